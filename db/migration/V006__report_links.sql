@@ -1,0 +1,26 @@
+-- Links by which a homeowner opens one visit, or the newest visit of one pool. The second of the two global uniques.
+
+CREATE TABLE report_link (
+    -- SHA-256 of the 32 random bytes in the link; the link itself is shown once and never stored
+    token_hash  bytea       PRIMARY KEY CHECK (length(token_hash) = 32),
+    company_id  uuid        NOT NULL,
+    id          uuid        NOT NULL,
+    -- exactly one of the two: a single visit, or the pool's standing link
+    visit_id    uuid,
+    pool_id     uuid,
+    created_at  timestamptz NOT NULL,
+    created_by  uuid        NOT NULL,
+    expires_at  timestamptz NOT NULL,
+    revoked_at  timestamptz,
+    CHECK ((visit_id IS NULL) <> (pool_id IS NULL)),
+    UNIQUE (company_id, id)
+);
+CREATE INDEX report_link_visit ON report_link (company_id, visit_id);
+CREATE INDEX report_link_pool ON report_link (company_id, pool_id);
+ALTER TABLE report_link ENABLE ROW LEVEL SECURITY;
+ALTER TABLE report_link FORCE ROW LEVEL SECURITY;
+CREATE POLICY tenant ON report_link
+    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
+    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
+CREATE POLICY lookup ON report_link FOR SELECT
+    USING (token_hash = decode(nullif(current_setting('app.lookup_key', true), ''), 'hex'));

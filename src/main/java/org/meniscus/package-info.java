@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.platform.database;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.platform.security;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.platform.web;
+
+import org.jspecify.annotations.NullMarked;
