@@ -2,9 +2,7 @@
  * Pool water: chemistry, treatment, season. Plain Java on {@code java.base} only, without clock or I/O, so that the phone and
  * the server work out the same from the same code.
  */
-@ApplicationModule(displayName = "Water", type = ApplicationModule.Type.OPEN, allowedDependencies = {})
 @NullMarked
 package org.meniscus.water;
 
 import org.jspecify.annotations.NullMarked;
-import org.springframework.modulith.ApplicationModule;

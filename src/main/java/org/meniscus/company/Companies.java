@@ -1,0 +1,14 @@
+package org.meniscus.company;
+
+import java.util.Optional;
+import java.util.UUID;
+
+import org.springframework.data.repository.Repository;
+
+interface Companies extends Repository<Company, UUID> {
+
+	Optional<Company> findById(UUID companyId);
+
+	Company save(Company company);
+
+}

@@ -1,0 +1,106 @@
+package org.meniscus.company;
+
+import java.time.Clock;
+import java.time.ZoneId;
+import java.util.Currency;
+import java.util.Optional;
+
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.Ids;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.Role;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.water.UnitSystem;
+import org.springframework.security.crypto.password.PasswordEncoder;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.support.TransactionOperations;
+
+/** The door to companies and their people. */
+@Service
+public class CompanyRegister {
+
+	private final Companies companies;
+
+	private final People people;
+
+	private final Logins logins;
+
+	private final PasswordEncoder passwords;
+
+	private final Ids ids;
+
+	private final Clock clock;
+
+	private final TransactionOperations transactions;
+
+	CompanyRegister(Companies companies, People people, Logins logins, PasswordEncoder passwords, Ids ids, Clock clock,
+			TransactionOperations transactions) {
+		this.companies = companies;
+		this.people = people;
+		this.logins = logins;
+		this.passwords = passwords;
+		this.ids = ids;
+		this.clock = clock;
+		this.transactions = transactions;
+	}
+
+	/** What the company has chosen for itself; one read of one row. */
+	public CompanySettings settings(CompanyId company) {
+		return inside(company, () -> companies.findById(company.value()).map(Company::settings))
+			.orElseThrow(() -> new NotFound("company"));
+	}
+
+	/** A new company with its first owner. @throws AddressTaken when the address already signs in somewhere */
+	public SignedIn signUp(SignUp command) {
+		CompanyId company = new CompanyId(ids.next());
+		PersonId owner = new PersonId(ids.next());
+		String hash = passwords.encode(command.password());
+		return inside(company, () -> {
+			companies.save(new Company(company, command.companyName(), command.units(), command.zone(), command.currency(),
+					clock.instant()));
+			Person person = new Person(company, owner, command.ownerName(), command.email(), Role.OWNER, clock.instant());
+			person.choosePassword(hash, clock.instant());
+			people.save(person);
+			if (!logins.claim(command.email(), company, owner)) {
+				throw new AddressTaken();
+			}
+			return person.signedIn();
+		});
+	}
+
+	/** Who this is, if address and password belong together; costs the same time whether the address is known or not. */
+	Optional<SignedIn> authenticate(String email, String password) {
+		Optional<Logins.Login> login = Tenancy.lookingUp(Tenancy.keyOf(email),
+				() -> transactions.execute(status -> logins.find(email)));
+		Optional<Person> person = login.flatMap(found -> inside(found.company(),
+				() -> people.findByCompanyIdAndId(found.company().value(), found.person().value())));
+		String hash = person.map(Person::passwordHash).orElse(null);
+		boolean matches = passwords.matches(password, (hash != null) ? hash : unknownHash());
+		return (matches && hash != null) ? person.map(Person::signedIn) : Optional.empty();
+	}
+
+	private volatile String unknownHash = "";
+
+	private String unknownHash() {
+		if (unknownHash.isEmpty()) {
+			unknownHash = passwords.encode("nobody has this password");
+		}
+		return unknownHash;
+	}
+
+	private <T> T inside(CompanyId company, java.util.function.Supplier<T> work) {
+		return Tenancy.as(company, () -> transactions.execute(status -> work.get()));
+	}
+
+	/** What a sign-up asks for. */
+	public record SignUp(String companyName, UnitSystem units, ZoneId zone, Currency currency, String ownerName, String email,
+			String password) {
+	}
+
+	/** The address already signs in, here or at another company. */
+	public static class AddressTaken extends RuntimeException {
+	}
+
+}

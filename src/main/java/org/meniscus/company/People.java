@@ -1,0 +1,19 @@
+package org.meniscus.company;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.meniscus.platform.RowId;
+import org.springframework.data.repository.Repository;
+
+/** Every finder names the company. */
+interface People extends Repository<Person, RowId> {
+
+	Optional<Person> findByCompanyIdAndId(UUID companyId, UUID id);
+
+	List<Person> findByCompanyIdOrderByName(UUID companyId);
+
+	Person save(Person person);
+
+}

@@ -1,0 +1,84 @@
+package org.meniscus.company;
+
+import java.time.Instant;
+import java.util.Locale;
+import java.util.UUID;
+
+import jakarta.persistence.Entity;
+import jakarta.persistence.EnumType;
+import jakarta.persistence.Enumerated;
+import jakarta.persistence.Id;
+import jakarta.persistence.IdClass;
+import jakarta.persistence.Version;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.Role;
+import org.meniscus.platform.RowId;
+import org.meniscus.platform.SignedIn;
+
+/** Somebody who works for a company and can sign in. */
+@Entity
+@IdClass(RowId.class)
+class Person {
+
+	@Id
+	private UUID companyId;
+
+	@Id
+	private UUID id;
+
+	@Version
+	private @Nullable Long version;
+
+	private String name;
+
+	private String email;
+
+	@Enumerated(EnumType.STRING)
+	private Role role;
+
+	private @Nullable String passwordHash;
+
+	private boolean active = true;
+
+	private byte @Nullable [] inviteTokenHash;
+
+	private @Nullable Instant inviteExpiresAt;
+
+	private Instant createdAt;
+
+	private Instant updatedAt;
+
+	@SuppressWarnings("NullAway.Init")
+	protected Person() {
+	}
+
+	Person(CompanyId company, PersonId id, String name, String email, Role role, Instant now) {
+		this.companyId = company.value();
+		this.id = id.value();
+		this.name = name;
+		this.email = email.toLowerCase(Locale.ROOT);
+		this.role = role;
+		this.createdAt = now;
+		this.updatedAt = now;
+	}
+
+	void choosePassword(String passwordHash, Instant now) {
+		this.passwordHash = passwordHash;
+		this.inviteTokenHash = null;
+		this.inviteExpiresAt = null;
+		this.updatedAt = now;
+	}
+
+	/** Absent until the invitation has been accepted, and for people who have left. */
+	@Nullable String passwordHash() {
+		return active ? passwordHash : null;
+	}
+
+	SignedIn signedIn() {
+		return new SignedIn(new CompanyId(companyId), new PersonId(id), role, name);
+	}
+
+}

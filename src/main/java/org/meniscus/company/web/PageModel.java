@@ -1,0 +1,41 @@
+package org.meniscus.company.web;
+
+import jakarta.servlet.http.HttpServletRequest;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.platform.SignedIn;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.web.bind.annotation.ControllerAdvice;
+import org.springframework.web.bind.annotation.ModelAttribute;
+
+/** What every page knows: {@code me} (who is signed in) and {@code company} (its settings), both absent for visitors, and {@code here}. */
+@ControllerAdvice
+class PageModel {
+
+	private final CompanyRegister register;
+
+	PageModel(CompanyRegister register) {
+		this.register = register;
+	}
+
+	@ModelAttribute("me")
+	@Nullable SignedIn me(@AuthenticationPrincipal @Nullable Object principal) {
+		return (principal instanceof SignedIn user) ? user : null;
+	}
+
+	/** First segment of the path, for the mark in the navigation. */
+	@ModelAttribute("here")
+	String here(HttpServletRequest request) {
+		String path = request.getServletPath();
+		int end = path.indexOf('/', 1);
+		return (end < 0) ? path : path.substring(0, end);
+	}
+
+	@ModelAttribute("company")
+	@Nullable CompanySettings company(@AuthenticationPrincipal @Nullable Object principal) {
+		return (principal instanceof SignedIn user) ? register.settings(user.company()) : null;
+	}
+
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.company.web;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,15 @@
+package org.meniscus.platform.security;
+
+import java.lang.annotation.ElementType;
+import java.lang.annotation.Retention;
+import java.lang.annotation.RetentionPolicy;
+import java.lang.annotation.Target;
+
+import org.springframework.security.access.prepost.PreAuthorize;
+
+/** For owners. */
+@Target({ ElementType.TYPE, ElementType.METHOD })
+@Retention(RetentionPolicy.RUNTIME)
+@PreAuthorize("hasRole('OWNER')")
+public @interface OwnerOnly {
+}

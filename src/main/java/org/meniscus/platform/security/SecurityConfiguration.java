@@ -1,0 +1,73 @@
+package org.meniscus.platform.security;
+
+import java.io.IOException;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+import org.springframework.http.HttpStatus;
+import org.springframework.security.authentication.AuthenticationProvider;
+import org.springframework.security.config.annotation.method.configuration.EnableMethodSecurity;
+import org.springframework.security.config.annotation.web.builders.HttpSecurity;
+import org.springframework.security.core.AuthenticationException;
+import org.springframework.security.crypto.argon2.Argon2PasswordEncoder;
+import org.springframework.security.crypto.password.PasswordEncoder;
+import org.springframework.security.web.AuthenticationEntryPoint;
+import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.access.intercept.AuthorizationFilter;
+import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
+import org.springframework.security.web.util.matcher.RequestHeaderRequestMatcher;
+
+/** Who may come in, and what every answer carries. Finer rules stand on the controllers and in the features' doors. */
+@Configuration(proxyBeanMethods = false)
+@EnableMethodSecurity
+public class SecurityConfiguration {
+
+	static final String CONTENT_POLICY = "default-src 'self'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; "
+			+ "connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none'; base-uri 'none'; form-action 'self'; "
+			+ "frame-ancestors 'none'";
+
+	/** Open to anybody; everything else needs a sign-in. */
+	static final String[] PUBLIC = { "/", "/signin", "/signup", "/join/**", "/r/**", "/css/**", "/js/**", "/icons/**",
+			"/webjars/**", "/favicon.ico", "/robots.txt", "/error", "/health" };
+
+	@Bean
+	SecurityFilterChain pages(HttpSecurity http, AuthenticationProvider signIn) throws Exception {
+		return http.authenticationProvider(signIn)
+			.authorizeHttpRequests(requests -> requests.requestMatchers(PUBLIC).permitAll().anyRequest().authenticated())
+			.formLogin(form -> form.loginPage("/signin")
+				.usernameParameter("email")
+				.defaultSuccessUrl("/", false)
+				.failureHandler((request, response, failure) -> response
+					.sendRedirect(request.getContextPath() + "/signin?refused=" + SignInFailure.of(failure))))
+			.logout(logout -> logout.logoutUrl("/signout").logoutSuccessUrl("/signin?out").deleteCookies("SESSION"))
+			.exceptionHandling(handling -> handling.defaultAuthenticationEntryPointFor(new ExpiredExchange(),
+					new RequestHeaderRequestMatcher("HX-Request", "true")))
+			.headers(headers -> headers.contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_POLICY))
+				.referrerPolicy(policy -> policy.policy(ReferrerPolicy.SAME_ORIGIN))
+				.permissionsPolicyHeader(policy -> policy.policy("geolocation=(), microphone=(), payment=()")))
+			.addFilterAfter(new TenantFilter(), AuthorizationFilter.class)
+			.build();
+	}
+
+	/** Argon2id with 19 MiB, two passes: the least that the OWASP password storage sheet names. */
+	@Bean
+	PasswordEncoder passwordEncoder() {
+		return new Argon2PasswordEncoder(16, 32, 1, 19 * 1024, 2);
+	}
+
+	/** An exchange inside a page cannot follow a redirect to the sign-in page: it would paste it into the page. */
+	private static final class ExpiredExchange implements AuthenticationEntryPoint {
+
+		@Override
+		public void commence(HttpServletRequest request, HttpServletResponse response, AuthenticationException failure)
+				throws IOException {
+			response.setStatus(HttpStatus.UNAUTHORIZED.value());
+			response.setHeader("HX-Redirect", request.getContextPath() + "/signin?expired");
+		}
+
+	}
+
+}

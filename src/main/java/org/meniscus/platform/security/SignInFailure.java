@@ -1,0 +1,18 @@
+package org.meniscus.platform.security;
+
+import org.springframework.security.authentication.LockedException;
+import org.springframework.security.core.AuthenticationException;
+
+/** Why a sign-in was refused, as far as one may say: never whether the address is known. */
+public enum SignInFailure {
+
+	/** Address or password wrong, invitation not accepted, or no longer active. */
+	wrong,
+	/** Too many attempts in a short time. */
+	wait;
+
+	static SignInFailure of(AuthenticationException failure) {
+		return (failure instanceof LockedException) ? wait : wrong;
+	}
+
+}

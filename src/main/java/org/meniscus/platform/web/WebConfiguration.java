@@ -1,0 +1,47 @@
+package org.meniscus.platform.web;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.Locale;
+
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+import org.springframework.web.servlet.LocaleResolver;
+import org.springframework.web.servlet.config.annotation.InterceptorRegistry;
+import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
+import org.springframework.web.servlet.i18n.CookieLocaleResolver;
+import org.springframework.web.servlet.i18n.LocaleChangeInterceptor;
+
+/** Languages: English, and Spanish for technicians and homeowners. Both write numbers with a decimal point. */
+@Configuration(proxyBeanMethods = false)
+class WebConfiguration implements WebMvcConfigurer {
+
+	static final List<Locale> LOCALES = List.of(Locale.US, Locale.forLanguageTag("es-US"));
+
+	@Bean
+	LocaleResolver localeResolver() {
+		CookieLocaleResolver resolver = new CookieLocaleResolver("lang");
+		resolver.setCookieMaxAge(Duration.ofDays(365));
+		resolver.setCookieHttpOnly(true);
+		resolver.setDefaultLocaleFunction(request -> supported(request.getLocale()));
+		return resolver;
+	}
+
+	@Override
+	public void addInterceptors(InterceptorRegistry registry) {
+		LocaleChangeInterceptor change = new LocaleChangeInterceptor() {
+			@Override
+			protected Locale parseLocaleValue(String value) {
+				return supported(Locale.forLanguageTag(value));
+			}
+		};
+		change.setIgnoreInvalidLocale(true);
+		change.setParamName("lang");
+		registry.addInterceptor(change);
+	}
+
+	static Locale supported(Locale wanted) {
+		return wanted.getLanguage().equals("es") ? LOCALES.get(1) : LOCALES.get(0);
+	}
+
+}

@@ -1,0 +1,89 @@
+package org.meniscus.browser;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.options.ColorScheme;
+import org.junit.jupiter.api.AfterEach;
+import org.meniscus.support.ServiceTest;
+import org.springframework.boot.test.web.server.LocalServerPort;
+
+/** A real browser against the running service. One browser serves the whole run; each test gets a context of its own. */
+@ServiceTest
+public abstract class BrowserTest {
+
+	protected static final int PHONE = 390;
+
+	protected static final int DESK = 1280;
+
+	private static final Path CHROMIUM = Path.of(System.getProperty("test.chromium", "/usr/bin/chromium"));
+
+	private static Browser browser;
+
+	private BrowserContext context;
+
+	@LocalServerPort
+	private int port;
+
+	protected String url(String path) {
+		return "http://localhost:" + port + path;
+	}
+
+	protected Page open(int width, boolean dark) {
+		if (context != null) {
+			context.close();
+		}
+		context = browser().newContext(new Browser.NewContextOptions().setViewportSize(width, (width < 600) ? 844 : 900)
+			.setColorScheme(dark ? ColorScheme.DARK : ColorScheme.LIGHT)
+			.setLocale("en-US")
+			.setTimezoneId("America/Phoenix")
+			.setHasTouch(width < 600)
+			.setReducedMotion(com.microsoft.playwright.options.ReducedMotion.REDUCE));
+		return context.newPage();
+	}
+
+	protected void signIn(Page page, String email, String password) {
+		page.navigate(url("/signin"));
+		page.fill("#email", email);
+		page.fill("#password", password);
+		page.click("button.primary");
+		page.waitForURL(address -> !address.contains("/signin"));
+	}
+
+	/** Saves a full-page screenshot as target/screens/NAME.png. */
+	protected void screenshot(Page page, String name) {
+		page.screenshot(new Page.ScreenshotOptions().setFullPage(true).setPath(Path.of("target/screens/" + name + ".png")));
+	}
+
+	@AfterEach
+	void closeContext() {
+		if (context != null) {
+			context.close();
+			context = null;
+		}
+	}
+
+	private static synchronized Browser browser() {
+		if (browser == null) {
+			if (!Files.isExecutable(CHROMIUM)) {
+				throw new IllegalStateException("No browser at " + CHROMIUM + ". Install Debian's chromium, or set -Dtest.chromium=PATH.");
+			}
+			Playwright playwright = Playwright
+				.create(new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
+			browser = playwright.chromium()
+				.launch(new BrowserType.LaunchOptions().setExecutablePath(CHROMIUM)
+					.setArgs(List.of("--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--disable-quic", "--no-first-run",
+							"--disable-background-networking", "--disable-component-update", "--disable-sync")));
+			Runtime.getRuntime().addShutdownHook(new Thread(playwright::close));
+		}
+		return browser;
+	}
+
+}
