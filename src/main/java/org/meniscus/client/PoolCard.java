@@ -1,0 +1,15 @@
+package org.meniscus.client;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A pool as the other features need it. Access notes are not on it: they are asked for apart, by those who may see them.
+ *
+ * @param latitude degrees north, or null when unknown
+ * @param longitude degrees east, or null when unknown
+ * @param monthlyFeeCents what the client pays a month in minor units of the company's currency, or null when not recorded
+ */
+public record PoolCard(PoolId id, ClientId client, String clientName, String name, String street, String town, String postcode,
+		@Nullable Double latitude, @Nullable Double longitude, String equipmentNotes, boolean archived,
+		@Nullable Integer monthlyFeeCents) {
+}
