@@ -1,0 +1,52 @@
+package org.meniscus.water.season;
+
+/**
+ * One test of one level.
+ *
+ * @param day any count of days, the same for everything in one question (such as {@code LocalDate.toEpochDay})
+ * @param value what was read, in the level's own unit (ppm; pH units); for a marked reading the mark on the test's scale
+ * @param mark whether the value is the reading itself or only a bound of it
+ */
+public record Observation(long day, double value, Mark mark) {
+
+	/** How a reading relates to its value. */
+	public enum Mark {
+
+		/** The reading itself. */
+		EXACT,
+		/** Below the lowest mark of the test: anything from nothing to the value. */
+		BELOW,
+		/** Above the highest mark of the test: the value or anything more. */
+		ABOVE
+
+	}
+
+	public Observation {
+		if (!(value >= 0) || Double.isInfinite(value)) {
+			throw new IllegalArgumentException("not a reading: " + value);
+		}
+	}
+
+	public static Observation measured(long day, double value) {
+		return new Observation(day, value, Mark.EXACT);
+	}
+
+	public static Observation below(long day, double mark) {
+		return new Observation(day, mark, Mark.BELOW);
+	}
+
+	public static Observation above(long day, double mark) {
+		return new Observation(day, mark, Mark.ABOVE);
+	}
+
+	/** Least value it can stand for; levels are never negative. */
+	double low() {
+		return (mark == Mark.BELOW) ? 0 : value;
+	}
+
+	/** Greatest value it can stand for. */
+	double high() {
+		return (mark == Mark.ABOVE) ? Double.POSITIVE_INFINITY : value;
+	}
+
+}
