@@ -1,0 +1,7 @@
+/** Who visits which pool on which day in which order: repeating plans, the week, the day. */
+@ApplicationModule(displayName = "Route", allowedDependencies = { "platform", "company", "client", "visit" })
+@NullMarked
+package org.meniscus.route;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;

@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.route.web;
+
+import org.jspecify.annotations.NullMarked;
