@@ -1,0 +1,125 @@
+package org.meniscus.route;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.UUID;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.EnumType;
+import jakarta.persistence.Enumerated;
+import jakarta.persistence.Id;
+import jakarta.persistence.IdClass;
+import jakarta.persistence.Version;
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.RowId;
+
+/**
+ * One visit to a pool on a day. Its version counts what was done to this stop itself; being pushed along because another
+ * stop was put before it is no change of it, so positions are written by {@link StopOrder} past the version.
+ */
+@Entity
+@IdClass(RowId.class)
+class Stop {
+
+	@Id
+	private UUID companyId;
+
+	@Id
+	private UUID id;
+
+	@Version
+	private @Nullable Long version;
+
+	private UUID poolId;
+
+	private UUID technicianId;
+
+	private @Nullable UUID servicePlanId;
+
+	private @Nullable LocalDate dueOn;
+
+	private LocalDate plannedOn;
+
+	@Column(updatable = false)
+	private int position;
+
+	@Enumerated(EnumType.STRING)
+	private StopState state;
+
+	@Enumerated(EnumType.STRING)
+	private @Nullable MissedReason missedReason;
+
+	private @Nullable String missedNote;
+
+	private Instant createdAt;
+
+	private Instant updatedAt;
+
+	@SuppressWarnings("NullAway.Init")
+	protected Stop() {
+	}
+
+	/** @throws StopSettled when it is done or missed */
+	void moveTo(PersonId technician, LocalDate day, Instant now) {
+		mustBe(StopState.PLANNED);
+		this.technicianId = technician.value();
+		this.plannedOn = day;
+		this.updatedAt = now;
+	}
+
+	/** Also corrects the reason of a stop that is missed already. @throws StopSettled when it is done */
+	void miss(MissedReason reason, @Nullable String note, Instant now) {
+		if (state == StopState.DONE) {
+			throw new StopSettled(state);
+		}
+		this.state = StopState.MISSED;
+		this.missedReason = reason;
+		this.missedNote = note;
+		this.updatedAt = now;
+	}
+
+	/** Plans a missed stop again. @throws StopSettled when it is done */
+	void undoMissed(Instant now) {
+		if (state == StopState.DONE) {
+			throw new StopSettled(state);
+		}
+		this.state = StopState.PLANNED;
+		this.missedReason = null;
+		this.missedNote = null;
+		this.updatedAt = now;
+	}
+
+	/** @throws StopSettled when something has become of it */
+	void mustBePlanned() {
+		mustBe(StopState.PLANNED);
+	}
+
+	boolean byHand() {
+		return servicePlanId == null;
+	}
+
+	private void mustBe(StopState wanted) {
+		if (state != wanted) {
+			throw new StopSettled(state);
+		}
+	}
+
+	PersonId technician() {
+		return new PersonId(technicianId);
+	}
+
+	LocalDate plannedOn() {
+		return plannedOn;
+	}
+
+	UUID id() {
+		return id;
+	}
+
+	@Nullable Long version() {
+		return version;
+	}
+
+}
