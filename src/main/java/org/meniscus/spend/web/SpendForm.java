@@ -1,0 +1,46 @@
+package org.meniscus.spend.web;
+
+import java.time.LocalDate;
+import java.util.Locale;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.spend.Cut;
+import org.springframework.validation.Errors;
+
+/** Which days, and cut how; everything may be missing. */
+record SpendForm(@Nullable LocalDate from, @Nullable LocalDate to, @Nullable String by) {
+
+	private static final int MOST_YEARS = 10;
+
+	/** The last twelve months where nothing was asked for. */
+	SpendForm orUsual(LocalDate today) {
+		LocalDate end = (to != null) ? to : today;
+		return new SpendForm((from != null) ? from : end.withDayOfMonth(1).minusMonths(11), end, by);
+	}
+
+	void check(Errors errors) {
+		if (from != null && to != null && from.isAfter(to)) {
+			errors.rejectValue("to", "spend.to.beforeFrom");
+		}
+		else if (from != null && to != null && from.plusYears(MOST_YEARS).isBefore(to)) {
+			errors.rejectValue("from", "spend.from.tooLong", new Object[] { MOST_YEARS }, null);
+		}
+		else if (from != null && (from.getYear() < 2000 || from.getYear() > 2200)) {
+			errors.rejectValue("from", "spend.year");
+		}
+		else if (to != null && (to.getYear() < 2000 || to.getYear() > 2200)) {
+			errors.rejectValue("to", "spend.year");
+		}
+	}
+
+	/** Months when nothing, or nothing known, was asked for. */
+	Cut cut() {
+		for (Cut cut : Cut.values()) {
+			if (by != null && cut.word().equals(by.toLowerCase(Locale.ROOT))) {
+				return cut;
+			}
+		}
+		return Cut.MONTH;
+	}
+
+}

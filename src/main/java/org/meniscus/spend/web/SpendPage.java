@@ -1,0 +1,82 @@
+package org.meniscus.spend.web;
+
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.util.Currency;
+import java.util.List;
+import java.util.Locale;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.web.Measures;
+import org.meniscus.spend.Cut;
+import org.meniscus.spend.Spend;
+import org.meniscus.spend.Spend.Part;
+
+/**
+ * The spend page, formatted.
+ *
+ * @param fees what pools with a fee on file pay over these days, and what chemicals they took; null when no pool has a fee
+ * @param shareOfFees whole percent
+ */
+record SpendPage(String from, String to, Cut cut, String total, long doses, long unpriced, List<Spend.Unpriced> unpricedProducts,
+		List<Row> rows, @Nullable String fees, @Nullable String chemicalsOfFees, @Nullable Long shareOfFees, @Nullable String left,
+		long poolsWithoutFee) {
+
+	/**
+	 * One line.
+	 *
+	 * @param bar share of the dearest line, 0 to 100, for drawing
+	 * @param percent of the total
+	 */
+	record Row(String name, @Nullable String under, @Nullable String href, long doses, long unpriced, String cost, long bar,
+			String percent, @Nullable String fee, @Nullable String left, boolean overspent) {
+	}
+
+	static SpendPage of(Spend spend, Cut cut, Currency currency) {
+		List<Part> parts = spend.by(cut);
+		long dearest = Math.max(1, parts.stream().mapToLong(part -> part.sum().cents()).max().orElse(1));
+		long total = spend.total().cents();
+		List<Row> rows = parts.stream().map(part -> row(part, cut, spend, currency, dearest, total)).toList();
+		List<Part> paying = spend.by(Cut.POOL).stream().filter(part -> part.fee() != null).toList();
+		long fees = paying.stream().mapToLong(part -> (part.fee() != null) ? part.fee() : 0).sum();
+		long used = paying.stream().mapToLong(part -> part.sum().cents()).sum();
+		return new SpendPage(Measures.date(spend.from(), Locale.US), Measures.date(spend.to(), Locale.US), cut,
+				Measures.money(total, currency), spend.total().doses(), spend.total().unpriced(), spend.unpriced(), rows,
+				paying.isEmpty() ? null : Measures.money(fees, currency), paying.isEmpty() ? null : Measures.money(used, currency),
+				(fees > 0) ? Math.round(100.0 * used / fees) : null, paying.isEmpty() ? null : Measures.money(fees - used, currency),
+				spend.by(Cut.POOL).size() - paying.size());
+	}
+
+	private static Row row(Part part, Cut cut, Spend spend, Currency currency, long dearest, long total) {
+		long cents = part.sum().cents();
+		Long left = part.left();
+		return new Row(name(part), part.under(), href(part, cut, spend), part.sum().doses(), part.sum().unpriced(),
+				Measures.money(cents, currency), Math.round(100.0 * cents / dearest),
+				(total > 0) ? String.format(Locale.US, "%.1f %%", 100.0 * cents / total) : "–",
+				(part.fee() != null) ? Measures.money(part.fee(), currency) : null,
+				(left != null) ? Measures.money(left, currency) : null, left != null && left < 0);
+	}
+
+	private static String name(Part part) {
+		return (part.month() != null) ? part.month().format(DateTimeFormatter.ofPattern("MMMM yyyy", Locale.US)) : part.name();
+	}
+
+	private static @Nullable String href(Part part, Cut cut, Spend spend) {
+		return switch (cut) {
+			case MONTH -> (part.month() != null) ? "/spend?by=pool&from=" + later(part.month(), spend.from()) + "&to="
+					+ earlier(part.month().plusMonths(1).minusDays(1), spend.to()) : null;
+			case POOL -> "/pools/" + part.id();
+			case CLIENT -> "/clients/" + part.id();
+			case TECHNICIAN, PRODUCT -> null;
+		};
+	}
+
+	private static LocalDate later(LocalDate one, LocalDate other) {
+		return one.isAfter(other) ? one : other;
+	}
+
+	private static LocalDate earlier(LocalDate one, LocalDate other) {
+		return one.isBefore(other) ? one : other;
+	}
+
+}

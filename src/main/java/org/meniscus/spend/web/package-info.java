@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.spend.web;
+
+import org.jspecify.annotations.NullMarked;
