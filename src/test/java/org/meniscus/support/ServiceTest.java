@@ -13,6 +13,6 @@ import org.springframework.context.annotation.Import;
 @Retention(RetentionPolicy.RUNTIME)
 @SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
 		properties = { "meniscus.database.durable=false", "meniscus.demo=false" })
-@Import({ TestDatabase.class, TestCompanies.class })
+@Import({ TestDatabase.class, TestCompanies.class, PoolRows.class })
 public @interface ServiceTest {
 }
