@@ -1,0 +1,22 @@
+package org.meniscus.water.treatment;
+
+/** What keeps the water disinfected between visits. */
+public enum Sanitizer {
+
+	/** Chlorine added by hand at visits or by the client. */
+	CHLORINE_BY_HAND,
+	/** Trichlor tablets in a feeder or floater. */
+	TABLET_FEEDER,
+	/** Electrolytic chlorine generator: makes the daily chlorine from salt. */
+	SALT_CELL,
+	/** Bromine: free chlorine is not tested, CYA has no role. */
+	BROMINE,
+	/** Biguanide: chlorine and monopersulfate must not enter. */
+	BIGUANIDE;
+
+	/** Free chlorine is what disinfects here. */
+	public boolean usesChlorine() {
+		return this == CHLORINE_BY_HAND || this == TABLET_FEEDER || this == SALT_CELL;
+	}
+
+}

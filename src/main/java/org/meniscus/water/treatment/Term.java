@@ -1,0 +1,69 @@
+package org.meniscus.water.treatment;
+
+import org.meniscus.water.UnitSystem;
+
+/** One figure or word inside a {@link Reason}: data, so that page, test and report tell the same story. */
+public sealed interface Term {
+
+	/** A value of a level in the level's own unit. */
+	record Value(Level level, double value, Mark mark) implements Term {
+
+		public Value(Level level, double value) {
+			this(level, value, Mark.EXACT);
+		}
+
+	}
+
+	/** A difference between two values of a level, in the level's own unit. */
+	record Difference(Level level, double by) implements Term {
+	}
+
+	/** A bare number. */
+	record Number(double value, int decimals) implements Term {
+	}
+
+	/** A share of one. */
+	record Share(double share) implements Term {
+	}
+
+	/** A span of time. */
+	record Hours(double hours) implements Term {
+	}
+
+	record Days(int days) implements Term {
+	}
+
+	/** A volume of water, litres. */
+	record Water(double litres) implements Term {
+	}
+
+	/** An amount of a product as it is measured out. */
+	record Amount(MeasuredAmount amount) implements Term {
+	}
+
+	/** A word to be looked up in the reader's language under this key. */
+	record Word(String key) implements Term {
+	}
+
+	/** Printed as it stands: a product's own name, a source. */
+	record Text(String text) implements Term {
+	}
+
+	static Term of(Level level, double value) {
+		return new Value(level, value);
+	}
+
+	static Term of(Level level) {
+		return new Word(Wording.levelKey(level));
+	}
+
+	static Term of(ProductKind kind) {
+		return new Word(Wording.kindKey(kind));
+	}
+
+	/** This term in the reader's units and language. */
+	default String words(UnitSystem units, Wording.Texts texts) {
+		return Wording.words(this, units, texts);
+	}
+
+}
