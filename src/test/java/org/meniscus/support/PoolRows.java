@@ -141,6 +141,11 @@ public class PoolRows {
 		return row;
 	}
 
+	/** A statement of a test's own, to be run {@link #within} a company. */
+	public JdbcClient.StatementSpec sql(String sql) {
+		return jdbc.sql(sql);
+	}
+
 	/** Column names come from the tests only. */
 	public void insert(CompanyId company, String table, Map<String, @Nullable Object> row) {
 		String columns = String.join(", ", row.keySet());

@@ -1,0 +1,261 @@
+package org.meniscus.visit;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.sql.Timestamp;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientBook;
+import org.meniscus.client.PoolId;
+import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.Stale;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.product.ProductId;
+import org.meniscus.product.ProductShelf;
+import org.meniscus.water.treatment.ProductKind;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** The one door to visits. */
+@Service
+public class VisitBook {
+
+	private static final short PAYLOAD_SCHEMA = 1;
+
+	private final JdbcClient jdbc;
+
+	private final JdbcTemplate batches;
+
+	private final VisitRows rows;
+
+	private final ClientBook clients;
+
+	private final ProductShelf shelf;
+
+	private final CompanyRegister register;
+
+	private final Clock clock;
+
+	private final ApplicationEventPublisher events;
+
+	VisitBook(JdbcClient jdbc, JdbcTemplate batches, VisitRows rows, ClientBook clients, ProductShelf shelf,
+			CompanyRegister register, Clock clock, ApplicationEventPublisher events) {
+		this.jdbc = jdbc;
+		this.batches = batches;
+		this.rows = rows;
+		this.clients = clients;
+		this.shelf = shelf;
+		this.register = register;
+		this.clock = clock;
+		this.events = events;
+	}
+
+	/**
+	 * Stores a visit once. Sent again with the same contents it changes nothing and answers as the first time.
+	 *
+	 * @return the stored visit
+	 * @throws NotFound when pool, stop or a product is not this company's
+	 * @throws VisitConflict when the id is stored with other contents
+	 */
+	@Transactional
+	public VisitRecord submit(CompanyId company, NewVisit visit) {
+		CompanySettings settings = register.settings(company);
+		LocalDate day = visit.performedAt().atZone(settings.zone()).toLocalDate();
+		clients.pool(company, visit.pool());
+		byte[] digest = digest(visit);
+		Instant received = clock.instant();
+		Map<String, @Nullable Object> values = new LinkedHashMap<>(rows.values(visit.situation(), visit.readings()));
+		values.put("pool_id", visit.pool().value());
+		values.put("technician_id", visit.technician().value());
+		values.put("stop_id", visit.stop());
+		values.put("performed_at", Timestamp.from(visit.performedAt()));
+		values.put("performed_on", day);
+		values.put("received_at", Timestamp.from(received));
+		values.put("clock_offset_ms", visit.clockOffsetMillis());
+		values.put("body_sha256", digest);
+		values.put("payload_schema", PAYLOAD_SCHEMA);
+		values.put("water_replaced", share(visit.waterReplaced()));
+		values.put("tasks", visit.tasks().toArray(String[]::new));
+		values.put("note_to_client", visit.noteToClient());
+		values.put("note_to_office", visit.noteToOffice());
+		values.put("advice", visit.advice());
+		if (rows.insert(company, visit.id(), values) == 0) {
+			VisitRecord stored = find(company, visit.id()).orElseThrow(() -> new NotFound("visit"));
+			if (!MessageDigest.isEqual(digest, rows.digest(company, visit.id()))) {
+				throw new VisitConflict(visit.id());
+			}
+			return stored;
+		}
+		insertDoses(company, visit.id(), visit.pool(), visit.technician(), day, visit.performedAt(), visit.doses());
+		for (int n = 0; n < visit.photos().size(); n++) {
+			NewVisit.Photo photo = visit.photos().get(n);
+			batches.update("INSERT INTO photo (company_id, visit_id, seq, jpeg, width, height, stored_at) VALUES (?, ?, ?, ?, ?, ?, ?)",
+					company.value(), visit.id().value(), n, photo.jpeg(), photo.width(), photo.height(), Timestamp.from(received));
+		}
+		events.publishEvent(new VisitSubmitted(company, visit.id(), visit.pool(), visit.stop(), day));
+		return find(company, visit.id()).orElseThrow();
+	}
+
+	/**
+	 * Replaces what was recorded by a new version and keeps the old one.
+	 *
+	 * @param seenVersion the version the correction was written from
+	 * @param reason 1 to 500 characters
+	 * @throws Stale when somebody corrected it in the meantime
+	 */
+	@Transactional
+	public VisitRecord correct(CompanyId company, PersonId by, VisitId id, long seenVersion, Correction correction, String reason) {
+		VisitRecord before = find(company, id).orElseThrow(() -> new NotFound("visit"));
+		Stale.unlessSame(seenVersion, before.version(), "visit");
+		Instant now = clock.instant();
+		Map<String, @Nullable Object> values = new LinkedHashMap<>(rows.values(correction.situation(), correction.readings()));
+		values.put("water_replaced", share(correction.waterReplaced()));
+		values.put("tasks", correction.tasks().toArray(String[]::new));
+		values.put("note_to_client", correction.noteToClient());
+		values.put("note_to_office", correction.noteToOffice());
+		values.put("corrected_at", Timestamp.from(now));
+		values.put("corrected_by", by.value());
+		String old = rows.json(company, id);
+		if (rows.update(company, id, seenVersion, values) == 0) {
+			throw new Stale("visit");
+		}
+		jdbc.sql("""
+				INSERT INTO visit_version (company_id, visit_id, version, body, replaced_at, replaced_by, reason)
+				VALUES (:company, :visit, :version, CAST(:body AS jsonb), :at, :by, :reason)""")
+			.param("company", company.value())
+			.param("visit", id.value())
+			.param("version", seenVersion)
+			.param("body", old)
+			.param("at", Timestamp.from(now))
+			.param("by", by.value())
+			.param("reason", reason)
+			.update();
+		jdbc.sql("DELETE FROM dose WHERE company_id = :company AND visit_id = :visit")
+			.param("company", company.value())
+			.param("visit", id.value())
+			.update();
+		insertDoses(company, id, before.pool(), before.technician(), before.performedOn(), before.performedAt(), correction.doses());
+		return find(company, id).orElseThrow();
+	}
+
+	/** What a correction puts in place of what was recorded. */
+	public record Correction(org.meniscus.water.treatment.Situation situation, org.meniscus.water.treatment.Readings readings,
+			@Nullable Double waterReplaced, List<NewVisit.NewDose> doses, List<String> tasks, @Nullable String noteToClient,
+			@Nullable String noteToOffice) {
+	}
+
+	/** A version that a correction replaced. */
+	public record OldVersion(long version, Instant replacedAt, String replacedBy, String reason, String body) {
+	}
+
+	@Transactional(readOnly = true)
+	public List<OldVersion> oldVersions(CompanyId company, VisitId id) {
+		return jdbc.sql("""
+				SELECT v.version, v.replaced_at, p.name, v.reason, v.body::text FROM visit_version v
+				JOIN person p ON p.company_id = v.company_id AND p.id = v.replaced_by
+				WHERE v.company_id = :company AND v.visit_id = :visit ORDER BY v.version DESC""")
+			.param("company", company.value())
+			.param("visit", id.value())
+			.query((row, n) -> new OldVersion(row.getLong(1), row.getTimestamp(2).toInstant(), row.getString(3), row.getString(4),
+					row.getString(5)))
+			.list();
+	}
+
+	@Transactional(readOnly = true)
+	public Optional<VisitRecord> find(CompanyId company, VisitId id) {
+		return rows.select(company, " AND v.id = :id", Map.of("id", id.value())).stream().findFirst();
+	}
+
+	/** The newest visit to a pool. */
+	@Transactional(readOnly = true)
+	public Optional<VisitRecord> last(CompanyId company, PoolId pool) {
+		return rows.select(company, " AND v.pool_id = :pool ORDER BY v.performed_at DESC LIMIT 1", Map.of("pool", pool.value()))
+			.stream()
+			.findFirst();
+	}
+
+	/** Visits to a pool from a day on, newest first. */
+	@Transactional(readOnly = true)
+	public List<VisitRecord> history(CompanyId company, PoolId pool, LocalDate from) {
+		return rows.select(company, " AND v.pool_id = :pool AND v.performed_on >= :from ORDER BY v.performed_at DESC",
+				Map.of("pool", pool.value(), "from", from));
+	}
+
+	/** Visits to all pools from a day on, newest first: for pages over the whole company. */
+	@Transactional(readOnly = true)
+	public List<VisitRecord> all(CompanyId company, LocalDate from) {
+		return rows.select(company, " AND v.performed_on >= :from ORDER BY v.performed_at DESC", Map.of("from", from));
+	}
+
+	/** One photo of a visit as JPEG. */
+	@Transactional(readOnly = true)
+	public Optional<byte[]> photo(CompanyId company, VisitId id, int number) {
+		return jdbc.sql("SELECT jpeg FROM photo WHERE company_id = :company AND visit_id = :visit AND seq = :seq")
+			.param("company", company.value())
+			.param("visit", id.value())
+			.param("seq", number)
+			.query((row, n) -> row.getBytes(1))
+			.optional();
+	}
+
+	private void insertDoses(CompanyId company, VisitId visit, PoolId pool, PersonId technician, LocalDate day, Instant performedAt,
+			List<NewVisit.NewDose> doses) {
+		Duration longest = Duration.ZERO;
+		int seq = 0;
+		for (NewVisit.NewDose dose : doses) {
+			VisitRows.ProductFacts product = rows.product(company, dose.product()).orElseThrow(() -> new NotFound("product"));
+			OptionalLong cost = shelf.costCents(company, dose.product(), dose.amount(), day);
+			batches.update("""
+					INSERT INTO dose (company_id, visit_id, seq, product_id, product_name, product_kind, strength_percent, strength_basis,
+					                  amount, amount_unit, planned_amount, dosed_on, cost_cents, pool_id, technician_id)
+					VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)""", company.value(), visit.value(), seq++,
+					dose.product().value(), product.name(), product.kind().name(), product.strengthPercent(), product.basis(),
+					amount(dose.amount()), product.unit(), (dose.plannedAmount() != null) ? amount(dose.plannedAmount()) : null, day,
+					cost.isPresent() ? cost.getAsLong() : null, pool.value(), technician.value());
+			Duration wait = Duration.ofMinutes(Math.round(product.kind().waitHours() * 60));
+			longest = (wait.compareTo(longest) > 0) ? wait : longest;
+		}
+		rows.update(company, visit, null,
+				java.util.Collections.singletonMap("swim_ready_at", doses.isEmpty() ? null : Timestamp.from(performedAt.plus(longest))));
+	}
+
+	private static BigDecimal amount(double value) {
+		return BigDecimal.valueOf(value).setScale(2, RoundingMode.HALF_UP).max(new BigDecimal("0.01"));
+	}
+
+	private static @Nullable BigDecimal share(@Nullable Double fraction) {
+		return (fraction == null) ? null : BigDecimal.valueOf(fraction).setScale(3, RoundingMode.HALF_UP);
+	}
+
+	/** Over everything that was sent, so that a repeat is known from a different visit under the same id. */
+	private static byte[] digest(NewVisit visit) {
+		List<String> parts = new ArrayList<>(List.of(String.valueOf(visit.pool().value()), String.valueOf(visit.technician().value()),
+				String.valueOf(visit.stop()), visit.performedAt().toString(), visit.situation().name(), visit.readings().toString(),
+				String.valueOf(visit.waterReplaced()), visit.doses().toString(), visit.tasks().toString(),
+				String.valueOf(visit.noteToClient()), String.valueOf(visit.noteToOffice())));
+		visit.photos().forEach(photo -> parts.add(Arrays.toString(Tenancy.sha256(photo.jpeg()))));
+		return Tenancy.sha256(String.join("\u001f", parts).getBytes(StandardCharsets.UTF_8));
+	}
+
+}
