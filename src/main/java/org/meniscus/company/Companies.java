@@ -11,4 +11,7 @@ interface Companies extends Repository<Company, UUID> {
 
 	Company save(Company company);
 
+	/** Writes what is pending, so that plain SQL in the same transaction finds it. */
+	void flush();
+
 }

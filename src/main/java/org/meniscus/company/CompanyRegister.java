@@ -3,6 +3,7 @@ package org.meniscus.company;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.Currency;
+import java.util.List;
 import java.util.Optional;
 
 import org.meniscus.platform.CompanyId;
@@ -13,6 +14,7 @@ import org.meniscus.platform.Role;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Tenancy;
 import org.meniscus.water.UnitSystem;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
@@ -35,8 +37,10 @@ public class CompanyRegister {
 
 	private final TransactionOperations transactions;
 
+	private final ApplicationEventPublisher events;
+
 	CompanyRegister(Companies companies, People people, Logins logins, PasswordEncoder passwords, Ids ids, Clock clock,
-			TransactionOperations transactions) {
+			TransactionOperations transactions, ApplicationEventPublisher events) {
 		this.companies = companies;
 		this.people = people;
 		this.logins = logins;
@@ -44,12 +48,19 @@ public class CompanyRegister {
 		this.ids = ids;
 		this.clock = clock;
 		this.transactions = transactions;
+		this.events = events;
 	}
 
 	/** What the company has chosen for itself; one read of one row. */
 	public CompanySettings settings(CompanyId company) {
 		return inside(company, () -> companies.findById(company.value()).map(Company::settings))
 			.orElseThrow(() -> new NotFound("company"));
+	}
+
+	/** Everybody who works or has worked for the company, by name. */
+	public List<PersonCard> people(CompanyId company) {
+		return inside(company,
+				() -> people.findByCompanyIdOrderByName(company.value()).stream().map(Person::card).toList());
 	}
 
 	/** A new company with its first owner. @throws AddressTaken when the address already signs in somewhere */
@@ -66,6 +77,8 @@ public class CompanyRegister {
 			if (!logins.claim(command.email(), company, owner)) {
 				throw new AddressTaken();
 			}
+			companies.flush();
+			events.publishEvent(new CompanySignedUp(company));
 			return person.signedIn();
 		});
 	}

@@ -77,6 +77,10 @@ class Person {
 		return active ? passwordHash : null;
 	}
 
+	PersonCard card() {
+		return new PersonCard(new PersonId(id), name, email, role, active);
+	}
+
 	SignedIn signedIn() {
 		return new SignedIn(new CompanyId(companyId), new PersonId(id), role, name);
 	}
