@@ -3,6 +3,7 @@ package org.meniscus.platform.web;
 import java.beans.PropertyEditorSupport;
 import java.math.BigDecimal;
 
+import org.meniscus.platform.Decimals;
 import org.springframework.beans.propertyeditors.StringTrimmerEditor;
 import org.springframework.web.bind.WebDataBinder;
 import org.springframework.web.bind.annotation.ControllerAdvice;
@@ -18,7 +19,7 @@ class FormConventions {
 		binder.registerCustomEditor(BigDecimal.class, new DecimalEditor());
 	}
 
-	/** "7.4" and "7,4" are the same number; "1,200" is refused because it could be meant either way. */
+	/** Reads as {@link Decimals} does. */
 	static final class DecimalEditor extends PropertyEditorSupport {
 
 		@Override
@@ -28,11 +29,7 @@ class FormConventions {
 				setValue(null);
 				return;
 			}
-			if (entered.matches("-?\\d{1,12}([.]\\d{1,6})?") || entered.matches("-?\\d{1,12},(\\d{1,2}|\\d{4,6})")) {
-				setValue(new BigDecimal(entered.replace(',', '.')));
-				return;
-			}
-			throw new NumberFormatException("not a number: " + entered);
+			setValue(Decimals.read(entered));
 		}
 
 		@Override
