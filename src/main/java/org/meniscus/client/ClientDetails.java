@@ -1,0 +1,39 @@
+package org.meniscus.client;
+
+import java.util.Locale;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What is kept about a client.
+ *
+ * @param name 1 to 120 characters
+ * @param language "en" or "es": the language of the client's reports
+ */
+public record ClientDetails(String name, @Nullable String email, @Nullable String phone, String language, @Nullable String notes) {
+
+	public static final int NAME_MAX = 120;
+
+	public static final int EMAIL_MAX = 254;
+
+	public static final int PHONE_MAX = 40;
+
+	public static final int NOTES_MAX = 4000;
+
+	/** @throws IllegalArgumentException when a text is too long, the name is missing or the language is another */
+	public ClientDetails {
+		name = PlainText.line(name);
+		email = PlainText.lineOrNull(email);
+		phone = PlainText.lineOrNull(phone);
+		notes = PlainText.block(notes);
+		language = language.toLowerCase(Locale.ROOT);
+		Limits.length("name", name, 1, NAME_MAX);
+		Limits.length("email", email, 0, EMAIL_MAX);
+		Limits.length("phone", phone, 0, PHONE_MAX);
+		Limits.length("notes", notes, 0, NOTES_MAX);
+		if (!language.equals("en") && !language.equals("es")) {
+			throw new IllegalArgumentException("not a language of the reports: " + language);
+		}
+	}
+
+}

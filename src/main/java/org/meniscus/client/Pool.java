@@ -1,0 +1,207 @@
+package org.meniscus.client;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Instant;
+import java.util.UUID;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.EnumType;
+import jakarta.persistence.Enumerated;
+import jakarta.persistence.Id;
+import jakarta.persistence.IdClass;
+import jakarta.persistence.Version;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.RowId;
+import org.meniscus.platform.Stale;
+import org.meniscus.water.treatment.Body;
+import org.meniscus.water.treatment.FillWater;
+import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.water.treatment.Surface;
+import org.meniscus.water.treatment.VolumeCertainty;
+
+/** A pool or spa of a client. */
+@Entity
+@IdClass(RowId.class)
+class Pool {
+
+	@Id
+	private UUID companyId;
+
+	@Id
+	private UUID id;
+
+	@Version
+	private @Nullable Long version;
+
+	private UUID clientId;
+
+	private String name;
+
+	private String street;
+
+	private String town;
+
+	private String postcode;
+
+	private @Nullable BigDecimal latitude;
+
+	private @Nullable BigDecimal longitude;
+
+	@Enumerated(EnumType.STRING)
+	private Body body;
+
+	@Enumerated(EnumType.STRING)
+	private Surface surface;
+
+	private boolean indoor;
+
+	@Enumerated(EnumType.STRING)
+	private Sanitizer sanitizer;
+
+	private @Nullable BigDecimal volumeLitres;
+
+	@Enumerated(EnumType.STRING)
+	private VolumeCertainty volumeCertainty;
+
+	@Column(name = "area_m2")
+	private @Nullable BigDecimal areaM2;
+
+	@Enumerated(EnumType.STRING)
+	private @Nullable PoolShape shape;
+
+	@Column(name = "length_m")
+	private @Nullable BigDecimal lengthM;
+
+	@Column(name = "width_m")
+	private @Nullable BigDecimal widthM;
+
+	@Column(name = "narrow_m")
+	private @Nullable BigDecimal narrowM;
+
+	@Column(name = "shallow_m")
+	private @Nullable BigDecimal shallowM;
+
+	@Column(name = "deep_m")
+	private @Nullable BigDecimal deepM;
+
+	private boolean hasWasteValve;
+
+	private @Nullable String equipmentNotes;
+
+	private @Nullable String accessNotes;
+
+	private @Nullable BigDecimal fillPh;
+
+	private @Nullable BigDecimal fillTaPpm;
+
+	private @Nullable BigDecimal fillChPpm;
+
+	private @Nullable BigDecimal fillSaltPpm;
+
+	private @Nullable Integer monthlyFeeCents;
+
+	private @Nullable Instant archivedAt;
+
+	private Instant createdAt;
+
+	private Instant updatedAt;
+
+	@SuppressWarnings("NullAway.Init")
+	protected Pool() {
+	}
+
+	Pool(CompanyId company, PoolId id, PoolDetails details, Instant now) {
+		this.companyId = company.value();
+		this.id = id.value();
+		this.createdAt = now;
+		write(details, now);
+	}
+
+	/** @throws Stale when somebody else saved since the form was opened */
+	void change(long formVersion, PoolDetails details, Instant now) {
+		Stale.unlessSame(formVersion, version, "pool");
+		write(details, now);
+	}
+
+	/** Archiving twice is archiving once. */
+	void archive(Instant now) {
+		if (archivedAt == null) {
+			archivedAt = now;
+			updatedAt = now;
+		}
+	}
+
+	void restore(Instant now) {
+		if (archivedAt != null) {
+			archivedAt = null;
+			updatedAt = now;
+		}
+	}
+
+	PoolRecord asRecord() {
+		return new PoolRecord(new PoolId(id), (version != null) ? version : 0,
+				new PoolDetails(new ClientId(clientId), name,
+						new Place(street, town, postcode, number(latitude), number(longitude)), body, surface, indoor, sanitizer,
+						new PoolSize(number(volumeLitres), volumeCertainty, number(areaM2), measures()), hasWasteValve,
+						equipmentNotes, accessNotes,
+						new FillWater(number(fillPh), number(fillTaPpm), number(fillChPpm), number(fillSaltPpm)), monthlyFeeCents),
+				archivedAt != null);
+	}
+
+	private void write(PoolDetails details, Instant now) {
+		this.clientId = details.client().value();
+		this.name = details.name();
+		this.street = details.place().street();
+		this.town = details.place().town();
+		this.postcode = details.place().postcode();
+		this.latitude = stored(details.place().latitude(), 5);
+		this.longitude = stored(details.place().longitude(), 5);
+		this.body = details.body();
+		this.surface = details.surface();
+		this.indoor = details.indoor();
+		this.sanitizer = details.sanitizer();
+		this.volumeLitres = stored(details.size().volumeLitres(), 1);
+		this.volumeCertainty = details.size().certainty();
+		this.areaM2 = stored(details.size().areaM2(), 4);
+		write(details.size().measures());
+		this.hasWasteValve = details.wasteValve();
+		this.equipmentNotes = details.equipmentNotes();
+		this.accessNotes = details.accessNotes();
+		this.fillPh = stored(details.fill().ph(), 2);
+		this.fillTaPpm = stored(details.fill().ta(), 1);
+		this.fillChPpm = stored(details.fill().ch(), 1);
+		this.fillSaltPpm = stored(details.fill().salt(), 1);
+		this.monthlyFeeCents = details.monthlyFeeCents();
+		this.updatedAt = now;
+	}
+
+	private void write(@Nullable PoolMeasures measures) {
+		this.shape = (measures != null) ? measures.shape() : null;
+		this.lengthM = stored((measures != null) ? measures.length() : null, 4);
+		this.widthM = stored((measures != null) ? measures.width() : null, 4);
+		this.narrowM = stored((measures != null) ? measures.narrow() : null, 4);
+		this.shallowM = stored((measures != null) ? measures.shallow() : null, 4);
+		this.deepM = stored((measures != null) ? measures.deep() : null, 4);
+	}
+
+	private @Nullable PoolMeasures measures() {
+		if (shape == null || lengthM == null || widthM == null || shallowM == null || deepM == null) {
+			return null;
+		}
+		return new PoolMeasures(shape, lengthM.doubleValue(), widthM.doubleValue(), number(narrowM), shallowM.doubleValue(),
+				deepM.doubleValue());
+	}
+
+	private static @Nullable BigDecimal stored(@Nullable Double value, int decimals) {
+		return (value != null) ? BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP) : null;
+	}
+
+	private static @Nullable Double number(@Nullable BigDecimal value) {
+		return (value != null) ? value.doubleValue() : null;
+	}
+
+}

@@ -1,0 +1,69 @@
+package org.meniscus.client;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.treatment.Body;
+import org.meniscus.water.treatment.FillWater;
+import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.water.treatment.Surface;
+
+/**
+ * What is kept about a pool.
+ *
+ * @param name 1 to 120 characters
+ * @param wasteValve whether water can be pumped to waste past the filter
+ * @param accessNotes gate code, key, dog; at most 2,000 characters
+ * @param monthlyFeeCents minor units of the company's currency, not negative, or null when not recorded
+ */
+public record PoolDetails(ClientId client, String name, Place place, Body body, Surface surface, boolean indoor,
+		Sanitizer sanitizer, PoolSize size, boolean wasteValve, @Nullable String equipmentNotes, @Nullable String accessNotes,
+		FillWater fill, @Nullable Integer monthlyFeeCents) {
+
+	public static final int NAME_MAX = 120;
+
+	public static final int EQUIPMENT_MAX = 4000;
+
+	public static final int ACCESS_MAX = 2000;
+
+	public static final int FEE_MAX = 100_000_000;
+
+	/** @throws IllegalArgumentException when a text is too long or a figure out of range */
+	public PoolDetails {
+		name = PlainText.line(name);
+		equipmentNotes = PlainText.block(equipmentNotes);
+		accessNotes = PlainText.block(accessNotes);
+		Limits.length("name", name, 1, NAME_MAX);
+		Limits.length("equipment notes", equipmentNotes, 0, EQUIPMENT_MAX);
+		Limits.length("access notes", accessNotes, 0, ACCESS_MAX);
+		Limits.range("fill pH", fill.ph(), FillLimits.PH_MIN, FillLimits.PH_MAX);
+		Limits.range("fill TA", fill.ta(), 0, FillLimits.TA_MAX);
+		Limits.range("fill CH", fill.ch(), 0, FillLimits.CH_MAX);
+		Limits.range("fill salt", fill.salt(), 0, FillLimits.SALT_MAX);
+		if (monthlyFeeCents != null && (monthlyFeeCents < 0 || monthlyFeeCents > FEE_MAX)) {
+			throw new IllegalArgumentException("fee is " + monthlyFeeCents);
+		}
+	}
+
+	PoolDetails of(ClientId client) {
+		return new PoolDetails(client, name, place, body, surface, indoor, sanitizer, size, wasteValve, equipmentNotes, accessNotes,
+				fill, monthlyFeeCents);
+	}
+
+	/** What fill water may be entered as: the bounds of readings. */
+	public static final class FillLimits {
+
+		public static final double PH_MIN = 4;
+
+		public static final double PH_MAX = 10;
+
+		public static final double TA_MAX = 600;
+
+		public static final double CH_MAX = 3000;
+
+		public static final double SALT_MAX = 40000;
+
+		private FillLimits() {
+		}
+
+	}
+
+}

@@ -1,0 +1,84 @@
+package org.meniscus.client;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.web.Measures;
+import org.meniscus.water.UnitSystem;
+
+/** What a pool is entered in: gallons, feet and square feet, or cubic metres, metres and square metres. */
+public enum PoolUnits {
+
+	/** US gallon 231 cubic inches, foot 0.3048 m: both exact. */
+	US(3.785411784, 0.3048, 1, 2, 1),
+	METRIC(1000, 1, 4, 2, 2);
+
+	private final double litres;
+
+	private final double metres;
+
+	private final int volumeDecimals;
+
+	private final int lengthDecimals;
+
+	private final int areaDecimals;
+
+	PoolUnits(double litres, double metres, int volumeDecimals, int lengthDecimals, int areaDecimals) {
+		this.litres = litres;
+		this.metres = metres;
+		this.volumeDecimals = volumeDecimals;
+		this.lengthDecimals = lengthDecimals;
+		this.areaDecimals = areaDecimals;
+	}
+
+	public static PoolUnits of(UnitSystem units) {
+		return (units == UnitSystem.US) ? US : METRIC;
+	}
+
+	public double litresPerVolume() {
+		return litres;
+	}
+
+	public double metresPerLength() {
+		return metres;
+	}
+
+	public double squareMetresPerArea() {
+		return metres * metres;
+	}
+
+	/** Litres as a form shows them: whole gallons from 1,000 on. */
+	public @Nullable BigDecimal volume(@Nullable Double litres) {
+		if (litres == null) {
+			return null;
+		}
+		double shown = litres / this.litres;
+		return number(shown, (this == US && shown >= 1000) ? 0 : volumeDecimals);
+	}
+
+	public @Nullable BigDecimal length(@Nullable Double metres) {
+		return (metres != null) ? number(metres / this.metres, lengthDecimals) : null;
+	}
+
+	public @Nullable BigDecimal area(@Nullable Double squareMetres) {
+		return (squareMetres != null) ? number(squareMetres / squareMetresPerArea(), areaDecimals) : null;
+	}
+
+	public static BigDecimal number(double value, int decimals) {
+		return new BigDecimal(Measures.plain(value, decimals));
+	}
+
+	/** A limit as it is told. */
+	public static String limit(double value) {
+		return grouped(value, (Math.abs(value) < 100 && value != Math.rint(value)) ? 2 : 0);
+	}
+
+	/** A figure with thousands apart, at most so many decimals. */
+	public static String grouped(double value, int decimals) {
+		BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
+		BigDecimal plain = (rounded.signum() == 0) ? BigDecimal.ZERO : rounded.stripTrailingZeros();
+		return String.format(java.util.Locale.US, "%,." + Math.max(0, plain.scale()) + "f", plain);
+	}
+
+}
