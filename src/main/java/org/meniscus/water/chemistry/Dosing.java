@@ -1,0 +1,239 @@
+package org.meniscus.water.chemistry;
+
+import java.util.function.DoubleUnaryOperator;
+
+import org.meniscus.water.Temperature;
+
+/**
+ * What a dose, a loss or new water does to every level. Closed to the air, that is with inorganic carbon conserved, unless a
+ * method says otherwise. Alkalinity, carbon, calcium, chloride, borate, cyanurate and chlorine follow by stoichiometry; the pH is
+ * then the root of the alkalinity balance. Every method throws {@link ContradictoryReadings} for a water that cannot exist, and
+ * {@link IllegalArgumentException} where the answer would leave the range of {@link Water}.
+ */
+public final class Dosing {
+
+	private static final double MILLIGRAMS_PER_EQUIVALENT = 1000 * Stoichiometry.CACO3_EQUIVALENT;
+
+	/** No dose or precipitation searched for is above this, mg/L. */
+	private static final double MOST = 20_000;
+
+	private Dosing() {
+	}
+
+	/** After {@code dose} of a pure reagent, in the unit its name says; negative takes it away again. */
+	public static Water add(Water water, Reagent reagent, double dose) {
+		return add(water, reagent, dose, CyanurateConstants.WAHMAN);
+	}
+
+	public static Water add(Water water, Reagent reagent, double dose, CyanurateConstants constants) {
+		return settle(water, reagent.levels(water, dose), reagent.carbon() * dose / 1000, constants);
+	}
+
+	/** At once after {@code chlorine} mg/L Cl2 from a source, nothing of it used up yet. */
+	public static Water addChlorine(Water water, ChlorineSource source, double chlorine) {
+		return addChlorine(water, source, chlorine, CyanurateConstants.WAHMAN);
+	}
+
+	public static Water addChlorine(Water water, ChlorineSource source, double chlorine, CyanurateConstants constants) {
+		Water levels = new Water(water.ph(), water.totalAlkalinity() + source.alkalinity() * chlorine,
+				water.calciumHardness() + source.hardness() * chlorine, water.cyanuricAcid() + source.cyanuricAcid() * chlorine,
+				water.freeChlorine() + chlorine, Math.max(0, water.salt() + source.salt() * chlorine), water.borate(), water.sulfate(),
+				water.temperature());
+		return settle(water, levels, 0, constants);
+	}
+
+	/** After {@code chlorine} mg/L Cl2 of free chlorine has been used up: each HOCl leaves one chloride and one hydrogen ion. */
+	public static Water spendChlorine(Water water, double chlorine) {
+		return spendChlorine(water, chlorine, CyanurateConstants.WAHMAN);
+	}
+
+	public static Water spendChlorine(Water water, double chlorine, CyanurateConstants constants) {
+		Water levels = new Water(water.ph(), water.totalAlkalinity() - Stoichiometry.TA_PER_CHLORINE * chlorine, water.calciumHardness(),
+				water.cyanuricAcid(), Math.max(0, water.freeChlorine() - chlorine), water.salt() + Stoichiometry.SALT_PER_CHLORINE * chlorine,
+				water.borate(), water.sulfate(), water.temperature());
+		return settle(water, levels, 0, constants);
+	}
+
+	/** At once after {@code tripleSalt} mg/L of pure 2 KHSO5 . KHSO4 . K2SO4, its oxidising part not used up yet. */
+	public static Water addMonopersulfate(Water water, double tripleSalt) {
+		return monopersulfate(water, tripleSalt, 1, 2);
+	}
+
+	/** After {@code tripleSalt} mg/L of pure triple salt has been added and all its KHSO5 has become sulfate. */
+	public static Water addAndSpendMonopersulfate(Water water, double tripleSalt) {
+		return monopersulfate(water, tripleSalt, 3, 4);
+	}
+
+	private static Water monopersulfate(Water water, double tripleSalt, int acid, int sulfates) {
+		double moles = tripleSalt / Stoichiometry.MONOPERSULFATE_TRIPLE_SALT;
+		Water levels = water.withTotalAlkalinity(water.totalAlkalinity() - acid * moles * Stoichiometry.CACO3_EQUIVALENT)
+			.withSulfate(water.sulfate() + sulfates * moles * Stoichiometry.SULFATE);
+		return settle(water, levels, 0, CyanurateConstants.WAHMAN);
+	}
+
+	/**
+	 * Dose of a reagent that brings the pH to a target, in the unit its name says; zero when it is there already.
+	 *
+	 * @throws IllegalArgumentException when this reagent cannot do it, such as an acid asked to raise the pH
+	 */
+	public static double doseForPh(Water water, Reagent reagent, double targetPh) {
+		return doseForPh(water, reagent, targetPh, CyanurateConstants.WAHMAN);
+	}
+
+	public static double doseForPh(Water water, Reagent reagent, double targetPh, CyanurateConstants constants) {
+		double carbon = carbonOf(water, constants);
+		// Alkalinity that is there beyond what the target pH needs: its sign is the sign of (pH - target).
+		DoubleUnaryOperator excess = dose -> {
+			Water levels = reagent.levels(water, dose);
+			Equilibrium at = Equilibrium.of(levels, constants);
+			at.totalCarbon = carbon + reagent.carbon() * dose / 1000;
+			return levels.totalAlkalinity() / MILLIGRAMS_PER_EQUIVALENT - at.alkalinityAt(targetPh);
+		};
+		double start = excess.applyAsDouble(0);
+		if (Math.abs(targetPh - water.ph()) < 1e-9) {
+			return 0;
+		}
+		double high = 1;
+		while (excess.applyAsDouble(high) * start > 0) {
+			high *= 2;
+			if (high > MOST) {
+				throw new IllegalArgumentException("no dose of " + reagent + " brings pH " + water.ph() + " to " + targetPh);
+			}
+		}
+		return root(excess, 0, high);
+	}
+
+	/** After a share of the water has been drained and replaced; both waters at the pool's temperature. @param fraction 0 to 1 */
+	public static Water replace(Water pool, Water fill, double fraction) {
+		if (!(fraction >= 0 && fraction <= 1)) {
+			throw new IllegalArgumentException("not a share of the water: " + fraction);
+		}
+		Water filling = fill.withTemperature(pool.temperature());
+		double rest = 1 - fraction;
+		Water levels = new Water(pool.ph(), rest * pool.totalAlkalinity() + fraction * filling.totalAlkalinity(),
+				rest * pool.calciumHardness() + fraction * filling.calciumHardness(),
+				rest * pool.cyanuricAcid() + fraction * filling.cyanuricAcid(),
+				rest * pool.freeChlorine() + fraction * filling.freeChlorine(), rest * pool.salt() + fraction * filling.salt(),
+				rest * pool.borate() + fraction * filling.borate(), rest * pool.sulfate() + fraction * filling.sulfate(),
+				pool.temperature());
+		double carbon = rest * carbonOf(pool, CyanurateConstants.WAHMAN) + fraction * carbonOf(filling, CyanurateConstants.WAHMAN);
+		return closed(levels, carbon, pool.ph(), CyanurateConstants.WAHMAN);
+	}
+
+	/** The same water warmed or cooled. */
+	public static Water atTemperature(Water water, Temperature temperature) {
+		return settle(water, water.withTemperature(temperature), 0, CyanurateConstants.WAHMAN);
+	}
+
+	/** Water, and the CO2 in mg/L that left it; negative when it took some up. */
+	public record Exchanged(Water water, double carbonDioxideLost) {
+	}
+
+	/** In equilibrium with air. @param pressure of CO2 in atm, 420e-6 for 420 ppm by volume at 1 atm */
+	public static Exchanged equilibrateWithAir(Water water, double pressure) {
+		double before = carbonOf(water, CyanurateConstants.WAHMAN);
+		Equilibrium at = Equilibrium.of(water, CyanurateConstants.WAHMAN);
+		double ph = at.openPh(water.totalAlkalinity() / MILLIGRAMS_PER_EQUIVALENT, water.ph(), pressure);
+		return new Exchanged(water.withPh(ph), (before - at.totalCarbon) * 1000 * Stoichiometry.CARBON_DIOXIDE);
+	}
+
+	/** After so many mg/L of CO2 have left. */
+	public static Water loseCarbonDioxide(Water water, double milligramsPerLitre) {
+		return add(water, Reagent.CARBON_DIOXIDE, -milligramsPerLitre);
+	}
+
+	/** What calcite would have to fall out to bring the saturation index to zero, mg/L CaCO3 (negative: dissolve), and the water then. */
+	public record Precipitation(double calciumCarbonate, Water water) {
+	}
+
+	/** Calcium carbonate precipitation potential, closed to the air. */
+	public static Precipitation carbonatePrecipitationPotential(Water water) {
+		double carbon = carbonOf(water, CyanurateConstants.WAHMAN);
+		// Nothing more can fall out than there is calcium or carbon; near that the index goes to minus infinity.
+		double most = Math.min(water.calciumHardness(), carbon * 1000 * Stoichiometry.CALCIUM_CARBONATE);
+		DoubleUnaryOperator index = amount -> {
+			Water after = precipitated(water, carbon, amount);
+			double value = Speciation.of(after).calciteSaturationIndex();
+			return Double.isInfinite(value) ? -100 : value;
+		};
+		double now = index.applyAsDouble(0);
+		if (now > 0) {
+			double amount = root(index, 0, most * (1 - 1e-9));
+			return new Precipitation(amount, precipitated(water, carbon, amount));
+		}
+		double low = -1;
+		while (index.applyAsDouble(low) < 0) {
+			low *= 2;
+			if (low < -MOST) {
+				throw new IllegalArgumentException("calcite never saturates this water");
+			}
+		}
+		double amount = root(index, low, 0);
+		return new Precipitation(amount, precipitated(water, carbon, amount));
+	}
+
+	private static Water precipitated(Water water, double carbon, double amount) {
+		Water levels = water.withTotalAlkalinity(water.totalAlkalinity() - amount)
+			.withCalciumHardness(Math.max(0, water.calciumHardness() - amount));
+		return closed(levels, carbon - amount / (1000 * Stoichiometry.CALCIUM_CARBONATE), water.ph(), CyanurateConstants.WAHMAN);
+	}
+
+	/** The pH that the water with new levels settles at, when its carbon has changed by so many mol/kg. */
+	private static Water settle(Water before, Water levels, double carbonChange, CyanurateConstants constants) {
+		return closed(levels, carbonOf(before, constants) + carbonChange, before.ph(), constants);
+	}
+
+	private static Water closed(Water levels, double carbon, double guess, CyanurateConstants constants) {
+		Equilibrium at = Equilibrium.of(levels, constants);
+		at.totalCarbon = Math.max(0, carbon);
+		return levels.withPh(at.closedPh(levels.totalAlkalinity() / MILLIGRAMS_PER_EQUIVALENT, guess));
+	}
+
+	/** Inorganic carbon, mol/kg. */
+	private static double carbonOf(Water water, CyanurateConstants constants) {
+		Equilibrium at = Equilibrium.of(water, constants);
+		double alkalinity = water.totalAlkalinity() / MILLIGRAMS_PER_EQUIVALENT;
+		double left = at.carbonFromAlkalinity(water.ph(), alkalinity);
+		if (left < 0) {
+			throw new ContradictoryReadings(water.ph(), water.totalAlkalinity(), water.totalAlkalinity() - left * MILLIGRAMS_PER_EQUIVALENT);
+		}
+		return at.totalCarbon;
+	}
+
+	/** Root between two ends of opposite sign: regula falsi with the Illinois rule, halving when it stalls. */
+	private static double root(DoubleUnaryOperator function, double from, double to) {
+		double a = from;
+		double b = to;
+		double fa = function.applyAsDouble(a);
+		double fb = function.applyAsDouble(b);
+		int side = 0;
+		for (int step = 0; step < 200; step++) {
+			double x = (step % 10 == 9) ? 0.5 * (a + b) : (fb == fa) ? 0.5 * (a + b) : b - fb * (b - a) / (fb - fa);
+			if (Math.abs(b - a) <= 1e-11 * Math.max(1, Math.abs(b))) {
+				return x;
+			}
+			double fx = function.applyAsDouble(x);
+			if (fx == 0) {
+				return x;
+			}
+			if (fx * fb > 0) {
+				b = x;
+				fb = fx;
+				if (side == 1) {
+					fa *= 0.5;
+				}
+				side = 1;
+			}
+			else {
+				a = x;
+				fa = fx;
+				if (side == -1) {
+					fb *= 0.5;
+				}
+				side = -1;
+			}
+		}
+		return 0.5 * (a + b);
+	}
+
+}
