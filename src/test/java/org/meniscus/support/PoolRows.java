@@ -80,7 +80,7 @@ public class PoolRows {
 		UUID id = ids.next();
 		Map<String, @Nullable Object> row = row("id", id, "client_id", client, "name", name, "street", "4 Elm Court", "town",
 				"Alder Falls", "postcode", "85001", "body", "POOL", "surface", "PLASTER", "indoor", false, "sanitizer",
-				"CHLORINE", "volume_litres", 60_000, "volume_certainty", "MEASURED", "created_at", now(), "updated_at", now());
+				"CHLORINE_BY_HAND", "volume_litres", 60_000, "volume_certainty", "MEASURED", "created_at", now(), "updated_at", now());
 		row.putAll(more);
 		insert(company, "pool", row);
 		return id;
