@@ -35,11 +35,11 @@ public record LevelState(Level level, double value, Mark mark, State state, Dire
 
 	/** Judges a value against a range; a "less than" is in range whenever some value below it would be, likewise a "more than". */
 	public static LevelState of(Level level, double value, Mark mark, Range range) {
-		if (value < range.idealLow() && mark != Mark.ABOVE) {
+		if (mark != Mark.ABOVE && (value < range.idealLow() || (mark == Mark.BELOW && value <= range.idealLow() && value > 0))) {
 			boolean out = value < range.acceptableLow() || (mark == Mark.BELOW && value <= range.acceptableLow());
 			return off(level, value, mark, out, Direction.LOW, out ? range.acceptableLow() : range.idealLow(), range);
 		}
-		if (value > range.idealHigh() && mark != Mark.BELOW) {
+		if (mark != Mark.BELOW && (value > range.idealHigh() || (mark == Mark.ABOVE && value >= range.idealHigh()))) {
 			boolean out = value > range.acceptableHigh() || (mark == Mark.ABOVE && value >= range.acceptableHigh());
 			return off(level, value, mark, out, Direction.HIGH, out ? range.acceptableHigh() : range.idealHigh(), range);
 		}

@@ -1,0 +1,14 @@
+package org.meniscus.water.treatment;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Something for another day, because a cap, a gap or the water's own time splits the work.
+ *
+ * @param afterHours not earlier than so many hours from now
+ * @param product what is expected to go in then; null for a test or a piece of work
+ * @param expected amount expected now, to be worked out again from new readings; null for a test or when the label gives it
+ * @param reason what to do and why
+ */
+public record LaterStep(double afterHours, @Nullable Product product, @Nullable MeasuredAmount expected, Reason reason) {
+}

@@ -1,0 +1,44 @@
+package org.meniscus.water.treatment;
+
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One addition. Steps are done in their order; each waits until {@code startMinutes} after the first.
+ *
+ * @param exact amount worked out, grams or millilitres, before rounding; null when the label gives the amount
+ * @param measured the amount to put in, rounded once toward the safe side; null when the label gives the amount
+ * @param instructions how it goes in
+ * @param before every known level before this step
+ * @param after every known level just after it, worked out from the rounded amount
+ * @param startMinutes minutes after the first step, the gaps before it included
+ * @param gapMinutes minutes with the pump running before the next step or any other product
+ * @param waitHours hours before anyone swims because of this product
+ * @param reason why it is added
+ * @param choice why this product
+ * @param costCents minor units; null when no price is known or the label gives the amount
+ */
+public record Step(Product product, Purpose purpose, @Nullable Double exact, @Nullable MeasuredAmount measured,
+		List<Reason> instructions, Levels before, Levels after, int startMinutes, int gapMinutes, double waitHours,
+		List<Reason> cautions, Reason reason, Reason choice, @Nullable Long costCents, List<Alternative> alternatives) {
+
+	/** What a step is for, in the usual order of addition. */
+	public enum Purpose {
+
+		LOWER_PH, RAISE_FC, OXIDIZE, RAISE_PH, RAISE_TA, RAISE_CH, RAISE_CYA, RAISE_SALT, SPECIALTY
+
+	}
+
+	public Step {
+		instructions = List.copyOf(instructions);
+		cautions = List.copyOf(cautions);
+		alternatives = List.copyOf(alternatives);
+	}
+
+	/** The label gives the amount. */
+	public boolean asLabelled() {
+		return this.measured == null;
+	}
+
+}
