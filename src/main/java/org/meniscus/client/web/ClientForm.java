@@ -1,0 +1,46 @@
+package org.meniscus.client.web;
+
+import java.util.UUID;
+
+import jakarta.validation.constraints.Email;
+import jakarta.validation.constraints.NotBlank;
+import jakarta.validation.constraints.NotNull;
+import jakarta.validation.constraints.Pattern;
+import jakarta.validation.constraints.Size;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientDetails;
+import org.meniscus.client.ClientId;
+import org.meniscus.client.ClientRecord;
+
+/** What the browser sends about a client. A fresh form carries its own id, so pressing twice adds once. */
+record ClientForm(@NotNull @Nullable UUID id, @Nullable Long version,
+		@NotBlank @Size(max = ClientDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
+		@Email(message = "{client.email.wrong}") @Size(max = ClientDetails.EMAIL_MAX, message = "{client.tooLong}") @Nullable String email,
+		@Size(max = ClientDetails.PHONE_MAX, message = "{client.tooLong}") @Nullable String phone,
+		@NotNull @Pattern(regexp = "en|es", message = "{client.choose}") @Nullable String language,
+		@Size(max = ClientDetails.NOTES_MAX, message = "{client.tooLong}") @Nullable String notes) {
+
+	static ClientForm blank(UUID id) {
+		return new ClientForm(id, null, null, null, null, "en", null);
+	}
+
+	static ClientForm of(ClientRecord client) {
+		ClientDetails details = client.details();
+		return new ClientForm(client.id().value(), client.version(), details.name(), details.email(), details.phone(),
+				details.language(), details.notes());
+	}
+
+	ClientForm at(long version) {
+		return new ClientForm(id, version, name, email, phone, language, notes);
+	}
+
+	ClientId clientId() {
+		return new ClientId(java.util.Objects.requireNonNull(id));
+	}
+
+	ClientDetails details() {
+		return new ClientDetails((name != null) ? name : "", email, phone, (language != null) ? language : "en", notes);
+	}
+
+}

@@ -1,0 +1,91 @@
+package org.meniscus.client.web;
+
+import java.math.BigDecimal;
+import java.util.Currency;
+import java.util.UUID;
+
+import jakarta.validation.constraints.NotBlank;
+import jakarta.validation.constraints.NotNull;
+import jakarta.validation.constraints.Size;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientId;
+import org.meniscus.client.Place;
+import org.meniscus.client.PoolDetails;
+import org.meniscus.client.PoolMeasures;
+import org.meniscus.client.PoolRecord;
+import org.meniscus.client.PoolShape;
+import org.meniscus.client.PoolSize;
+import org.meniscus.client.PoolUnits;
+import org.meniscus.water.treatment.Body;
+import org.meniscus.water.treatment.FillWater;
+import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.water.treatment.Surface;
+import org.meniscus.water.treatment.VolumeCertainty;
+
+/**
+ * What the browser sends about a pool, in the company's units; {@link PoolReading} turns it into what is kept. Sizes of text are
+ * asked for here, figures there, because their limits are told in the company's units.
+ */
+record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{client.choose}") @Nullable UUID client,
+		@NotBlank @Size(max = PoolDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
+		@Size(max = Place.STREET_MAX, message = "{client.tooLong}") @Nullable String street,
+		@Size(max = Place.TOWN_MAX, message = "{client.tooLong}") @Nullable String town,
+		@Size(max = Place.POSTCODE_MAX, message = "{client.tooLong}") @Nullable String postcode,
+		@Nullable BigDecimal latitude, @Nullable BigDecimal longitude,
+		@NotNull(message = "{client.choose}") @Nullable Body body, @NotNull(message = "{client.choose}") @Nullable Surface surface,
+		@Nullable Boolean indoor, @NotNull(message = "{client.choose}") @Nullable Sanitizer sanitizer,
+		@Nullable PoolShape shape, @Nullable BigDecimal length, @Nullable BigDecimal width, @Nullable BigDecimal narrow,
+		@Nullable BigDecimal shallow, @Nullable BigDecimal deep, @Nullable BigDecimal volume,
+		@NotNull(message = "{client.choose}") @Nullable VolumeCertainty certainty, @Nullable BigDecimal area,
+		@Nullable Boolean wasteValve,
+		@Size(max = PoolDetails.EQUIPMENT_MAX, message = "{client.tooLong}") @Nullable String equipmentNotes,
+		@Size(max = PoolDetails.ACCESS_MAX, message = "{client.tooLong}") @Nullable String accessNotes,
+		@Nullable BigDecimal fillPh, @Nullable BigDecimal fillTa, @Nullable BigDecimal fillCh, @Nullable BigDecimal fillSalt,
+		@Nullable BigDecimal monthlyFee) {
+
+	static PoolForm blank(UUID id, @Nullable ClientId client, String name) {
+		return new PoolForm(id, null, (client != null) ? client.value() : null, name, null, null, null, null, null, Body.POOL, null,
+				false, null, null, null, null, null, null, null, null, VolumeCertainty.UNVERIFIED, null, false, null, null, null, null,
+				null, null, null);
+	}
+
+	static PoolForm of(PoolRecord pool, PoolUnits units, Currency currency) {
+		PoolDetails details = pool.details();
+		Place place = details.place();
+		PoolSize size = details.size();
+		PoolMeasures measures = size.measures();
+		boolean round = measures != null && measures.shape() == PoolShape.ROUND;
+		FillWater fill = details.fill();
+		Integer fee = details.monthlyFeeCents();
+		return new PoolForm(pool.id().value(), pool.version(), details.client().value(), details.name(), place.street(), place.town(),
+				place.postcode(), decimal(place.latitude(), 5), decimal(place.longitude(), 5), details.body(), details.surface(),
+				details.indoor(), details.sanitizer(), (measures != null) ? measures.shape() : null,
+				units.length((measures != null) ? measures.length() : null),
+				units.length((measures != null && !round) ? measures.width() : null),
+				units.length((measures != null) ? measures.narrow() : null),
+				units.length((measures != null) ? measures.shallow() : null),
+				units.length((measures != null) ? measures.deep() : null), units.volume(size.volumeLitres()), size.certainty(),
+				units.area(size.areaM2()), details.wasteValve(), details.equipmentNotes(), details.accessNotes(),
+				decimal(fill.ph(), 2), decimal(fill.ta(), 1), decimal(fill.ch(), 1), decimal(fill.salt(), 1),
+				(fee != null) ? BigDecimal.valueOf(fee, currency.getDefaultFractionDigits()) : null);
+	}
+
+	PoolForm at(long version) {
+		return new PoolForm(id, version, client, name, street, town, postcode, latitude, longitude, body, surface, indoor, sanitizer,
+				shape, length, width, narrow, shallow, deep, volume, certainty, area, wasteValve, equipmentNotes, accessNotes, fillPh,
+				fillTa, fillCh, fillSalt, monthlyFee);
+	}
+
+	/** The same form with volume, certainty and area as worked out. */
+	PoolForm sized(PoolSize size, PoolUnits units) {
+		return new PoolForm(id, version, client, name, street, town, postcode, latitude, longitude, body, surface, indoor, sanitizer,
+				shape, length, width, narrow, shallow, deep, units.volume(size.volumeLitres()), size.certainty(),
+				units.area(size.areaM2()), wasteValve, equipmentNotes, accessNotes, fillPh, fillTa, fillCh, fillSalt, monthlyFee);
+	}
+
+	private static @Nullable BigDecimal decimal(@Nullable Double value, int decimals) {
+		return (value != null) ? PoolUnits.number(value, decimals) : null;
+	}
+
+}

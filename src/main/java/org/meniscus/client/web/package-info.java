@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.client.web;
+
+import org.jspecify.annotations.NullMarked;
