@@ -1,6 +1,7 @@
 package org.meniscus.route;
 
 import java.util.List;
+import java.util.UUID;
 
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
@@ -23,18 +24,25 @@ class Crew {
 	List<Technician> all(CompanyId company) {
 		return jdbc.sql("SELECT id, name, role, active FROM person WHERE company_id = :company ORDER BY name, id")
 			.param("company", company.value())
-			.query((row, n) -> new Technician(new PersonId(row.getObject("id", java.util.UUID.class)), row.getString("name"),
+			.query((row, n) -> new Technician(new PersonId(row.getObject("id", UUID.class)), row.getString("name"),
 					Role.valueOf(row.getString("role")), row.getBoolean("active")))
 			.list();
 	}
 
-	/** @throws NotFound when there is no such person; @throws NotWorking when he or she has left */
-	void mustWork(CompanyId company, PersonId technician) {
-		Technician found = all(company).stream()
+	/** @throws NotFound when there is no such person */
+	Technician mustExist(CompanyId company, PersonId technician) {
+		return all(company).stream()
 			.filter(person -> person.id().equals(technician))
 			.findFirst()
 			.orElseThrow(() -> new NotFound("technician"));
-		if (!found.active()) {
+	}
+
+	/**
+	 * @throws NotFound when there is no such person
+	 * @throws NotWorking when he or she has left
+	 */
+	void mustWork(CompanyId company, PersonId technician) {
+		if (!mustExist(company, technician).active()) {
 			throw new NotWorking();
 		}
 	}

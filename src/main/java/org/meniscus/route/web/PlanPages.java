@@ -1,0 +1,203 @@
+package org.meniscus.route.web;
+
+import java.time.LocalDate;
+import java.time.format.TextStyle;
+import java.util.List;
+import java.util.Locale;
+import java.util.UUID;
+import java.util.stream.Collectors;
+
+import jakarta.validation.Valid;
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientBook;
+import org.meniscus.client.PoolCard;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.Ids;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.Stale;
+import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.platform.web.Measures;
+import org.meniscus.route.NotWorking;
+import org.meniscus.route.PlanBook;
+import org.meniscus.route.RouteBook;
+import org.meniscus.route.ServicePlanCard;
+import org.meniscus.route.ServicePlanId;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+
+/** The repeating plans of one pool, and of all. */
+@Controller
+@OfficeOnly
+class PlanPages {
+
+	private final PlanBook plans;
+
+	private final RouteBook route;
+
+	private final ClientBook clients;
+
+	private final Choices choices;
+
+	private final Ids ids;
+
+	PlanPages(PlanBook plans, RouteBook route, ClientBook clients, Choices choices, Ids ids) {
+		this.plans = plans;
+		this.route = route;
+		this.clients = clients;
+		this.choices = choices;
+		this.ids = ids;
+	}
+
+	/** A plan in words. @param next its coming days, none when it has ended */
+	record PlanLine(ServicePlanCard plan, String days, String period, List<String> next, boolean ended) {
+	}
+
+	/** A pool with its plans in all plans' list. */
+	record PoolLine(PoolCard pool, List<PlanLine> plans) {
+	}
+
+	@ModelAttribute("here")
+	String here() {
+		return "/week";
+	}
+
+	@GetMapping("/week/plans")
+	String all(@AuthenticationPrincipal SignedIn me, Locale locale, Model model) {
+		LocalDate today = route.today(me.company());
+		List<PlanLine> lines = plans.all(me.company()).stream().map(plan -> line(plan, today, locale)).filter(line -> !line.ended()).toList();
+		List<PoolLine> pools = clients.pools(me.company())
+			.stream()
+			.map(pool -> new PoolLine(pool, lines.stream().filter(line -> line.plan().pool().equals(pool.id())).toList()))
+			.toList();
+		model.addAttribute("unplanned", pools.stream().filter(pool -> pool.plans().isEmpty()).toList());
+		model.addAttribute("planned", pools.stream().filter(pool -> !pool.plans().isEmpty()).toList());
+		model.addAttribute("left", lines.stream().filter(line -> !line.plan().technicianActive()).count());
+		return "route/plans";
+	}
+
+	@GetMapping("/pools/{pool}/plan")
+	String ofPool(@AuthenticationPrincipal SignedIn me, @PathVariable UUID pool, Locale locale, Model model) {
+		model.addAttribute("form", PlanForm.blank(ids.next(), route.today(me.company())));
+		return page(me, pool, null, locale, model);
+	}
+
+	@GetMapping("/pools/{pool}/plan/{plan}")
+	String edit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID pool, @PathVariable UUID plan, Locale locale, Model model) {
+		ServicePlanCard card = card(me, pool, plan);
+		model.addAttribute("form", PlanForm.of(card));
+		return page(me, pool, card, locale, model);
+	}
+
+	@PostMapping("/pools/{pool}/plan")
+	String add(@AuthenticationPrincipal SignedIn me, @PathVariable UUID pool, @Valid @ModelAttribute("form") PlanForm form,
+			BindingResult errors, Locale locale, Model model) {
+		form.validate(errors);
+		if (!errors.hasErrors()) {
+			try {
+				plans.add(me.company(), new PlanBook.Add(new ServicePlanId(form.id()), new PoolId(pool), form.technicianId(),
+						form.schedule(), form.place()));
+				return "redirect:/pools/" + pool + "/plan?saved";
+			}
+			catch (NotWorking ex) {
+				errors.rejectValue("technician", "route.technician.gone");
+			}
+		}
+		return page(me, pool, null, locale, model);
+	}
+
+	@PostMapping("/pools/{pool}/plan/{plan}")
+	String change(@AuthenticationPrincipal SignedIn me, @PathVariable UUID pool, @PathVariable UUID plan,
+			@Valid @ModelAttribute("form") PlanForm form, BindingResult errors, Locale locale, Model model) {
+		ServicePlanCard card = card(me, pool, plan);
+		form.validate(errors);
+		if (form.version() == null) {
+			errors.reject("form.stale");
+		}
+		if (!errors.hasErrors()) {
+			try {
+				plans.change(me.company(), new PlanBook.Change(card.id(), form.version(), form.technicianId(), form.schedule(), form.place()));
+				return "redirect:/pools/" + pool + "/plan?saved";
+			}
+			catch (Stale ex) {
+				errors.reject("form.stale");
+				// what was typed stays, but saving again is a decision made on the state that is now shown beside it
+				card = card(me, pool, plan);
+				model.addAttribute("stale", line(card, route.today(me.company()), locale));
+				model.addAttribute("version", card.version());
+			}
+			catch (NotWorking ex) {
+				errors.rejectValue("technician", "route.technician.gone");
+			}
+		}
+		return page(me, pool, card, locale, model);
+	}
+
+	@PostMapping("/pools/{pool}/plan/{plan}/remove")
+	String remove(@AuthenticationPrincipal SignedIn me, @PathVariable UUID pool, @PathVariable UUID plan, @RequestParam long version,
+			Locale locale, Model model) {
+		ServicePlanCard card = card(me, pool, plan);
+		try {
+			if (plans.remove(me.company(), card.id(), version)) {
+				return "redirect:/pools/" + pool + "/plan?saved";
+			}
+			model.addAttribute("refused", choices.text("plan.remove.history", locale));
+		}
+		catch (Stale ex) {
+			model.addAttribute("refused", choices.text("plan.remove.stale", locale));
+		}
+		card = card(me, pool, plan);
+		model.addAttribute("form", PlanForm.of(card));
+		return page(me, pool, card, locale, model);
+	}
+
+	private String page(SignedIn me, UUID pool, @Nullable ServicePlanCard edited, Locale locale, Model model) {
+		LocalDate today = route.today(me.company());
+		PersonId technician = (edited != null) ? edited.technician() : null;
+		model.addAttribute("pool", clients.pool(me.company(), new PoolId(pool)));
+		model.addAttribute("plans",
+				plans.of(me.company(), new PoolId(pool)).stream().map(plan -> line(plan, today, locale)).toList());
+		model.addAttribute("edited", edited);
+		model.addAttribute("frequencies", choices.frequencies(locale));
+		model.addAttribute("weekdays", choices.weekdays(locale));
+		model.addAttribute("technicians", choices.technicians(me.company(), technician, technician == null, locale));
+		return "route/plan";
+	}
+
+	/** The plan, if it belongs to that pool. */
+	private ServicePlanCard card(SignedIn me, UUID pool, UUID plan) {
+		ServicePlanCard card = plans.plan(me.company(), new ServicePlanId(plan));
+		if (!card.pool().value().equals(pool)) {
+			throw new NotFound("service plan");
+		}
+		return card;
+	}
+
+	private PlanLine line(ServicePlanCard plan, LocalDate today, Locale locale) {
+		String weekdays = plan.schedule()
+			.weekdays()
+			.stream()
+			.map(day -> day.getDisplayName(TextStyle.FULL_STANDALONE, locale))
+			.collect(Collectors.joining(" + "));
+		LocalDate start = plan.schedule().startsOn();
+		LocalDate end = plan.schedule().endsOn();
+		String period = (end != null) ? choices.text("plan.period.until", locale, Measures.date(start, locale), Measures.date(end, locale))
+				: choices.text("plan.period", locale, Measures.date(start, locale));
+		List<String> next = plan.schedule()
+			.daysBetween(today, today.plusDays(120))
+			.stream()
+			.limit(4)
+			.map(day -> Measures.day(day, locale))
+			.toList();
+		return new PlanLine(plan, weekdays, period, next, plan.endedBefore(today));
+	}
+
+}

@@ -1,0 +1,65 @@
+package org.meniscus.route.web;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Locale;
+
+import org.meniscus.platform.web.Measures;
+import org.meniscus.route.StopLine;
+import org.meniscus.route.StopState;
+import org.meniscus.route.Technician;
+import org.meniscus.route.Week;
+
+/**
+ * A week as a board: a column a day, a row a technician.
+ *
+ * @param leftWithStops people who have left but still have planned stops in this week
+ * @param restingWeekend whether Saturday and Sunday have no stops, so that the columns may be narrow
+ */
+record WeekPage(LocalDate monday, String period, LocalDate before, LocalDate after, LocalDate today, boolean current,
+		List<Technician> crew, List<Day> days, int count, int notMade, List<Left> leftWithStops, boolean restingWeekend) {
+
+	record Day(LocalDate date, String text, boolean today, List<Cell> cells, int count) {
+	}
+
+	/** One technician's day. */
+	record Cell(Technician technician, List<StopLine> stops, int done) {
+
+		public int count() {
+			return stops.size();
+		}
+
+	}
+
+	record Left(String name, long planned) {
+	}
+
+	static WeekPage of(Week week, Locale locale) {
+		List<Day> days = week.days().stream().map(date -> day(week, date, locale)).toList();
+		List<Left> left = week.crew()
+			.stream()
+			.filter(person -> !person.active())
+			.map(person -> new Left(person.name(), week.stops()
+				.stream()
+				.filter(stop -> stop.technician().equals(person.id()) && stop.state() == StopState.PLANNED)
+				.count()))
+			.filter(person -> person.planned() > 0)
+			.toList();
+		boolean current = !week.today().isBefore(week.monday()) && !week.today().isAfter(week.sunday());
+		return new WeekPage(week.monday(), Measures.day(week.monday(), locale) + " – " + Measures.date(week.sunday(), locale),
+				week.monday().minusWeeks(1), week.monday().plusWeeks(1), week.today(), current, week.crew(), days, week.stops().size(),
+				week.notMade(), left, days.get(5).count() + days.get(6).count() == 0);
+	}
+
+	private static Day day(Week week, LocalDate date, Locale locale) {
+		List<Cell> cells = week.crew().stream().map(technician -> {
+			List<StopLine> stops = week.stops()
+				.stream()
+				.filter(stop -> stop.plannedOn().equals(date) && stop.technician().equals(technician.id()))
+				.toList();
+			return new Cell(technician, stops, (int) stops.stream().filter(stop -> stop.state() == StopState.DONE).count());
+		}).toList();
+		return new Day(date, Measures.day(date, locale), date.equals(week.today()), cells, cells.stream().mapToInt(Cell::count).sum());
+	}
+
+}
