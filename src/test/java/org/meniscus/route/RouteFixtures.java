@@ -86,7 +86,7 @@ public final class RouteFixtures {
 		in(() -> jdbc.sql("""
 				INSERT INTO pool (company_id, id, client_id, name, street, town, postcode, latitude, longitude, body, surface, sanitizer,
 				                  volume_litres, volume_certainty, access_notes, created_at, updated_at)
-				VALUES (:company, :id, :client, :name, :street, 'Alder Creek', '85000', 33.5, -112.1, 'POOL', 'PLASTER', 'CHLORINE', 60000, 'ESTIMATED',
+				VALUES (:company, :id, :client, :name, :street, 'Alder Creek', '85000', 33.5, -112.1, 'POOL', 'PLASTER', 'CHLORINE_BY_HAND', 60000, 'ESTIMATED',
 				        :access, now(), now())""")
 			.param("company", company.value())
 			.param("id", poolId)

@@ -1,0 +1,193 @@
+package org.meniscus.isolation;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.UUID;
+
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.Role;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.support.PoolRows;
+import org.meniscus.support.ServiceTest;
+import org.meniscus.support.TestCompanies;
+import org.meniscus.water.UnitSystem;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.beans.factory.annotation.Qualifier;
+import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.dao.DataAccessException;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.transaction.support.TransactionOperations;
+import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandlerMapping;
+
+/**
+ * Every route × every role × every id of another company, through HTTP; and every table with raw SQL as the service's own
+ * database role. Routes and tables are read from the running service, so new ones are tested without a line here.
+ */
+@ServiceTest
+class IsolationIT {
+
+	private static final Set<String> WITHOUT_COMPANY = Set.of("spring_session", "spring_session_attributes", "flyway_schema_history");
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	PoolRows rows;
+
+	@Autowired
+	JdbcClient jdbc;
+
+	@Autowired
+	TransactionOperations transactions;
+
+	@Autowired
+	@Qualifier("requestMappingHandlerMapping")
+	RequestMappingHandlerMapping mapping;
+
+	@LocalServerPort
+	int port;
+
+	private Neighbour neighbour;
+
+	private CompanyId ours;
+
+	private Map<String, Caller> callers;
+
+	@BeforeEach
+	void twoCompanies() {
+		neighbour = new Neighbour(companies, rows);
+		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
+		ours = owner.user().company();
+		String base = "http://localhost:" + port;
+		callers = new LinkedHashMap<>();
+		callers.put("anonymous", Caller.anonymous(base));
+		callers.put("technician", Caller.signedIn(base, rows.person(ours, Role.TECHNICIAN, "Theo Ashby")));
+		callers.put("office", Caller.signedIn(base, rows.person(ours, Role.OFFICE, "Olga Finch")));
+		callers.put("owner", Caller.signedIn(base, owner));
+	}
+
+	@Test
+	void noRouteShowsOrChangesAnythingOfAnotherCompany() {
+		Map<String, String> before = fingerprints(neighbour.company);
+		List<String> leaks = new ArrayList<>();
+		int calls = 0;
+		for (Route route : Route.of(mapping)) {
+			Map<String, String> fields = route.fields(neighbour.ids);
+			List<UUID> ids = route.hasId() ? neighbour.allIds() : List.of(UUID.randomUUID());
+			for (Map.Entry<String, Caller> caller : callers.entrySet()) {
+				if (route.pattern().equals("/signout")) {
+					continue;
+				}
+				for (UUID id : ids) {
+					HttpResponse<String> answer = caller.getValue().send(route.method(), route.path(id), fields);
+					calls++;
+					if (answer.body().contains(Neighbour.MARK) || answer.headers().map().toString().contains(Neighbour.MARK)) {
+						leaks.add(caller.getKey() + " sees another company's text: " + route + " with " + id);
+					}
+				}
+			}
+		}
+		assertThat(leaks).isEmpty();
+		assertThat(calls).as("calls made").isGreaterThan(Route.of(mapping).size() * callers.size());
+		assertThat(fingerprints(neighbour.company)).as("every row of the other company, byte for byte").isEqualTo(before);
+	}
+
+	@Test
+	void everyTableHidesTheOtherCompanyFromRawSql() {
+		for (String table : businessTables()) {
+			String company = table.equals("company") ? "id" : "company_id";
+			int own = Tenancy.as(neighbour.company, () -> count("SELECT count(*) FROM " + table));
+			assertThat(own).as("rows of the neighbour in " + table + ": give it one in Neighbour").isPositive();
+			int seen = Tenancy.as(ours, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM " + table + " WHERE " + company + " = :other")
+				.param("other", neighbour.company.value())
+				.query(Integer.class)
+				.single()));
+			assertThat(seen).as("rows of another company seen in " + table).isZero();
+			assertThat(count("SELECT count(*) FROM " + table)).as("rows seen in " + table + " without a company").isZero();
+		}
+	}
+
+	@Test
+	void everyTableRefusesRawWritesForTheOtherCompany() {
+		Map<String, String> before = fingerprints(neighbour.company);
+		for (String table : businessTables()) {
+			String company = table.equals("company") ? "id" : "company_id";
+			assertThatThrownBy(() -> write("INSERT INTO " + table + " (" + company + ") VALUES (:other)")).as("insert into " + table)
+				.isInstanceOf(DataAccessException.class)
+				.rootCause()
+				.hasMessageContaining("row-level security");
+			for (String statement : List.of("DELETE FROM " + table + " WHERE " + company + " = :other",
+					"UPDATE " + table + " SET " + company + " = " + company + " WHERE " + company + " = :other")) {
+				if (!isPermitted(table, statement.startsWith("DELETE") ? "DELETE" : "UPDATE")) {
+					continue;
+				}
+				assertThat(write(statement)).as(statement).isZero();
+			}
+		}
+		assertThat(fingerprints(neighbour.company)).isEqualTo(before);
+	}
+
+	@Test
+	void aLookupKeyShowsOneRowAndOnlyInItsTable() {
+		int links = Tenancy.lookingUp(neighbour.linkToken, () -> count("SELECT count(*) FROM report_link"));
+		assertThat(links).isEqualTo(1);
+		byte[] email = Tenancy.sha256(neighbour.owner.email().getBytes(StandardCharsets.UTF_8));
+		assertThat(Tenancy.<Integer>lookingUp(email, () -> count("SELECT count(*) FROM login"))).isEqualTo(1);
+		assertThat(Tenancy.<Integer>lookingUp(email, () -> count("SELECT count(*) FROM person"))).isZero();
+		assertThat(Tenancy.<Integer>lookingUp(neighbour.linkToken, () -> transactions
+			.execute(status -> jdbc.sql("UPDATE report_link SET revoked_at = now() WHERE token_hash = :hash").param("hash", neighbour.linkToken).update())))
+			.as("a key is for reading only")
+			.isZero();
+	}
+
+	private int write(String statement) {
+		return Tenancy.as(ours, () -> transactions.execute(status -> {
+			int changed = jdbc.sql(statement).param("other", neighbour.company.value()).update();
+			status.setRollbackOnly();
+			return changed;
+		}));
+	}
+
+	private boolean isPermitted(String table, String privilege) {
+		return transactions.execute(status -> jdbc.sql("SELECT has_table_privilege(:table, :privilege)")
+			.param("table", "public." + table)
+			.param("privilege", privilege)
+			.query(Boolean.class)
+			.single());
+	}
+
+	private int count(String sql) {
+		return transactions.execute(status -> jdbc.sql(sql).query(Integer.class).single());
+	}
+
+	private List<String> businessTables() {
+		return transactions.execute(status -> jdbc.sql("SELECT tablename FROM pg_tables WHERE schemaname = 'public' ORDER BY 1").query(String.class).list())
+			.stream()
+			.filter(table -> !WITHOUT_COMPANY.contains(table))
+			.toList();
+	}
+
+	/** One digest per table over all of a company's rows. */
+	private Map<String, String> fingerprints(CompanyId company) {
+		Map<String, String> prints = new TreeMap<>();
+		for (String table : businessTables()) {
+			prints.put(table, Tenancy.as(company, () -> transactions.execute(status -> jdbc
+				.sql("SELECT coalesce(md5(string_agg(t::text, '|' ORDER BY t::text)), 'empty') FROM " + table + " t")
+				.query(String.class)
+				.single())));
+		}
+		return prints;
+	}
+
+}
