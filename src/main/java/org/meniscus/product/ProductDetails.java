@@ -1,0 +1,75 @@
+package org.meniscus.product;
+
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.treatment.Family;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.StrengthBasis;
+
+/**
+ * What is kept about a product.
+ *
+ * @param name 1 to 120 characters
+ * @param strengthPercent above 0, at most 100, in the basis; null when not known, then no dose is worked out
+ * @param basis TRADE or WEIGHT for liquid chlorine, PURITY for everything else
+ * @param density kg/L, 0.1 to 3; null for the usual one
+ * @param packageAmount what the price is for, grams of a solid or millilitres of a liquid, 1 to 100,000,000
+ * @param labelMaxPerM3 most in one addition by the label, grams or millilitres per cubic metre of pool water; null when not known
+ * @param tabletGrams weight of one tablet, 1 to 1,000 g; null when it does not come in tablets
+ * @param cautions at most 2,000 characters, or null
+ */
+public record ProductDetails(ProductKind kind, String name, @Nullable Double strengthPercent, StrengthBasis basis,
+		@Nullable Double density, double packageAmount, @Nullable Double labelMaxPerM3, @Nullable Double tabletGrams,
+		@Nullable String cautions, boolean onTruck) {
+
+	public static final int NAME_MAX = 120;
+
+	public static final int CAUTIONS_MAX = 2000;
+
+	public static final double DENSITY_MIN = 0.1;
+
+	public static final double DENSITY_MAX = 3;
+
+	public static final double PACKAGE_MIN = 1;
+
+	public static final double PACKAGE_MAX = 100_000_000;
+
+	public static final double LABEL_MIN = 0.001;
+
+	public static final double LABEL_MAX = 100_000;
+
+	public static final double TABLET_MIN = 1;
+
+	public static final double TABLET_MAX = 1000;
+
+	/** @throws IllegalArgumentException when a text or figure is outside what is said above, or the basis does not go with the kind */
+	public ProductDetails {
+		Objects.requireNonNull(kind);
+		name = name.strip();
+		cautions = (cautions == null || cautions.isBlank()) ? null : cautions.strip().replace("\r\n", "\n");
+		if (name.isEmpty() || name.length() > NAME_MAX || (cautions != null && cautions.length() > CAUTIONS_MAX)) {
+			throw new IllegalArgumentException("text missing or too long");
+		}
+		inside("strength", strengthPercent, Double.MIN_VALUE, 100);
+		inside("density", density, DENSITY_MIN, DENSITY_MAX);
+		inside("package", packageAmount, PACKAGE_MIN, PACKAGE_MAX);
+		inside("label maximum", labelMaxPerM3, LABEL_MIN, LABEL_MAX);
+		inside("tablet", tabletGrams, TABLET_MIN, TABLET_MAX);
+		if (asksBasis(kind) == (basis == StrengthBasis.PURITY)) {
+			throw new IllegalArgumentException(basis + " does not go with " + kind);
+		}
+	}
+
+	/** Liquid chlorine is sold by trade percent and by weight percent, which differ by its density; all else by weight. */
+	public static boolean asksBasis(ProductKind kind) {
+		return kind.family() == Family.SODIUM_HYPOCHLORITE;
+	}
+
+	private static void inside(String what, @Nullable Double value, double least, double most) {
+		if (value != null && !(value >= least && value <= most)) {
+			throw new IllegalArgumentException(what + " is " + value);
+		}
+	}
+
+}

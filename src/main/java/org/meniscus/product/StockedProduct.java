@@ -1,0 +1,159 @@
+package org.meniscus.product;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Instant;
+import java.util.UUID;
+
+import jakarta.persistence.Column;
+import jakarta.persistence.Entity;
+import jakarta.persistence.EnumType;
+import jakarta.persistence.Enumerated;
+import jakarta.persistence.Id;
+import jakarta.persistence.IdClass;
+import jakarta.persistence.Table;
+import jakarta.persistence.Version;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.RowId;
+import org.meniscus.platform.Stale;
+import org.meniscus.water.treatment.AmountUnit;
+import org.meniscus.water.treatment.Form;
+import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.StrengthBasis;
+
+/** A product as a company has it. */
+@Entity
+@Table(name = "product")
+@IdClass(RowId.class)
+class StockedProduct {
+
+	@Id
+	private UUID companyId;
+
+	@Id
+	private UUID id;
+
+	@Version
+	private @Nullable Long version;
+
+	@Enumerated(EnumType.STRING)
+	private ProductKind kind;
+
+	private String name;
+
+	@Enumerated(EnumType.STRING)
+	private Form form;
+
+	private @Nullable BigDecimal strengthPercent;
+
+	@Enumerated(EnumType.STRING)
+	private StrengthBasis strengthBasis;
+
+	@Column(name = "density_kg_per_l")
+	private @Nullable BigDecimal density;
+
+	private BigDecimal packageAmount;
+
+	@Enumerated(EnumType.STRING)
+	private AmountUnit packageUnit;
+
+	@Column(name = "label_max_per_m3")
+	private @Nullable BigDecimal labelMax;
+
+	private @Nullable BigDecimal tabletGrams;
+
+	private @Nullable String cautions;
+
+	private boolean onTruck;
+
+	private @Nullable Instant archivedAt;
+
+	private Instant createdAt;
+
+	private Instant updatedAt;
+
+	@SuppressWarnings("NullAway.Init")
+	protected StockedProduct() {
+	}
+
+	StockedProduct(CompanyId company, ProductId id, ProductDetails details, Instant now) {
+		this.companyId = company.value();
+		this.id = id.value();
+		this.kind = details.kind();
+		this.createdAt = now;
+		write(details, now);
+	}
+
+	/**
+	 * The kind stays what it is: doses already recorded as this product would change their meaning.
+	 *
+	 * @throws Stale when somebody else saved since the form was opened
+	 */
+	void change(long formVersion, ProductDetails details, Instant now) {
+		Stale.unlessSame(formVersion, version, "product");
+		if (details.kind() != kind) {
+			throw new IllegalArgumentException("a product keeps its kind");
+		}
+		write(details, now);
+	}
+
+	/** Archiving twice is archiving once. */
+	void archive(Instant now) {
+		if (archivedAt == null) {
+			archivedAt = now;
+			updatedAt = now;
+		}
+	}
+
+	void restore(Instant now) {
+		if (archivedAt != null) {
+			archivedAt = null;
+			updatedAt = now;
+		}
+	}
+
+	ProductId id() {
+		return new ProductId(id);
+	}
+
+	ProductRecord asRecord() {
+		return new ProductRecord(id(), (version != null) ? version : 0,
+				new ProductDetails(kind, name, number(strengthPercent), strengthBasis, number(density), packageAmount.doubleValue(),
+						number(labelMax), number(tabletGrams), cautions, onTruck),
+				archivedAt != null);
+	}
+
+	/** As the treatment engine takes it. */
+	Product forEngine(@Nullable Integer priceCents) {
+		return new Product(id.toString(), kind, name, (strengthPercent != null) ? strengthPercent.movePointLeft(2).doubleValue() : null,
+				strengthBasis, number(density), packageAmount.doubleValue(), (priceCents != null) ? Long.valueOf(priceCents) : null,
+				number(labelMax), number(tabletGrams), onTruck);
+	}
+
+	private void write(ProductDetails details, Instant now) {
+		this.name = details.name();
+		this.form = kind.form();
+		this.strengthPercent = stored(details.strengthPercent(), 3);
+		this.strengthBasis = details.basis();
+		this.density = stored(details.density(), 3);
+		this.packageAmount = BigDecimal.valueOf(details.packageAmount()).setScale(2, RoundingMode.HALF_UP);
+		this.packageUnit = kind.unit();
+		this.labelMax = stored(details.labelMaxPerM3(), 3);
+		this.tabletGrams = stored(details.tabletGrams(), 2);
+		this.cautions = details.cautions();
+		this.onTruck = details.onTruck();
+		this.updatedAt = now;
+	}
+
+	private static @Nullable BigDecimal stored(@Nullable Double value, int decimals) {
+		return (value != null) ? BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP) : null;
+	}
+
+	private static @Nullable Double number(@Nullable BigDecimal value) {
+		return (value != null) ? value.doubleValue() : null;
+	}
+
+}
