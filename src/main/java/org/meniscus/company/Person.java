@@ -78,7 +78,7 @@ class Person {
 	}
 
 	PersonCard card() {
-		return new PersonCard(new PersonId(id), name, email, role, active);
+		return new PersonCard(new PersonId(id), name, email, role, active, passwordHash != null);
 	}
 
 	SignedIn signedIn() {
