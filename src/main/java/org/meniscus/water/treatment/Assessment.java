@@ -28,6 +28,14 @@ public record Assessment(Map<Level, LevelState> states, Levels levels, @Nullable
 		reasons = List.copyOf(reasons);
 	}
 
+	public static Assessment of(PoolFacts pool, Readings readings) {
+		return of(pool, readings, Policy.defaults());
+	}
+
+	public static Assessment of(PoolFacts pool, Readings readings, Policy policy) {
+		return Assessor.assess(pool, readings, policy);
+	}
+
 	/** Null when the level was not tested or is not judged in this pool. */
 	public @Nullable LevelState state(Level level) {
 		return this.states.get(level);

@@ -1,0 +1,121 @@
+package org.meniscus.water.treatment;
+
+import java.util.EnumMap;
+import java.util.Map;
+
+import org.meniscus.water.Temperature;
+import org.meniscus.water.chemistry.ChlorineSource;
+import org.meniscus.water.chemistry.ChlorineStrength;
+import org.meniscus.water.chemistry.Dosing;
+import org.meniscus.water.chemistry.Reagent;
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.chemistry.Water;
+
+/**
+ * What an amount of a product does to a water, by stoichiometry and equilibrium. Pure substances: calcium hypochlorite of commerce
+ * brings up to a quarter more hardness than worked out here.
+ */
+public final class Effects {
+
+	private Effects() {
+	}
+
+	/** Whether the engine can work with this product at all: amounts are computed and its strength is known. */
+	public static boolean computable(Product product) {
+		return product.kind().dosing() == ProductKind.Dosing.COMPUTED && product.strengthKnown();
+	}
+
+	/**
+	 * Milligrams per litre of what the product is dosed as: available chlorine as Cl2 for chlorine, KHSO5 for the non-chlorine
+	 * oxidizer, CaCO3 for calcium chloride, boron for borates, the pure substance for all others.
+	 *
+	 * @param amount grams or millilitres
+	 */
+	public static double concentration(Product product, double amount, double litres) {
+		return amount * gramsPerUnit(product) * 1000 / litres;
+	}
+
+	/** Grams or millilitres for a concentration as in {@link #concentration}. */
+	public static double amount(Product product, double concentration, double litres) {
+		return concentration * litres / 1000 / gramsPerUnit(product);
+	}
+
+	/** The water just after; chlorine not used up yet, the non-chlorine oxidizer used up. */
+	public static Water after(Water water, Product product, double amount, double litres) {
+		return afterConcentration(water, product, concentration(product, amount, litres));
+	}
+
+	/** Direct changes of levels once the chlorine brought is used up; pH is left out, it follows from the whole water. */
+	public static Map<Level, Double> lasting(Product product, double amount, double litres) {
+		// On a well buffered water in which no level can run out, conservative levels change alike in any water.
+		Water before = Water.of(7.5, 1000, 0, 0, 0, 1000, 0, Temperature.ofCelsius(25));
+		double concentration = concentration(product, amount, litres);
+		Water after = afterConcentration(before, product, concentration);
+		if (product.kind().family().chlorine()) {
+			after = Dosing.spendChlorine(after, concentration);
+		}
+		Map<Level, Double> changes = new EnumMap<>(Level.class);
+		changes.put(Level.TA, after.totalAlkalinity() - before.totalAlkalinity());
+		changes.put(Level.CH, after.calciumHardness());
+		changes.put(Level.CYA, after.cyanuricAcid());
+		changes.put(Level.SALT, after.salt() - before.salt());
+		changes.put(Level.BORATE, after.borate());
+		return changes;
+	}
+
+	static Water afterConcentration(Water water, Product product, double concentration) {
+		return switch (product.kind().family()) {
+			case SODIUM_HYPOCHLORITE, CALCIUM_HYPOCHLORITE, DICHLOR, TRICHLOR ->
+				Dosing.addChlorine(water, source(product.kind().family()), concentration);
+			case MONOPERSULFATE -> Dosing.addAndSpendMonopersulfate(water, concentration * Stoichiometry.MONOPERSULFATE_TRIPLE_SALT
+					/ (2 * Stoichiometry.POTASSIUM_MONOPERSULFATE));
+			default -> Dosing.add(water, reagent(product.kind().family()), concentration);
+		};
+	}
+
+	static ChlorineSource source(Family family) {
+		return switch (family) {
+			case SODIUM_HYPOCHLORITE -> ChlorineSource.SODIUM_HYPOCHLORITE;
+			case CALCIUM_HYPOCHLORITE -> ChlorineSource.CALCIUM_HYPOCHLORITE;
+			case DICHLOR -> ChlorineSource.DICHLOR;
+			case TRICHLOR -> ChlorineSource.TRICHLOR;
+			default -> throw new IllegalArgumentException("not a chlorine: " + family);
+		};
+	}
+
+	static Reagent reagent(Family family) {
+		return switch (family) {
+			case MURIATIC_ACID -> Reagent.HYDROCHLORIC_ACID;
+			case DRY_ACID -> Reagent.SODIUM_BISULFATE;
+			case SODA_ASH -> Reagent.SODIUM_CARBONATE;
+			case BICARBONATE -> Reagent.SODIUM_BICARBONATE;
+			case CALCIUM_CHLORIDE -> Reagent.CALCIUM_CHLORIDE;
+			case CYANURIC_ACID -> Reagent.CYANURIC_ACID;
+			case SALT -> Reagent.SODIUM_CHLORIDE;
+			case BORIC_ACID -> Reagent.BORIC_ACID;
+			case BORAX -> Reagent.BORAX;
+			default -> throw new IllegalArgumentException("its effect is not worked out: " + family);
+		};
+	}
+
+	/** Grams of what it is dosed as, in one gram or one millilitre of the product. */
+	private static double gramsPerUnit(Product product) {
+		Double strength = product.strength();
+		if (!computable(product) || strength == null) {
+			throw new IllegalArgumentException("no amount is worked out for " + product.name());
+		}
+		Family family = product.kind().family();
+		if (family == Family.SODIUM_HYPOCHLORITE) {
+			return ((product.basis() == StrengthBasis.TRADE) ? ChlorineStrength.gramsPerLitreOfTradePercent(100 * strength)
+					: ChlorineStrength.gramsPerLitreOfWeightPercent(100 * strength)) / 1000;
+		}
+		double substance = strength * ((product.unit() == AmountUnit.ML) ? product.densityOrUsual() : 1);
+		return switch (family) {
+			case CALCIUM_CHLORIDE -> substance * Stoichiometry.CALCIUM_CARBONATE / Stoichiometry.CALCIUM_CHLORIDE;
+			case BORIC_ACID -> substance * Stoichiometry.BORON / Stoichiometry.BORIC_ACID;
+			case BORAX -> substance * 4 * Stoichiometry.BORON / Stoichiometry.BORAX_PENTAHYDRATE;
+			default -> substance;
+		};
+	}
+
+}

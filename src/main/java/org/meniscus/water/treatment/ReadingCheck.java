@@ -1,0 +1,151 @@
+package org.meniscus.water.treatment;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.Temperature;
+import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.chemistry.Water;
+
+/**
+ * Judges readings as typed: impossible ones are refused, unlikely ones asked once, contradictions named. Limits:
+ * {@link ReadingBounds} and the cross checks of the same table.
+ */
+public final class ReadingCheck {
+
+	/** One drop of the finer titration, ppm: differences up to it say nothing. */
+	private static final double DROP = 0.2;
+
+	/** FC above which a colour test of pH turns purple and reads too high, ppm. */
+	static final double FC_SPOILS_PH = 10;
+
+	private ReadingCheck() {
+	}
+
+	public static List<Finding> check(Readings readings, @Nullable Readings previous) {
+		return check(readings, previous, null, Set.of());
+	}
+
+	/**
+	 * @param previous readings of the visit before, or null
+	 * @param pool null = a pool of unknown kind
+	 * @param explained levels that recorded doses, rain or refills since the visit before are known to have moved
+	 */
+	public static List<Finding> check(Readings readings, @Nullable Readings previous, @Nullable PoolFacts pool, Set<Level> explained) {
+		List<Finding> findings = new ArrayList<>();
+		Body body = (pool != null) ? pool.body() : Body.POOL;
+		for (Level level : Level.values()) {
+			Double value = asTyped(readings, level);
+			ReadingBounds bounds = ReadingBounds.of(level, body);
+			if (value == null || bounds == null) {
+				continue;
+			}
+			if (!(value >= bounds.hardMin() - 1e-9 && value <= bounds.hardMax() + 1e-9)) {
+				findings.add(new Finding(Finding.Kind.IMPOSSIBLE, level, Reason.of("reading.impossible", Term.of(level),
+						Term.of(level, value), Term.of(level, bounds.hardMin()), Term.of(level, bounds.hardMax()))));
+				continue;
+			}
+			unlikely(findings, level, value, bounds);
+			Double earlier = (previous != null && !explained.contains(level)) ? asTyped(previous, level) : null;
+			if (earlier != null && readings.mark(level) == Mark.EXACT && previous.mark(level) == Mark.EXACT) {
+				changed(findings, level, value, earlier, bounds);
+			}
+		}
+		if (findings.stream().noneMatch(finding -> finding.kind() == Finding.Kind.IMPOSSIBLE)) {
+			contradictions(findings, readings, pool);
+		}
+		return List.copyOf(findings);
+	}
+
+	/** TC and CC only where they were typed: what is worked out from the others is not checked again. */
+	private static @Nullable Double asTyped(Readings readings, Level level) {
+		return switch (level) {
+			case TC -> readings.tc();
+			case CC -> readings.cc();
+			default -> readings.value(level);
+		};
+	}
+
+	private static void unlikely(List<Finding> findings, Level level, double value, ReadingBounds bounds) {
+		Double below = bounds.askBelow();
+		Double above = bounds.askAbove();
+		if (level == Level.PHOSPHATE && value > 0 && value < 10) {
+			findings.add(ask(level, Reason.of("reading.phosphate-unit", Term.of(level, value))));
+		}
+		else if (below != null && value < below - 1e-9) {
+			findings.add(ask(level, Reason.of("reading.unlikely-low", Term.of(level), Term.of(level, value), Term.of(level, below))));
+		}
+		else if (above != null && value > above + 1e-9) {
+			findings.add(ask(level, Reason.of("reading.unlikely-high", Term.of(level), Term.of(level, value), Term.of(level, above))));
+		}
+	}
+
+	private static void changed(List<Finding> findings, Level level, double value, double earlier, ReadingBounds bounds) {
+		ReadingBounds.Change change = (value >= earlier) ? bounds.rise() : bounds.fall();
+		if (change != null && Math.abs(value - earlier) > change.limit(earlier) + 1e-9) {
+			findings.add(ask(level, Reason.of((value >= earlier) ? "reading.rose" : "reading.fell", Term.of(level),
+					Term.of(level, earlier), Term.of(level, value), new Term.Difference(level, change.limit(earlier)))));
+		}
+	}
+
+	private static void contradictions(List<Finding> findings, Readings readings, @Nullable PoolFacts pool) {
+		Double fc = readings.fc();
+		Double tc = readings.tc();
+		Double cc = readings.cc();
+		if (fc != null && tc != null && fc > tc + DROP + 1e-9) {
+			findings.add(contradiction(Level.TC, Reason.of("reading.fc-above-tc", Term.of(Level.FC, fc), Term.of(Level.TC, tc),
+					new Term.Difference(Level.FC, fc - tc))));
+		}
+		else if (fc != null && tc != null && cc != null && Math.abs(tc - fc - cc) > DROP + 1e-9) {
+			findings.add(contradiction(Level.CC, Reason.of("reading.cc-not-the-difference", Term.of(Level.CC, cc),
+					Term.of(Level.CC, tc - fc))));
+		}
+		Double total = readings.total();
+		if (fc != null && fc <= 0 && total != null && total > 1) {
+			findings.add(contradiction(Level.FC, Reason.of("reading.all-combined", Term.of(Level.TC, total))));
+		}
+		if (fc != null && fc <= 0 && pool != null
+				&& (pool.sanitizer() == Sanitizer.SALT_CELL || pool.sanitizer() == Sanitizer.TABLET_FEEDER)) {
+			findings.add(ask(Level.FC, Reason.of("reading.fc-bleached")));
+		}
+		if (fc != null && fc > FC_SPOILS_PH && readings.ph() != null) {
+			findings.add(ask(Level.PH, Reason.of("reading.ph-doubtful", Term.of(Level.FC, fc), Term.of(Level.FC, FC_SPOILS_PH))));
+		}
+		if (readings.tds() != null && readings.salt() != null && readings.tds() < readings.salt() - 1e-9) {
+			findings.add(contradiction(Level.TDS,
+					Reason.of("reading.tds-below-salt", Term.of(Level.TDS, readings.tds()), Term.of(Level.SALT, readings.salt()))));
+		}
+		alkalinity(findings, readings);
+	}
+
+	/** Stabilizer and borate hold alkalinity of their own; the whole cannot be less than their part. */
+	private static void alkalinity(List<Finding> findings, Readings readings) {
+		if (readings.ta() == null || readings.ph() == null || (readings.cya() == null && readings.borate() == null)
+				|| readings.cyaMark() == Mark.BELOW) {
+			return;
+		}
+		Water water = Water.of(readings.ph(), readings.ta(), 0, or(readings.cya(), 0), or(readings.fc(), 0), or(readings.salt(), 1000),
+				or(readings.borate(), 0), Temperature.ofCelsius(or(readings.celsius(), 26)));
+		Speciation speciation = Speciation.of(water);
+		if (speciation.contradictory()) {
+			double held = speciation.cyanurateAlkalinity() + speciation.borateAlkalinity();
+			findings.add(contradiction(Level.TA, Reason.of("reading.ta-below-share", Term.of(Level.TA, readings.ta()),
+					Term.of(Level.TA, held), new Term.Difference(Level.TA, Math.max(0, held - readings.ta())))));
+		}
+	}
+
+	private static double or(@Nullable Double value, double otherwise) {
+		return (value != null) ? value : otherwise;
+	}
+
+	private static Finding ask(Level level, Reason reason) {
+		return new Finding(Finding.Kind.UNLIKELY, level, reason);
+	}
+
+	private static Finding contradiction(Level level, Reason reason) {
+		return new Finding(Finding.Kind.CONTRADICTION, level, reason);
+	}
+
+}
