@@ -1,5 +1,7 @@
 package org.meniscus.water.season;
 
+import org.meniscus.water.treatment.Mark;
+
 /**
  * One test of one level.
  *
@@ -8,18 +10,6 @@ package org.meniscus.water.season;
  * @param mark whether the value is the reading itself or only a bound of it
  */
 public record Observation(long day, double value, Mark mark) {
-
-	/** How a reading relates to its value. */
-	public enum Mark {
-
-		/** The reading itself. */
-		EXACT,
-		/** Below the lowest mark of the test: anything from nothing to the value. */
-		BELOW,
-		/** Above the highest mark of the test: the value or anything more. */
-		ABOVE
-
-	}
 
 	public Observation {
 		if (!(value >= 0) || Double.isInfinite(value)) {

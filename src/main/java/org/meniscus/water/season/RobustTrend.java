@@ -14,6 +14,8 @@ import org.meniscus.water.season.SeasonEstimate.Point;
 import org.meniscus.water.season.SeasonEstimate.State;
 import org.meniscus.water.season.SeasonEstimate.Today;
 import org.meniscus.water.season.SeasonQuestion.Persistence;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.Range;
 
 /**
  * A first honest estimate: what the records explain is taken off the readings, a {@link RobustLine} goes through the rest, and
@@ -109,7 +111,7 @@ public final class RobustTrend implements SeasonEstimator {
 	private record Verdict(State state, Reason reason) {
 	}
 
-	private static Verdict verdict(@Nullable Limits limits, Fit fit, @Nullable Exit exit) {
+	private static Verdict verdict(@Nullable Range limits, Fit fit, @Nullable Exit exit) {
 		if (limits == null) {
 			return new Verdict(State.UNKNOWN, Reason.of(Reason.Code.NO_RANGE));
 		}
@@ -222,7 +224,7 @@ public final class RobustTrend implements SeasonEstimator {
 			boolean passing = question.persistence() == Persistence.PASSING;
 			double middle = passing ? observations.get(n - 1).value()
 					: Math.max(0, end.carry() * start + end.known() + slope * end.exposure());
-			boolean exact = observations.subList(from, n).stream().anyMatch(seen -> seen.mark() == Observation.Mark.EXACT);
+			boolean exact = observations.subList(from, n).stream().anyMatch(seen -> seen.mark() == Mark.EXACT);
 			if (!exact || Double.isNaN(start)) {
 				this.today = open(observations.subList(from, n));
 				this.drift = null;
@@ -266,7 +268,7 @@ public final class RobustTrend implements SeasonEstimator {
 			double above = 0;
 			double below = Double.POSITIVE_INFINITY;
 			for (Observation seen : newest) {
-				if (seen.mark() == Observation.Mark.ABOVE) {
+				if (seen.mark() == Mark.ABOVE) {
 					above = Math.max(above, seen.value());
 				}
 				else {
@@ -296,7 +298,7 @@ public final class RobustTrend implements SeasonEstimator {
 
 		/** Where the straight line from today's level meets an end of the acceptable range before the season's end. */
 		@Nullable Exit exit() {
-			Limits limits = question.limits();
+			Range limits = question.limits();
 			if (limits == null || drift == null || !(today instanceof Today.Level level)
 					|| question.persistence() == Persistence.PASSING) {
 				return null;

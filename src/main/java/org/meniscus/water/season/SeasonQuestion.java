@@ -3,6 +3,7 @@ package org.meniscus.water.season;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.treatment.Range;
 
 /**
  * Everything that is asked with about one level of one pool.
@@ -13,7 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param persistence whether what is put in stays
  */
 public record SeasonQuestion(long today, long seasonEnd, List<Observation> observations, List<KnownInput> inputs,
-		@Nullable Limits limits, TestError error, Persistence persistence) {
+		@Nullable Range limits, TestError error, Persistence persistence) {
 
 	/** How long an input lasts in the water. */
 	public enum Persistence {

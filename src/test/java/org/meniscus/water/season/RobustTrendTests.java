@@ -17,12 +17,15 @@ import org.meniscus.water.season.SeasonEstimate.Exit;
 import org.meniscus.water.season.SeasonEstimate.State;
 import org.meniscus.water.season.SeasonEstimate.Today;
 import org.meniscus.water.season.SeasonQuestion.Persistence;
+import org.meniscus.water.treatment.Range;
 
 /** Series with a known truth; days count from the season's start. */
 class RobustTrendTests {
 
-	/** CYA of a residential outdoor pool: common practice, no source. */
-	private static final Limits CYA = new Limits(0, 30, 50, 100);
+	private static final String SOURCE = "common practice, no source";
+
+	/** CYA of a residential outdoor pool. */
+	private static final Range CYA = new Range(0, 30, 50, 100, SOURCE);
 
 	private static final TestError KIT = new TestError(4, 0.09);
 
@@ -111,7 +114,7 @@ class RobustTrendTests {
 	void fillWaterBringsItsOwnLevel() {
 		List<Observation> observations = List.of(Observation.measured(0, 400), Observation.measured(1, 400));
 		SeasonEstimate estimate = trend.estimate(new SeasonQuestion(10, 100, observations,
-				List.of(new KnownInput.WaterReplaced(5, 0.25, 200)), new Limits(150, 200, 400, 1000), new TestError(6, 0.035),
+				List.of(new KnownInput.WaterReplaced(5, 0.25, 200)), new Range(150, 200, 400, 1000, SOURCE), new TestError(6, 0.035),
 				Persistence.LASTING));
 		assertThat(level(estimate).middle()).isCloseTo(350, within(1e-9));
 	}
@@ -183,7 +186,7 @@ class RobustTrendTests {
 		assertThat(ask(0, List.of(Observation.measured(0, 20)), List.of()).reason())
 			.isEqualTo(Reason.of(Reason.Code.BELOW_IDEAL, 20, 30));
 		assertThat(ask(0, List.of(Observation.measured(0, 40)), List.of()).state()).isEqualTo(State.IN_RANGE);
-		Limits hardness = new Limits(150, 200, 400, 1000);
+		Range hardness = new Range(150, 200, 400, 1000, SOURCE);
 		SeasonEstimate soft = trend.estimate(new SeasonQuestion(0, 182, List.of(Observation.measured(0, 140)), List.of(),
 				hardness, new TestError(6, 0.035), Persistence.LASTING));
 		assertThat(soft.reason()).isEqualTo(Reason.of(Reason.Code.BELOW_MINIMUM, 140, 150));
@@ -198,7 +201,7 @@ class RobustTrendTests {
 			observations.add(Observation.measured(7 * week, (week == 8) ? 0.5 : 3));
 		}
 		SeasonEstimate estimate = trend.estimate(new SeasonQuestion(58, 182, observations,
-				List.of(new KnownInput.Added(50, "LIQUID_CHLORINE", 4)), new Limits(1, 2, 4, 10), new TestError(0.2, 0.05),
+				List.of(new KnownInput.Added(50, "LIQUID_CHLORINE", 4)), new Range(1, 2, 4, 10, SOURCE), new TestError(0.2, 0.05),
 				Persistence.PASSING));
 		assertThat(level(estimate).middle()).isEqualTo(0.5);
 		assertThat(estimate.state()).isEqualTo(State.OUT_OF_RANGE);

@@ -1,0 +1,37 @@
+package org.meniscus.season;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.season.SeasonEstimate;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.Range;
+
+/**
+ * One level of one pool over a season. Values are in the level's own unit.
+ *
+ * @param range null when the pool is not judged by this level
+ * @param readings oldest first
+ * @param doses what moved this level for good, oldest first; none for a level that does not last (FC, pH)
+ * @param unknownDoses doses whose strength or pool volume is not known: their effect is part of the unexplained drift
+ */
+public record LevelSeason(Level level, @Nullable Range range, SeasonEstimate estimate, List<Reading> readings, List<Dose> doses,
+		int unknownDoses) {
+
+	public LevelSeason {
+		readings = List.copyOf(readings);
+		doses = List.copyOf(doses);
+	}
+
+	/** What was read at a visit. */
+	public record Reading(LocalDate day, UUID visit, double value, Mark mark) {
+	}
+
+	/** @param change by how much it moves this level of the whole pool */
+	public record Dose(LocalDate day, String product, double change) {
+	}
+
+}

@@ -1,0 +1,104 @@
+package org.meniscus.season;
+
+import java.math.BigDecimal;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.LocalDate;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import java.util.stream.Collectors;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.PersonId;
+import org.meniscus.water.season.RecordedDose;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.StrengthBasis;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Repository;
+
+/** Readings and doses as a season needs them: few columns of many rows, for one pool or for all of a company at once. */
+@Repository
+class SeasonRows {
+
+	private final JdbcClient jdbc;
+
+	SeasonRows(JdbcClient jdbc) {
+		this.jdbc = jdbc;
+	}
+
+	/** One visit: only levels that were read are in {@code values}, only marked ones in {@code marks}. */
+	record VisitRow(UUID id, UUID pool, LocalDate day, PersonId technician, Map<Tracked, Double> values, Map<Tracked, Mark> marks,
+			@Nullable Double waterReplaced) {
+	}
+
+	record DoseRow(UUID pool, LocalDate day, String product, RecordedDose recorded) {
+	}
+
+	/** By pool, oldest first. @param pool null for every pool of the company */
+	Map<UUID, List<VisitRow>> visits(CompanyId company, @Nullable PoolId pool, LocalDate from, LocalDate to) {
+		return jdbc.sql("""
+				SELECT id, pool_id, performed_on, technician_id, fc_ppm, ph, ph_mark, ta_ppm, ch_ppm, cya_ppm, cya_mark, salt_ppm,
+				       borate_ppm, water_replaced
+				FROM visit WHERE company_id = :company AND performed_on BETWEEN :from AND :to
+				""" + ((pool != null) ? " AND pool_id = :pool" : "") + " ORDER BY pool_id, performed_at, id")
+			.param("company", company.value())
+			.param("from", from)
+			.param("to", to)
+			.param("pool", (pool != null) ? pool.value() : null)
+			.query(SeasonRows::visit)
+			.list()
+			.stream()
+			.collect(Collectors.groupingBy(VisitRow::pool));
+	}
+
+	/** By pool, oldest first. @param pool null for every pool of the company */
+	Map<UUID, List<DoseRow>> doses(CompanyId company, @Nullable PoolId pool, LocalDate from, LocalDate to) {
+		return jdbc.sql("""
+				SELECT pool_id, dosed_on, product_name, product_kind, strength_percent, strength_basis, amount
+				FROM dose WHERE company_id = :company AND dosed_on BETWEEN :from AND :to
+				""" + ((pool != null) ? " AND pool_id = :pool" : "") + " ORDER BY pool_id, dosed_on, visit_id, seq")
+			.param("company", company.value())
+			.param("from", from)
+			.param("to", to)
+			.param("pool", (pool != null) ? pool.value() : null)
+			.query(SeasonRows::dose)
+			.list()
+			.stream()
+			.collect(Collectors.groupingBy(DoseRow::pool));
+	}
+
+	private static VisitRow visit(ResultSet row, int n) throws SQLException {
+		Map<Tracked, Double> values = new EnumMap<>(Tracked.class);
+		Map<Tracked, Mark> marks = new EnumMap<>(Tracked.class);
+		for (Tracked tracked : Tracked.values()) {
+			BigDecimal value = row.getBigDecimal(tracked.column);
+			if (value != null) {
+				values.put(tracked, value.doubleValue());
+				String sign = (tracked.markColumn != null) ? row.getString(tracked.markColumn) : null;
+				if (sign != null) {
+					marks.put(tracked, Mark.ofSign(sign));
+				}
+			}
+		}
+		BigDecimal replaced = row.getBigDecimal("water_replaced");
+		return new VisitRow(row.getObject("id", UUID.class), row.getObject("pool_id", UUID.class),
+				row.getObject("performed_on", LocalDate.class), new PersonId(row.getObject("technician_id", UUID.class)), values,
+				marks, (replaced != null) ? replaced.doubleValue() : null);
+	}
+
+	private static DoseRow dose(ResultSet row, int n) throws SQLException {
+		BigDecimal percent = row.getBigDecimal("strength_percent");
+		String basis = row.getString("strength_basis");
+		return new DoseRow(row.getObject("pool_id", UUID.class), row.getObject("dosed_on", LocalDate.class),
+				row.getString("product_name"),
+				new RecordedDose(ProductKind.valueOf(row.getString("product_kind")),
+						(percent != null) ? percent.doubleValue() / 100 : null,
+						(basis != null) ? StrengthBasis.valueOf(basis) : null, row.getBigDecimal("amount").doubleValue()));
+	}
+
+}

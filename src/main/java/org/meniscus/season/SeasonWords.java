@@ -1,0 +1,209 @@
+package org.meniscus.season;
+
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+
+import org.meniscus.water.season.Reason;
+import org.meniscus.water.season.SeasonEstimate;
+import org.meniscus.water.season.SeasonEstimate.Drift;
+import org.meniscus.water.season.SeasonEstimate.Exit;
+import org.meniscus.water.season.SeasonEstimate.Today;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.Range;
+import org.meniscus.water.treatment.Wording;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Component;
+
+/** Says in plain words what is known of a level over a season; the same sentence on every page, in the reader's language. */
+@Component
+public class SeasonWords {
+
+	private final MessageSource messages;
+
+	SeasonWords(MessageSource messages) {
+		this.messages = messages;
+	}
+
+	/** The level's name to begin a sentence with: "Stabilizer (CYA)". */
+	public String name(Level level, Locale locale) {
+		return text(locale, "season.level." + level.name());
+	}
+
+	/** Such as "Stabilizer (CYA) 92 ppm, rising 1.8 a week; reaches 100 about Jan 2 (80 %: Dec 12 to Feb 3)." */
+	public String sentence(LevelSeason season, Locale locale) {
+		List<String> parts = new ArrayList<>();
+		parts.add(now(season, locale));
+		String ahead = ahead(season, locale);
+		if (!ahead.isEmpty()) {
+			parts.add(ahead);
+		}
+		return String.join("; ", parts) + ".";
+	}
+
+	private String now(LevelSeason season, Locale locale) {
+		SeasonEstimate estimate = season.estimate();
+		String name = name(season.level(), locale);
+		if (estimate.today() instanceof Today.Above above) {
+			return text(locale, "season.say.above", name, value(season.level(), above.mark()));
+		}
+		if (estimate.today() instanceof Today.Below below) {
+			return text(locale, "season.say.below", name, value(season.level(), below.mark()));
+		}
+		if (!(estimate.today() instanceof Today.Level level)) {
+			boolean replaced = estimate.reason().code() == Reason.Code.WATER_REPLACED;
+			return text(locale, replaced ? "season.say.replaced" : "season.say.unknown", name);
+		}
+		String value = value(season.level(), level.middle());
+		Drift drift = estimate.drift();
+		if (passing(season.level())) {
+			Long last = estimate.lastReadingDay();
+			return text(locale, "season.say.found", name, value, (last != null) ? day(last, locale) : "–");
+		}
+		if (drift == null) {
+			return text(locale, "season.say.few", name, value);
+		}
+		String rate = rate(Math.abs(drift.perWeek()));
+		if (!drift.signKnown() || rate.equals("0.0")) {
+			return text(locale, "season.say.even", name, value);
+		}
+		return text(locale, (drift.perWeek() > 0) ? "season.say.rising" : "season.say.falling", name, value, rate);
+	}
+
+	private String ahead(LevelSeason season, Locale locale) {
+		SeasonEstimate estimate = season.estimate();
+		Range range = season.range();
+		List<Double> figures = estimate.reason().figures();
+		if (range == null) {
+			return "";
+		}
+		switch (estimate.reason().code()) {
+			case ABOVE_MAXIMUM:
+				return text(locale, "season.say.over", number(season.level(), figures.get(1)));
+			case BELOW_MINIMUM:
+				return text(locale, "season.say.under", number(season.level(), figures.get(1)));
+			case ABOVE_SCALE, BELOW_SCALE, NOT_MEASURED, WATER_REPLACED, NO_RANGE:
+				return "";
+			default:
+				break;
+		}
+		Exit exit = estimate.exit();
+		if (exit != null && estimate.drift() != null && estimate.drift().signKnown()) {
+			String limit = number(season.level(), exit.limit());
+			String key = exit.rising() ? "season.say.reaches" : "season.say.falls";
+			return (exit.latest() != null)
+					? text(locale, key, limit, day(exit.day(), locale), day(exit.earliest(), locale), day(exit.latest(), locale))
+					: text(locale, key + "Open", limit, day(exit.day(), locale), day(exit.earliest(), locale));
+		}
+		return switch (estimate.reason().code()) {
+			case ABOVE_IDEAL -> text(locale, "season.say.aboveIdeal", number(season.level(), range.idealHigh()));
+			case BELOW_IDEAL -> text(locale, "season.say.belowIdeal", number(season.level(), range.idealLow()));
+			case RISING_PAST_IDEAL, FALLING_PAST_IDEAL -> text(locale, "season.say.leavesIdeal",
+					number(season.level(), figures.get(1)), weeks(figures.get(0), locale));
+			default -> (estimate.drift() != null && !passing(season.level())) ? text(locale, "season.say.stays") : "";
+		};
+	}
+
+	/** "about 92 ppm (80 %: 84 to 100)", or the bound that the test's scale allows. */
+	public String today(LevelSeason season, Locale locale) {
+		if (season.estimate().today() instanceof Today.Level level) {
+			String middle = value(season.level(), level.middle());
+			return passing(season.level()) ? middle
+					: text(locale, "season.band", middle, number(season.level(), level.low()), number(season.level(), level.high()));
+		}
+		if (season.estimate().today() instanceof Today.Above above) {
+			return "> " + value(season.level(), above.mark());
+		}
+		if (season.estimate().today() instanceof Today.Below below) {
+			return "< " + value(season.level(), below.mark());
+		}
+		return "–";
+	}
+
+	/** What moves the level, per week, what is on record apart from the rest; empty when it cannot be told. */
+	public List<String> causes(LevelSeason season, Locale locale) {
+		Drift drift = season.estimate().drift();
+		if (drift == null || passing(season.level())) {
+			return List.of();
+		}
+		List<String> causes = new ArrayList<>();
+		drift.bySource()
+			.entrySet()
+			.stream()
+			.sorted(Map.Entry.<String, Double>comparingByValue().reversed().thenComparing(Map.Entry.comparingByKey()))
+			.forEach(entry -> causes.add(text(locale, "season.cause.product", entry.getKey(), signed(entry.getValue()))));
+		causes.add(Double.isInfinite(drift.otherLow()) || Double.isInfinite(drift.otherHigh())
+				? text(locale, "season.cause.otherOpen", signed(drift.other()))
+				: text(locale, "season.cause.other", signed(drift.other()), signed(drift.otherLow()), signed(drift.otherHigh())));
+		return causes;
+	}
+
+	/** What a reader should know besides: too few tests, an old test, doses that could not be counted. */
+	public List<String> remarks(LevelSeason season, Locale locale) {
+		List<String> remarks = new ArrayList<>();
+		for (Reason remark : season.estimate().remarks()) {
+			List<Double> figures = remark.figures();
+			switch (remark.code()) {
+				case TOO_FEW_READINGS -> {
+					if (!passing(season.level())) {
+						remarks.add(text(locale, "season.remark.few", Wording.decimal(figures.get(0), 0), Wording.decimal(figures.get(1), 0)));
+					}
+				}
+				case STALE -> remarks.add(text(locale, "season.remark.stale", Wording.decimal(figures.get(0), 0)));
+				default -> {
+				}
+			}
+		}
+		if (season.unknownDoses() > 0 && !passing(season.level())) {
+			remarks.add(text(locale, "season.remark.doses", season.unknownDoses()));
+		}
+		return remarks;
+	}
+
+	/** A reading as it was taken: "92 ppm", "< 30 ppm". */
+	public static String reading(Level level, double value, Mark mark) {
+		return ((mark == Mark.EXACT) ? "" : mark.sign() + " ") + value(level, value);
+	}
+
+	/** "92 ppm", "7.5". */
+	public static String value(Level level, double value) {
+		return number(level, value) + ((level.unit() == Level.Unit.PPM) ? " ppm" : "");
+	}
+
+	/** In the digits the level is stated with. */
+	public static String number(Level level, double value) {
+		return Wording.number(level, value);
+	}
+
+	/** "+1.8", "−0.4", "0.0". */
+	public static String signed(double perWeek) {
+		String digits = rate(Math.abs(perWeek));
+		return digits.equals("0.0") ? digits : ((perWeek > 0) ? "+" : "−") + digits;
+	}
+
+	private static boolean passing(Level level) {
+		return level == Level.FC || level == Level.PH;
+	}
+
+	private static String rate(double perWeek) {
+		return Wording.decimal(perWeek, (perWeek < 9.95) ? 1 : 0);
+	}
+
+	private String weeks(double weeks, Locale locale) {
+		return text(locale, "season.say.weeks", (long) Math.max(1, Math.round(weeks)));
+	}
+
+	static String day(long epochDay, Locale locale) {
+		return LocalDate.ofEpochDay(epochDay)
+			.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "d MMM" : "MMM d", locale));
+	}
+
+	private String text(Locale locale, String key, Object... args) {
+		return messages.getMessage(key, args, locale);
+	}
+
+}

@@ -1,0 +1,50 @@
+package org.meniscus.season;
+
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.season.SeasonQuestion.Persistence;
+import org.meniscus.water.season.TestError;
+import org.meniscus.water.treatment.Level;
+
+/**
+ * A level that is followed over a season, with what one reading of it is worth. Errors: CYA from memory (turbidity, 10 to 15 ppm),
+ * the others common practice, no source (about half a drop of the usual titration, or the meter's tolerance).
+ */
+enum Tracked {
+
+	CYA(Level.CYA, "cya_ppm", "cya_mark", Persistence.LASTING, new TestError(4, 0.09), 0),
+	CH(Level.CH, "ch_ppm", null, Persistence.LASTING, new TestError(6, 0.035), 150),
+	TA(Level.TA, "ta_ppm", null, Persistence.LASTING, new TestError(5, 0.03), 100),
+	SALT(Level.SALT, "salt_ppm", null, Persistence.LASTING, new TestError(100, 0.05), 100),
+	BORATE(Level.BORATE, "borate_ppm", null, Persistence.LASTING, new TestError(3, 0.08), 0),
+	FC(Level.FC, "fc_ppm", null, Persistence.PASSING, new TestError(0.1, 0.07), 0),
+	PH(Level.PH, "ph", "ph_mark", Persistence.PASSING, new TestError(0.1, 0), 7.5);
+
+	/** The levels that only replacing water brings down: what a season is watched for. */
+	static final List<Level> SLOW = List.of(Level.CYA, Level.CH, Level.SALT);
+
+	final Level level;
+
+	final String column;
+
+	final @Nullable String markColumn;
+
+	final Persistence persistence;
+
+	final TestError error;
+
+	/** Taken for the fill water where nobody has tested it. Assumption, no source. */
+	final double usualFill;
+
+	Tracked(Level level, String column, @Nullable String markColumn, Persistence persistence,
+			TestError error, double usualFill) {
+		this.level = level;
+		this.column = column;
+		this.markColumn = markColumn;
+		this.persistence = persistence;
+		this.error = error;
+		this.usualFill = usualFill;
+	}
+
+}

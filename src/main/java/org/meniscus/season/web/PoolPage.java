@@ -1,0 +1,35 @@
+package org.meniscus.season.web;
+
+import java.util.List;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The pool page, formatted.
+ *
+ * @param volume null when nobody has said
+ */
+record PoolPage(UUID id, UUID client, String name, String clientName, String address, @Nullable String volume, String surface,
+		String sanitizer, boolean indoor, String certainty, String body, String equipment, boolean archived, List<LevelView> levels,
+		List<VisitLine> visits) {
+
+	/**
+	 * One level.
+	 *
+	 * @param rule null when the pool is not judged by this level
+	 * @param chart null when it was never read
+	 */
+	record LevelView(String name, String code, String state, String today, String sentence,
+			org.meniscus.platform.web.@Nullable LevelRule rule, @Nullable LevelChart chart, List<String> causes,
+			List<String> remarks, List<Line> readings, List<Line> doses) {
+	}
+
+	/** A line of the table beside a drawing. */
+	record Line(String day, String what, @Nullable String change) {
+	}
+
+	record VisitLine(UUID id, String day, String technician, String situation, String readings, String doses, int photos) {
+	}
+
+}

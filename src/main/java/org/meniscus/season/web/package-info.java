@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.season.web;
+
+import org.jspecify.annotations.NullMarked;
