@@ -1,32 +1,29 @@
 package org.meniscus.route;
 
 import java.util.List;
-import java.util.UUID;
 
+import org.meniscus.company.CompanyRegister;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
-import org.meniscus.platform.Role;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 
 /** Who can be given stops. */
 @Component
 class Crew {
 
-	private final JdbcClient jdbc;
+	private final CompanyRegister companies;
 
-	Crew(JdbcClient jdbc) {
-		this.jdbc = jdbc;
+	Crew(CompanyRegister companies) {
+		this.companies = companies;
 	}
 
 	/** Everybody of the company, by name, those who have left included. */
 	List<Technician> all(CompanyId company) {
-		return jdbc.sql("SELECT id, name, role, active FROM person WHERE company_id = :company ORDER BY name, id")
-			.param("company", company.value())
-			.query((row, n) -> new Technician(new PersonId(row.getObject("id", UUID.class)), row.getString("name"),
-					Role.valueOf(row.getString("role")), row.getBoolean("active")))
-			.list();
+		return companies.people(company)
+			.stream()
+			.map(person -> new Technician(person.id(), person.name(), person.role(), person.active()))
+			.toList();
 	}
 
 	/** @throws NotFound when there is no such person */

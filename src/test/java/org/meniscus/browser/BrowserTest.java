@@ -49,6 +49,16 @@ public abstract class BrowserTest {
 		return context.newPage();
 	}
 
+	protected Page openWithoutScript(int width) {
+		if (context != null) {
+			context.close();
+		}
+		context = browser().newContext(new Browser.NewContextOptions().setViewportSize(width, (width < 600) ? 844 : 900)
+			.setJavaScriptEnabled(false)
+			.setLocale("en-US"));
+		return context.newPage();
+	}
+
 	protected void signIn(Page page, String email, String password) {
 		page.navigate(url("/signin"));
 		page.fill("#email", email);

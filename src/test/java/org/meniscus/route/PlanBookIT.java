@@ -18,11 +18,10 @@ import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Stale;
 import org.meniscus.platform.Tenancy;
+import org.meniscus.support.PoolRows;
 import org.meniscus.support.ServiceTest;
 import org.meniscus.support.TestCompanies;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.transaction.support.TransactionOperations;
 
 @ServiceTest
 class PlanBookIT {
@@ -31,10 +30,7 @@ class PlanBookIT {
 	TestCompanies companies;
 
 	@Autowired
-	JdbcClient jdbc;
-
-	@Autowired
-	TransactionOperations transactions;
+	PoolRows rows;
 
 	@Autowired
 	RouteBook route;
@@ -52,7 +48,7 @@ class PlanBookIT {
 
 	@BeforeEach
 	void company() {
-		here = new RouteFixtures(companies, jdbc, transactions);
+		here = new RouteFixtures(companies, rows);
 		lena = here.technician("Lena Ortiz");
 		tom = here.technician("Tom Ashe");
 		today = Tenancy.as(here.company, () -> route.today(here.company));
@@ -147,7 +143,7 @@ class PlanBookIT {
 	@Test
 	void anotherCompanysPlanIsUnknown() {
 		ServicePlanCard plan = add(weekly(here.pool(), lena, TUESDAY, today));
-		RouteFixtures elsewhere = new RouteFixtures(companies, jdbc, transactions);
+		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
 		PersonId foreigner = elsewhere.technician("Ann Vale");
 		assertThatThrownBy(() -> Tenancy.as(elsewhere.company, () -> plans.plan(elsewhere.company, plan.id()))).isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> Tenancy.as(elsewhere.company, () -> plans.of(elsewhere.company, plan.pool()))).isInstanceOf(NotFound.class);

@@ -26,11 +26,10 @@ import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Stale;
 import org.meniscus.platform.Tenancy;
+import org.meniscus.support.PoolRows;
 import org.meniscus.support.ServiceTest;
 import org.meniscus.support.TestCompanies;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.transaction.support.TransactionOperations;
 
 @ServiceTest
 class RouteBookIT {
@@ -39,10 +38,7 @@ class RouteBookIT {
 	TestCompanies companies;
 
 	@Autowired
-	JdbcClient jdbc;
-
-	@Autowired
-	TransactionOperations transactions;
+	PoolRows rows;
 
 	@Autowired
 	RouteBook route;
@@ -63,7 +59,7 @@ class RouteBookIT {
 
 	@BeforeEach
 	void company() {
-		here = new RouteFixtures(companies, jdbc, transactions);
+		here = new RouteFixtures(companies, rows);
 		lena = here.technician("Lena Ortiz");
 		tom = here.technician("Tom Ashe");
 		today = Tenancy.as(here.company, () -> route.today(here.company));
@@ -197,10 +193,7 @@ class RouteBookIT {
 	void doneStopNeitherMovesNorIsMissed() {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
-		here.in(() -> jdbc.sql("UPDATE stop SET state = 'DONE', version = version + 1 WHERE company_id = :company AND id = :id")
-			.param("company", here.company.value())
-			.param("id", only().id().value())
-			.update());
+		here.done(only());
 		assertThatThrownBy(() -> move(only(), lena, monday, null)).isInstanceOf(StopSettled.class);
 		assertThatThrownBy(() -> tenant(
 				() -> route.miss(here.company, new RouteBook.Miss(only().id(), only().version(), MissedReason.SICK, null))))
@@ -258,7 +251,7 @@ class RouteBookIT {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
 		StopLine own = only();
-		RouteFixtures elsewhere = new RouteFixtures(companies, jdbc, transactions);
+		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
 		PersonId foreigner = elsewhere.technician("Ann Vale");
 		PoolId foreignPool = elsewhere.pool();
 		assertThatThrownBy(() -> Tenancy.as(elsewhere.company, () -> route.move(elsewhere.company,
@@ -322,7 +315,7 @@ class RouteBookIT {
 	}
 
 	private List<Integer> positions(PersonId technician, LocalDate day) {
-		return here.in(() -> jdbc.sql("""
+		return here.in(() -> rows.sql("""
 				SELECT position FROM stop WHERE company_id = :company AND technician_id = :technician AND planned_on = :day ORDER BY position""")
 			.param("company", here.company.value())
 			.param("technician", technician.value())

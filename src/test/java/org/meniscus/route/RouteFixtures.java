@@ -2,6 +2,8 @@ package org.meniscus.route;
 
 import java.time.DayOfWeek;
 import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.UUID;
 import java.util.function.Supplier;
 
@@ -9,12 +11,10 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
-import org.meniscus.platform.Tenancy;
+import org.meniscus.platform.Role;
+import org.meniscus.support.PoolRows;
 import org.meniscus.support.TestCompanies;
 import org.meniscus.water.UnitSystem;
-import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.security.crypto.password.PasswordEncoder;
-import org.springframework.transaction.support.TransactionOperations;
 
 /** A company of its own for each test, with technicians, pools and plans as the test asks for. */
 public final class RouteFixtures {
@@ -23,79 +23,40 @@ public final class RouteFixtures {
 
 	public final TestCompanies.Owner owner;
 
-	private final JdbcClient jdbc;
-
-	private final TransactionOperations transactions;
+	private final PoolRows rows;
 
 	private int pools;
 
-	public RouteFixtures(TestCompanies companies, JdbcClient jdbc, TransactionOperations transactions) {
+	public RouteFixtures(TestCompanies companies, PoolRows rows) {
 		this.owner = companies.newCompany(UnitSystem.US);
 		this.company = owner.user().company();
-		this.jdbc = jdbc;
-		this.transactions = transactions;
+		this.rows = rows;
 	}
 
 	public <T> T in(Supplier<T> work) {
-		return Tenancy.as(company, () -> transactions.execute(status -> work.get()));
+		return rows.within(company, work);
 	}
 
-	/** A technician who signs in with {@link TestCompanies#PASSWORD}. */
-	public PersonId technician(String name, String email, PasswordEncoder passwords) {
-		PersonId person = technician(name, email);
-		String hash = passwords.encode(TestCompanies.PASSWORD);
-		update("UPDATE person SET password_hash = '" + hash + "' WHERE company_id = :company AND id = :id", person.value());
-		in(() -> jdbc.sql("INSERT INTO login (email, company_id, user_id) VALUES (:email, :company, :id)")
-			.param("email", email)
-			.param("company", company.value())
-			.param("id", person.value())
-			.update());
-		return person;
+	public TestCompanies.Owner driver(String name) {
+		return rows.person(company, Role.TECHNICIAN, name);
 	}
 
 	public PersonId technician(String name) {
-		return technician(name, UUID.randomUUID() + "@example.org");
-	}
-
-	private PersonId technician(String name, String email) {
-		PersonId person = new PersonId(UUID.randomUUID());
-		in(() -> jdbc.sql("""
-				INSERT INTO person (company_id, id, name, email, role, active, created_at, updated_at)
-				VALUES (:company, :id, :name, :email, 'TECHNICIAN', true, now(), now())""")
-			.param("company", company.value())
-			.param("id", person.value())
-			.param("name", name)
-			.param("email", email)
-			.update());
-		return person;
+		return driver(name).user().person();
 	}
 
 	public void leaves(PersonId person) {
 		update("UPDATE person SET active = false WHERE company_id = :company AND id = :id", person.value());
 	}
 
-	/** A pool of a client of the same name. */
+	/** A plaster pool with chlorine added by hand, in Alder Creek. */
 	public PoolId pool(String client, String street, @Nullable String accessNotes) {
-		UUID clientId = UUID.randomUUID();
-		UUID poolId = UUID.randomUUID();
-		in(() -> jdbc.sql("INSERT INTO client (company_id, id, name, created_at, updated_at) VALUES (:company, :id, :name, now(), now())")
-			.param("company", company.value())
-			.param("id", clientId)
-			.param("name", client)
-			.update());
-		in(() -> jdbc.sql("""
-				INSERT INTO pool (company_id, id, client_id, name, street, town, postcode, latitude, longitude, body, surface, sanitizer,
-				                  volume_litres, volume_certainty, access_notes, created_at, updated_at)
-				VALUES (:company, :id, :client, :name, :street, 'Alder Creek', '85000', 33.5, -112.1, 'POOL', 'PLASTER', 'CHLORINE_BY_HAND', 60000, 'ESTIMATED',
-				        :access, now(), now())""")
-			.param("company", company.value())
-			.param("id", poolId)
-			.param("client", clientId)
-			.param("name", "Pool " + ++pools)
-			.param("street", street)
-			.param("access", accessNotes)
-			.update());
-		return new PoolId(poolId);
+		Map<String, Object> more = new HashMap<>(Map.of("street", street, "town", "Alder Creek", "sanitizer", "CHLORINE_BY_HAND",
+				"latitude", 33.5, "longitude", -112.1));
+		if (accessNotes != null) {
+			more.put("access_notes", accessNotes);
+		}
+		return new PoolId(rows.pool(company, rows.client(company, client, Map.of()), "Pool " + ++pools, more));
 	}
 
 	public PoolId pool() {
@@ -110,8 +71,22 @@ public final class RouteFixtures {
 		update("UPDATE pool SET archived_at = NULL WHERE company_id = :company AND id = :id", pool.value());
 	}
 
+	/** As a visit would leave it. */
+	public void done(StopLine stop) {
+		update("UPDATE stop SET state = 'DONE', version = version + 1 WHERE company_id = :company AND id = :id", stop.id().value());
+	}
+
+	/** A visit three days before a day with low FC, pH and CYA in range and 200 g of calcium hypochlorite. */
+	public UUID visit(PoolId pool, PersonId technician, LocalDate day) {
+		UUID product = rows.product(company, "CAL_HYPO_65", "Calcium hypochlorite " + UUID.randomUUID().toString().substring(0, 4),
+				73, "G", Map.of());
+		UUID visit = rows.visit(company, pool.value(), technician, day.minusDays(3), Map.of("fc_ppm", 0.5, "ph", 7.5, "cya_ppm", 40));
+		rows.dose(company, visit, 0, product, 200, 90);
+		return visit;
+	}
+
 	private void update(String sql, UUID id) {
-		in(() -> jdbc.sql(sql).param("company", company.value()).param("id", id).update());
+		in(() -> rows.sql(sql).param("company", company.value()).param("id", id).update());
 	}
 
 	public static PlanBook.Add weekly(PoolId pool, PersonId technician, DayOfWeek weekday, LocalDate from) {

@@ -87,14 +87,14 @@ class PlanPages {
 	@GetMapping("/pools/{pool}/plan")
 	String ofPool(@AuthenticationPrincipal SignedIn me, @PathVariable UUID pool, Locale locale, Model model) {
 		model.addAttribute("form", PlanForm.blank(ids.next(), route.today(me.company())));
-		return page(me, pool, null, locale, model);
+		return page(me, pool, null, null, locale, model);
 	}
 
 	@GetMapping("/pools/{pool}/plan/{plan}")
 	String edit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID pool, @PathVariable UUID plan, Locale locale, Model model) {
 		ServicePlanCard card = card(me, pool, plan);
 		model.addAttribute("form", PlanForm.of(card));
-		return page(me, pool, card, locale, model);
+		return page(me, pool, card, card.version(), locale, model);
 	}
 
 	@PostMapping("/pools/{pool}/plan")
@@ -111,7 +111,7 @@ class PlanPages {
 				errors.rejectValue("technician", "route.technician.gone");
 			}
 		}
-		return page(me, pool, null, locale, model);
+		return page(me, pool, null, null, locale, model);
 	}
 
 	@PostMapping("/pools/{pool}/plan/{plan}")
@@ -138,7 +138,7 @@ class PlanPages {
 				errors.rejectValue("technician", "route.technician.gone");
 			}
 		}
-		return page(me, pool, card, locale, model);
+		return page(me, pool, card, form.version(), locale, model);
 	}
 
 	@PostMapping("/pools/{pool}/plan/{plan}/remove")
@@ -156,16 +156,19 @@ class PlanPages {
 		}
 		card = card(me, pool, plan);
 		model.addAttribute("form", PlanForm.of(card));
-		return page(me, pool, card, locale, model);
+		return page(me, pool, card, card.version(), locale, model);
 	}
 
-	private String page(SignedIn me, UUID pool, @Nullable ServicePlanCard edited, Locale locale, Model model) {
+	private String page(SignedIn me, UUID pool, @Nullable ServicePlanCard edited, @Nullable Long version, Locale locale, Model model) {
 		LocalDate today = route.today(me.company());
 		PersonId technician = (edited != null) ? edited.technician() : null;
 		model.addAttribute("pool", clients.pool(me.company(), new PoolId(pool)));
 		model.addAttribute("plans",
 				plans.of(me.company(), new PoolId(pool)).stream().map(plan -> line(plan, today, locale)).toList());
 		model.addAttribute("edited", edited);
+		if (!model.containsAttribute("version")) {
+			model.addAttribute("version", version);
+		}
 		model.addAttribute("frequencies", choices.frequencies(locale));
 		model.addAttribute("weekdays", choices.weekdays(locale));
 		model.addAttribute("technicians", choices.technicians(me.company(), technician, technician == null, locale));

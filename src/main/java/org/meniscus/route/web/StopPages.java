@@ -60,25 +60,24 @@ class StopPages {
 	String move(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @Valid @ModelAttribute("move") MoveForm form,
 			BindingResult errors, Locale locale, Model model) {
 		checkDay(route.today(me.company()), form.day(), errors);
-		return attempt(me, id, errors, form.version(), locale, model, () -> route.move(me.company(), form.command(id)));
+		return attempt(me, id, errors, form.version(), locale, model, null, () -> route.move(me.company(), form.command(id)));
 	}
 
 	@PostMapping("/{id}/miss")
 	String miss(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @Valid @ModelAttribute("miss") MissForm form,
 			BindingResult errors, Locale locale, Model model) {
-		return attempt(me, id, errors, form.version(), locale, model, () -> route.miss(me.company(), form.command(id)));
+		return attempt(me, id, errors, form.version(), locale, model, null, () -> route.miss(me.company(), form.command(id)));
 	}
 
 	@PostMapping("/{id}/undo")
 	String undo(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @RequestParam long version, Locale locale, Model model) {
-		return attempt(me, id, null, version, locale, model, () -> route.undoMissed(me.company(), new StopId(id), version));
+		return attempt(me, id, null, version, locale, model, null, () -> route.undoMissed(me.company(), new StopId(id), version));
 	}
 
 	@PostMapping("/{id}/remove")
 	String remove(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @RequestParam long version, Locale locale, Model model) {
-		LocalDate day = route.stop(me.company(), new StopId(id)).plannedOn();
-		String view = attempt(me, id, null, version, locale, model, () -> route.removeExtra(me.company(), new StopId(id), version));
-		return view.startsWith("redirect:") ? "redirect:/week?from=" + day + "&saved" : view;
+		String week = "redirect:/week?from=" + route.stop(me.company(), new StopId(id)).plannedOn() + "&saved";
+		return attempt(me, id, null, version, locale, model, week, () -> route.removeExtra(me.company(), new StopId(id), version));
 	}
 
 	@GetMapping("/new")
@@ -107,14 +106,14 @@ class StopPages {
 		return extraPage(me, (form.day() != null) ? form.day() : route.today(me.company()), locale, model);
 	}
 
-	/** Done: back to the board. Refused: the stop as it is now, with what was typed and why. */
+	/** Done: back to the board, or to another page. Refused: the stop as it is now, with what was typed and why. */
 	private String attempt(SignedIn me, UUID id, @Nullable BindingResult errors, @Nullable Long version, Locale locale, Model model,
-			Runnable work) {
+			@Nullable String to, Runnable work) {
 		StopId stop = new StopId(id);
 		if (errors == null || !errors.hasErrors()) {
 			try {
 				work.run();
-				return "redirect:/week?from=" + route.stop(me.company(), stop).plannedOn() + "&saved#stop-" + id;
+				return (to != null) ? to : "redirect:/week?from=" + route.stop(me.company(), stop).plannedOn() + "&saved#stop-" + id;
 			}
 			catch (Stale ex) {
 				model.addAttribute("refused", choices.text("stop.stale", locale));

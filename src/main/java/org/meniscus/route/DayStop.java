@@ -1,0 +1,14 @@
+package org.meniscus.route;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolCard;
+import org.meniscus.visit.VisitRecord;
+
+/**
+ * A stop with what one needs to know on the way to it.
+ *
+ * @param accessNotes gate codes, keys, dogs; empty when there are none, null when they are not for whoever asks
+ * @param last the newest visit to the pool
+ */
+public record DayStop(StopLine line, PoolCard pool, @Nullable String accessNotes, @Nullable VisitRecord last) {
+}

@@ -1,0 +1,179 @@
+package org.meniscus.route.web;
+
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolCard;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.web.Measures;
+import org.meniscus.route.DaySheet;
+import org.meniscus.route.DayStop;
+import org.meniscus.route.MissedReason;
+import org.meniscus.route.StopId;
+import org.meniscus.route.StopState;
+import org.meniscus.route.Technician;
+import org.meniscus.visit.DoseRecord;
+import org.meniscus.visit.VisitRecord;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.AmountUnit;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.LevelState;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.Range;
+import org.springframework.web.util.UriUtils;
+
+/**
+ * A day's stops as the technician's page shows them.
+ *
+ * @param technician whose day it is, or null for everybody's
+ * @param open stops that are neither done nor missed
+ * @param bring what was used at the last visits of the open stops, the most used first
+ */
+record TodayPage(LocalDate day, String text, boolean today, LocalDate before, LocalDate after, @Nullable Technician technician,
+		List<Technician> choices, List<Group> groups, int count, long open, List<Bring> bring) {
+
+	/** One technician's stops. */
+	record Group(String technician, List<Stop> stops) {
+	}
+
+	/**
+	 * @param map opens the device's own map application; see today.js for devices that do not know it
+	 * @param off readings that are drifting or out of range
+	 * @param fine readings in range as one text; empty when there are none
+	 * @param other readings that have no range in this pool as one text; empty when there are none
+	 */
+	record Stop(StopId id, PoolId pool, int place, String client, String name, String address, String map, @Nullable String access,
+			boolean accessLater, String equipment, String sanitizer, @Nullable String lastOn, List<Reading> off, String fine, String other,
+			List<String> used, StopState state, @Nullable MissedReason missedReason, @Nullable String missedNote, @Nullable UUID visit) {
+
+		public boolean open() {
+			return state == StopState.PLANNED;
+		}
+
+	}
+
+	/** A reading that is not in range. @param state code under {@code level.state.*} */
+	record Reading(String label, String value, String state, boolean low) {
+	}
+
+	/** @param pools at how many of the open stops it was used last time */
+	record Bring(String product, String amount, int pools) {
+	}
+
+	/** @param label a level's name in the reader's language */
+	static TodayPage of(DaySheet sheet, UnitSystem units, Function<Level, String> label, Locale locale) {
+		Map<String, List<Stop>> byTechnician = new LinkedHashMap<>();
+		for (DayStop stop : sheet.stops()) {
+			String name = sheet.choices()
+				.stream()
+				.filter(person -> person.id().equals(stop.line().technician()))
+				.map(Technician::name)
+				.findFirst()
+				.orElse("");
+			byTechnician.computeIfAbsent(name, key -> new ArrayList<>()).add(stop(stop, units, label, locale));
+		}
+		List<Group> groups = byTechnician.entrySet().stream().map(entry -> new Group(entry.getKey(), entry.getValue())).toList();
+		return new TodayPage(sheet.day(), Measures.day(sheet.day(), locale), sheet.day().equals(sheet.today()), sheet.day().minusDays(1),
+				sheet.day().plusDays(1), sheet.technician(), sheet.choices(), groups, sheet.stops().size(),
+				sheet.stops().stream().filter(stop -> stop.line().state() == StopState.PLANNED).count(), bring(sheet.stops(), units));
+	}
+
+	private static Stop stop(DayStop stop, UnitSystem units, Function<Level, String> label, Locale locale) {
+		PoolCard pool = stop.pool();
+		VisitRecord last = stop.last();
+		List<Reading> off = new ArrayList<>();
+		List<String> fine = new ArrayList<>();
+		List<String> other = new ArrayList<>();
+		List<String> used = new ArrayList<>();
+		if (last != null) {
+			for (Level level : last.readings().tested()) {
+				LevelState state = state(pool, last, level);
+				String value = value(last, level, units);
+				if (state == null) {
+					// total chlorine says nothing that free and combined do not
+					if (level != Level.TC) {
+						other.add(label.apply(level) + " " + value);
+					}
+				}
+				else if (state.state() != LevelState.State.IN_RANGE) {
+					off.add(new Reading(label.apply(level), value, state.state().name(), state.direction() == LevelState.Direction.LOW));
+				}
+				else {
+					fine.add(label.apply(level) + " " + value);
+				}
+			}
+			last.doses().forEach(dose -> used.add(dose.productName() + " " + amount(units, dose.unit(), dose.amount())));
+		}
+		String address = Stream.of(pool.street(), (pool.postcode() + " " + pool.town()).strip())
+			.filter(part -> !part.isBlank())
+			.collect(Collectors.joining(", "));
+		return new Stop(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,
+				map(pool, address), stop.accessNotes(), stop.accessNotes() == null, pool.equipmentNotes(), pool.facts().sanitizer().name(),
+				(last != null) ? Measures.day(last.performedOn(), locale) : null, off, String.join(", ", fine), String.join(", ", other),
+				used, stop.line().state(),
+				stop.line().missedReason(), stop.line().missedNote(), stop.line().visit());
+	}
+
+	private static @Nullable LevelState state(PoolCard pool, VisitRecord last, Level level) {
+		Range range = pool.facts().targets().range(level);
+		Double value = last.readings().value(level);
+		return (range != null && value != null) ? LevelState.of(level, value, last.readings().mark(level), range) : null;
+	}
+
+	private static String value(VisitRecord last, Level level, UnitSystem units) {
+		double value = last.readings().value(level);
+		Mark mark = last.readings().mark(level);
+		String sign = (mark != Mark.EXACT) ? mark.sign() + " " : "";
+		return (level == Level.TEMPERATURE) ? Measures.temperature(units, value)
+				: sign + String.format(Locale.US, "%." + level.decimals() + "f", value);
+	}
+
+	/**
+	 * RFC 5870 with the query that Android's maps read, so that the address is found even where the coordinates are unknown
+	 * (0,0 then means: search). It names no provider; which application opens is the phone's business.
+	 */
+	static String map(PoolCard pool, String address) {
+		String place = (pool.latitude() != null && pool.longitude() != null)
+				? String.format(Locale.US, "%.5f,%.5f", pool.latitude(), pool.longitude()) : "0,0";
+		return "geo:" + place + "?q=" + UriUtils.encode(address, StandardCharsets.UTF_8);
+	}
+
+	private static List<Bring> bring(List<DayStop> stops, UnitSystem units) {
+		record Product(String name, AmountUnit unit) {
+		}
+		Map<Product, List<Double>> amounts = new LinkedHashMap<>();
+		for (DayStop stop : stops) {
+			if (stop.line().state() == StopState.PLANNED && stop.last() != null) {
+				Map<Product, Double> here = stop.last()
+					.doses()
+					.stream()
+					.collect(Collectors.groupingBy(dose -> new Product(dose.productName(), dose.unit()),
+							Collectors.summingDouble(DoseRecord::amount)));
+				here.forEach((product, amount) -> amounts.computeIfAbsent(product, key -> new ArrayList<>()).add(amount));
+			}
+		}
+		return amounts.entrySet()
+			.stream()
+			.map(entry -> new Bring(entry.getKey().name(),
+					amount(units, entry.getKey().unit(), entry.getValue().stream().mapToDouble(Double::doubleValue).sum()),
+					entry.getValue().size()))
+			.sorted(Comparator.comparing(Bring::pools).reversed().thenComparing(Bring::product))
+			.toList();
+	}
+
+	private static String amount(UnitSystem units, AmountUnit unit, double amount) {
+		return (unit == AmountUnit.G) ? Measures.grams(units, amount) : Measures.millilitres(units, amount);
+	}
+
+}

@@ -1,0 +1,244 @@
+package org.meniscus.browser;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+import static java.time.DayOfWeek.MONDAY;
+import static java.time.temporal.TemporalAdjusters.previousOrSame;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.UUID;
+
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.BoundingBox;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.route.MissedReason;
+import org.meniscus.route.PlanBook;
+import org.meniscus.route.RouteBook;
+import org.meniscus.route.RouteFixtures;
+import org.meniscus.route.StopId;
+import org.meniscus.route.StopLine;
+import org.meniscus.support.PoolRows;
+import org.meniscus.support.TestCompanies;
+import org.springframework.beans.factory.annotation.Autowired;
+
+class RouteJourneyIT extends BrowserTest {
+
+	private static final List<String> CLIENTS = List.of("Rowan Hale", "Marisol Quintero-Abernathy", "Ilse Falk", "Dov Amsel", "The Linden House",
+			"Pia Nordahl");
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	PoolRows rows;
+
+	@Autowired
+	RouteBook route;
+
+	@Autowired
+	PlanBook plans;
+
+	RouteFixtures here;
+
+	TestCompanies.Owner lena;
+
+	PersonId tom;
+
+	LocalDate today;
+
+	/** Monday to Wednesday of next week have stops; nothing there is done. */
+	LocalDate monday;
+
+	@BeforeEach
+	void sixStopsOnEachOfThreeDays() {
+		here = new RouteFixtures(companies, rows);
+		lena = here.driver("Lena Ortiz");
+		tom = here.technician("Tom Ashe");
+		today = Tenancy.as(here.company, () -> route.today(here.company));
+		monday = today.with(previousOrSame(MONDAY)).plusWeeks(1);
+		for (int i = 0; i < 6; i++) {
+			PoolId pool = here.pool(CLIENTS.get(i), (i + 2) * 7 + " Juniper Lane", (i % 2 == 0) ? "Gate code " + (4100 + i) + "\nDog is friendly" : null);
+			if (i < 4) {
+				here.visit(pool, lena.user().person(), today);
+			}
+			for (int day = 0; day < 3; day++) {
+				extra(pool, (day == 1) ? tom : lena.user().person(), monday.plusDays(day));
+			}
+			extra(pool, lena.user().person(), today);
+		}
+	}
+
+	@Test
+	void arrowsMoveAStopByKeyboardAlone() {
+		Page page = week(DESK, false);
+		assertThat(clients(page, lena.user().person(), monday).first()).hasText(CLIENTS.get(0));
+		Locator later = page.getByLabel(CLIENTS.get(0) + ": later in the day").first();
+		later.focus();
+		page.keyboard().press("Enter");
+		assertThat(page.locator(".week-told")).containsText("Rowan Hale moved: Lena Ortiz");
+		assertThat(clients(page, lena.user().person(), monday).nth(1)).hasText(CLIENTS.get(0));
+		// the focus stays on the arrow, so pressing again goes on
+		page.keyboard().press("Enter");
+		assertThat(clients(page, lena.user().person(), monday).nth(2)).hasText(CLIENTS.get(0));
+		assertThat(page.locator(":focus")).hasAttribute("data-way", "later");
+	}
+
+	@Test
+	void stopIsDraggedToAnotherTechniciansDay() {
+		Page page = week(DESK, false);
+		Locator from = stop(page, lena.user().person(), monday, CLIENTS.get(1));
+		Locator to = stop(page, tom, monday.plusDays(1), CLIENTS.get(2));
+		drag(page, from, to, "week-dragging");
+		assertThat(page.locator(".week-told")).containsText("Marisol Quintero-Abernathy moved: Tom Ashe");
+		assertThat(clients(page, tom, monday.plusDays(1)).nth(2)).hasText(CLIENTS.get(1));
+		assertThat(clients(page, tom, monday.plusDays(1))).hasCount(7);
+		assertThat(clients(page, lena.user().person(), monday)).hasCount(5);
+		page.reload();
+		assertThat(clients(page, tom, monday.plusDays(1)).nth(2)).hasText(CLIENTS.get(1));
+	}
+
+	@Test
+	void ofTwoOfficesTheSecondIsToldAndSeesTheWeekAsItIs() {
+		Page page = week(DESK, true);
+		StopLine seen = Tenancy.as(here.company, () -> route.week(here.company, monday)).stops().get(0);
+		Tenancy.as(here.company, () -> route.move(here.company, new RouteBook.Move(seen.id(), seen.version(), tom, monday.plusDays(3), null)));
+		drag(page, stop(page, lena.user().person(), monday, seen.clientName()), stop(page, tom, monday.plusDays(1), CLIENTS.get(2)), null);
+		assertThat(page.locator(".week-told")).containsText("Somebody else changed this stop");
+		assertThat(clients(page, tom, monday.plusDays(3))).hasText(new String[] { seen.clientName() });
+		screenshot(page, "week-told-" + DESK);
+	}
+
+	@ParameterizedTest
+	@ValueSource(ints = { PHONE, DESK })
+	void weekAndItsPagesReadWell(int width) {
+		StopLine missed = Tenancy.as(here.company, () -> route.week(here.company, monday)).stops().get(2);
+		Tenancy.as(here.company, () -> route.miss(here.company, new RouteBook.Miss(missed.id(), missed.version(), MissedReason.DOG, "loose")));
+		here.done(Tenancy.as(here.company, () -> route.week(here.company, monday)).stops().get(0));
+		for (boolean dark : new boolean[] { false, true }) {
+			Page page = week(width, dark);
+			screenshot(page, "week-" + width + (dark ? "-dark" : ""));
+			accessible(page);
+			assertFits(page);
+			page.click(".week-stop[data-stop] a");
+			assertThat(page.locator("h1")).containsText("Stop at");
+			screenshot(page, "stop-" + width + (dark ? "-dark" : ""));
+			accessible(page);
+			page.navigate(url("/week/plans"));
+			accessible(page);
+			page.click("text=Make a plan");
+			page.selectOption("#weekday", "TUESDAY");
+			page.selectOption("#technician", tom.toString());
+			screenshot(page, "plan-" + width + (dark ? "-dark" : ""));
+			accessible(page);
+			assertFits(page);
+			page.click("button.primary");
+			assertThat(page.locator("[role=status]")).hasText("Saved.");
+			page.navigate(url("/week/plans"));
+			screenshot(page, "plans-" + width + (dark ? "-dark" : ""));
+			page.navigate(url("/week/day?technician=" + lena.user().person() + "&on=" + monday));
+			screenshot(page, "day-" + width + (dark ? "-dark" : ""));
+			accessible(page);
+			page.navigate(url("/week/stops/new"));
+			accessible(page);
+		}
+	}
+
+	@ParameterizedTest
+	@ValueSource(ints = { PHONE, DESK })
+	void todayIsReadOnThePhone(int width) {
+		for (boolean dark : new boolean[] { false, true }) {
+			Page page = open(width, dark);
+			signIn(page, lena.email(), TestCompanies.PASSWORD);
+			assertThat(page).hasURL(url("/today"));
+			assertThat(page.locator(".today-stop h3")).hasCount(6);
+			Locator first = page.locator(".today-stop").first();
+			assertThat(first.locator(".today-notes")).isHidden();
+			first.getByText("Access notes").click();
+			assertThat(first.locator(".today-notes")).containsText("Gate code 4100");
+			assertThat(first.locator("a.today-map")).hasAttribute("href", java.util.regex.Pattern.compile("^geo:33\\.50000,-112\\.10000\\?q=14%20Juniper"));
+			page.getByText("What to bring").click();
+			screenshot(page, "today-" + width + (dark ? "-dark" : ""));
+			accessible(page);
+			assertFits(page);
+			page.navigate(url("/today?lang=es"));
+			screenshot(page, "today-es-" + width + (dark ? "-dark" : ""));
+			assertThat(page.locator("h1")).hasText("Hoy");
+			page.navigate(url("/today?lang=en"));
+			page.click("text=Day after");
+			assertThat(page.locator("h1")).not().hasText("Today");
+		}
+	}
+
+	@Test
+	void officeWithoutScriptMovesByTheForm() {
+		Page page = openWithoutScript(DESK);
+		signIn(page, here.owner.email(), TestCompanies.PASSWORD);
+		page.navigate(url("/week?from=" + monday));
+		stop(page, lena.user().person(), monday, CLIENTS.get(5)).locator("a").first().click();
+		page.selectOption("#day", monday.plusDays(4).toString());
+		page.selectOption("#technician", tom.toString());
+		page.click("button.primary");
+		assertThat(clients(page, tom, monday.plusDays(4))).hasText(new String[] { CLIENTS.get(5) });
+		page.getByLabel(CLIENTS.get(1) + ": earlier in the day").first().click();
+		assertThat(clients(page, lena.user().person(), monday).first()).hasText(CLIENTS.get(1));
+	}
+
+	private void extra(PoolId pool, PersonId technician, LocalDate day) {
+		Tenancy.as(here.company, () -> route.addExtra(here.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), pool, technician, day)));
+	}
+
+	private Page week(int width, boolean dark) {
+		Page page = open(width, dark);
+		signIn(page, here.owner.email(), TestCompanies.PASSWORD);
+		page.navigate(url("/week?from=" + monday));
+		return page;
+	}
+
+	private static String cell(PersonId technician, LocalDate day) {
+		return ".week-cell[data-technician='" + technician + "'][data-day='" + day + "']";
+	}
+
+	private static Locator clients(Page page, PersonId technician, LocalDate day) {
+		return page.locator(cell(technician, day) + " .week-client");
+	}
+
+	private static Locator stop(Page page, PersonId technician, LocalDate day, String client) {
+		return page.locator(cell(technician, day) + " .week-stop", new Page.LocatorOptions().setHasText(client));
+	}
+
+	/** Onto the upper half of the target: before it. */
+	private void drag(Page page, Locator from, Locator to, String screenshot) {
+		from.scrollIntoViewIfNeeded();
+		BoundingBox start = from.boundingBox();
+		BoundingBox end = to.boundingBox();
+		page.mouse().move(start.x + start.width / 2, start.y + 12);
+		page.mouse().down();
+		page.mouse().move(start.x + start.width / 2 + 20, start.y + 30);
+		page.mouse().move(end.x + end.width / 2, end.y + 4, new com.microsoft.playwright.Mouse.MoveOptions().setSteps(5));
+		if (screenshot != null) {
+			screenshot(page, screenshot);
+		}
+		page.mouse().up();
+	}
+
+	private static void accessible(Page page) {
+		org.assertj.core.api.Assertions.assertThat(new AxeBuilder(page).analyze().getViolations())
+			.extracting(rule -> rule.getId() + " " + rule.getNodes().stream().limit(3).map(node -> node.getHtml()).toList())
+			.isEmpty();
+	}
+
+	/** Nothing makes the page wider than the window. */
+	private static void assertFits(Page page) {
+		org.assertj.core.api.Assertions.assertThat((Integer) page.evaluate("document.documentElement.scrollWidth - window.innerWidth"))
+			.isLessThanOrEqualTo(0);
+	}
+
+}
