@@ -158,7 +158,7 @@ class RouteJourneyIT extends BrowserTest {
 			Page page = open(width, dark);
 			signIn(page, lena.email(), TestCompanies.PASSWORD);
 			assertThat(page).hasURL(url("/today"));
-			assertThat(page.locator(".today-stop h3")).hasCount(6);
+			assertThat(page.locator(".today-stop h2")).hasCount(6);
 			Locator first = page.locator(".today-stop").first();
 			assertThat(first.locator(".today-notes")).isHidden();
 			first.getByText("Access notes").click();

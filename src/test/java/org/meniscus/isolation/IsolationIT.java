@@ -95,12 +95,23 @@ class IsolationIT {
 					if (answer.body().contains(Neighbour.MARK) || answer.headers().map().toString().contains(Neighbour.MARK)) {
 						leaks.add(caller.getKey() + " sees another company's text: " + route + " with " + id);
 					}
+					if (answer.statusCode() >= 500) {
+						leaks.add(caller.getKey() + " makes it fail (" + answer.statusCode() + "): " + route + " with " + id + " " + fields);
+					}
 				}
 			}
 		}
 		assertThat(leaks).isEmpty();
 		assertThat(calls).as("calls made").isGreaterThan(Route.of(mapping).size() * callers.size());
 		assertThat(fingerprints(neighbour.company)).as("every row of the other company, byte for byte").isEqualTo(before);
+	}
+
+	/** The same probe with the neighbour's own owner, so that it is known to be able to find the mark. */
+	@Test
+	void theProbeFindsTheMarkWhereItMayBeSeen() {
+		Caller own = Caller.signedIn("http://localhost:" + port, neighbour.owner);
+		assertThat(own.send("GET", "/clients", Map.of()).body()).contains(Neighbour.MARK);
+		assertThat(own.send("GET", "/pools/" + neighbour.ids.get("pool"), Map.of()).body()).contains(Neighbour.MARK);
 	}
 
 	@Test

@@ -197,6 +197,7 @@ class PoolPages {
 		shapes.addAll(options("client.shape.", PoolShape.values(), locale, false));
 		model.addAttribute("shapes", shapes);
 		model.addAttribute("certainties", options("client.certainty.", VolumeCertainty.values(), locale, false));
+		model.addAttribute("measureFields", List.of("shape", "length", "width", "narrow", "shallow", "deep"));
 		if (!model.containsAttribute("working")) {
 			model.addAttribute("working", null);
 		}

@@ -41,7 +41,7 @@ class WeekPages {
 	}
 
 	/** What became of the last request; {@code refused} when it was not done. */
-	record Told(boolean refused, String text) {
+	record Told(boolean refused, String text) implements java.io.Serializable {
 	}
 
 	@GetMapping("/week")
