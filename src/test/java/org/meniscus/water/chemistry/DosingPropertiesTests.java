@@ -1,0 +1,137 @@
+package org.meniscus.water.chemistry;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Random;
+import java.util.stream.Stream;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.meniscus.water.Temperature;
+
+/** What must hold for any water, over waters drawn with a fixed seed. */
+class DosingPropertiesTests {
+
+	private static final int WATERS = 2000;
+
+	/** Ordinary pools and odd ones: no stabilizer, sea water, ice-cold, hot, far too much chlorine. */
+	static Stream<Water> waters() {
+		Random random = new Random(20261125);
+		return Stream.generate(() -> draw(random)).filter(water -> !Speciation.of(water).contradictory()).limit(WATERS);
+	}
+
+	private static Water draw(Random random) {
+		return Water.of(6.5 + 2.5 * random.nextDouble(), 20 + 280 * random.nextDouble(), 1200 * random.nextDouble(),
+				random.nextInt(4) == 0 ? 0 : 250 * random.nextDouble(), random.nextInt(5) == 0 ? 40 * random.nextDouble() : 8 * random.nextDouble(),
+				random.nextInt(10) == 0 ? 35_000 * random.nextDouble() : 300 + 4000 * random.nextDouble(),
+				random.nextInt(3) == 0 ? 60 * random.nextDouble() : 0, Temperature.ofCelsius(2 + 43 * random.nextDouble()));
+	}
+
+	@Test
+	void everyWaterHasFiniteSpeciesThatAddUp() {
+		waters().forEach(water -> {
+			Speciation at = Speciation.of(water);
+			assertThat(at.hocl() + at.ocl() + at.cyanurates().bound()).as(water.toString()).isCloseTo(water.freeChlorine(), within(1e-6));
+			assertThat(at.carbonateAlkalinity() + at.cyanurateAlkalinity() + at.borateAlkalinity()).isLessThanOrEqualTo(water.totalAlkalinity() + 1e-9);
+			assertThat(at.totalInorganicCarbon()).isFinite().isNotNegative();
+			assertThat(at.ionicStrength()).isFinite().isPositive();
+		});
+	}
+
+	@Test
+	void stabilizerNeverRaisesHypochlorousAcid() {
+		waters().filter(water -> water.freeChlorine() > 0.1)
+			.forEach(water -> assertThat(Speciation.of(water.withCyanuricAcid(water.cyanuricAcid() + 10)).hocl()).as(water.toString())
+				.isLessThan(Speciation.of(water).hocl()));
+	}
+
+	@Test
+	void acidLowersAndAlkaliRaisesThePhByConservedAmounts() {
+		waters().filter(water -> water.totalAlkalinity() > 60).forEach(water -> {
+			Water acid = Dosing.add(water, Reagent.HYDROCHLORIC_ACID, 5);
+			assertThat(acid.ph()).as(water.toString()).isLessThan(water.ph());
+			assertThat(acid.totalAlkalinity()).isCloseTo(water.totalAlkalinity() - 5 * 1.3726, within(0.01));
+			assertThat(Dosing.add(water, Reagent.SODIUM_CARBONATE, 5).ph()).isGreaterThan(water.ph());
+			assertThat(Speciation.of(acid).totalInorganicCarbon()).isCloseTo(Speciation.of(water).totalInorganicCarbon(), within(1e-6));
+		});
+	}
+
+	@Test
+	void doseForAPhReachesThatPh() {
+		waters().filter(water -> water.ph() > 7.3 && water.totalAlkalinity() > 40).forEach(water -> {
+			double dose = Dosing.doseForPh(water, Reagent.HYDROCHLORIC_ACID, 7.2);
+			assertThat(Dosing.add(water, Reagent.HYDROCHLORIC_ACID, dose).ph()).as(water.toString()).isCloseTo(7.2, within(1e-6));
+		});
+		waters().filter(water -> water.ph() < 7.5).forEach(water -> {
+			double dose = Dosing.doseForPh(water, Reagent.SODIUM_HYDROXIDE, 7.6);
+			assertThat(Dosing.add(water, Reagent.SODIUM_HYDROXIDE, dose).ph()).as(water.toString()).isCloseTo(7.6, within(1e-6));
+		});
+	}
+
+	@Test
+	void takingADoseAwayAgainRestoresTheWater() {
+		waters().filter(water -> water.totalAlkalinity() > 60).forEach(water -> {
+			Water back = Dosing.add(Dosing.add(water, Reagent.SODIUM_BICARBONATE, 40), Reagent.SODIUM_BICARBONATE, -40);
+			assertThat(back.ph()).as(water.toString()).isCloseTo(water.ph(), within(1e-7));
+			assertThat(back.totalAlkalinity()).isCloseTo(water.totalAlkalinity(), within(1e-9));
+		});
+	}
+
+	@Test
+	void twoHalvesAreOneDose() {
+		waters().forEach(water -> {
+			Water once = Dosing.addChlorine(water, ChlorineSource.CALCIUM_HYPOCHLORITE, 6);
+			Water twice = Dosing.addChlorine(Dosing.addChlorine(water, ChlorineSource.CALCIUM_HYPOCHLORITE, 3), ChlorineSource.CALCIUM_HYPOCHLORITE, 3);
+			assertThat(twice.ph()).as(water.toString()).isCloseTo(once.ph(), within(1e-7));
+			assertThat(twice.calciumHardness()).isCloseTo(once.calciumHardness(), within(1e-9));
+		});
+	}
+
+	@Test
+	void hypochloriteIsNeutralOnceItIsSpent() {
+		waters().forEach(water -> {
+			Water spent = Dosing.spendChlorine(Dosing.addChlorine(water, ChlorineSource.SODIUM_HYPOCHLORITE, 5), 5);
+			assertThat(spent.totalAlkalinity()).isCloseTo(water.totalAlkalinity(), within(1e-9));
+			assertThat(spent.freeChlorine()).isCloseTo(water.freeChlorine(), within(1e-9));
+			assertThat(spent.ph()).as(water.toString()).isCloseTo(water.ph(), within(0.01));
+		});
+	}
+
+	@Test
+	void replacingNothingChangesNothingAndReplacingAllIsTheFillWater() {
+		Water fill = Water.of(7.8, 120, 200, 0, 0.2, 120, 0, Temperature.ofCelsius(20));
+		waters().forEach(water -> {
+			assertThat(Dosing.replace(water, fill, 0).ph()).isCloseTo(water.ph(), within(1e-7));
+			assertThat(Dosing.replace(water, fill, 1).ph()).isCloseTo(7.8, within(1e-7));
+			double half = Dosing.replace(water, fill, 0.5).cyanuricAcid();
+			assertThat(half).isCloseTo(water.cyanuricAcid() / 2, within(1e-9));
+		});
+	}
+
+	@Test
+	void precipitationEndsAtSaturation() {
+		waters().filter(water -> water.calciumHardness() > 100 && water.salt() < 10_000).limit(300).forEach(water -> {
+			Dosing.Precipitation fallen = Dosing.carbonatePrecipitationPotential(water);
+			assertThat(Speciation.of(fallen.water()).calciteSaturationIndex()).as(water.toString()).isCloseTo(0, within(1e-6));
+			assertThat(Math.signum(fallen.calciumCarbonate())).isEqualTo(Math.signum(Speciation.of(water).calciteSaturationIndex()));
+		});
+	}
+
+	static Stream<Runnable> impossible() {
+		Water water = Water.of(7.5, 100, 300, 50, 3, 1000, 0, Temperature.ofCelsius(25));
+		return Stream.of(() -> Water.of(15, 100, 300, 0, 0, 0, 0, Temperature.ofCelsius(25)),
+				() -> Water.of(7, Double.NaN, 300, 0, 0, 0, 0, Temperature.ofCelsius(25)), () -> water.withFreeChlorine(-1),
+				() -> Dosing.replace(water, water, 1.2), () -> Dosing.doseForPh(water, Reagent.HYDROCHLORIC_ACID, 8),
+				() -> Dosing.add(Water.of(8, 10, 300, 200, 3, 1000, 50, Temperature.ofCelsius(25)), Reagent.SODIUM_CHLORIDE, 1));
+	}
+
+	@ParameterizedTest
+	@MethodSource("impossible")
+	void whatCannotBeIsRefused(Runnable attempt) {
+		assertThatThrownBy(attempt::run).isInstanceOf(IllegalArgumentException.class);
+	}
+
+}
