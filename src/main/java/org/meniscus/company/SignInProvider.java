@@ -1,13 +1,11 @@
 package org.meniscus.company;
 
-import java.util.List;
-
 import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.security.Entrance;
 import org.springframework.security.authentication.AuthenticationProvider;
 import org.springframework.security.authentication.BadCredentialsException;
 import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.Authentication;
-import org.springframework.security.core.authority.SimpleGrantedAuthority;
 import org.springframework.stereotype.Component;
 
 /** Signs people in by address and password. */
@@ -24,8 +22,7 @@ class SignInProvider implements AuthenticationProvider {
 	public Authentication authenticate(Authentication attempt) {
 		SignedIn user = register.authenticate(String.valueOf(attempt.getPrincipal()), String.valueOf(attempt.getCredentials()))
 			.orElseThrow(() -> new BadCredentialsException("refused"));
-		return UsernamePasswordAuthenticationToken.authenticated(user, null,
-				List.of(new SimpleGrantedAuthority(user.role().authority())));
+		return Entrance.proof(user);
 	}
 
 	@Override

@@ -2,20 +2,24 @@ package org.meniscus.platform.security;
 
 import java.io.IOException;
 
+import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 
+import org.meniscus.platform.SignedIn;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.http.HttpStatus;
 import org.springframework.security.authentication.AuthenticationProvider;
 import org.springframework.security.config.annotation.method.configuration.EnableMethodSecurity;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
+import org.springframework.security.core.Authentication;
 import org.springframework.security.core.AuthenticationException;
 import org.springframework.security.crypto.argon2.Argon2PasswordEncoder;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.web.AuthenticationEntryPoint;
 import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.authentication.SavedRequestAwareAuthenticationSuccessHandler;
 import org.springframework.security.web.access.intercept.AuthorizationFilter;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 import org.springframework.security.web.util.matcher.RequestHeaderRequestMatcher;
@@ -39,7 +43,7 @@ public class SecurityConfiguration {
 			.authorizeHttpRequests(requests -> requests.requestMatchers(PUBLIC).permitAll().anyRequest().authenticated())
 			.formLogin(form -> form.loginPage("/signin")
 				.usernameParameter("email")
-				.defaultSuccessUrl("/", false)
+				.successHandler(new IdleByRole())
 				.failureHandler((request, response, failure) -> response
 					.sendRedirect(request.getContextPath() + "/signin?refused=" + SignInFailure.of(failure))))
 			.logout(logout -> logout.logoutUrl("/signout").logoutSuccessUrl("/signin?out").deleteCookies("SESSION"))
@@ -55,7 +59,21 @@ public class SecurityConfiguration {
 	/** Argon2id with 19 MiB, two passes: the least that the OWASP password storage sheet names. */
 	@Bean
 	PasswordEncoder passwordEncoder() {
-		return new Argon2PasswordEncoder(16, 32, 1, 19 * 1024, 2);
+		return new ComposedPasswords(new Argon2PasswordEncoder(16, 32, 1, 19 * 1024, 2));
+	}
+
+	/** Goes where they wanted to, else to the start; and says how long the session may lie idle. */
+	private static final class IdleByRole extends SavedRequestAwareAuthenticationSuccessHandler {
+
+		@Override
+		public void onAuthenticationSuccess(HttpServletRequest request, HttpServletResponse response, Authentication authentication)
+				throws IOException, ServletException {
+			if (authentication.getPrincipal() instanceof SignedIn user) {
+				request.getSession().setMaxInactiveInterval((int) Entrance.idle(user.role()).toSeconds());
+			}
+			super.onAuthenticationSuccess(request, response, authentication);
+		}
+
 	}
 
 	/** An exchange inside a page cannot follow a redirect to the sign-in page: it would paste it into the page. */

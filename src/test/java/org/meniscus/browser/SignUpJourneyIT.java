@@ -1,0 +1,90 @@
+package org.meniscus.browser;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+
+import java.util.UUID;
+
+import com.microsoft.playwright.Page;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.support.TestCompanies;
+import org.meniscus.water.UnitSystem;
+import org.springframework.beans.factory.annotation.Autowired;
+
+class SignUpJourneyIT extends BrowserTest {
+
+	@Autowired
+	TestCompanies companies;
+
+	@ParameterizedTest
+	@ValueSource(ints = { PHONE, DESK })
+	void aCompanyIsSetUpByKeyboardAndItsOwnerIsIn(int width) {
+		Page page = open(width, width == PHONE);
+		page.navigate(url("/signup"));
+		screenshot(page, "signup-" + width);
+		String email = "June-" + UUID.randomUUID() + "@example.org";
+		page.focus("#companyName");
+		type(page, "Clear Creek Pools", "Tab");
+		page.keyboard().press("M");
+		page.keyboard().press("Tab");
+		page.keyboard().type("America/Denver");
+		page.keyboard().press("Tab");
+		page.keyboard().press("Tab");
+		type(page, "June Marlow", "Tab");
+		type(page, email, "Tab");
+		type(page, "Clear Creek Pools 123", "Enter");
+
+		assertThat(page.locator(".problems")).isFocused();
+		assertThat(page.locator("#password-error")).containsText("mostly a name that belongs to you");
+		assertThat(page.locator("#password")).hasValue("");
+		assertThat(page.locator("#companyName")).hasValue("Clear Creek Pools");
+		assertThat(page.locator("#units")).hasValue("METRIC");
+		assertThat(page.locator("#zone")).hasValue("America/Denver");
+		assertThat(page.locator("#email")).hasValue(email);
+		screenshot(page, "signup-refused-" + width);
+
+		page.focus("#password");
+		type(page, "  nine herons walk the weir ", "Enter");
+		assertThat(page.locator("header.top")).containsText("Clear Creek Pools");
+		assertThat(page.locator("header.top")).containsText("June Marlow");
+
+		page.getByText("Sign out").click();
+		signIn(page, email, "  nine herons walk the weir ");
+		assertThat(page.locator("header.top")).containsText("June Marlow");
+	}
+
+	@Test
+	void anAddressThatSignsInAlreadyIsRefusedBesideItsField() {
+		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
+		Page page = openWithoutScript(DESK);
+		fill(page, owner.email().toUpperCase(java.util.Locale.ROOT), "nine herons walk the weir");
+		assertThat(page.locator("#email-error")).containsText("cannot be used for a new company");
+		assertThat(page.locator("header.top")).hasCount(0);
+	}
+
+	/** The answer was lost on its way and the form is sent again. */
+	@Test
+	void theSameFormSentTwiceIsOneCompanyAndEnters() {
+		String email = "june-" + UUID.randomUUID() + "@example.org";
+		fill(openWithoutScript(DESK), email, "nine herons walk the weir");
+		Page again = openWithoutScript(DESK);
+		fill(again, email, "nine herons walk the weir");
+		assertThat(again.locator("header.top")).containsText("June Marlow");
+	}
+
+	private void fill(Page page, String email, String password) {
+		page.navigate(url("/signup"));
+		page.fill("#companyName", "Clear Creek Pools");
+		page.fill("#ownerName", "June Marlow");
+		page.fill("#email", email);
+		page.fill("#password", password);
+		page.click("button.primary");
+	}
+
+	private static void type(Page page, String text, String then) {
+		page.keyboard().type(text);
+		page.keyboard().press(then);
+	}
+
+}
