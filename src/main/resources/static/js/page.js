@@ -13,6 +13,16 @@
   window.addEventListener('pageshow', function () {
     document.querySelectorAll('form[data-sent]').forEach(function (form) { delete form.dataset.sent; });
   });
+  // copying needs script, so its button is there only with script
+  document.querySelectorAll('button[data-copy]').forEach(function (button) {
+    if (!navigator.clipboard) { return; }
+    button.hidden = false;
+    button.addEventListener('click', function () {
+      navigator.clipboard.writeText(document.querySelector(button.dataset.copy).value).then(function () {
+        button.textContent = button.dataset.copied;
+      });
+    });
+  });
   const problems = document.querySelector('.problems[role=alert]');
   if (problems) { problems.focus(); }
 })();

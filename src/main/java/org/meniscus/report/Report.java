@@ -1,0 +1,54 @@
+package org.meniscus.report;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.water.treatment.AmountUnit;
+import org.meniscus.water.treatment.Assessment;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Situation;
+
+/**
+ * A visit as its homeowner may know it. Access notes, prices, people, notes for the office and other visits are not in here, so
+ * no page made of it can show them.
+ *
+ * @param language of the client's reports, "en" or "es"
+ * @param assessment of the readings at the visit
+ * @param waterReplaced share of the water, 0 to 1; null when none was
+ * @param tasks codes under {@code visit.task.*}
+ * @param photos how many there are, numbered from 0
+ * @param next day of the next planned visit; null when none is planned
+ * @param ahead a slow level that is on its way out of its range; null when none is known to be
+ * @param expiresAt when the link that led here stops opening
+ */
+public record Report(CompanySettings company, String poolName, String language, Instant performedAt, LocalDate performedOn,
+		Situation situation, Readings readings, Assessment assessment, @Nullable Double waterReplaced, List<Added> added, Swim swim,
+		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, @Nullable Ahead ahead, Instant expiresAt) {
+
+	public Report {
+		added = List.copyOf(added);
+		tasks = List.copyOf(tasks);
+	}
+
+	/** @param amount grams or millilitres */
+	public record Added(String product, double amount, AmountUnit unit, Why why) {
+	}
+
+	/**
+	 * @param perWeek change of the level a week, in its unit
+	 * @param limit the end of the acceptable range it is heading for
+	 * @param day about when it gets there
+	 */
+	public record Ahead(Level level, double perWeek, double limit, LocalDate day) {
+
+		public boolean rising() {
+			return perWeek > 0;
+		}
+
+	}
+
+}

@@ -1,0 +1,256 @@
+package org.meniscus.report;
+
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientBook;
+import org.meniscus.client.PoolCard;
+import org.meniscus.client.PoolId;
+import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.platform.AuditTrail;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.season.LevelSeason;
+import org.meniscus.season.PoolSeason;
+import org.meniscus.season.SeasonBook;
+import org.meniscus.visit.PlannedStops;
+import org.meniscus.visit.VisitBook;
+import org.meniscus.visit.VisitId;
+import org.meniscus.visit.VisitRecord;
+import org.meniscus.water.season.SeasonEstimate.Drift;
+import org.meniscus.water.season.SeasonEstimate.Exit;
+import org.meniscus.water.treatment.Assessment;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Policy;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+import org.springframework.transaction.support.TransactionOperations;
+
+/**
+ * The door to reports and the links that open them. Whoever has a link may read its report until it expires or is revoked;
+ * opening changes nothing, so that mail scanners that follow links do no harm.
+ */
+@Service
+public class ReportBook {
+
+	/** How long a link to one visit may be made to last, days. Common practice, no source. */
+	public static final List<Integer> VISIT_DAYS = List.of(7, 30, 90);
+
+	/** How long a pool's standing link may be made to last, days. Common practice, no source. */
+	public static final List<Integer> STANDING_DAYS = List.of(90, 180, 365);
+
+	/** Only replacing water brings these down; what passes or is dosed every week is no news for a homeowner. */
+	private static final List<Level> SLOW = List.of(Level.CYA, Level.CH, Level.SALT);
+
+	private final ReportLinks links;
+
+	private final VisitBook visits;
+
+	private final ClientBook clients;
+
+	private final CompanyRegister register;
+
+	private final SeasonBook seasons;
+
+	private final PlannedStops stops;
+
+	private final AuditTrail audit;
+
+	private final TransactionOperations transactions;
+
+	private final Clock clock;
+
+	ReportBook(ReportLinks links, VisitBook visits, ClientBook clients, CompanyRegister register, SeasonBook seasons,
+			PlannedStops stops, AuditTrail audit, TransactionOperations transactions, Clock clock) {
+		this.links = links;
+		this.visits = visits;
+		this.clients = clients;
+		this.register = register;
+		this.seasons = seasons;
+		this.stops = stops;
+		this.audit = audit;
+		this.transactions = transactions;
+		this.clock = clock;
+	}
+
+	/** The visit, for somebody who may share it. @throws NotFound for a technician who did not make it */
+	@Transactional(readOnly = true)
+	public VisitRecord visit(SignedIn me, VisitId visit) {
+		return visits.find(me.company(), visit)
+			.filter(found -> me.isOffice() || found.technician().equals(me.person()))
+			.orElseThrow(() -> new NotFound("visit"));
+	}
+
+	/** The pool, for somebody who may give it a standing link. @throws NotFound for a technician */
+	@Transactional(readOnly = true)
+	public PoolCard pool(SignedIn me, PoolId pool) {
+		if (!me.isOffice()) {
+			throw new NotFound("pool");
+		}
+		return clients.pool(me.company(), pool);
+	}
+
+	/** Links made to a visit, newest first. */
+	@Transactional(readOnly = true)
+	public List<ReportLink> links(SignedIn me, VisitId visit) {
+		visit(me, visit);
+		return links.of(me.company(), "visit_id", visit.value());
+	}
+
+	/** Standing links made for a pool, newest first; at most one of them opens. */
+	@Transactional(readOnly = true)
+	public List<ReportLink> links(SignedIn me, PoolId pool) {
+		pool(me, pool);
+		return links.of(me.company(), "pool_id", pool.value());
+	}
+
+	/**
+	 * A new link to one visit.
+	 *
+	 * @param link id made with the form: sent twice, it makes one link
+	 * @param days one of {@link #VISIT_DAYS}
+	 * @return the secret of the link, this once; empty when the link was made before
+	 */
+	@Transactional
+	public Optional<String> share(SignedIn me, UUID link, VisitId visit, int days) {
+		Instant expires = expiry(days, VISIT_DAYS);
+		visit(me, visit);
+		String token = LinkToken.make();
+		if (!links.add(me.company(), link, LinkToken.hash(token), visit, null, me.person(), clock.instant(), expires)) {
+			return Optional.empty();
+		}
+		audit.record("report.shared", link.toString(), "{\"visit\":\"" + visit + "\"}");
+		return Optional.of(token);
+	}
+
+	/**
+	 * A new standing link of a pool; the one before opens no longer.
+	 *
+	 * @param link id made with the form: sent twice, it makes one link
+	 * @param days one of {@link #STANDING_DAYS}
+	 * @return the secret of the link, this once; empty when the link was made before
+	 */
+	@Transactional
+	public Optional<String> share(SignedIn me, UUID link, PoolId pool, int days) {
+		Instant expires = expiry(days, STANDING_DAYS);
+		pool(me, pool);
+		links.lock(me.company(), pool);
+		if (links.exists(me.company(), link)) {
+			return Optional.empty();
+		}
+		links.revokeStanding(me.company(), pool, clock.instant());
+		String token = LinkToken.make();
+		links.add(me.company(), link, LinkToken.hash(token), null, pool, me.person(), clock.instant(), expires);
+		audit.record("report.shared", link.toString(), "{\"pool\":\"" + pool.value() + "\"}");
+		return Optional.of(token);
+	}
+
+	/** Ends a link; one that is ended stays so. @throws NotFound when the visit has no such link */
+	@Transactional
+	public void revoke(SignedIn me, VisitId visit, UUID link) {
+		visit(me, visit);
+		revoked(links.revoke(me.company(), link, "visit_id", visit.value(), clock.instant()), link);
+	}
+
+	/** Ends a link; one that is ended stays so. @throws NotFound when the pool has no such link */
+	@Transactional
+	public void revoke(SignedIn me, PoolId pool, UUID link) {
+		pool(me, pool);
+		revoked(links.revoke(me.company(), link, "pool_id", pool.value(), clock.instant()), link);
+	}
+
+	/** What a link opens now; empty when it is unknown, malformed, expired or revoked, or nothing is there. Not for use inside a transaction. */
+	public Optional<Report> open(String token) {
+		return target(token).flatMap(target -> inside(target.company(), () -> visitOf(target).map(visit -> report(target, visit))));
+	}
+
+	/** A photo of the report that a link opens, JPEG. Not for use inside a transaction. */
+	public Optional<byte[]> photo(String token, int number) {
+		return target(token).flatMap(target -> inside(target.company(),
+				() -> visitOf(target).flatMap(visit -> visits.photo(target.company(), visit.id(), number))));
+	}
+
+	private Optional<ReportLinks.Target> target(String token) {
+		byte[] hash = LinkToken.hash(token);
+		return found(Tenancy.lookingUp(hash, () -> transactions.execute(status -> links.find(hash, clock.instant()))));
+	}
+
+	/** A pool that is no longer looked after has no newest visit to show. */
+	private Optional<VisitRecord> visitOf(ReportLinks.Target target) {
+		if (target.visit() != null) {
+			return visits.find(target.company(), target.visit());
+		}
+		PoolId pool = target.pool();
+		return (pool == null || clients.pool(target.company(), pool).archived()) ? Optional.empty()
+				: visits.last(target.company(), pool);
+	}
+
+	private Report report(ReportLinks.Target target, VisitRecord visit) {
+		CompanyId id = target.company();
+		CompanySettings company = register.settings(id);
+		PoolCard pool = clients.pool(id, visit.pool());
+		Assessment assessment = Assessment.of(pool.facts(), visit.readings(), Policy.withCeiling(company.fcSwimCeiling()));
+		LocalDate yesterday = LocalDate.now(clock.withZone(company.zone())).minusDays(1);
+		LocalDate after = visit.performedOn().isAfter(yesterday) ? visit.performedOn() : yesterday;
+		List<Report.Added> added = visit.doses()
+			.stream()
+			.map(dose -> new Report.Added(dose.productName(), dose.amount(), dose.unit(),
+					Why.of(dose.kind().family(), visit.situation(), assessment.states())))
+			.toList();
+		return new Report(company, pool.name(), clients.client(id, pool.client()).details().language(), visit.performedAt(),
+				visit.performedOn(), visit.situation(), visit.readings(), assessment, visit.waterReplaced(), added,
+				Swim.of(visit, pool.facts(), assessment, company.fcSwimCeiling()), visit.tasks(), visit.noteToClient(),
+				visit.photos(), pool.archived() ? null : stops.nextAfter(id, visit.pool(), after).orElse(null),
+				ahead(seasons.pool(id, visit.pool(), visit.performedOn(), visit.performedOn())), target.expiresAt());
+	}
+
+	/** The slow level that leaves its range soonest, where the readings settle that it will. */
+	private static Report.@Nullable Ahead ahead(PoolSeason season) {
+		return season.levels()
+			.stream()
+			.filter(level -> SLOW.contains(level.level()) && level.estimate().exit() != null)
+			.flatMap(level -> ahead(level).stream())
+			.min(Comparator.comparing(Report.Ahead::day))
+			.orElse(null);
+	}
+
+	private static Optional<Report.Ahead> ahead(LevelSeason level) {
+		Drift drift = level.estimate().drift();
+		Exit exit = level.estimate().exit();
+		return (drift == null || exit == null || !drift.signKnown()) ? Optional.empty()
+				: Optional.of(new Report.Ahead(level.level(), drift.perWeek(), exit.limit(), LocalDate.ofEpochDay(exit.day())));
+	}
+
+	private Instant expiry(int days, List<Integer> choices) {
+		if (!choices.contains(days)) {
+			throw new IllegalArgumentException("not a choice: " + days + " days");
+		}
+		return clock.instant().plus(Duration.ofDays(days));
+	}
+
+	private void revoked(int changed, UUID link) {
+		if (changed == 0) {
+			throw new NotFound("link");
+		}
+		audit.record("report.revoked", link.toString(), null);
+	}
+
+	private <T> Optional<T> inside(CompanyId company, java.util.function.Supplier<Optional<T>> work) {
+		return found(Tenancy.as(company, () -> transactions.execute(status -> work.get())));
+	}
+
+	private static <T> Optional<T> found(@Nullable Optional<T> result) {
+		return (result != null) ? result : Optional.empty();
+	}
+
+}

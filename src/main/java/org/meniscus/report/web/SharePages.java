@@ -1,0 +1,196 @@
+package org.meniscus.report.web;
+
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZonedDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientBook;
+import org.meniscus.client.ClientDetails;
+import org.meniscus.client.PoolCard;
+import org.meniscus.client.PoolId;
+import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.platform.Ids;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.platform.security.StaffOnly;
+import org.meniscus.platform.web.Measures;
+import org.meniscus.platform.web.Option;
+import org.meniscus.report.ReportBook;
+import org.meniscus.report.ReportLink;
+import org.meniscus.visit.VisitId;
+import org.meniscus.visit.VisitRecord;
+import org.springframework.context.MessageSource;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.springframework.web.servlet.support.ServletUriComponentsBuilder;
+import org.springframework.web.util.UriUtils;
+
+/** Making and ending the links by which homeowners read reports. */
+@Controller
+class SharePages {
+
+	private final ReportBook reports;
+
+	private final ClientBook clients;
+
+	private final CompanyRegister companies;
+
+	private final Ids ids;
+
+	private final MessageSource messages;
+
+	private final Clock clock;
+
+	SharePages(ReportBook reports, ClientBook clients, CompanyRegister companies, Ids ids, MessageSource messages, Clock clock) {
+		this.reports = reports;
+		this.clients = clients;
+		this.companies = companies;
+		this.ids = ids;
+		this.messages = messages;
+		this.clock = clock;
+	}
+
+	@GetMapping("/visits/{id}/share")
+	@StaffOnly
+	String visit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Locale locale, Model model) {
+		model.addAttribute("share", new ShareForm(ids.next(), 30));
+		return visitPage(me, new VisitId(id), locale, model);
+	}
+
+	@PostMapping("/visits/{id}/share/links")
+	@StaffOnly
+	String shareVisit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @ModelAttribute("share") ShareForm form,
+			BindingResult errors, Locale locale, Model model, RedirectAttributes next) {
+		VisitId visit = new VisitId(id);
+		form.check(errors, ReportBook.VISIT_DAYS);
+		Integer days = form.days();
+		if (errors.hasErrors() || days == null) {
+			return visitPage(me, visit, locale, model);
+		}
+		VisitRecord record = reports.visit(me, visit);
+		made(me, reports.share(me, linkOf(form), visit, days), record.pool(), next);
+		return "redirect:/visits/" + id + "/share";
+	}
+
+	@PostMapping("/visits/{id}/share/revoke")
+	@StaffOnly
+	String revokeVisit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @RequestParam UUID link) {
+		reports.revoke(me, new VisitId(id), link);
+		return "redirect:/visits/" + id + "/share?revoked";
+	}
+
+	@GetMapping("/pools/{id}/share")
+	@OfficeOnly
+	String pool(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Locale locale, Model model) {
+		model.addAttribute("share", new ShareForm(ids.next(), 180));
+		return poolPage(me, new PoolId(id), locale, model);
+	}
+
+	@PostMapping("/pools/{id}/share/links")
+	@OfficeOnly
+	String sharePool(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @ModelAttribute("share") ShareForm form,
+			BindingResult errors, Locale locale, Model model, RedirectAttributes next) {
+		PoolId pool = new PoolId(id);
+		form.check(errors, ReportBook.STANDING_DAYS);
+		Integer days = form.days();
+		if (errors.hasErrors() || days == null) {
+			return poolPage(me, pool, locale, model);
+		}
+		made(me, reports.share(me, linkOf(form), pool, days), pool, next);
+		return "redirect:/pools/" + id + "/share";
+	}
+
+	@PostMapping("/pools/{id}/share/revoke")
+	@OfficeOnly
+	String revokePool(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @RequestParam UUID link) {
+		reports.revoke(me, new PoolId(id), link);
+		return "redirect:/pools/" + id + "/share?revoked";
+	}
+
+	private String visitPage(SignedIn me, VisitId id, Locale locale, Model model) {
+		VisitRecord visit = reports.visit(me, id);
+		PoolCard pool = clients.pool(me.company(), visit.pool());
+		model.addAttribute("standing", false);
+		model.addAttribute("day", Measures.date(visit.performedOn(), locale));
+		model.addAttribute("back", "/visits/" + id.value());
+		return page(me, "/visits/" + id.value() + "/share", pool, reports.links(me, id), ReportBook.VISIT_DAYS, locale, model);
+	}
+
+	private String poolPage(SignedIn me, PoolId id, Locale locale, Model model) {
+		PoolCard pool = reports.pool(me, id);
+		model.addAttribute("standing", true);
+		model.addAttribute("back", "/pools/" + id.value());
+		return page(me, "/pools/" + id.value() + "/share", pool, reports.links(me, id), ReportBook.STANDING_DAYS, locale, model);
+	}
+
+	private String page(SignedIn me, String path, PoolCard pool, List<ReportLink> links, List<Integer> days, Locale locale, Model model) {
+		CompanySettings company = companies.settings(me.company());
+		Instant now = clock.instant();
+		List<ShareLine> lines = links.stream()
+			.map(link -> new ShareLine(link.id(), time(link.createdAt(), company, locale), link.createdBy(),
+					Measures.date(link.expiresAt().atZone(company.zone()).toLocalDate(), locale), link.state(now).name()))
+			.toList();
+		model.addAttribute("path", path);
+		model.addAttribute("poolName", pool.name());
+		model.addAttribute("clientName", pool.clientName());
+		model.addAttribute("links", lines);
+		model.addAttribute("open", lines.stream().anyMatch(ShareLine::isOpen));
+		model.addAttribute("days", days.stream()
+			.map(count -> new Option(count.toString(), messages.getMessage("share.days.count", new Object[] { count }, locale)))
+			.toList());
+		return "report/share";
+	}
+
+	/** The link is handed to the next page once and stays nowhere else. */
+	private void made(SignedIn me, Optional<String> token, PoolId pool, RedirectAttributes next) {
+		if (token.isEmpty()) {
+			next.addAttribute("again", "");
+			return;
+		}
+		String link = ServletUriComponentsBuilder.fromCurrentContextPath().path("/r/").path(token.get()).build().toUriString();
+		ClientDetails client = clients.client(me.company(), clients.pool(me.company(), pool).client()).details();
+		next.addFlashAttribute("made", link);
+		next.addFlashAttribute("mail", mail(me, client, link));
+	}
+
+	/** In the client's language; the client's address only for the office. */
+	private String mail(SignedIn me, ClientDetails client, String link) {
+		Locale language = Locale.forLanguageTag(client.language());
+		String company = companies.settings(me.company()).name();
+		String address = (me.isOffice() && client.email() != null) ? client.email() : "";
+		return "mailto:" + encode(address) + "?subject="
+				+ encode(messages.getMessage("report.mail.subject", new Object[] { company }, language)) + "&body="
+				+ encode(messages.getMessage("report.mail.body", new Object[] { company, link }, language));
+	}
+
+	private UUID linkOf(ShareForm form) {
+		UUID link = form.link();
+		return (link != null) ? link : ids.next();
+	}
+
+	private static String encode(@Nullable String text) {
+		return (text == null) ? "" : UriUtils.encode(text, StandardCharsets.UTF_8);
+	}
+
+	private static String time(Instant instant, CompanySettings company, Locale locale) {
+		ZonedDateTime time = instant.atZone(company.zone());
+		return Measures.date(time.toLocalDate(), locale) + " " + time.format(DateTimeFormatter.ofPattern("HH:mm", locale));
+	}
+
+}

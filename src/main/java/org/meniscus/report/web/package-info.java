@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.report.web;
+
+import org.jspecify.annotations.NullMarked;
