@@ -69,7 +69,7 @@ class SharePages {
 	@GetMapping("/visits/{id}/share")
 	@StaffOnly
 	String visit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Locale locale, Model model) {
-		model.addAttribute("share", new ShareForm(ids.next(), 30));
+		model.addAttribute("share", ShareForm.blank(ids.next(), 30));
 		return visitPage(me, new VisitId(id), locale, model);
 	}
 
@@ -78,14 +78,12 @@ class SharePages {
 	String shareVisit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @ModelAttribute("share") ShareForm form,
 			BindingResult errors, Locale locale, Model model, RedirectAttributes next) {
 		VisitId visit = new VisitId(id);
-		form.check(errors, ReportBook.VISIT_DAYS);
-		Integer days = form.days();
-		if (errors.hasErrors() || days == null) {
+		Integer days = form.daysOf(ReportBook.VISIT_DAYS, errors);
+		if (days == null) {
 			return visitPage(me, visit, locale, model);
 		}
 		VisitRecord record = reports.visit(me, visit);
-		made(me, reports.share(me, linkOf(form), visit, days), record.pool(), next);
-		return "redirect:/visits/" + id + "/share";
+		return "redirect:/visits/" + id + "/share" + made(me, reports.share(me, linkOf(form), visit, days), record.pool(), next);
 	}
 
 	@PostMapping("/visits/{id}/share/revoke")
@@ -98,7 +96,7 @@ class SharePages {
 	@GetMapping("/pools/{id}/share")
 	@OfficeOnly
 	String pool(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Locale locale, Model model) {
-		model.addAttribute("share", new ShareForm(ids.next(), 180));
+		model.addAttribute("share", ShareForm.blank(ids.next(), 180));
 		return poolPage(me, new PoolId(id), locale, model);
 	}
 
@@ -107,13 +105,11 @@ class SharePages {
 	String sharePool(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @ModelAttribute("share") ShareForm form,
 			BindingResult errors, Locale locale, Model model, RedirectAttributes next) {
 		PoolId pool = new PoolId(id);
-		form.check(errors, ReportBook.STANDING_DAYS);
-		Integer days = form.days();
-		if (errors.hasErrors() || days == null) {
+		Integer days = form.daysOf(ReportBook.STANDING_DAYS, errors);
+		if (days == null) {
 			return poolPage(me, pool, locale, model);
 		}
-		made(me, reports.share(me, linkOf(form), pool, days), pool, next);
-		return "redirect:/pools/" + id + "/share";
+		return "redirect:/pools/" + id + "/share" + made(me, reports.share(me, linkOf(form), pool, days), pool, next);
 	}
 
 	@PostMapping("/pools/{id}/share/revoke")
@@ -157,16 +153,16 @@ class SharePages {
 		return "report/share";
 	}
 
-	/** The link is handed to the next page once and stays nowhere else. */
-	private void made(SignedIn me, Optional<String> token, PoolId pool, RedirectAttributes next) {
+	/** Hands the link to the next page, once. */
+	private String made(SignedIn me, Optional<String> token, PoolId pool, RedirectAttributes next) {
 		if (token.isEmpty()) {
-			next.addAttribute("again", "");
-			return;
+			return "?again";
 		}
 		String link = ServletUriComponentsBuilder.fromCurrentContextPath().path("/r/").path(token.get()).build().toUriString();
 		ClientDetails client = clients.client(me.company(), clients.pool(me.company(), pool).client()).details();
 		next.addFlashAttribute("made", link);
 		next.addFlashAttribute("mail", mail(me, client, link));
+		return "?saved";
 	}
 
 	/** In the client's language; the client's address only for the office. */
@@ -180,7 +176,7 @@ class SharePages {
 	}
 
 	private UUID linkOf(ShareForm form) {
-		UUID link = form.link();
+		UUID link = form.linkId();
 		return (link != null) ? link : ids.next();
 	}
 
