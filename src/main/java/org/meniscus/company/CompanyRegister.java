@@ -83,6 +83,38 @@ public class CompanyRegister {
 		});
 	}
 
+	/**
+	 * Somebody who works for the company and can sign in at once, without an invitation.
+	 *
+	 * @param password as a person may choose it; it is the caller who holds to the rules for passwords
+	 * @throws AddressTaken when the address already signs in somewhere
+	 */
+	public PersonId addWithPassword(CompanyId company, String name, String email, Role role, String password) {
+		PersonId id = new PersonId(ids.next());
+		String hash = passwords.encode(password);
+		return inside(company, () -> {
+			Person person = new Person(company, id, name, email, role, clock.instant());
+			person.choosePassword(hash, clock.instant());
+			people.save(person);
+			companies.flush();
+			if (!logins.claim(email, company, id)) {
+				throw new AddressTaken();
+			}
+			return id;
+		});
+	}
+
+	/** The company to which an address signs in. */
+	public Optional<CompanyId> companyOf(String email) {
+		return Tenancy.lookingUp(Tenancy.keyOf(email), () -> transactions.execute(status -> logins.find(email)))
+			.map(Logins.Login::company);
+	}
+
+	/** Whether no company has ever been stored here: row security hides other companies' rows, but not that there are any. */
+	public boolean untouched() {
+		return Boolean.TRUE.equals(transactions.execute(status -> logins.noneEver()));
+	}
+
 	/** Who this is, if address and password belong together; costs the same time whether the address is known or not. */
 	Optional<SignedIn> authenticate(String email, String password) {
 		Optional<Logins.Login> login = Tenancy.lookingUp(Tenancy.keyOf(email),

@@ -30,6 +30,11 @@ class Logins {
 			.optional();
 	}
 
+	/** Whether the table has never held a row; a row that was taken back also counts as one. */
+	boolean noneEver() {
+		return jdbc.sql("SELECT pg_relation_size('login') = 0").query(Boolean.class).single();
+	}
+
 	/** @return false when the address is taken, by whichever company */
 	boolean claim(String email, CompanyId company, PersonId person) {
 		return jdbc.sql("INSERT INTO login (email, company_id, user_id) VALUES (:email, :company, :person) ON CONFLICT DO NOTHING")
