@@ -14,6 +14,7 @@ import org.meniscus.water.treatment.Body;
 import org.meniscus.water.treatment.Effects;
 import org.meniscus.water.treatment.Family;
 import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Surface;
 
 /**
@@ -108,10 +109,16 @@ final class PoolModel {
 		combined = 0.9;
 	}
 
+	/** Free chlorine that tablets bring until they are gone, mg/L. The engine works out no amount of them: a feeder is set, not dosed. */
+	static double tabletPpm(double grams, double litres) {
+		Double strength = ProductKind.TRICHLOR_TAB.strength();
+		return grams * ((strength != null) ? strength : 0.9) * 1000 / litres;
+	}
+
 	/** The technician puts something in. @param amount grams or millilitres */
 	void dose(Product product, double amount) {
 		if (product.kind().family() == Family.TRICHLOR) {
-			tablets += Effects.concentration(product, amount, litres);
+			tablets += tabletPpm(amount, litres);
 			tabletsPerDay = tablets / TABLET_DAYS;
 			return;
 		}
@@ -140,6 +147,7 @@ final class PoolModel {
 		breathe();
 		exchange(day);
 		combined = Math.max(0, (pool.indoor() ? combined + 0.035 : combined * 0.8) + 0.01 * random.nextGaussian());
+		combined = Math.max(combined, 0.8 * algae);
 	}
 
 	private void addChlorine(LocalDate day) {
@@ -164,7 +172,7 @@ final class PoolModel {
 		}
 		if (algae > 0) {
 			use += 4.5 * algae;
-			algae *= (water.freeChlorine() > 4) ? 0.45 : 1;
+			algae *= (water.freeChlorine() > 4) ? 0.6 : 1;
 			algae = (algae < 0.03) ? 0 : algae;
 		}
 		water = Dosing.spendChlorine(water, Math.min(use, water.freeChlorine()));
@@ -177,7 +185,7 @@ final class PoolModel {
 		}
 		double sun = 0.35 + 0.65 * Weather.summer(day);
 		double unshaded = 1 + 1.2 * Math.exp(-water.cyanuricAcid() / 15);
-		return 1.2 * pool.fcPerDay() * sun * unshaded * freeChlorine / (freeChlorine + 3.5);
+		return pool.fcPerDay() * sun * unshaded * freeChlorine / (freeChlorine + 3.5);
 	}
 
 	private void lowerStabilizer() {
@@ -209,7 +217,7 @@ final class PoolModel {
 		water = Dosing.add(water, Reagent.SODIUM_BICARBONATE,
 				pool.fillTa() * topped / Reagent.SODIUM_BICARBONATE.alkalinity());
 		water = Dosing.add(water, Reagent.CALCIUM_CHLORIDE, pool.fillCh() * topped);
-		double out = 0.3 + ((pool.special() == Special.LEAK && day.isAfter(first.plusWeeks(12))) ? 9 : 0)
+		double out = 0.3 + ((pool.special() == Special.LEAK && day.isAfter(first.plusWeeks(12))) ? 12 : 0)
 				+ ((pool.sandFilter() && day.getDayOfMonth() == 1 + pool.number() % 28) ? 800 * depth / litres : 0);
 		water = Dosing.replace(water, fill(), out / depth);
 		if (rain > 15) {

@@ -109,10 +109,10 @@ record PoolSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason> miss
 			else if (share != null) {
 				model.replace(share);
 				practice.replaced(share);
-				doses.addAll(practice.routine(day, afterReplacing(readings, share), refresh));
+				doses.addAll(practice.routine(afterReplacing(readings, share), refresh));
 			}
 			else {
-				doses.addAll(practice.routine(day, readings, refresh));
+				doses.addAll(practice.routine(readings, refresh));
 			}
 			doses.forEach(dose -> model.dose(Practice.product(dose.kind()), dose.amount()));
 			turnCell(readings);

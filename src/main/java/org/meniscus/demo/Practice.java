@@ -1,6 +1,5 @@
 package org.meniscus.demo;
 
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -35,6 +34,9 @@ final class Practice {
 
 	private static final double CELL_SALT = 3200;
 
+	/** Nobody swims above 10 mg/L; some room is left for a volume that is not known well. */
+	private static final double MOST_LEFT = 9;
+
 	private static final double SALT_BAG_POUNDS = 40;
 
 	private final DemoPool pool;
@@ -50,9 +52,13 @@ final class Practice {
 
 	private int tablets;
 
+	/** Free chlorine to leave with, so that some is left a week later: learned from visit to visit. */
+	private double leaveWith;
+
 	Practice(DemoPool pool, double chlorineUsedDaily) {
 		this.pool = pool;
 		this.litres = pool.volume().litres();
+		this.leaveWith = Math.min(MOST_LEFT, 3 + 4.5 * chlorineUsedDaily);
 		this.cya = (pool.habit() == Habit.SPA || pool.habit() == Habit.INDOOR) ? 0 : 40;
 		this.tablets = (int) Math.max(1, Math.round(7 * chlorineUsedDaily / tabletPpm()));
 	}
@@ -90,10 +96,10 @@ final class Practice {
 	}
 
 	/** The doses of a usual visit. */
-	List<Dose> routine(LocalDate day, Readings readings, boolean refresh) {
+	List<Dose> routine(Readings readings, boolean refresh) {
 		List<Dose> doses = new ArrayList<>();
 		double fc = (readings.fc() != null) ? readings.fc() : 0;
-		chlorine(doses, day, fc);
+		chlorine(doses, fc);
 		if (refresh) {
 			add(doses, ProductKind.MPS, 0.012 * litres);
 		}
@@ -115,23 +121,27 @@ final class Practice {
 		return doses;
 	}
 
-	private void chlorine(List<Dose> doses, LocalDate day, double fc) {
-		double summer = Weather.summer(day);
+	private void chlorine(List<Dose> doses, double fc) {
+		if (fc < 1.5) {
+			leaveWith = Math.min(MOST_LEFT, leaveWith + 0.7);
+		}
+		else if (fc > 3) {
+			leaveWith = Math.max(4, leaveWith - 0.5);
+		}
 		switch (pool.habit()) {
-			case TABLETS -> tablets(doses, fc, summer);
+			case TABLETS -> tablets(doses, fc);
 			case SALT -> upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, (fc < 1) ? 4 : 0);
-			case CALHYPO -> upTo(doses, ProductKind.CAL_HYPO_65, fc, 5 + 2.5 * summer);
-			case DICHLOR -> upTo(doses, (cya < 65) ? ProductKind.DICHLOR_56 : ProductKind.LIQUID_CHLORINE_125, fc, 5 + 2.5 * summer);
-			case LIQUID -> upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, 5 + 2.5 * summer);
-			case SMALL -> upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, 4 + 2 * summer);
-			case SPA -> upTo(doses, ProductKind.DICHLOR_56, fc, 6);
+			case CALHYPO -> upTo(doses, ProductKind.CAL_HYPO_65, fc, leaveWith);
+			case DICHLOR -> upTo(doses, (cya < 65) ? ProductKind.DICHLOR_56 : ProductKind.LIQUID_CHLORINE_125, fc, leaveWith);
+			case LIQUID, SMALL -> upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, leaveWith);
+			case SPA -> upTo(doses, ProductKind.DICHLOR_56, fc, 7);
 			case INDOOR -> upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, 5);
 		}
 	}
 
-	private void tablets(List<Dose> doses, double fc, double summer) {
+	private void tablets(List<Dose> doses, double fc) {
 		if (cya >= 110 && pool.number() % 3 == 0) {
-			upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, 5 + 2.5 * summer);
+			upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, leaveWith);
 			return;
 		}
 		if (fc > 4.5 && tablets > 1) {
@@ -146,7 +156,7 @@ final class Practice {
 	}
 
 	private double tabletPpm() {
-		return Effects.concentration(product(ProductKind.TRICHLOR_TAB), TABLET_GRAMS, litres);
+		return PoolModel.tabletPpm(TABLET_GRAMS, litres);
 	}
 
 	private void upTo(List<Dose> doses, ProductKind kind, double fc, double target) {

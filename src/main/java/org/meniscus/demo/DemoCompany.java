@@ -1,0 +1,199 @@
+package org.meniscus.demo;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.Currency;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+import jakarta.persistence.EntityManager;
+
+import org.meniscus.client.ClientBook;
+import org.meniscus.client.ClientDetails;
+import org.meniscus.client.ClientId;
+import org.meniscus.client.Place;
+import org.meniscus.client.PoolDetails;
+import org.meniscus.client.PoolId;
+import org.meniscus.client.PoolSize;
+import org.meniscus.company.CompanyRegister;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.Ids;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.product.ProductShelf;
+import org.meniscus.route.Frequency;
+import org.meniscus.route.PlanBook;
+import org.meniscus.route.RouteBook;
+import org.meniscus.route.Schedule;
+import org.meniscus.route.ServicePlanId;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.FillWater;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.VolumeCertainty;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.support.TransactionOperations;
+
+/**
+ * Makes the invented company, once, in a database that holds no company yet. After the sign-up everything is one transaction: a
+ * start that is broken off leaves the company empty, and the next start fills it.
+ */
+@Component
+@ConditionalOnProperty(name = "meniscus.demo", havingValue = "true")
+class DemoCompany {
+
+	private static final Logger log = LoggerFactory.getLogger(DemoCompany.class);
+
+	/** An arbitrary number; another one gives another season. */
+	static final long SEED = 20261;
+
+	private static final ZoneId ZONE = ZoneId.of("America/Phoenix");
+
+	/** Week of the season in which liquid chlorine becomes dearer. */
+	private static final int PRICE_WEEK = 15;
+
+	private static final double PRICE_BEFORE = 0.88;
+
+	private final CompanyRegister register;
+
+	private final ClientBook clients;
+
+	private final ProductShelf shelf;
+
+	private final PlanBook plans;
+
+	private final RouteBook route;
+
+	private final DemoVisits visits;
+
+	private final Ids ids;
+
+	private final Clock clock;
+
+	private final TransactionOperations transactions;
+
+	private final EntityManager entities;
+
+	DemoCompany(CompanyRegister register, ClientBook clients, ProductShelf shelf, PlanBook plans, RouteBook route, DemoVisits visits,
+			Ids ids, Clock clock, TransactionOperations transactions, EntityManager entities) {
+		this.register = register;
+		this.clients = clients;
+		this.shelf = shelf;
+		this.plans = plans;
+		this.route = route;
+		this.visits = visits;
+		this.ids = ids;
+		this.clock = clock;
+		this.transactions = transactions;
+		this.entities = entities;
+	}
+
+	/** @return the invented company, made now or before; empty when the database belongs to somebody else */
+	Optional<CompanyId> ensure() {
+		Optional<CompanyId> before = register.companyOf(DemoPeople.OWNER.email());
+		if (before.isEmpty() && !register.untouched()) {
+			return Optional.empty();
+		}
+		CompanyId company = before.orElseGet(this::signUp);
+		if (register.people(company).size() == 1) {
+			long start = System.nanoTime();
+			Tenancy.as(company, () -> transactions.executeWithoutResult(status -> fill(company)));
+			log.info("Made the invented company in {} ms", (System.nanoTime() - start) / 1_000_000);
+		}
+		else {
+			rollOn(company);
+		}
+		return Optional.of(company);
+	}
+
+	/** Makes the stops of the coming days that are not there yet. */
+	void rollOn(CompanyId company) {
+		LocalDate today = today();
+		Tenancy.as(company, () -> route.makeStops(company, today, new DemoWeeks(today).plannedUntil()));
+	}
+
+	private CompanyId signUp() {
+		return register
+			.signUp(new CompanyRegister.SignUp(DemoPeople.COMPANY, UnitSystem.US, ZONE, Currency.getInstance("USD"),
+					DemoPeople.OWNER.name(), DemoPeople.OWNER.email(), DemoPeople.PASSWORD))
+			.company();
+	}
+
+	private void fill(CompanyId company) {
+		DemoWeeks weeks = new DemoWeeks(today());
+		add(company, DemoPeople.OFFICE);
+		List<PersonId> technicians = DemoPeople.TECHNICIANS.stream().map(person -> add(company, person)).toList();
+		prices(company, weeks);
+		Map<DemoPool, PoolId> pools = pools(company);
+		entities.flush();
+		pools.forEach((pool, id) -> plan(company, pool, id, technicians.get(pool.technician()), weeks));
+		route.makeStops(company, weeks.first(), weeks.yesterday());
+		route.makeStops(company, weeks.today(), weeks.plannedUntil());
+		visits.store(company, pools, technicians, weeks, ZONE);
+	}
+
+	private PersonId add(CompanyId company, DemoPeople person) {
+		return register.addWithPassword(company, person.name(), person.email(), person.role(), DemoPeople.PASSWORD);
+	}
+
+	/** The shelf's usual prices are today's; in the demo they hold from the season's first day, but one. */
+	private void prices(CompanyId company, DemoWeeks weeks) {
+		shelf.prices(company, weeks.today()).forEach((product, price) -> {
+			ProductKind kind = shelf.product(company, product).details().kind();
+			if (kind == ProductKind.LIQUID_CHLORINE_125) {
+				shelf.setPrice(company, product, weeks.first(), (int) Math.round(price.cents() * PRICE_BEFORE));
+				shelf.setPrice(company, product, weeks.first().plusWeeks(PRICE_WEEK), price.cents());
+			}
+			else {
+				shelf.setPrice(company, product, weeks.first(), price.cents());
+			}
+			shelf.removePrice(company, product, weeks.today());
+		});
+	}
+
+	private Map<DemoPool, PoolId> pools(CompanyId company) {
+		Map<String, ClientId> known = new HashMap<>();
+		Map<DemoPool, PoolId> pools = new LinkedHashMap<>();
+		for (DemoPool pool : DemoPool.all()) {
+			ClientId client = known.computeIfAbsent(pool.client(), name -> client(company, pool));
+			PoolId id = new PoolId(ids.next());
+			double litres = pool.volume().litres();
+			boolean measured = pool.certainty() != VolumeCertainty.ESTIMATED;
+			Double area = measured ? Double.valueOf(Math.round(litres / 100 / pool.depth()) / 10.0) : null;
+			clients.add(company, id, new PoolDetails(client, pool.name(),
+					new Place(pool.street(), pool.town(), pool.postcode(), pool.latitude(), pool.longitude()), pool.body(), pool.surface(),
+					pool.indoor(), pool.sanitizer(), new PoolSize(litres, pool.certainty(), area, null), pool.sandFilter(),
+					pool.equipment(), pool.access(), new FillWater(7.6, pool.fillTa(), pool.fillCh(), 150.0), pool.feeCents()));
+			pools.put(pool, id);
+		}
+		return pools;
+	}
+
+	private ClientId client(CompanyId company, DemoPool pool) {
+		ClientId id = new ClientId(ids.next());
+		String mailbox = pool.client().toLowerCase(java.util.Locale.ROOT).replaceAll("[^a-z]+", ".");
+		clients.add(company, id, new ClientDetails(pool.client(), mailbox + "@clients.example", phone(pool), pool.language(), null));
+		return id;
+	}
+
+	/** From the numbers that are kept free for fiction in North America. */
+	private static String phone(DemoPool pool) {
+		return "928-555-01%02d".formatted(pool.number());
+	}
+
+	private void plan(CompanyId company, DemoPool pool, PoolId id, PersonId technician, DemoWeeks weeks) {
+		plans.add(company, new PlanBook.Add(new ServicePlanId(ids.next()), id, technician,
+				new Schedule(Frequency.WEEKLY, weeks.workday(pool.workday()), null, weeks.first(), null), null));
+	}
+
+	private LocalDate today() {
+		return LocalDate.ofInstant(clock.instant(), ZONE);
+	}
+
+}

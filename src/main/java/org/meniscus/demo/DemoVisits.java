@@ -1,0 +1,135 @@
+package org.meniscus.demo;
+
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.io.Reader;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Properties;
+import java.util.TreeMap;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.Ids;
+import org.meniscus.platform.PersonId;
+import org.meniscus.product.ProductId;
+import org.meniscus.product.ProductShelf;
+import org.meniscus.route.RouteBook;
+import org.meniscus.route.StopId;
+import org.meniscus.route.StopLine;
+import org.meniscus.visit.NewVisit;
+import org.meniscus.visit.VisitBook;
+import org.meniscus.visit.VisitId;
+import org.meniscus.water.treatment.ProductKind;
+import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
+import org.springframework.stereotype.Component;
+
+/** Enters the simulated season visit by visit, oldest first, as the technicians would have. */
+@Component
+@ConditionalOnProperty(name = "meniscus.demo", havingValue = "true")
+class DemoVisits {
+
+	private static final LocalTime FIRST_STOP = LocalTime.of(7, 40);
+
+	private static final int MINUTES_APART = 55;
+
+	private final ProductShelf shelf;
+
+	private final RouteBook route;
+
+	private final VisitBook visits;
+
+	private final Ids ids;
+
+	private final Properties notes = notes();
+
+	DemoVisits(ProductShelf shelf, RouteBook route, VisitBook visits, Ids ids) {
+		this.shelf = shelf;
+		this.route = route;
+		this.visits = visits;
+		this.ids = ids;
+	}
+
+	private record Entry(DemoPool pool, PoolId id, SimulatedVisit visit) {
+	}
+
+	private record Key(PoolId pool, LocalDate day) {
+	}
+
+	void store(CompanyId company, Map<DemoPool, PoolId> pools, List<PersonId> technicians, DemoWeeks weeks, ZoneId zone) {
+		Map<ProductKind, ProductId> products = new HashMap<>();
+		shelf.all(company, weeks.today()).forEach(product -> products.put(product.kind(), new ProductId(java.util.UUID.fromString(product.id()))));
+		Map<Key, StopLine> stops = stops(company, weeks);
+		Map<LocalDate, List<Entry>> days = new TreeMap<>();
+		pools.forEach((pool, id) -> {
+			PoolSeason season = PoolSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(), weeks.yesterday());
+			season.missed().forEach((day, reason) -> {
+				StopLine stop = stops.get(new Key(id, day));
+				route.miss(company, new RouteBook.Miss(stop.id(), stop.version(), reason, null));
+			});
+			season.visits().forEach(visit -> days.computeIfAbsent(visit.day(), day -> new java.util.ArrayList<>()).add(new Entry(pool, id, visit)));
+		});
+		days.forEach((day, entries) -> entries.forEach(entry -> {
+			PersonId technician = technicians.get(entry.pool().technician());
+			StopLine planned = stops.get(new Key(entry.id(), day));
+			StopId stop;
+			int place = 4;
+			if (planned != null && !entry.visit().extra()) {
+				stop = planned.id();
+				place = planned.place();
+			}
+			else {
+				stop = new StopId(ids.next());
+				route.addExtra(company, new RouteBook.Extra(stop, entry.id(), technician, day));
+			}
+			Instant at = day.atTime(FIRST_STOP.plusMinutes((place - 1) * MINUTES_APART + (entry.pool().number() * 7 + day.getDayOfMonth()) % 13))
+				.atZone(zone)
+				.toInstant();
+			visits.submit(company, visit(entry, technician, stop, at, products));
+		}));
+	}
+
+	private NewVisit visit(Entry entry, PersonId technician, StopId stop, Instant at, Map<ProductKind, ProductId> products) {
+		SimulatedVisit visit = entry.visit();
+		List<NewVisit.NewDose> doses = visit.doses()
+			.stream()
+			.map(dose -> new NewVisit.NewDose(products.get(dose.kind()), dose.amount(), null))
+			.toList();
+		return new NewVisit(new VisitId(ids.next()), entry.id(), technician, stop.value(), at, null, visit.situation(), visit.readings(),
+				visit.replaced(), doses, visit.tasks(), note("client", visit.toClient(), entry.pool().language()),
+				note("office", visit.toOffice(), "en"), null, List.of());
+	}
+
+	private Map<Key, StopLine> stops(CompanyId company, DemoWeeks weeks) {
+		Map<Key, StopLine> stops = new HashMap<>();
+		for (LocalDate monday = weeks.first(); !monday.isAfter(weeks.yesterday()); monday = monday.plusWeeks(1)) {
+			route.week(company, monday).stops().forEach(stop -> stops.put(new Key(stop.pool(), stop.plannedOn()), stop));
+		}
+		return stops;
+	}
+
+	private @Nullable String note(String reader, @Nullable String key, String language) {
+		return (key == null) ? null
+				: notes.getProperty(reader + "." + key + (language.equals("es") ? ".es" : ""), notes.getProperty(reader + "." + key));
+	}
+
+	private static Properties notes() {
+		Properties notes = new Properties();
+		try (Reader text = new InputStreamReader(DemoVisits.class.getResourceAsStream("/demo/notes.properties"), StandardCharsets.UTF_8)) {
+			notes.load(text);
+		}
+		catch (IOException ex) {
+			throw new UncheckedIOException(ex);
+		}
+		return notes;
+	}
+
+}
