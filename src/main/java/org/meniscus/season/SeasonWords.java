@@ -150,7 +150,7 @@ public class SeasonWords {
 			switch (remark.code()) {
 				case TOO_FEW_READINGS -> {
 					if (!passing(season.level())) {
-						remarks.add(text(locale, "season.remark.few", Wording.decimal(figures.get(0), 0), Wording.decimal(figures.get(1), 0)));
+						remarks.add(text(locale, "season.remark.few", Math.round(figures.get(0)), Math.round(figures.get(1))));
 					}
 				}
 				case STALE -> remarks.add(text(locale, "season.remark.stale", Wording.decimal(figures.get(0), 0)));
