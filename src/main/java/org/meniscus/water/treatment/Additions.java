@@ -1,0 +1,273 @@
+package org.meniscus.water.treatment;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+
+/** Additions of one plan, one after the other: amounts within caps, gaps between products, what has to wait for another day. */
+final class Additions {
+
+	/** A gap that ends later than this is not waited for at the pool; common practice, no source. */
+	static final int ON_SITE_MINUTES = 60;
+
+	/** Largest changes in one visit: own judgement, a default of the trade facts, section 1.4. */
+	static final double MOST_PH = 0.6;
+
+	static final double MOST_TA = 40;
+
+	static final double MOST_CH = 80;
+
+	/** Small pools get chlorine in steps of so many ppm with a test between; common practice, no source. */
+	static final double SMALL_FC_STEP = 4;
+
+	/** How much of a product a goal takes. */
+	interface Need {
+
+		/** Exact grams or millilitres in this water; zero or less when nothing is needed. */
+		double amount(PoolWater water, Product product);
+
+	}
+
+	/**
+	 * One thing to reach.
+	 *
+	 * @param fcLimit FC that rounding up may not pass; null = amounts are rounded down
+	 * @param restHours hours until a rest that a cap leaves may go in
+	 */
+	record Goal(Step.Purpose purpose, Need need, @Nullable Double fcLimit, double restHours, Reason reason) {
+	}
+
+	private record Done(Product product, int start) {
+	}
+
+	private final PlanRequest request;
+
+	private final Choice choice;
+
+	private final boolean shock;
+
+	private final double litres;
+
+	private final List<Step> steps = new ArrayList<>();
+
+	private final List<LaterStep> later = new ArrayList<>();
+
+	private final List<Done> done = new ArrayList<>();
+
+	private final List<Alternative> rejected = new ArrayList<>();
+
+	private PoolWater water;
+
+	Additions(PlanRequest request, Choice choice, boolean shock, PoolWater water, double litres) {
+		this.request = request;
+		this.choice = choice;
+		this.shock = shock;
+		this.water = water;
+		this.litres = litres;
+	}
+
+	PoolWater water() {
+		return this.water;
+	}
+
+	List<Step> steps() {
+		return this.steps;
+	}
+
+	List<LaterStep> later() {
+		return this.later;
+	}
+
+	List<Alternative> rejected() {
+		return this.rejected;
+	}
+
+	/** Adds the best product for a goal; a gap that is too long makes it a later step, nothing suitable is told. */
+	void add(Goal goal) {
+		List<Choice.Ranked> allowed = this.choice.allowed(goal.purpose(), this.water);
+		List<Alternative> turnedDown = this.choice.rejected(goal.purpose(), this.water);
+		for (int i = 0; i < allowed.size(); i++) {
+			Product product = allowed.get(i).product();
+			double exact = goal.need().amount(this.water, product);
+			if (!(exact > 0)) {
+				return;
+			}
+			double most = most(product, goal.purpose());
+			MeasuredAmount measured = measured(product, Math.min(exact, most), most, goal);
+			if (measured.isZero()) {
+				return;
+			}
+			int start = earliest(product);
+			if (start > ON_SITE_MINUTES) {
+				this.later.add(new LaterStep(start / 60.0, product, measured, Reason.of("later.gap", Term.of(product.kind()),
+						Term.of(lastBefore(start, product).kind()), new Term.Hours(start / 60.0))));
+				return;
+			}
+			List<Alternative> alternatives = new ArrayList<>();
+			for (Choice.Ranked other : allowed) {
+				if (other.product() != product) {
+					alternatives.add(alternative(other.product(), goal));
+				}
+			}
+			alternatives.addAll(turnedDown);
+			take(goal, allowed.get(i), exact, measured, start, alternatives);
+			double rest = goal.need().amount(this.water, product);
+			if (exact > most * (1 + 1e-9) && rest > 0) {
+				MeasuredAmount next = MeasuredAmount.down(Math.min(rest, most), product.unit(), this.request.units());
+				if (!next.isZero()) {
+					this.later.add(new LaterStep(start / 60.0 + goal.restHours(), product, next, Reason.of("later.rest",
+							Term.of(product.kind()), new Term.Amount(measured), new Term.Hours(goal.restHours()))));
+				}
+			}
+			return;
+		}
+		this.rejected.addAll(turnedDown);
+	}
+
+	private void take(Goal goal, Choice.Ranked ranked, double exact, MeasuredAmount measured, int start, List<Alternative> alternatives) {
+		Product product = ranked.product();
+		PoolWater after = this.water.after(product, measured.amount(), this.litres);
+		this.steps.add(new Step(product, goal.purpose(), exact, measured, instructions(product), this.water.levels(), after.levels(), start,
+				product.kind().gapMinutes(), product.kind().waitHours(), cautions(product), goal.reason(), ranked.why(),
+				cost(product, measured.amount()), alternatives));
+		this.done.add(new Done(product, start));
+		this.water = after;
+	}
+
+	private Alternative alternative(Product product, Goal goal) {
+		double most = most(product, goal.purpose());
+		MeasuredAmount amount = measured(product, Math.min(goal.need().amount(this.water, product), most), most, goal);
+		return new Alternative(product, amount, cost(product, amount.amount()), this.water.after(product, amount.amount(), this.litres).levels(),
+				Reason.of("alternative.also", Term.of(product.kind())));
+	}
+
+	/** Chlorine is rounded up where the ceiling allows, so that the aim is met; everything else down, so that it is not passed. */
+	private MeasuredAmount measured(Product product, double exact, double most, Goal goal) {
+		double within = Math.max(0, exact);
+		if (goal.fcLimit() != null) {
+			MeasuredAmount up = MeasuredAmount.up(within, product.unit(), this.request.units());
+			double fc = this.water.water().freeChlorine() + Effects.concentration(product, up.amount(), this.litres);
+			if (up.amount() <= most * (1 + 1e-9) && fc <= goal.fcLimit() + 1e-9) {
+				return up;
+			}
+		}
+		return MeasuredAmount.down(within, product.unit(), this.request.units());
+	}
+
+	/** Most of a product in one addition here: the label's figure and the largest changes in one visit. */
+	private double most(Product product, Step.Purpose purpose) {
+		Double label = product.mostFor(this.litres);
+		double most = (label != null) ? label : Double.MAX_VALUE;
+		switch (purpose) {
+			case LOWER_PH, RAISE_PH -> most = Math.min(Math.min(most, amountForPhChange(product, most)), forChange(product, Level.TA, MOST_TA));
+			case RAISE_TA -> most = Math.min(most, forChange(product, Level.TA, MOST_TA));
+			case RAISE_CH -> most = Math.min(most, forChange(product, Level.CH, MOST_CH));
+			case RAISE_FC -> most = this.request.pool().small() ? Math.min(most, Effects.amount(product, SMALL_FC_STEP, this.litres)) : most;
+			default -> {
+			}
+		}
+		return most;
+	}
+
+	private double forChange(Product product, Level level, double change) {
+		double one = Math.abs(Effects.lasting(product, 1, this.litres).getOrDefault(level, 0.0));
+		return (one > 0) ? change / one : Double.MAX_VALUE;
+	}
+
+	/** Amount that moves pH by the largest allowed step; by halving, pH moves one way with the amount. */
+	private double amountForPhChange(Product product, double most) {
+		double low = 0;
+		double high = Math.min(most, Effects.amount(product, 400, this.litres));
+		double ph = this.water.water().ph();
+		for (int step = 0; step < 40; step++) {
+			double middle = 0.5 * (low + high);
+			if (Math.abs(this.water.after(product, middle, this.litres).water().ph() - ph) < MOST_PH) {
+				low = middle;
+			}
+			else {
+				high = middle;
+			}
+		}
+		return low;
+	}
+
+	private int earliest(Product product) {
+		int earliest = 0;
+		for (Done before : this.done) {
+			earliest = Math.max(earliest, before.start() + gap(before.product(), product));
+		}
+		return earliest;
+	}
+
+	/** The longer of the earlier product's own gap and the pair's. */
+	static int gap(Product earlier, Product later) {
+		return Math.max(earlier.kind().gapMinutes(), NeverMix.gapMinutes(earlier.kind().family(), later.kind().family()));
+	}
+
+	private Product lastBefore(int start, Product product) {
+		for (Done before : this.done) {
+			if (before.start() + gap(before.product(), product) == start) {
+				return before.product();
+			}
+		}
+		return product;
+	}
+
+	/** Round half up of the share of the package. */
+	private static @Nullable Long cost(Product product, double amount) {
+		Long price = product.priceCents();
+		return (price == null) ? null : Long.valueOf((long) Math.floor(amount * price / product.packageAmount() + 0.5));
+	}
+
+	private List<Reason> instructions(Product product) {
+		PoolFacts pool = this.request.pool();
+		ProductKind kind = product.kind();
+		List<Reason> instructions = new ArrayList<>();
+		boolean dissolve = kind.dissolveFor().contains(pool.surface());
+		instructions.add(dissolve ? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + pool.surface().name()))
+				: Reason.of("apply." + Wording.code(kind.application())));
+		if (kind.family().chlorine() && this.done.stream().anyMatch(before -> before.product().kind().family().acid())) {
+			instructions.add(Reason.of("apply.other-place"));
+		}
+		if (kind.family().chlorine() && !pool.indoor()) {
+			if (kind.timeOfDay() == TimeOfDay.DUSK || this.shock
+					|| (kind.timeOfDay() == TimeOfDay.DUSK_IF_UNSTABILIZED && this.water.water().cyanuricAcid() < 30)) {
+				instructions.add(Reason.of("when.dusk"));
+			}
+			else if (kind.timeOfDay() == TimeOfDay.DUSK_BETTER) {
+				instructions.add(Reason.of("when.dusk-better"));
+			}
+		}
+		if (kind.family() == Family.SALT && pool.sanitizer() == Sanitizer.SALT_CELL) {
+			instructions.add(Reason.of("apply.cell-off"));
+		}
+		if (pool.body() == Body.SPA) {
+			instructions.add(Reason.of("apply.spa"));
+		}
+		return instructions;
+	}
+
+	private List<Reason> cautions(Product product) {
+		Family family = product.kind().family();
+		List<Reason> cautions = new ArrayList<>();
+		cautions.add(Reason.of("protection." + Wording.code(product.kind().protection())));
+		for (Product other : this.request.products()) {
+			Family with = other.kind().family();
+			if (other.onTruck() && with != family && NeverMix.of(family, with).severity() == NeverMix.Severity.DEADLY) {
+				Reason never = Reason.of("caution.never-with", Term.of(product.kind()), new Term.Word(Wording.familyKey(with)));
+				if (!cautions.contains(never)) {
+					cautions.add(never);
+				}
+			}
+		}
+		if (family == Family.CALCIUM_HYPOCHLORITE || family.stabilizedChlorine()) {
+			cautions.add(Reason.of("caution.dry-chlorine"));
+		}
+		if (family == Family.BORIC_ACID || family == Family.BORAX) {
+			cautions.add(Reason.of("caution.pets"));
+		}
+		return cautions;
+	}
+
+}

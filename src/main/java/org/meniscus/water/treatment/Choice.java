@@ -1,0 +1,214 @@
+package org.meniscus.water.treatment;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Which product moves a level here: what is not allowed and why, and the order among what is. Rules are common practice without a
+ * source unless the trade tables name one.
+ */
+final class Choice {
+
+	/** CYA from which chlorine that leaves CYA behind is not dosed by hand, ppm. */
+	static final double CYA_NO_MORE = 50;
+
+	/** The same in a spa: dichlor until CYA 30, then unstabilized. */
+	static final double CYA_NO_MORE_SPA = 30;
+
+	/** CH from which calcium hypochlorite is not dosed, ppm. */
+	static final double CH_NO_MORE = 350;
+
+	/** Hardness above which soda ash clouds and dry acid's sulfate attacks plaster, ppm. */
+	private static final double CH_HARD = 400;
+
+	/** A product with its place: the lower the better. */
+	record Ranked(Product product, int rank, Reason why) {
+	}
+
+	private final PlanRequest request;
+
+	private final boolean shock;
+
+	Choice(PlanRequest request, boolean shock) {
+		this.request = request;
+		this.shock = shock;
+	}
+
+	/** Products for a purpose in the order of choice, those with a price before those without, the cheaper first within a rank. */
+	List<Ranked> allowed(Step.Purpose purpose, PoolWater water) {
+		List<Ranked> allowed = new ArrayList<>();
+		for (Product product : candidates(purpose)) {
+			if (product.onTruck() && rejection(product, purpose, water) == null) {
+				allowed.add(new Ranked(product, rank(product, purpose, water), why(product, purpose)));
+			}
+		}
+		allowed.sort(Comparator.comparingInt(Ranked::rank)
+			.thenComparingDouble(ranked -> costOfUnit(ranked.product()))
+			.thenComparing(ranked -> ranked.product().id()));
+		return allowed;
+	}
+
+	/** Products that would move the level but are not allowed or not along, each with its reason. */
+	List<Alternative> rejected(Step.Purpose purpose, PoolWater water) {
+		List<Alternative> rejected = new ArrayList<>();
+		for (Product product : candidates(purpose)) {
+			Reason reason = rejection(product, purpose, water);
+			if (reason == null && !product.onTruck()) {
+				reason = Reason.of("reject.not-on-truck");
+			}
+			if (reason != null) {
+				rejected.add(new Alternative(product, null, null, null, reason));
+			}
+		}
+		rejected.sort(Comparator.comparing((Alternative alternative) -> alternative.product().kind())
+			.thenComparing(alternative -> alternative.product().id()));
+		return rejected;
+	}
+
+	private List<Product> candidates(Step.Purpose purpose) {
+		List<Product> candidates = new ArrayList<>();
+		for (Product product : this.request.products()) {
+			if (moves(product.kind(), purpose)) {
+				candidates.add(product);
+			}
+		}
+		return candidates;
+	}
+
+	private static boolean moves(ProductKind kind, Step.Purpose purpose) {
+		Family family = kind.family();
+		return switch (purpose) {
+			case LOWER_PH -> family.acid();
+			// The oxidizer stands among the candidates so that the plan says why it is not the answer.
+			case RAISE_FC -> family.chlorine() || family == Family.MONOPERSULFATE;
+			case OXIDIZE -> family == Family.MONOPERSULFATE;
+			case RAISE_PH -> family == Family.SODA_ASH || family == Family.BORAX;
+			case RAISE_TA -> family == Family.BICARBONATE;
+			case RAISE_CH -> family == Family.CALCIUM_CHLORIDE;
+			case RAISE_CYA -> family == Family.CYANURIC_ACID;
+			case RAISE_SALT -> family == Family.SALT;
+			case SPECIALTY -> false;
+		};
+	}
+
+	/** Why a product must not go into this pool for this purpose; null when it may. */
+	@Nullable Reason rejection(Product product, Step.Purpose purpose, PoolWater water) {
+		PoolFacts pool = this.request.pool();
+		Family family = product.kind().family();
+		if (purpose == Step.Purpose.RAISE_FC && family == Family.MONOPERSULFATE) {
+			return this.request.situation().growth() ? Reason.of("reject.oxidizer-growth") : Reason.of("reject.oxidizer-no-fc");
+		}
+		if (product.kind().dosing() == ProductKind.Dosing.SETTING) {
+			return Reason.of("reject.feeder-only");
+		}
+		if (product.kind().dosing() == ProductKind.Dosing.AS_LABELLED) {
+			return Reason.of("reject.label-rate");
+		}
+		if (!product.strengthKnown()) {
+			return Reason.of("reject.strength-unknown");
+		}
+		if (product.kind().avoid().contains(pool.surface())) {
+			return Reason.of("reject.surface", new Term.Word("water.surface." + pool.surface().name()));
+		}
+		Double hours = this.request.swimWithinHours();
+		if (hours != null && product.kind().waitHours() > hours) {
+			return Reason.of("reject.swim-sooner", new Term.Hours(product.kind().waitHours()), new Term.Hours(hours));
+		}
+		if (family.stabilizedChlorine()) {
+			return stabilized(pool, water);
+		}
+		if (family == Family.CALCIUM_HYPOCHLORITE) {
+			return calciumHypochlorite(pool, water);
+		}
+		double hardness = water.knows(Level.CH) ? water.water().calciumHardness() : 0;
+		if (family == Family.DRY_ACID && pool.sanitizer() == Sanitizer.SALT_CELL) {
+			return Reason.of("reject.sulfate-cell");
+		}
+		if (family == Family.DRY_ACID && hardness > CH_HARD) {
+			return Reason.of("reject.sulfate-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
+		}
+		if (family == Family.SODA_ASH && hardness > CH_HARD) {
+			return Reason.of("reject.soda-ash-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
+		}
+		return null;
+	}
+
+	private @Nullable Reason stabilized(PoolFacts pool, PoolWater water) {
+		if (pool.indoor()) {
+			return Reason.of("reject.cya-indoor");
+		}
+		if (this.request.situation() == Situation.CLOSING) {
+			return Reason.of("reject.cya-closing");
+		}
+		if (!water.knows(Level.CYA)) {
+			return Reason.of("reject.cya-unknown");
+		}
+		double limit = (pool.body() == Body.SPA) ? CYA_NO_MORE_SPA : CYA_NO_MORE;
+		double cya = water.water().cyanuricAcid();
+		return (cya >= limit) ? Reason.of("reject.cya-enough", Term.of(Level.CYA, cya), Term.of(Level.CYA, limit)) : null;
+	}
+
+	private static @Nullable Reason calciumHypochlorite(PoolFacts pool, PoolWater water) {
+		if (pool.small()) {
+			return Reason.of("reject.cal-hypo-small");
+		}
+		double hardness = water.water().calciumHardness();
+		return (water.knows(Level.CH) && hardness >= CH_NO_MORE)
+				? Reason.of("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_NO_MORE)) : null;
+	}
+
+	private int rank(Product product, Step.Purpose purpose, PoolWater water) {
+		Family family = product.kind().family();
+		PoolFacts pool = this.request.pool();
+		if (purpose == Step.Purpose.LOWER_PH) {
+			return (family == Family.MURIATIC_ACID) ? 0 : 1;
+		}
+		if (purpose == Step.Purpose.RAISE_PH) {
+			return (family == Family.SODA_ASH) ? 0 : 1;
+		}
+		if (purpose != Step.Purpose.RAISE_FC) {
+			return 0;
+		}
+		if (product.kind() == ProductKind.HOUSEHOLD_BLEACH) {
+			return 8;
+		}
+		double cya = water.water().cyanuricAcid();
+		Range hardness = pool.targets().range(Level.CH);
+		return switch (family) {
+			case SODIUM_HYPOCHLORITE -> 2;
+			// Sparingly with a salt cell: scale.
+			case CALCIUM_HYPOCHLORITE -> (pool.sanitizer() == Sanitizer.SALT_CELL) ? 6
+					: (this.shock && this.request.situation().growth()) ? 1
+							: (pool.surface().cementBound() && water.knows(Level.CH) && hardness != null
+									&& water.water().calciumHardness() < hardness.idealLow()) ? 3 : 5;
+			// Where it is wanted anyway, or has to dissolve at once.
+			case DICHLOR -> (pool.body() == Body.SPA) ? 1 : (!this.shock && cya < 30) ? 3 : 4;
+			default -> 9;
+		};
+	}
+
+	private static double costOfUnit(Product product) {
+		Long price = product.priceCents();
+		return (price == null) ? Double.MAX_VALUE : price / product.packageAmount() / concentrationOfUnit(product);
+	}
+
+	/** What one gram or millilitre brings to a cubic metre: makes prices of one kind comparable. */
+	private static double concentrationOfUnit(Product product) {
+		return Effects.concentration(product, 1, 1000);
+	}
+
+	private Reason why(Product product, Step.Purpose purpose) {
+		if (purpose != Step.Purpose.RAISE_FC) {
+			return Reason.of("choice." + Wording.code(product.kind().family()));
+		}
+		return switch (product.kind().family()) {
+			case CALCIUM_HYPOCHLORITE -> this.shock ? Reason.of("choice.cal-hypo-shock") : Reason.of("choice.cal-hypo");
+			case DICHLOR -> Reason.of("choice.dichlor");
+			default -> this.request.pool().small() ? Reason.of("choice.liquid-small") : Reason.of("choice.liquid");
+		};
+	}
+
+}
