@@ -230,6 +230,9 @@ final class Additions {
 		if (kind.family().chlorine() && this.done.stream().anyMatch(before -> before.product().kind().family().acid())) {
 			instructions.add(Reason.of("apply.other-place"));
 		}
+		if (kind.family() == Family.CALCIUM_HYPOCHLORITE && this.water.water().ph() > Choice.PH_CALCIUM_HYPOCHLORITE + 0.05) {
+			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, Choice.PH_CALCIUM_HYPOCHLORITE)));
+		}
 		if (kind.family().chlorine() && !pool.indoor()) {
 			if (kind.timeOfDay() == TimeOfDay.DUSK || this.shock
 					|| (kind.timeOfDay() == TimeOfDay.DUSK_IF_UNSTABILIZED && this.water.water().cyanuricAcid() < 30)) {

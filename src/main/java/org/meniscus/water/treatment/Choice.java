@@ -21,6 +21,9 @@ final class Choice {
 	/** CH from which calcium hypochlorite is not dosed, ppm. */
 	static final double CH_NO_MORE = 350;
 
+	/** Labels of generic calcium hypochlorite ask for pH 7.2 to 7.4 before it goes in. */
+	static final double PH_CALCIUM_HYPOCHLORITE = 7.4;
+
 	/** Hardness above which soda ash clouds and dry acid's sulfate attacks plaster, ppm. */
 	private static final double CH_HARD = 400;
 
@@ -179,8 +182,9 @@ final class Choice {
 		Range hardness = pool.targets().range(Level.CH);
 		return switch (family) {
 			case SODIUM_HYPOCHLORITE -> 2;
-			// Sparingly with a salt cell: scale.
-			case CALCIUM_HYPOCHLORITE -> (pool.sanitizer() == Sanitizer.SALT_CELL) ? 6
+			// Its label asks for a low pH first; sparingly with a salt cell: scale.
+			case CALCIUM_HYPOCHLORITE -> (water.water().ph() > PH_CALCIUM_HYPOCHLORITE + 0.05) ? 7
+					: (pool.sanitizer() == Sanitizer.SALT_CELL) ? 6
 					: (this.shock && this.request.situation().growth()) ? 1
 							: (pool.surface().cementBound() && water.knows(Level.CH) && hardness != null
 									&& water.water().calciumHardness() < hardness.idealLow()) ? 3 : 5;

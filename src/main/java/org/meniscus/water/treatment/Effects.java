@@ -98,10 +98,10 @@ public final class Effects {
 		};
 	}
 
-	/** Grams of what it is dosed as, in one gram or one millilitre of the product. */
+	/** Grams of what it is dosed as, in one gram or one millilitre of the product, tablets of a feeder too: what is in the water counts. */
 	private static double gramsPerUnit(Product product) {
 		Double strength = product.strength();
-		if (!computable(product) || strength == null) {
+		if (strength == null || !product.strengthKnown()) {
 			throw new IllegalArgumentException("no amount is worked out for " + product.name());
 		}
 		Family family = product.kind().family();

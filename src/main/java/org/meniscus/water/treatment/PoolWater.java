@@ -79,6 +79,11 @@ record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nullable D
 		return or(readings.celsius(), (pool.body() == Body.SPA) ? ASSUMED_SPA_CELSIUS : ASSUMED_CELSIUS);
 	}
 
+	/** The same water at another pH. */
+	PoolWater withPh(double ph) {
+		return at(this.water.withPh(ph), 0);
+	}
+
 	/** After an amount of a product. */
 	PoolWater after(Product product, double amount, double litres) {
 		return at(Effects.after(this.water, product, amount, litres), dissolved(product, amount, litres));

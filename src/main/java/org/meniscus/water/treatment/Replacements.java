@@ -27,6 +27,9 @@ final class Replacements {
 	/** Indoors no CYA is wanted; below this it is let be. Common practice, no source. */
 	private static final double INDOOR_CYA = 30;
 
+	/** Bare plaster cracks in air hotter than 85 °F; common practice, no source. */
+	private static final double PLASTER_CELSIUS = (85 - 32) / 1.8;
+
 	private record Cause(Level level, double now, double target, double fill, boolean fillKnown) {
 
 		double share() {
@@ -119,7 +122,7 @@ final class Replacements {
 		cautions.add(Reason.of(pool.surface().lined() ? "drain.liner"
 				: (pool.surface() == Surface.FIBREGLASS) ? "drain.fibreglass" : "drain.groundwater"));
 		if (pool.surface().cementBound()) {
-			cautions.add(Reason.of("drain.plaster-heat"));
+			cautions.add(Reason.of("drain.plaster-heat", Term.of(Level.TEMPERATURE, PLASTER_CELSIUS)));
 		}
 		cautions.add(Reason.of("drain.power-off"));
 		cautions.add(Reason.of("drain.where-to"));

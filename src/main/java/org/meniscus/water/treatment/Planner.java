@@ -1,0 +1,498 @@
+package org.meniscus.water.treatment;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.Volume;
+import org.meniscus.water.chemistry.Breakpoint;
+import org.meniscus.water.chemistry.ContradictoryReadings;
+import org.meniscus.water.chemistry.Dosing;
+import org.meniscus.water.chemistry.Reagent;
+import org.meniscus.water.chemistry.Water;
+
+/**
+ * Works out what to do at one stop: same request, same plan. Order: acid, chlorine or oxidizer, then what lifts pH, TA, CH, CYA and
+ * salt; a product whose gap is longer than a stop goes last or on another day. Every dose moves by the equilibrium, every level after
+ * it is worked out from the rounded amount. Aims and triggers are common practice without a source unless named.
+ */
+public final class Planner {
+
+	/** pH aimed at by acid on an ordinary visit; the middle of the ideal range. */
+	private static final double PH_AIM = 7.5;
+
+	/** pH to start from before superchlorination and calcium hypochlorite: 7.2 to 7.4 (labels of generic calcium hypochlorite). */
+	private static final double PH_SHOCK_FROM = Choice.PH_CALCIUM_HYPOCHLORITE;
+
+	private static final double PH_SHOCK_AIM = 7.3;
+
+	/** pH that acid goes down to when TA is to fall: acid, then aeration. */
+	private static final double PH_FOR_TA = 7.2;
+
+	/** Chlorine is dosed when it misses the aim by more than a test can tell, ppm. */
+	private static final double FC_DEAD_BAND = 0.5;
+
+	/** CC asks for treatment from here on a routine visit, ppm. */
+	private static final double CC_LIMIT = 0.5;
+
+	/** Usual dose of the non-chlorine oxidizer: 1 lb of product per 10,000 US gal, ppm of product. */
+	private static final double OXIDIZER_PPM = 453.59237 * 1000 / ProductKind.LITRES_PER_10000_GALLONS;
+
+	private static final double OXIDIZER_STRENGTH = 0.428;
+
+	/** Tests of CYA are repeated after so many hours: it dissolves slowly. */
+	private static final double CYA_HOURS = 7 * 24;
+
+	private final PlanRequest request;
+
+	private final Assessment assessment;
+
+	private final PoolFacts pool;
+
+	private final Readings readings;
+
+	private final Situation situation;
+
+	private final double litres;
+
+	private final List<Reason> notes = new ArrayList<>();
+
+	private final List<Reason> work = new ArrayList<>();
+
+	private final List<LaterStep> later = new ArrayList<>();
+
+	private Planner(PlanRequest request, Assessment assessment, double litres) {
+		this.request = request;
+		this.assessment = assessment;
+		this.pool = request.pool();
+		this.readings = request.readings();
+		this.situation = request.situation();
+		this.litres = litres;
+	}
+
+	/** A {@link Plan}, or {@link Refused} where no dose may be worked out; never an exception for readings a test can show. */
+	public static Outcome plan(PlanRequest request) {
+		List<Finding> findings = ReadingCheck.check(request.readings(), null, request.pool(), Set.of());
+		List<Reason> impossible = new ArrayList<>();
+		for (Finding finding : findings) {
+			if (finding.kind() == Finding.Kind.IMPOSSIBLE
+					|| (finding.kind() == Finding.Kind.CONTRADICTION && finding.level() == Level.TA)) {
+				impossible.add(finding.reason());
+			}
+		}
+		if (!impossible.isEmpty()) {
+			return refused(Assessment.of(request.pool(), Readings.none(), request.policy()), impossible);
+		}
+		try {
+			Assessment assessment = Assessment.of(request.pool(), request.readings(), request.policy());
+			List<Reason> missing = missing(request);
+			if (!missing.isEmpty()) {
+				return refused(assessment, missing);
+			}
+			Volume volume = request.pool().volume();
+			return new Planner(request, assessment, (volume != null) ? volume.litres() : 0).work(findings);
+		}
+		catch (ContradictoryReadings contradictory) {
+			return refused(Assessment.of(request.pool(), Readings.none(), request.policy()),
+					List.of(Reason.of("refused.contradictory", Term.of(Level.TA, contradictory.totalAlkalinity()),
+							Term.of(Level.TA, contradictory.heldWithoutCarbonate()))));
+		}
+	}
+
+	private static Refused refused(Assessment assessment, List<Reason> reasons) {
+		List<Reason> meanwhile = new ArrayList<>();
+		for (Reason reason : reasons) {
+			if (reason.code().equals("refused.contamination")) {
+				meanwhile.add(Reason.of("work.contamination-close"));
+				meanwhile.add(Reason.of("work.contamination-net"));
+				meanwhile.add(Reason.of("work.contamination-health-page"));
+				meanwhile.add(Reason.of("work.contamination-log"));
+			}
+			else if (reason.code().equals("refused.flood")) {
+				meanwhile.add(Reason.of("work.flood-power"));
+				meanwhile.add(Reason.of("work.flood-no-drain"));
+				meanwhile.add(Reason.of("work.flood-health"));
+			}
+			else if (reason.code().equals("refused.pump-off")) {
+				meanwhile.add(Reason.of("work.pump-restart"));
+			}
+		}
+		if (meanwhile.isEmpty()) {
+			meanwhile.add(Reason.of("work.clean"));
+			meanwhile.add(Reason.of("work.re-test"));
+		}
+		return new Refused(assessment, reasons, meanwhile);
+	}
+
+	/** Why no dose may be worked out: trade facts, section 1.1 rule 6, and the situations in which nothing goes in. */
+	private static List<Reason> missing(PlanRequest request) {
+		List<Reason> missing = new ArrayList<>();
+		switch (request.situation()) {
+			case PUMP_OFF -> missing.add(Reason.of("refused.pump-off"));
+			case CONTAMINATION -> missing.add(Reason.of("refused.contamination"));
+			case FLOOD -> missing.add(Reason.of("refused.flood"));
+			default -> {
+			}
+		}
+		PoolFacts pool = request.pool();
+		if (pool.sanitizer() == Sanitizer.BIGUANIDE) {
+			missing.add(Reason.of("refused.biguanide"));
+		}
+		if (pool.volume() == null || pool.volume().litres() <= 0) {
+			missing.add(Reason.of("refused.volume-missing"));
+		}
+		else if (pool.certainty() == VolumeCertainty.UNVERIFIED) {
+			missing.add(Reason.of("refused.volume-unverified"));
+		}
+		if (request.readings().ph() == null) {
+			missing.add(Reason.of("refused.missing", Term.of(Level.PH)));
+		}
+		if (pool.sanitizer().usesChlorine() && request.readings().fc() == null) {
+			missing.add(Reason.of("refused.missing", Term.of(Level.FC)));
+		}
+		return missing;
+	}
+
+	private Plan work(List<Finding> findings) {
+		for (Finding finding : findings) {
+			this.notes.add(finding.reason());
+		}
+		PoolWater now = PoolWater.of(this.pool, this.readings);
+		this.notes.addAll(PoolWater.assumptions(this.pool, this.readings));
+		boolean chlorine = this.pool.sanitizer().usesChlorine();
+		ShockLevel shock = chlorine ? shockLevel() : null;
+		Choice choice = new Choice(this.request, shock != null);
+		Additions additions = new Additions(this.request, choice, shock != null, now, this.litres);
+		WaterReplacement replacement = Replacements.of(this.request, this.assessment, now, this.litres, this.notes);
+		doubts(shock);
+		lowerPh(additions, choice, shock);
+		if (chlorine) {
+			chlorine(additions, shock);
+			oxidize(additions, shock);
+		}
+		if (replacement != null) {
+			this.notes.add(Reason.of("note.balance-after-replacing"));
+		}
+		else if (this.situation.growth()) {
+			this.notes.add(Reason.of("note.balance-after-clear"));
+		}
+		else {
+			balance(additions);
+		}
+		new SituationWork(this.request, this.work, this.later).add(shock, additions);
+		List<LaterStep> after = new ArrayList<>(additions.later());
+		after.addAll(this.later);
+		after.sort((a, b) -> Double.compare(a.afterHours(), b.afterHours()));
+		boolean closed = this.situation.growth() || (this.situation == Situation.CLOUDY && shock != null)
+				|| this.situation == Situation.CLOSING;
+		Levels levels = additions.water().levels();
+		return new Plan(this.assessment, this.situation, additions.steps(), now.levels(), levels,
+				SwimRules.of(this.request, this.assessment, additions.steps(), levels, closed), replacement, after, this.work,
+				cautions(additions.steps()), this.notes, additions.rejected());
+	}
+
+	private @Nullable ShockLevel shockLevel() {
+		Double combined = this.readings.combined();
+		return switch (this.situation) {
+			case GREEN_ALGAE_LIGHT, PINK_SLIME, CLOSING -> ShockLevel.LIGHT;
+			case GREEN_ALGAE_HEAVY -> ShockLevel.HEAVY;
+			case MUSTARD_ALGAE, BLACK_ALGAE -> ShockLevel.STUBBORN;
+			case CLOUDY -> (below(Level.FC) || (combined != null && combined > CC_LIMIT - 0.1)) ? ShockLevel.LIGHT : null;
+			case HIGH_COMBINED_CHLORINE -> oxidizerAnswersCombined() ? null : ShockLevel.LIGHT;
+			default -> null;
+		};
+	}
+
+	private boolean below(Level level) {
+		return this.assessment.is(level, LevelState.State.OUT_OF_RANGE, LevelState.Direction.LOW);
+	}
+
+	/** Indoors nobody shocks with people in the hall and no sun breaks chloramines; with people soon in the water likewise. */
+	private boolean oxidizerAnswersCombined() {
+		Double hours = this.request.swimWithinHours();
+		boolean along = this.request.products()
+			.stream()
+			.anyMatch(product -> product.onTruck() && product.kind().family() == Family.MONOPERSULFATE && Effects.computable(product));
+		return along && !below(Level.FC) && (this.pool.indoor() || (hours != null && hours < 8));
+	}
+
+	private void doubts(@Nullable ShockLevel shock) {
+		if (this.pool.certainty() == VolumeCertainty.ESTIMATED) {
+			this.notes.add(Reason.of("note.volume-estimated"));
+		}
+		if (this.readings.phMark() != Mark.EXACT) {
+			this.notes.add(Reason.of("note.ph-end-of-scale", new Term.Value(Level.PH, ph(), this.readings.phMark())));
+		}
+		if (this.readings.cyaMark() == Mark.BELOW) {
+			this.notes.add(Reason.of("note.cya-below-tube"));
+		}
+		else if (this.readings.cyaMark() == Mark.ABOVE) {
+			this.notes.add(Reason.of("note.cya-above-tube"));
+		}
+		if (this.readings.ta() == null) {
+			this.notes.add(Reason.of("note.need-ta"));
+		}
+		if (this.readings.drainVisible() == null && shock != null) {
+			this.notes.add(Reason.of("note.look-at-drain"));
+		}
+	}
+
+	private double ph() {
+		Double ph = this.readings.ph();
+		return (ph != null) ? ph : PH_AIM;
+	}
+
+	/** A colour test of pH reads too high above this FC: no dose on it. */
+	private boolean phTrusted() {
+		Double fc = this.readings.fc();
+		return fc == null || fc <= ReadingCheck.FC_SPOILS_PH;
+	}
+
+	private void lowerPh(Additions additions, Choice choice, @Nullable ShockLevel shock) {
+		Range range = this.pool.targets().range(Level.PH);
+		if (range == null || this.readings.ta() == null || !phTrusted()) {
+			return;
+		}
+		double ph = ph();
+		double trigger = (this.pool.sanitizer() == Sanitizer.SALT_CELL) ? range.idealHigh()
+				: 0.5 * (range.idealHigh() + range.acceptableHigh());
+		double aim = Math.min(PH_AIM, range.idealHigh());
+		Reason reason = Reason.of("why.ph-high", Term.of(Level.PH, ph), Term.of(Level.PH, range.idealHigh()));
+		boolean milky = this.situation == Situation.CLOUDY && this.assessment.is(Level.SATURATION_INDEX,
+				LevelState.State.OUT_OF_RANGE, LevelState.Direction.HIGH);
+		if (this.situation.growth() || milky || (shock != null && this.situation != Situation.CLOSING)
+				|| calciumHypochloriteNext(additions, choice, shock)) {
+			trigger = PH_SHOCK_FROM;
+			aim = PH_SHOCK_AIM;
+			reason = Reason.of(milky ? "why.ph-scale" : "why.ph-before-chlorine", Term.of(Level.PH, ph), Term.of(Level.PH, PH_SHOCK_FROM));
+		}
+		Range alkalinity = this.pool.targets().range(Level.TA);
+		if (alkalinity != null && this.readings.ta() > 0.5 * (alkalinity.idealHigh() + alkalinity.acceptableHigh())
+				&& !this.situation.growth()) {
+			trigger = Math.min(trigger, PH_SHOCK_FROM);
+			aim = PH_FOR_TA;
+			reason = Reason.of("why.ta-high", Term.of(Level.TA, this.readings.ta()), Term.of(Level.TA, alkalinity.idealHigh()));
+			this.work.add(Reason.of("work.aerate-for-ta"));
+		}
+		if (ph <= trigger + 1e-9) {
+			return;
+		}
+		double target = aim;
+		additions.add(new Additions.Goal(Step.Purpose.LOWER_PH, (water, product) -> forPh(water, product, target), null, 4, reason));
+	}
+
+	private boolean calciumHypochloriteNext(Additions additions, Choice choice, @Nullable ShockLevel shock) {
+		Double fc = this.readings.fc();
+		if (!this.pool.sanitizer().usesChlorine() || fc == null || (shock == null && fc >= routineAim() - FC_DEAD_BAND)) {
+			return false;
+		}
+		List<Choice.Ranked> first = choice.allowed(Step.Purpose.RAISE_FC, additions.water().withPh(PH_SHOCK_AIM));
+		return !first.isEmpty() && first.get(0).product().kind().family() == Family.CALCIUM_HYPOCHLORITE;
+	}
+
+	/** Amount that brings the water to a pH; zero when it is there or this product moves it the other way. */
+	private double forPh(PoolWater water, Product product, double target) {
+		Reagent reagent = Effects.reagent(product.kind().family());
+		double ph = water.water().ph();
+		if (product.kind().family().acid() ? ph <= target : ph >= target) {
+			return 0;
+		}
+		try {
+			return Effects.amount(product, Dosing.doseForPh(water.water(), reagent, target), this.litres);
+		}
+		catch (IllegalArgumentException unreachable) {
+			return 0;
+		}
+	}
+
+	private double routineAim() {
+		Double minimum = this.assessment.fcMinimum();
+		LevelState state = this.assessment.state(Level.FC);
+		if (minimum == null || state == null) {
+			return 0;
+		}
+		double ceiling = this.request.policy().fcCeiling();
+		if (this.situation == Situation.AFTER_HEAVY_USE) {
+			return ceiling;
+		}
+		return this.request.policy().fcTarget().ppm(this.pool, minimum, state.range(), ceiling, this.request.daysToNextVisit());
+	}
+
+	private void chlorine(Additions additions, @Nullable ShockLevel shock) {
+		Policy policy = this.request.policy();
+		Double minimum = this.assessment.fcMinimum();
+		double fc = additions.water().water().freeChlorine();
+		double least = (minimum != null) ? minimum : 0;
+		if (shock != null) {
+			Double combined = this.readings.combined();
+			double asked = shock.fc(additions.water().water()) + ((combined != null) ? combined * Breakpoint.FREE_PER_COMBINED : 0);
+			double aim = Math.min(asked, policy.shockCeiling());
+			if (asked > policy.shockCeiling() + 1e-9) {
+				this.notes.add(Reason.of("note.shock-ceiling", Term.of(Level.FC, asked), Term.of(Level.FC, policy.shockCeiling())));
+			}
+			additions.add(raise(aim, policy.shockCeiling(), Reason.of("why." + Wording.code(this.situation), Term.of(Level.FC, fc),
+					Term.of(Level.FC, aim), Term.of(Level.HOCL, shock.hocl()))));
+			return;
+		}
+		double ceiling = policy.fcCeiling();
+		if (least > ceiling + 1e-9) {
+			// No dose satisfies minimum and ceiling: none is printed.
+			this.notes.add(Reason.of("note.no-dose-no-room", Term.of(Level.FC, least), Term.of(Level.FC, ceiling)));
+			return;
+		}
+		double aim = routineAim();
+		if (fc > policy.swimCeiling() + 1e-9) {
+			this.notes.add(Reason.of("note.fc-too-high", Term.of(Level.FC, fc), Term.of(Level.FC, policy.swimCeiling())));
+			return;
+		}
+		if (fc < least - 1e-9 || fc < aim - FC_DEAD_BAND - 1e-9) {
+			int days = this.request.daysToNextVisit();
+			Reason reason = (fc < least - 1e-9) ? Reason.of("why.fc-below-minimum", Term.of(Level.FC, fc), Term.of(Level.FC, least))
+					: Reason.of("why.fc-to-next-visit", Term.of(Level.FC, fc), Term.of(Level.FC, aim), new Term.Days(days));
+			additions.add(raise(aim, ceiling, reason));
+			if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
+				this.notes.add(Reason.of("note.cell-boost-slow"));
+			}
+		}
+		int days = this.request.daysToNextVisit();
+		double left = Math.max(fc, aim) - FcTarget.dailyLoss(this.pool) * days;
+		if (days > 0 && left < least - 1e-9) {
+			this.notes.add(Reason.of("note.fc-not-held", Term.of(Level.FC, least), new Term.Days(days), Term.of(Level.FC, Math.max(0, left))));
+		}
+	}
+
+	private Additions.Goal raise(double aim, double limit, Reason reason) {
+		return new Additions.Goal(Step.Purpose.RAISE_FC,
+				(water, product) -> Effects.amount(product, Math.max(0, aim - water.water().freeChlorine()), this.litres), limit,
+				this.pool.small() ? 1 : 24, reason);
+	}
+
+	private void oxidize(Additions additions, @Nullable ShockLevel shock) {
+		Double combined = this.readings.combined();
+		boolean answer = this.situation == Situation.HIGH_COMBINED_CHLORINE && shock == null;
+		boolean routine = this.situation == Situation.ROUTINE && combined != null && combined > CC_LIMIT + 1e-9;
+		if (this.situation != Situation.WEEKLY_REFRESH && !answer && !routine) {
+			return;
+		}
+		double usual = OXIDIZER_PPM * OXIDIZER_STRENGTH;
+		double asked = (combined != null) ? Math.max(usual, combined * Breakpoint.MONOPERSULFATE_PER_COMBINED) : usual;
+		Reason reason = (combined != null && combined > 0) ? Reason.of("why.combined", Term.of(Level.CC, combined))
+				: Reason.of("why.weekly-refresh");
+		// One dose a visit, within its cap: the test next time says whether there is more to do.
+		additions.add(new Additions.Goal(Step.Purpose.OXIDIZE, (water, product) -> {
+			Double most = product.mostFor(this.litres);
+			double amount = Effects.amount(product, asked, this.litres);
+			return (most != null) ? Math.min(most, amount) : amount;
+		}, null, 24, reason));
+	}
+
+	/** What lifts pH, TA, CH, CYA and salt. Acts halfway between the ideal and the acceptable end. */
+	private void balance(Additions additions) {
+		Double ta = this.readings.ta();
+		Range phRange = this.pool.targets().range(Level.PH);
+		Range taRange = this.pool.targets().range(Level.TA);
+		boolean taLow = ta != null && taRange != null && ta < halfway(taRange) - 1e-9;
+		if (phRange != null && ta != null && phTrusted() && ph() < phRange.acceptableLow() - 1e-9) {
+			if (taRange != null && ta > taRange.idealHigh()) {
+				this.work.add(Reason.of("work.aerate"));
+			}
+			else if (!taLow || ph() < 7.0) {
+				additions.add(new Additions.Goal(Step.Purpose.RAISE_PH, (water, product) -> forPh(water, product, phRange.idealLow()), null, 4,
+						Reason.of("why.ph-low", Term.of(Level.PH, ph()), Term.of(Level.PH, phRange.acceptableLow()))));
+			}
+		}
+		if (taLow && additions.water().water().totalAlkalinity() < halfway(taRange)) {
+			raiseTo(additions, Step.Purpose.RAISE_TA, Level.TA, taRange.idealLow() + 0.25 * (taRange.idealHigh() - taRange.idealLow()), ta, 24);
+		}
+		hardness(additions);
+		stabilizer(additions);
+		Range salt = this.pool.targets().range(Level.SALT);
+		Double salinity = this.readings.salt();
+		if (this.pool.sanitizer() == Sanitizer.SALT_CELL && this.situation != Situation.CLOSING && salt != null && salinity != null
+				&& salinity < halfway(salt)) {
+			raiseTo(additions, Step.Purpose.RAISE_SALT, Level.SALT, 0.5 * (salt.idealLow() + salt.idealHigh()), salinity, 24);
+		}
+	}
+
+	private void hardness(Additions additions) {
+		Range range = this.pool.targets().range(Level.CH);
+		Double ch = this.readings.ch();
+		if (range != null && ch != null && additions.water().water().calciumHardness() < halfway(range)) {
+			raiseTo(additions, Step.Purpose.RAISE_CH, Level.CH, range.idealLow(), ch, 24);
+		}
+	}
+
+	private void stabilizer(Additions additions) {
+		Range range = this.pool.targets().range(Level.CYA);
+		Double cya = this.readings.cya();
+		if (range == null || cya == null || this.pool.indoor() || this.pool.body() == Body.SPA || !this.pool.sanitizer().usesChlorine()
+				|| this.situation == Situation.CLOSING || range.idealLow() <= 0) {
+			return;
+		}
+		// "Less than 30" may be 30 already: what is certain to be missing is dosed, no more.
+		double brought = additions.water().water().cyanuricAcid() - PoolWater.of(this.pool, this.readings).water().cyanuricAcid();
+		double known = cya + brought;
+		if (known >= halfway(range) - 1e-9) {
+			return;
+		}
+		if (this.pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
+			this.notes.add(Reason.of("note.tablets-bring-cya"));
+			return;
+		}
+		double held = additions.water().water().cyanuricAcid();
+		additions.add(new Additions.Goal(Step.Purpose.RAISE_CYA,
+				(water, product) -> Effects.amount(product, range.idealLow() - known - (water.water().cyanuricAcid() - held), this.litres), null,
+				CYA_HOURS, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaMark()),
+						Term.of(Level.CYA, range.idealLow()))));
+		this.later.add(new LaterStep(CYA_HOURS, null, null, Reason.of("later.test-cya")));
+	}
+
+	private void raiseTo(Additions additions, Step.Purpose purpose, Level level, double target, double now, double restHours) {
+		additions.add(new Additions.Goal(purpose, (water, product) -> {
+			double change = Effects.lasting(product, 1, this.litres).getOrDefault(level, 0.0);
+			return (change > 0) ? (target - value(water.water(), level)) / change : 0;
+		}, null, restHours, Reason.of("why.low", Term.of(level), Term.of(level, now), Term.of(level, target))));
+	}
+
+	private static double value(Water water, Level level) {
+		return switch (level) {
+			case TA -> water.totalAlkalinity();
+			case CH -> water.calciumHardness();
+			case SALT -> water.salt();
+			default -> throw new IllegalArgumentException("not raised this way: " + level);
+		};
+	}
+
+	private static double halfway(Range range) {
+		return 0.5 * (range.acceptableLow() + range.idealLow());
+	}
+
+	/** The rules to be shown before any dose: trade facts, section 1.1. */
+	private static List<Reason> cautions(List<Step> steps) {
+		List<Reason> cautions = new ArrayList<>();
+		cautions.add(Reason.of("caution.label-first"));
+		if (steps.isEmpty()) {
+			return cautions;
+		}
+		cautions.add(Reason.of("caution.one-at-a-time"));
+		cautions.add(Reason.of("caution.into-water"));
+		boolean chlorine = false;
+		boolean dry = false;
+		for (Step step : steps) {
+			Family family = step.product().kind().family();
+			chlorine |= family.chlorine() || family.acid();
+			dry |= family == Family.CALCIUM_HYPOCHLORITE || family.stabilizedChlorine();
+		}
+		if (chlorine) {
+			cautions.add(Reason.of("caution.chlorine-and-acid"));
+		}
+		if (dry) {
+			cautions.add(Reason.of("caution.dry-families"));
+			cautions.add(Reason.of("caution.spill"));
+		}
+		cautions.add(Reason.of("caution.nobody-in"));
+		return cautions;
+	}
+
+}
