@@ -1,0 +1,246 @@
+package org.meniscus.tools;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.Volume;
+import org.meniscus.water.treatment.Body;
+import org.meniscus.water.treatment.FcTarget;
+import org.meniscus.water.treatment.FillWater;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.PlanRequest;
+import org.meniscus.water.treatment.Policy;
+import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.Range;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.treatment.StrengthBasis;
+import org.meniscus.water.treatment.Surface;
+import org.meniscus.water.treatment.Targets;
+import org.meniscus.water.treatment.VolumeCertainty;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Reads one plan request from JSON; the form is in docs/plan-tool.md. Anything that is not understood is an
+ * {@link IllegalArgumentException} naming its place.
+ */
+final class PlanJson {
+
+	private final UnitSystem units;
+
+	private PlanJson(UnitSystem units) {
+		this.units = units;
+	}
+
+	static PlanRequest request(JsonNode root) {
+		known(root, "", "units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours");
+		UnitSystem units = constant(root, "", "units", UnitSystem.class, UnitSystem.US);
+		PlanJson reader = new PlanJson(units);
+		Double days = number(root, "", "daysToNextVisit");
+		return new PlanRequest(reader.pool(child(root, "pool")), reader.readings(child(root, "readings")),
+				constant(root, "", "situation", Situation.class, Situation.ROUTINE), products(root), policy(root.get("policy")),
+				(days != null) ? days.intValue() : 0, number(root, "", "swimWithinHours"), units);
+	}
+
+	private PoolFacts pool(JsonNode pool) {
+		known(pool, "pool.", "gallons", "litres", "certainty", "body", "surface", "indoor", "sanitizer", "fill", "wasteValve", "targets");
+		Double gallons = number(pool, "pool.", "gallons");
+		Double litres = number(pool, "pool.", "litres");
+		if (gallons != null && litres != null) {
+			throw new IllegalArgumentException("pool: give gallons or litres, not both");
+		}
+		Volume volume = (gallons != null) ? Volume.ofUsGallons(gallons) : (litres != null) ? Volume.ofLitres(litres) : null;
+		Body body = constant(pool, "pool.", "body", Body.class, Body.POOL);
+		Surface surface = constant(pool, "pool.", "surface", Surface.class, Surface.PLASTER);
+		Sanitizer sanitizer = constant(pool, "pool.", "sanitizer", Sanitizer.class, Sanitizer.CHLORINE_BY_HAND);
+		boolean indoor = Boolean.TRUE.equals(truth(pool, "pool.", "indoor"));
+		return new PoolFacts(volume, constant(pool, "pool.", "certainty", VolumeCertainty.class, VolumeCertainty.CALCULATED), body, surface,
+				indoor, sanitizer, fill(pool.get("fill")), Boolean.TRUE.equals(truth(pool, "pool.", "wasteValve")),
+				targets(pool.get("targets"), Targets.defaults(body, surface, indoor, sanitizer)));
+	}
+
+	private static FillWater fill(@Nullable JsonNode fill) {
+		if (absent(fill)) {
+			return FillWater.unknown();
+		}
+		known(fill, "pool.fill.", "ph", "ta", "ch", "salt");
+		return new FillWater(number(fill, "pool.fill.", "ph"), number(fill, "pool.fill.", "ta"), number(fill, "pool.fill.", "ch"),
+				number(fill, "pool.fill.", "salt"));
+	}
+
+	private static Targets targets(@Nullable JsonNode targets, Targets defaults) {
+		if (absent(targets)) {
+			return defaults;
+		}
+		Map<Level, Range> own = new EnumMap<>(Level.class);
+		for (String name : targets.propertyNames()) {
+			Level level = constant("pool.targets." + name, name, Level.class);
+			JsonNode limits = targets.get(name);
+			if (!limits.isArray() || limits.size() != 4 || !limits.valueStream().allMatch(JsonNode::isNumber)) {
+				throw new IllegalArgumentException("pool.targets." + name
+						+ ": four numbers are wanted: acceptable low, ideal low, ideal high, acceptable high");
+			}
+			own.put(level, new Range(limits.get(0).asDouble(), limits.get(1).asDouble(), limits.get(2).asDouble(), limits.get(3).asDouble(),
+					"given"));
+		}
+		return defaults.with(own);
+	}
+
+	private Readings readings(JsonNode readings) {
+		known(readings, "readings.", "fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds", "borate",
+				"phosphate", "temperature", "drainVisible");
+		Double temperature = number(readings, "readings.", "temperature");
+		Double celsius = (temperature == null || this.units == UnitSystem.METRIC) ? temperature : Double.valueOf((temperature - 32) / 1.8);
+		return Readings.builder()
+			.fc(number(readings, "readings.", "fc"))
+			.tc(number(readings, "readings.", "tc"))
+			.cc(number(readings, "readings.", "cc"))
+			.bromine(number(readings, "readings.", "bromine"))
+			.ph(number(readings, "readings.", "ph"), mark(readings, "phMark"))
+			.ta(number(readings, "readings.", "ta"))
+			.ch(number(readings, "readings.", "ch"))
+			.cya(number(readings, "readings.", "cya"), mark(readings, "cyaMark"))
+			.salt(number(readings, "readings.", "salt"))
+			.tds(number(readings, "readings.", "tds"))
+			.borate(number(readings, "readings.", "borate"))
+			.phosphate(number(readings, "readings.", "phosphate"))
+			.celsius(celsius)
+			.drainVisible(truth(readings, "readings.", "drainVisible"))
+			.build();
+	}
+
+	private static Mark mark(JsonNode readings, String field) {
+		JsonNode node = readings.get(field);
+		try {
+			return Mark.ofSign(absent(node) ? null : node.asString());
+		}
+		catch (IllegalArgumentException ex) {
+			throw new IllegalArgumentException("readings." + field + ": \"<\" or \">\" is wanted, not " + node);
+		}
+	}
+
+	/** Without a list: one of every kind at its usual strength. */
+	private static List<Product> products(JsonNode root) {
+		List<Product> products = new ArrayList<>();
+		JsonNode list = root.get("products");
+		if (absent(list)) {
+			for (ProductKind kind : ProductKind.values()) {
+				products.add(Product.usual(kind.name(), kind));
+			}
+			return products;
+		}
+		if (!list.isArray()) {
+			throw new IllegalArgumentException("products: a list is wanted");
+		}
+		for (JsonNode entry : list) {
+			String place = "products[" + products.size() + "]";
+			if (entry.isString()) {
+				ProductKind kind = constant(place, entry.asString(), ProductKind.class);
+				products.add(Product.usual(kind.name(), kind));
+				continue;
+			}
+			known(entry, place + ".", "kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3", "onTruck");
+			ProductKind kind = constant(entry, place + ".", "kind", ProductKind.class, null);
+			Product usual = Product.usual(place, kind);
+			String name = absent(entry.get("name")) ? kind.name() : entry.get("name").asString();
+			Double amount = number(entry, place + ".", "package");
+			Double price = number(entry, place + ".", "price");
+			Double strength = number(entry, place + ".", "strength");
+			products.add(new Product(place, kind, name, (strength != null) ? strength : usual.strength(),
+					constant(entry, place + ".", "basis", StrengthBasis.class, usual.basis()), number(entry, place + ".", "density"),
+					(amount != null) ? amount : usual.packageAmount(), (price != null) ? Long.valueOf(Math.round(price * 100)) : null,
+					number(entry, place + ".", "labelMaxPerM3"), usual.tabletGrams(),
+					!Boolean.FALSE.equals(truth(entry, place + ".", "onTruck"))));
+		}
+		return products;
+	}
+
+	private static Policy policy(@Nullable JsonNode policy) {
+		Policy defaults = Policy.defaults();
+		if (absent(policy)) {
+			return defaults;
+		}
+		known(policy, "policy.", "fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc");
+		return new Policy(number(policy, "policy.", "fcCeiling", defaults.fcCeiling()), number(policy, "policy.", "swimCeiling", defaults.swimCeiling()),
+				number(policy, "policy.", "shockCeiling", defaults.shockCeiling()), number(policy, "policy.", "cyaPerFc", defaults.cyaPerFc()),
+				FcTarget.ALLOWANCE);
+	}
+
+	private static JsonNode child(JsonNode root, String field) {
+		JsonNode node = root.get(field);
+		if (absent(node) || !node.isObject()) {
+			throw new IllegalArgumentException(field + ": an object is wanted");
+		}
+		return node;
+	}
+
+	private static boolean absent(@Nullable JsonNode node) {
+		return node == null || node.isNull();
+	}
+
+	private static void known(JsonNode node, String place, String... fields) {
+		Set<String> unknown = new TreeSet<>(node.propertyNames());
+		unknown.removeAll(Set.of(fields));
+		if (!unknown.isEmpty()) {
+			throw new IllegalArgumentException(place + unknown.iterator().next() + ": not a field here; known are " + String.join(", ", fields));
+		}
+	}
+
+	private static double number(JsonNode node, String place, String field, double otherwise) {
+		Double value = number(node, place, field);
+		return (value != null) ? value : otherwise;
+	}
+
+	private static @Nullable Double number(JsonNode node, String place, String field) {
+		JsonNode value = node.get(field);
+		if (absent(value)) {
+			return null;
+		}
+		if (!value.isNumber() || !Double.isFinite(value.asDouble())) {
+			throw new IllegalArgumentException(place + field + ": a number is wanted, not " + value);
+		}
+		return value.asDouble();
+	}
+
+	private static @Nullable Boolean truth(JsonNode node, String place, String field) {
+		JsonNode value = node.get(field);
+		if (absent(value)) {
+			return null;
+		}
+		if (!value.isBoolean()) {
+			throw new IllegalArgumentException(place + field + ": true or false is wanted, not " + value);
+		}
+		return value.asBoolean();
+	}
+
+	private static <E extends Enum<E>> E constant(JsonNode node, String place, String field, Class<E> type, @Nullable E otherwise) {
+		JsonNode value = node.get(field);
+		if (absent(value)) {
+			if (otherwise == null) {
+				throw new IllegalArgumentException(place + field + ": wanted, one of " + List.of(type.getEnumConstants()));
+			}
+			return otherwise;
+		}
+		return constant(place + field, value.asString(""), type);
+	}
+
+	private static <E extends Enum<E>> E constant(String place, String name, Class<E> type) {
+		for (E constant : type.getEnumConstants()) {
+			if (constant.name().equalsIgnoreCase(name)) {
+				return constant;
+			}
+		}
+		throw new IllegalArgumentException(place + ": one of " + List.of(type.getEnumConstants()) + " is wanted, not \"" + name + "\"");
+	}
+
+}

@@ -1,0 +1,212 @@
+package org.meniscus.tools;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.text.MessageFormat;
+import java.util.List;
+import java.util.Locale;
+import java.util.ResourceBundle;
+import java.util.StringJoiner;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Alternative;
+import org.meniscus.water.treatment.LaterStep;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Levels;
+import org.meniscus.water.treatment.MeasuredAmount;
+import org.meniscus.water.treatment.Outcome;
+import org.meniscus.water.treatment.Plan;
+import org.meniscus.water.treatment.PlanRequest;
+import org.meniscus.water.treatment.Planner;
+import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.Reason;
+import org.meniscus.water.treatment.Refused;
+import org.meniscus.water.treatment.Step;
+import org.meniscus.water.treatment.WaterReplacement;
+import org.meniscus.water.treatment.Wording;
+import tools.jackson.core.JacksonException;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Prints the plan for one pool and water: {@code plan IN.json}, or {@code plan -} from standard input. See docs/plan-tool.md. */
+public final class PlanPrinter {
+
+	private final PrintStream out;
+
+	private final UnitSystem units;
+
+	private final Wording.Texts texts;
+
+	private PlanPrinter(PrintStream out, UnitSystem units) {
+		ResourceBundle bundle = ResourceBundle.getBundle("messages.water", Locale.ROOT);
+		this.out = out;
+		this.units = units;
+		this.texts = (key, args) -> (args.length == 0) ? bundle.getString(key) : MessageFormat.format(bundle.getString(key), args);
+	}
+
+	public static void main(String[] args) {
+		int status = run(args, System.in, new PrintStream(System.out, true, StandardCharsets.UTF_8), System.err);
+		if (status != 0) {
+			System.exit(status);
+		}
+	}
+
+	/** @return 0 when a plan was printed, 1 when no dose may be worked out, 2 when the request was not understood */
+	static int run(String[] args, InputStream in, PrintStream out, PrintStream err) {
+		if (args.length != 1) {
+			err.println("plan: give one file, or - for standard input: IN.json");
+			return 2;
+		}
+		try {
+			String json = "-".equals(args[0]) ? new String(in.readAllBytes(), StandardCharsets.UTF_8)
+					: Files.readString(Path.of(args[0]), StandardCharsets.UTF_8);
+			PlanRequest request = PlanJson.request(JsonMapper.shared().readTree(json));
+			Outcome outcome = Planner.plan(request);
+			new PlanPrinter(out, request.units()).print(outcome, request);
+			return (outcome instanceof Refused) ? 1 : 0;
+		}
+		catch (NoSuchFileException ex) {
+			err.println("plan: no such file: " + ex.getFile());
+		}
+		catch (JacksonException ex) {
+			err.println("plan: not JSON: " + ex.getOriginalMessage());
+		}
+		catch (IOException | IllegalArgumentException ex) {
+			err.println("plan: " + ex.getMessage());
+		}
+		return 2;
+	}
+
+	private void print(Outcome outcome, PlanRequest request) {
+		heading(this.texts.text(Wording.situationKey(request.situation())));
+		levels(outcome.assessment().levels(), (outcome instanceof Plan plan) ? plan.after() : null);
+		list("Flags", outcome.assessment().reasons());
+		if (outcome instanceof Refused refused) {
+			list("No dose is worked out", refused.reasons());
+			list("Meanwhile", refused.meanwhile());
+			return;
+		}
+		Plan plan = (Plan) outcome;
+		list("Cautions", plan.cautions());
+		if (plan.isEmpty()) {
+			heading("No chemicals today");
+		}
+		int number = 1;
+		for (Step step : plan.steps()) {
+			step(number++, step);
+		}
+		later(plan.later());
+		replacement(plan.replacement());
+		list("Work", plan.work());
+		list("Ready to swim when all of this is so", plan.swim().conditions());
+		list("Notes", plan.notes());
+		alternatives("Not used", plan.rejected());
+		Long cost = plan.costCents();
+		if (!plan.isEmpty() && cost != null) {
+			heading("Cost of today's chemicals: " + Wording.decimal(cost / 100.0, 2));
+		}
+	}
+
+	private void levels(Levels now, @Nullable Levels after) {
+		heading("Levels" + ((after != null) ? ", now -> after" : ""));
+		for (Level level : Level.values()) {
+			Double value = now.value(level);
+			if (value == null) {
+				continue;
+			}
+			Double then = (after != null) ? after.value(level) : null;
+			this.out.println("  " + this.texts.text(Wording.levelKey(level)) + ": " + Wording.level(level, value, this.units)
+					+ ((then != null) ? " -> " + Wording.level(level, then, this.units) : ""));
+		}
+	}
+
+	private void step(int number, Step step) {
+		heading(number + ". " + this.texts.text("water.purpose." + step.purpose()) + ": " + amount(step.measured()) + " "
+				+ name(step.product()));
+		if (step.startMinutes() > 0) {
+			this.out.println("  not earlier than " + Wording.hours(step.startMinutes() / 60.0, this.texts) + " after the first");
+		}
+		this.out.println("  why: " + words(step.reason()) + ". " + words(step.choice()) + ".");
+		step.instructions().forEach(instruction -> this.out.println("  how: " + words(instruction)));
+		step.cautions().forEach(caution -> this.out.println("  caution: " + words(caution)));
+		this.out.println("  next product after " + Wording.hours(step.gapMinutes() / 60.0, this.texts) + ", swimming not before "
+				+ Wording.hours(step.waitHours(), this.texts));
+		StringJoiner changes = new StringJoiner(", ");
+		for (Level level : Level.values()) {
+			Double before = step.before().value(level);
+			Double after = step.after().value(level);
+			if (before != null && after != null && !Wording.number(level, before).equals(Wording.number(level, after))) {
+				changes.add(this.texts.text(Wording.levelKey(level)) + " " + Wording.number(level, before) + " -> " + Wording.number(level, after));
+			}
+		}
+		this.out.println("  levels: " + changes);
+		if (step.costCents() != null) {
+			this.out.println("  cost: " + Wording.decimal(step.costCents() / 100.0, 2));
+		}
+		for (Alternative alternative : step.alternatives()) {
+			this.out.println("  " + ((alternative.amount() != null) ? "or " + amount(alternative.amount()) + " " : "not ")
+					+ this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + words(alternative.why()));
+		}
+	}
+
+	private void later(List<LaterStep> later) {
+		if (later.isEmpty()) {
+			return;
+		}
+		heading("Later");
+		for (LaterStep step : later) {
+			this.out.println("  in " + Wording.hours(step.afterHours(), this.texts) + ": " + words(step.reason())
+					+ ((step.expected() != null) ? " (about " + amount(step.expected()) + ")" : ""));
+		}
+	}
+
+	private void replacement(@Nullable WaterReplacement replacement) {
+		if (replacement == null) {
+			return;
+		}
+		list("Replace water", replacement.causes());
+		this.out.println("  drain and refill " + Wording.water(replacement.litres(), this.units) + " (" + Wording.decimal(100 * replacement.share(), 0)
+				+ " %), or " + replacement.partialDrains() + " drains of at most a third, or let " + Wording.decimal(replacement.runThrough(), 2)
+				+ " pool volumes run through");
+		replacement.cautions().forEach(caution -> this.out.println("  caution: " + words(caution)));
+	}
+
+	private void alternatives(String title, List<Alternative> alternatives) {
+		if (!alternatives.isEmpty()) {
+			heading(title);
+			alternatives.forEach(alternative -> this.out
+				.println("  " + this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + words(alternative.why())));
+		}
+	}
+
+	private void list(String title, List<Reason> reasons) {
+		if (!reasons.isEmpty()) {
+			heading(title);
+			reasons.forEach(reason -> this.out.println("  - " + words(reason)));
+		}
+	}
+
+	private void heading(String text) {
+		this.out.println(text);
+	}
+
+	/** The name given, with the kind where the name does not say it. */
+	private String name(Product product) {
+		String kind = this.texts.text(Wording.kindKey(product.kind()));
+		return product.name().equals(product.kind().name()) ? kind : product.name() + " (" + kind + ")";
+	}
+
+	private String words(Reason reason) {
+		return reason.words(this.units, this.texts);
+	}
+
+	private String amount(@Nullable MeasuredAmount amount) {
+		return (amount == null) ? "as its label says" : Wording.amount(amount, this.texts);
+	}
+
+}
