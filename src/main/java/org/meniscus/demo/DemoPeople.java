@@ -7,7 +7,7 @@ import org.meniscus.platform.Role;
 /** The people of the invented company and how to sign in as each. The password is public: it stands in the start-up text. */
 record DemoPeople(String name, Role role, String email) {
 
-	static final String COMPANY = "Juniper & Quill Pool Care (invented)";
+	static final String COMPANY = "Juniper & Quill (invented)";
 
 	static final String PASSWORD = "copper kettle on the blue fence";
 

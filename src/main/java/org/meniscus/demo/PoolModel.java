@@ -217,7 +217,7 @@ final class PoolModel {
 		water = Dosing.add(water, Reagent.SODIUM_BICARBONATE,
 				pool.fillTa() * topped / Reagent.SODIUM_BICARBONATE.alkalinity());
 		water = Dosing.add(water, Reagent.CALCIUM_CHLORIDE, pool.fillCh() * topped);
-		double out = 0.3 + ((pool.special() == Special.LEAK && day.isAfter(first.plusWeeks(12))) ? 12 : 0)
+		double out = 0.3 + ((pool.special() == Special.LEAK && day.isAfter(first.plusWeeks(10))) ? 16 : 0)
 				+ ((pool.sandFilter() && day.getDayOfMonth() == 1 + pool.number() % 28) ? 800 * depth / litres : 0);
 		water = Dosing.replace(water, fill(), out / depth);
 		if (rain > 15) {

@@ -148,7 +148,8 @@ record PoolSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason> miss
 			boolean month = day.getMonthValue() != monthOfCya;
 			monthOfCya = day.getMonthValue();
 			boolean shaded = pool.habit() != Habit.INDOOR;
-			int rhythm = 9 + pool.number() % 3 * 2;
+			// hardness every sixth week where it is known to build up, else every second month
+			int rhythm = (pool.habit() == Habit.CALHYPO || pool.fillCh() > 200) ? 6 : 9;
 			return new TestKit.Asked(week % 2 == 0, (week + pool.number()) % rhythm == 0 || week == 0, month && (shaded || week == 0),
 					pool.habit() == Habit.SALT && month, pool.technician() != 1);
 		}
@@ -167,7 +168,7 @@ record PoolSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason> miss
 			else if (green || week % 8 == pool.number() % 8) {
 				tasks.add("FILTER_CLEANED");
 			}
-			if (pool.special() == Special.LEAK && week > 12) {
+			if (pool.special() == Special.LEAK && week > 10) {
 				tasks.add("WATER_LEVEL_SET");
 			}
 			if (pool.habit() == Habit.SALT && day.getDayOfMonth() <= 7) {

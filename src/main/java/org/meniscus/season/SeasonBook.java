@@ -22,6 +22,7 @@ import org.meniscus.water.season.SeasonEstimate;
 import org.meniscus.water.season.SeasonEstimator;
 import org.meniscus.water.season.SeasonQuestion;
 import org.meniscus.water.season.SeasonQuestion.Persistence;
+import org.meniscus.water.treatment.Family;
 import org.meniscus.water.treatment.Form;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Mark;
@@ -99,6 +100,17 @@ public class SeasonBook {
 		return new PoolSeason(pool, levels, visits.isEmpty() ? null : visits.get(visits.size() - 1).technician());
 	}
 
+	/** Put in because this level was low. Bicarbonate is not among them: most pools get it as often as they get the acid it makes up for. */
+	private static boolean corrects(Family family, Level level) {
+		return switch (level) {
+			case CYA -> family == Family.CYANURIC_ACID;
+			case CH -> family == Family.CALCIUM_CHLORIDE;
+			case SALT -> family == Family.SALT;
+			case BORATE -> family == Family.BORIC_ACID || family == Family.BORAX;
+			default -> false;
+		};
+	}
+
 	private LevelSeason level(Tracked tracked, PoolCard pool, @Nullable Range range, List<VisitRow> visits, List<DoseRow> doses,
 			LocalDate today) {
 		List<LevelSeason.Reading> readings = new ArrayList<>();
@@ -130,7 +142,8 @@ public class SeasonBook {
 					double change = changes.get(tracked.level);
 					told.add(new LevelSeason.Dose(dose.day(), dose.product(), change));
 					inputs.add(new KnownInput.Added(dose.day().toEpochDay(), dose.product(), change,
-							(dose.recorded().kind().form() == Form.TABLET) ? DAYS_A_TABLET_LASTS : 0));
+							(dose.recorded().kind().form() == Form.TABLET) ? DAYS_A_TABLET_LASTS : 0,
+							corrects(dose.recorded().kind().family(), tracked.level)));
 				}
 			}
 		}

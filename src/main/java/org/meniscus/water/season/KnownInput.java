@@ -11,13 +11,18 @@ public sealed interface KnownInput {
 	 * @param source what it is named by in the split of the drift, such as a product kind
 	 * @param change by how much it moves the level of the whole pool, in the level's unit; negative for a level it lowers
 	 * @param spreadDays dissolves evenly over so many days from its day on; 0 and 1 act at once
+	 * @param correcting put in once to set this very level right, not as part of a routine: it says nothing about what is to come
 	 */
-	record Added(long day, String source, double change, int spreadDays) implements KnownInput {
+	record Added(long day, String source, double change, int spreadDays, boolean correcting) implements KnownInput {
 
 		public Added {
 			if (Double.isNaN(change) || Double.isInfinite(change) || spreadDays < 0) {
 				throw new IllegalArgumentException("not an input: " + change + " over " + spreadDays + " days");
 			}
+		}
+
+		public Added(long day, String source, double change, int spreadDays) {
+			this(day, source, change, spreadDays, false);
 		}
 
 		public Added(long day, String source, double change) {

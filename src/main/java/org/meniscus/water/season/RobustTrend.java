@@ -20,7 +20,7 @@ import org.meniscus.water.treatment.Range;
 /**
  * A first honest estimate: what the records explain is taken off the readings, a {@link RobustLine} goes through the rest, and
  * the newest readings, carried to today by it, give the level as their median. It presumes that what is not on record has gone
- * on at an even rate over the readings used.
+ * on at an even rate over the readings used, and that the routine goes on but nobody corrects the level.
  */
 public final class RobustTrend implements SeasonEstimator {
 
@@ -285,7 +285,7 @@ public final class RobustTrend implements SeasonEstimator {
 			inputs.stream()
 				.filter(KnownInput.Added.class::isInstance)
 				.map(KnownInput.Added.class::cast)
-				.filter(added -> added.day() >= from && added.day() < question.today())
+				.filter(added -> !added.correcting() && added.day() >= from && added.day() < question.today())
 				.sorted(Comparator.comparingLong(KnownInput.Added::day).thenComparingDouble(KnownInput.Added::change))
 				.forEach(added -> bySource.merge(added.source(), added.change() / weeks, Double::sum));
 			double recorded = 0;

@@ -61,6 +61,19 @@ class RobustTrendTests {
 		assertThat(level(estimate).middle()).isCloseTo(60 + 2 / 7.0, within(1e-9));
 	}
 
+	/** 20 ppm of stabilizer put in on day 49 because the level had fallen: it is there, and it will not come again. */
+	@Test
+	void aCorrectionMovesTheLevelButIsNotPresumedToGoOn() {
+		List<Observation> observations = new ArrayList<>();
+		for (int week = 0; week <= 10; week++) {
+			observations.add(Observation.measured(7 * week, 40 - week + ((week > 7) ? 20 : 0)));
+		}
+		SeasonEstimate estimate = ask(70, observations, List.of(new KnownInput.Added(49, "CYA", 20, 0, true)));
+		assertThat(level(estimate).middle()).isCloseTo(50, within(1e-9));
+		assertThat(drift(estimate).perWeek()).isCloseTo(-1, within(1e-9));
+		assertThat(drift(estimate).bySource()).isEmpty();
+	}
+
 	/** 1.4 ppm a week from nowhere on top of 1 ppm a week on record: 100 is reached from 88 in five weeks. */
 	@Test
 	void unrecordedRiseIsToldApartAndTheDayOfLeavingFollows() {
