@@ -44,4 +44,9 @@ class Logins {
 			.update() == 1;
 	}
 
+	/** Whether this person signs in with this address already. */
+	boolean has(String email, CompanyId company, PersonId person) {
+		return find(email).filter(new Login(company, person)::equals).isPresent();
+	}
+
 }

@@ -14,6 +14,15 @@ interface People extends Repository<Person, RowId> {
 
 	List<Person> findByCompanyIdOrderByName(UUID companyId);
 
+	Optional<Person> findByCompanyIdAndEmail(UUID companyId, String email);
+
+	Optional<Person> findByCompanyIdAndInviteTokenHash(UUID companyId, byte[] inviteTokenHash);
+
+	void delete(Person person);
+
+	/** Writes what is pending, so that the database's refusal is known here. */
+	void flush();
+
 	Person save(Person person);
 
 }

@@ -1,5 +1,6 @@
 package org.meniscus.company;
 
+import java.security.MessageDigest;
 import java.time.Instant;
 import java.util.Locale;
 import java.util.UUID;
@@ -72,6 +73,42 @@ class Person {
 		this.updatedAt = now;
 	}
 
+	/** Another link sent before can no longer be used. */
+	void expectPassword(LinkToken token, Instant expiresAt, Instant now) {
+		this.inviteTokenHash = token.hash();
+		this.inviteExpiresAt = expiresAt;
+		this.updatedAt = now;
+	}
+
+	boolean opens(LinkToken token, Instant now) {
+		return active && inviteTokenHash != null && inviteExpiresAt != null && MessageDigest.isEqual(inviteTokenHash, token.hash())
+				&& now.isBefore(inviteExpiresAt);
+	}
+
+	void change(String name, Role role, Instant now) {
+		this.name = name;
+		this.role = role;
+		this.updatedAt = now;
+	}
+
+	/** A link sent before can no longer be used. */
+	void deactivate(Instant now) {
+		this.active = false;
+		this.inviteTokenHash = null;
+		this.inviteExpiresAt = null;
+		this.updatedAt = now;
+	}
+
+	void reactivate(Instant now) {
+		this.active = true;
+		this.updatedAt = now;
+	}
+
+	/** Can sign in and may do everything. */
+	boolean isWorkingOwner() {
+		return active && role == Role.OWNER && passwordHash != null;
+	}
+
 	/** Absent until the invitation has been accepted, and for people who have left. */
 	@Nullable String passwordHash() {
 		return active ? passwordHash : null;
@@ -79,6 +116,14 @@ class Person {
 
 	PersonCard card() {
 		return new PersonCard(new PersonId(id), name, email, role, active, passwordHash != null);
+	}
+
+	PersonRecord record() {
+		return new PersonRecord(card(), (version != null) ? version : 0, inviteExpiresAt);
+	}
+
+	@Nullable Long version() {
+		return version;
 	}
 
 	SignedIn signedIn() {

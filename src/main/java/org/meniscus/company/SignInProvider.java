@@ -2,10 +2,12 @@ package org.meniscus.company;
 
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.security.Entrance;
+import org.meniscus.platform.security.SignInThrottle;
 import org.springframework.security.authentication.AuthenticationProvider;
 import org.springframework.security.authentication.BadCredentialsException;
 import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
 import org.springframework.security.core.Authentication;
+import org.springframework.security.web.authentication.WebAuthenticationDetails;
 import org.springframework.stereotype.Component;
 
 /** Signs people in by address and password. */
@@ -14,14 +16,21 @@ class SignInProvider implements AuthenticationProvider {
 
 	private final CompanyRegister register;
 
-	SignInProvider(CompanyRegister register) {
+	private final SignInThrottle throttle;
+
+	SignInProvider(CompanyRegister register, SignInThrottle throttle) {
 		this.register = register;
+		this.throttle = throttle;
 	}
 
 	@Override
 	public Authentication authenticate(Authentication attempt) {
-		SignedIn user = register.authenticate(String.valueOf(attempt.getPrincipal()), String.valueOf(attempt.getCredentials()))
+		String email = String.valueOf(attempt.getPrincipal());
+		String network = (attempt.getDetails() instanceof WebAuthenticationDetails details) ? details.getRemoteAddress() : null;
+		throttle.attempt(email, network);
+		SignedIn user = register.authenticate(email, String.valueOf(attempt.getCredentials()))
 			.orElseThrow(() -> new BadCredentialsException("refused"));
+		throttle.succeeded(email, network);
 		return Entrance.proof(user);
 	}
 

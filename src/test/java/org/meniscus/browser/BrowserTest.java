@@ -29,6 +29,8 @@ public abstract class BrowserTest {
 
 	private BrowserContext context;
 
+	private BrowserContext second;
+
 	@LocalServerPort
 	private int port;
 
@@ -47,6 +49,12 @@ public abstract class BrowserTest {
 			.setHasTouch(width < 600)
 			.setReducedMotion(com.microsoft.playwright.options.ReducedMotion.REDUCE));
 		return context.newPage();
+	}
+
+	/** A second device; the first stays open. */
+	protected Page openBeside(int width) {
+		second = browser().newContext(new Browser.NewContextOptions().setViewportSize(width, (width < 600) ? 844 : 900).setLocale("en-US"));
+		return second.newPage();
 	}
 
 	protected Page openWithoutScript(int width) {
@@ -77,6 +85,10 @@ public abstract class BrowserTest {
 		if (context != null) {
 			context.close();
 			context = null;
+		}
+		if (second != null) {
+			second.close();
+			second = null;
 		}
 	}
 

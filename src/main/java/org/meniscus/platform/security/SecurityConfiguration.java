@@ -10,7 +10,6 @@ import org.meniscus.platform.SignedIn;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.http.HttpStatus;
-import org.springframework.security.authentication.AuthenticationProvider;
 import org.springframework.security.config.annotation.method.configuration.EnableMethodSecurity;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.core.Authentication;
@@ -38,9 +37,9 @@ public class SecurityConfiguration {
 			"/webjars/**", "/favicon.ico", "/robots.txt", "/error", "/health" };
 
 	@Bean
-	SecurityFilterChain pages(HttpSecurity http, AuthenticationProvider signIn) throws Exception {
-		return http.authenticationProvider(signIn)
-			.authorizeHttpRequests(requests -> requests.requestMatchers(PUBLIC).permitAll().anyRequest().authenticated())
+	SecurityFilterChain pages(HttpSecurity http) throws Exception {
+		// the one AuthenticationProvider bean is found by itself; named here as well it would be asked twice
+		return http.authorizeHttpRequests(requests -> requests.requestMatchers(PUBLIC).permitAll().anyRequest().authenticated())
 			.formLogin(form -> form.loginPage("/signin")
 				.usernameParameter("email")
 				.successHandler(new IdleByRole())

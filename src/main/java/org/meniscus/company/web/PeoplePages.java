@@ -1,0 +1,204 @@
+package org.meniscus.company.web;
+
+import java.time.Clock;
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.UUID;
+import java.util.function.Supplier;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.company.LastOwner;
+import org.meniscus.company.LinkMail;
+import org.meniscus.company.PasswordLink;
+import org.meniscus.company.PeopleBook;
+import org.meniscus.company.PersonRecord;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.Role;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.Stale;
+import org.meniscus.platform.security.OwnerOnly;
+import org.meniscus.platform.web.Option;
+import org.springframework.context.MessageSource;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+import org.springframework.web.servlet.support.ServletUriComponentsBuilder;
+
+/** Who works here: the owner invites, changes roles and lets people go. */
+@Controller
+@OwnerOnly
+class PeoplePages {
+
+	private final PeopleBook people;
+
+	private final LinkMail mail;
+
+	private final MessageSource texts;
+
+	private final CompanyRegister register;
+
+	private final Clock clock;
+
+	PeoplePages(PeopleBook people, LinkMail mail, MessageSource texts, CompanyRegister register, Clock clock) {
+		this.people = people;
+		this.mail = mail;
+		this.texts = texts;
+		this.register = register;
+		this.clock = clock;
+	}
+
+	/** What stands of somebody in the list. */
+	record Line(PersonRecord person, String state, @Nullable String until) {
+
+		/** So the template need not ask for the id in two steps. */
+		public UUID id() {
+			return person.card().id().value();
+		}
+
+	}
+
+	@GetMapping("/people")
+	String list(@AuthenticationPrincipal SignedIn me, Model model, Locale locale) {
+		model.addAttribute("lines", people.all(me.company()).stream().map(person -> line(me, person, locale)).toList());
+		return "company/people";
+	}
+
+	@GetMapping("/people/invite")
+	String invite(Model model, Locale locale) {
+		return invitePage(PersonForm.blank(), model, locale);
+	}
+
+	@PostMapping("/people/invite")
+	String invite(@AuthenticationPrincipal SignedIn me, @ModelAttribute("form") PersonForm form, BindingResult errors, Model model,
+			Locale locale, RedirectAttributes next) {
+		form.checkInvitation(errors);
+		if (!errors.hasErrors()) {
+			try {
+				PasswordLink link = people.invite(me.company(), Objects.requireNonNull(form.name()), Objects.requireNonNull(form.email()),
+						Role.valueOf(form.role()));
+				pass(link, next, locale);
+				return "redirect:/people";
+			}
+			catch (CompanyRegister.AddressTaken taken) {
+				errors.rejectValue("email", "people.taken");
+			}
+		}
+		return invitePage(form, model, locale);
+	}
+
+	@GetMapping("/people/{id}")
+	String person(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Model model, Locale locale) {
+		PersonRecord person = people.person(me.company(), new PersonId(id));
+		return personPage(me, person, PersonForm.of(person), model, locale);
+	}
+
+	@PostMapping("/people/{id}")
+	String change(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @ModelAttribute("form") PersonForm form, BindingResult errors,
+			Model model, Locale locale) {
+		PersonRecord person = people.person(me.company(), new PersonId(id));
+		form.check(errors);
+		if (!errors.hasErrors()) {
+			try {
+				people.change(me.company(), new PersonId(id), (form.version() != null) ? form.version() : -1,
+						Objects.requireNonNull(form.name()), Role.valueOf(form.role()));
+				return "redirect:/people/" + id + "?saved";
+			}
+			catch (Stale stale) {
+				errors.reject("form.stale");
+				model.addAttribute("stale", true);
+			}
+			catch (LastOwner last) {
+				errors.rejectValue("role", "people.lastOwner");
+			}
+		}
+		return personPage(me, person, form, model, locale);
+	}
+
+	@PostMapping("/people/{id}/link")
+	String link(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Locale locale, RedirectAttributes next) {
+		pass(people.link(me.company(), new PersonId(id)), next, locale);
+		return "redirect:/people";
+	}
+
+	@PostMapping("/people/{id}/withdraw")
+	String withdraw(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, RedirectAttributes next) {
+		boolean gone = people.withdraw(me.company(), new PersonId(id));
+		next.addFlashAttribute("told", gone ? "people.withdrawn" : "people.notWithdrawn");
+		return gone ? "redirect:/people" : "redirect:/people/" + id;
+	}
+
+	@PostMapping("/people/{id}/deactivate")
+	String deactivate(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, RedirectAttributes next) {
+		try {
+			people.deactivate(me.company(), new PersonId(id));
+			next.addFlashAttribute("told", "people.deactivated");
+			return "redirect:/people";
+		}
+		catch (LastOwner last) {
+			next.addFlashAttribute("refused", "people.lastOwner");
+			return "redirect:/people/" + id;
+		}
+	}
+
+	@PostMapping("/people/{id}/reactivate")
+	String reactivate(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, RedirectAttributes next) {
+		people.reactivate(me.company(), new PersonId(id));
+		next.addFlashAttribute("told", "people.reactivated");
+		return "redirect:/people/" + id;
+	}
+
+	/** Mails the link; where that cannot be, the next page shows it, once. */
+	private void pass(PasswordLink link, RedirectAttributes next, Locale locale) {
+		String url = ServletUriComponentsBuilder.fromCurrentContextPath().path("/join/" + link.token()).toUriString();
+		next.addFlashAttribute("linkFor", link.personName());
+		next.addFlashAttribute("linkMail", link.email());
+		next.addFlashAttribute("linkKind", link.invitation() ? "invitation" : "wayBack");
+		if (!mail.send(link, url, locale)) {
+			next.addFlashAttribute("linkUrl", url);
+		}
+	}
+
+	private String invitePage(PersonForm form, Model model, Locale locale) {
+		model.addAttribute("form", form);
+		model.addAttribute("roles", roles(locale));
+		return "company/invite";
+	}
+
+	private String personPage(SignedIn me, PersonRecord person, PersonForm form, Model model, Locale locale) {
+		model.addAttribute("form", form);
+		model.addAttribute("roles", roles(locale));
+		model.addAttribute("line", line(me, person, locale));
+		return "company/person";
+	}
+
+	private List<Option> roles(Locale locale) {
+		return Arrays.stream(Role.values())
+			.map(role -> new Option(role.name(), texts.getMessage("people.role." + role, null, locale)))
+			.toList();
+	}
+
+	private Line line(SignedIn me, PersonRecord person, Locale locale) {
+		Instant until = person.linkExpiresAt();
+		boolean open = until != null && clock.instant().isBefore(until);
+		String state = !person.card().active() ? "LEFT" : person.card().joined() ? "JOINED" : open ? "INVITED" : "EXPIRED";
+		return new Line(person, state, open ? time(me, until, locale) : null);
+	}
+
+	private String time(SignedIn me, Instant at, Locale locale) {
+		CompanySettings company = register.settings(me.company());
+		return DateTimeFormatter.ofPattern("EEE d MMM, HH:mm", locale).withZone(company.zone()).format(at);
+	}
+
+}
