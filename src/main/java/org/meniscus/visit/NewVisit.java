@@ -46,7 +46,10 @@ public record NewVisit(VisitId id, PoolId pool, PersonId technician, @Nullable U
 
 	}
 
-	public record Photo(byte[] jpeg, int width, int height) {
+	/**
+	 * @param sent SHA-256 of the file as it was sent: what a repeat is known by, whatever the picture was made into
+	 */
+	public record Photo(byte[] jpeg, int width, int height, byte[] sent) {
 	}
 
 }

@@ -10,12 +10,11 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Arrays;
+import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalLong;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
@@ -28,11 +27,7 @@ import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Stale;
 import org.meniscus.platform.Tenancy;
-import org.meniscus.product.ProductId;
-import org.meniscus.product.ProductShelf;
-import org.meniscus.water.treatment.ProductKind;
 import org.springframework.context.ApplicationEventPublisher;
-import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -45,13 +40,11 @@ public class VisitBook {
 
 	private final JdbcClient jdbc;
 
-	private final JdbcTemplate batches;
-
 	private final VisitRows rows;
 
-	private final ClientBook clients;
+	private final DoseRows doses;
 
-	private final ProductShelf shelf;
+	private final ClientBook clients;
 
 	private final CompanyRegister register;
 
@@ -59,13 +52,12 @@ public class VisitBook {
 
 	private final ApplicationEventPublisher events;
 
-	VisitBook(JdbcClient jdbc, JdbcTemplate batches, VisitRows rows, ClientBook clients, ProductShelf shelf,
-			CompanyRegister register, Clock clock, ApplicationEventPublisher events) {
+	VisitBook(JdbcClient jdbc, VisitRows rows, DoseRows doses, ClientBook clients, CompanyRegister register, Clock clock,
+			ApplicationEventPublisher events) {
 		this.jdbc = jdbc;
-		this.batches = batches;
 		this.rows = rows;
+		this.doses = doses;
 		this.clients = clients;
-		this.shelf = shelf;
 		this.register = register;
 		this.clock = clock;
 		this.events = events;
@@ -84,6 +76,7 @@ public class VisitBook {
 		LocalDate day = visit.performedAt().atZone(settings.zone()).toLocalDate();
 		clients.pool(company, visit.pool());
 		byte[] digest = digest(visit);
+		List<DoseRows.Line> lines = doses.lines(company, day, visit.doses(), List.of());
 		Instant received = clock.instant();
 		Map<String, @Nullable Object> values = new LinkedHashMap<>(rows.values(visit.situation(), visit.readings()));
 		values.put("pool_id", visit.pool().value());
@@ -100,6 +93,7 @@ public class VisitBook {
 		values.put("note_to_client", visit.noteToClient());
 		values.put("note_to_office", visit.noteToOffice());
 		values.put("advice", visit.advice());
+		values.put("swim_ready_at", ready(visit.performedAt(), lines));
 		if (rows.insert(company, visit.id(), values) == 0) {
 			VisitRecord stored = find(company, visit.id()).orElseThrow(() -> new NotFound("visit"));
 			if (!MessageDigest.isEqual(digest, rows.digest(company, visit.id()))) {
@@ -107,11 +101,12 @@ public class VisitBook {
 			}
 			return stored;
 		}
-		insertDoses(company, visit.id(), visit.pool(), visit.technician(), day, visit.performedAt(), visit.doses());
+		doses.insert(company, visit.id(), visit.pool(), visit.technician(), day, lines);
 		for (int n = 0; n < visit.photos().size(); n++) {
 			NewVisit.Photo photo = visit.photos().get(n);
-			batches.update("INSERT INTO photo (company_id, visit_id, seq, jpeg, width, height, stored_at) VALUES (?, ?, ?, ?, ?, ?, ?)",
-					company.value(), visit.id().value(), n, photo.jpeg(), photo.width(), photo.height(), Timestamp.from(received));
+			jdbc.sql("INSERT INTO photo (company_id, visit_id, seq, jpeg, width, height, stored_at) VALUES (?, ?, ?, ?, ?, ?, ?)")
+				.params(company.value(), visit.id().value(), n, photo.jpeg(), photo.width(), photo.height(), Timestamp.from(received))
+				.update();
 		}
 		events.publishEvent(new VisitSubmitted(company, visit.id(), visit.pool(), visit.stop(), day));
 		return find(company, visit.id()).orElseThrow();
@@ -134,6 +129,8 @@ public class VisitBook {
 		values.put("tasks", correction.tasks().toArray(String[]::new));
 		values.put("note_to_client", correction.noteToClient());
 		values.put("note_to_office", correction.noteToOffice());
+		List<DoseRows.Line> lines = doses.lines(company, before.performedOn(), correction.doses(), before.doses());
+		values.put("swim_ready_at", ready(before.performedAt(), lines));
 		values.put("corrected_at", Timestamp.from(now));
 		values.put("corrected_by", by.value());
 		String old = rows.json(company, id);
@@ -151,11 +148,8 @@ public class VisitBook {
 			.param("by", by.value())
 			.param("reason", reason)
 			.update();
-		jdbc.sql("DELETE FROM dose WHERE company_id = :company AND visit_id = :visit")
-			.param("company", company.value())
-			.param("visit", id.value())
-			.update();
-		insertDoses(company, id, before.pool(), before.technician(), before.performedOn(), before.performedAt(), correction.doses());
+		doses.delete(company, id);
+		doses.insert(company, id, before.pool(), before.technician(), before.performedOn(), lines);
 		return find(company, id).orElseThrow();
 	}
 
@@ -163,10 +157,6 @@ public class VisitBook {
 	public record Correction(org.meniscus.water.treatment.Situation situation, org.meniscus.water.treatment.Readings readings,
 			@Nullable Double waterReplaced, List<NewVisit.NewDose> doses, List<String> tasks, @Nullable String noteToClient,
 			@Nullable String noteToOffice) {
-	}
-
-	/** A version that a correction replaced. */
-	public record OldVersion(long version, Instant replacedAt, String replacedBy, String reason, String body) {
 	}
 
 	@Transactional(readOnly = true)
@@ -219,42 +209,25 @@ public class VisitBook {
 			.optional();
 	}
 
-	private void insertDoses(CompanyId company, VisitId visit, PoolId pool, PersonId technician, LocalDate day, Instant performedAt,
-			List<NewVisit.NewDose> doses) {
-		Duration longest = Duration.ZERO;
-		int seq = 0;
-		for (NewVisit.NewDose dose : doses) {
-			VisitRows.ProductFacts product = rows.product(company, dose.product()).orElseThrow(() -> new NotFound("product"));
-			OptionalLong cost = shelf.costCents(company, dose.product(), dose.amount(), day);
-			batches.update("""
-					INSERT INTO dose (company_id, visit_id, seq, product_id, product_name, product_kind, strength_percent, strength_basis,
-					                  amount, amount_unit, planned_amount, dosed_on, cost_cents, pool_id, technician_id)
-					VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)""", company.value(), visit.value(), seq++,
-					dose.product().value(), product.name(), product.kind().name(), product.strengthPercent(), product.basis(),
-					amount(dose.amount()), product.unit(), (dose.plannedAmount() != null) ? amount(dose.plannedAmount()) : null, day,
-					cost.isPresent() ? cost.getAsLong() : null, pool.value(), technician.value());
-			Duration wait = Duration.ofMinutes(Math.round(product.kind().waitHours() * 60));
-			longest = (wait.compareTo(longest) > 0) ? wait : longest;
-		}
-		rows.update(company, visit, null,
-				java.util.Collections.singletonMap("swim_ready_at", doses.isEmpty() ? null : Timestamp.from(performedAt.plus(longest))));
-	}
-
-	private static BigDecimal amount(double value) {
-		return BigDecimal.valueOf(value).setScale(2, RoundingMode.HALF_UP).max(new BigDecimal("0.01"));
+	private static @Nullable Timestamp ready(Instant performedAt, List<DoseRows.Line> lines) {
+		Duration wait = DoseRows.wait(lines);
+		return (wait != null) ? Timestamp.from(performedAt.plus(wait)) : null;
 	}
 
 	private static @Nullable BigDecimal share(@Nullable Double fraction) {
 		return (fraction == null) ? null : BigDecimal.valueOf(fraction).setScale(3, RoundingMode.HALF_UP);
 	}
 
-	/** Over everything that was sent, so that a repeat is known from a different visit under the same id. */
+	/**
+	 * Over everything that was sent but the times, so that a repeat is known from a different visit under the same id: a form
+	 * without script gets its time from the server, another one each time.
+	 */
 	private static byte[] digest(NewVisit visit) {
-		List<String> parts = new ArrayList<>(List.of(String.valueOf(visit.pool().value()), String.valueOf(visit.technician().value()),
-				String.valueOf(visit.stop()), visit.performedAt().toString(), visit.situation().name(), visit.readings().toString(),
+		List<String> parts = new ArrayList<>(List.of(visit.pool().value().toString(), visit.technician().value().toString(),
+				String.valueOf(visit.stop()), visit.situation().name(), visit.readings().toString(),
 				String.valueOf(visit.waterReplaced()), visit.doses().toString(), visit.tasks().toString(),
 				String.valueOf(visit.noteToClient()), String.valueOf(visit.noteToOffice())));
-		visit.photos().forEach(photo -> parts.add(Arrays.toString(Tenancy.sha256(photo.jpeg()))));
+		visit.photos().forEach(photo -> parts.add(HexFormat.of().formatHex(photo.sent())));
 		return Tenancy.sha256(String.join("\u001f", parts).getBytes(StandardCharsets.UTF_8));
 	}
 

@@ -1,5 +1,6 @@
 package org.meniscus.visit;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
@@ -27,9 +28,18 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 		@Nullable String noteToClient, @Nullable String noteToOffice, @Nullable String advice, @Nullable Instant swimReadyAt,
 		int photos, boolean corrected) {
 
+	private static final Duration CLOCK_AHEAD = Duration.ofMinutes(10);
+
+	private static final Duration LONG_UNSENT = Duration.ofDays(14);
+
 	public VisitRecord {
 		doses = List.copyOf(doses);
 		tasks = List.copyOf(tasks);
+	}
+
+	/** The phone's clock cannot be right, or the visit lay long unsent: more than 10 minutes ahead of its arrival or 14 days behind. */
+	public boolean doubtfulTime() {
+		return performedAt.isAfter(receivedAt.plus(CLOCK_AHEAD)) || performedAt.isBefore(receivedAt.minus(LONG_UNSENT));
 	}
 
 }

@@ -13,7 +13,6 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 
@@ -34,10 +33,6 @@ import org.springframework.stereotype.Repository;
 /** Visits and doses as rows; two statements read any number of visits with their doses. Column names come from this class only. */
 @Repository
 class VisitRows {
-
-	/** A product as a dose copies it. */
-	record ProductFacts(String name, ProductKind kind, @Nullable BigDecimal strengthPercent, @Nullable String basis, String unit) {
-	}
 
 	private final JdbcClient jdbc;
 
@@ -64,7 +59,7 @@ class VisitRows {
 		values.put("borate_ppm", number(readings.borate(), 1));
 		values.put("phosphate_ppb", number(readings.phosphate(), 1));
 		values.put("water_celsius", number(readings.celsius(), 1));
-		values.put("drain_visible", !Boolean.FALSE.equals(readings.drainVisible()));
+		values.put("drain_visible", readings.drainVisible());
 		return values;
 	}
 
@@ -113,17 +108,6 @@ class VisitRows {
 			.single();
 	}
 
-	Optional<ProductFacts> product(CompanyId company, ProductId product) {
-		return jdbc.sql("""
-				SELECT name, kind, strength_percent, strength_basis, package_unit FROM product
-				WHERE company_id = :company AND id = :product""")
-			.param("company", company.value())
-			.param("product", product.value())
-			.query((row, n) -> new ProductFacts(row.getString(1), ProductKind.valueOf(row.getString(2)), row.getBigDecimal(3),
-					row.getString(4), row.getString(5)))
-			.optional();
-	}
-
 	/** @param condition of this package's making, on v; parameters by name */
 	List<VisitRecord> select(CompanyId company, String condition, Map<String, ?> parameters) {
 		Map<UUID, List<DoseRecord>> doses = new HashMap<>();
@@ -168,7 +152,7 @@ class VisitRows {
 			.borate(number(row, "borate_ppm"))
 			.phosphate(number(row, "phosphate_ppb"))
 			.celsius(number(row, "water_celsius"))
-			.drainVisible(row.getBoolean("drain_visible"))
+			.drainVisible((Boolean) row.getObject("drain_visible"))
 			.build();
 		Array tasks = row.getArray("tasks");
 		return new VisitRecord(new VisitId(row.getObject("id", UUID.class)), row.getLong("version"),

@@ -1,0 +1,149 @@
+package org.meniscus.visit;
+
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.AmountUnit;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.LevelState;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.Situation;
+import tools.jackson.core.JacksonException;
+import tools.jackson.databind.DeserializationFeature;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * A plan, or why there is none, as it was shown: sentences in the reader's language and units, and beside them the codes and
+ * figures they were made from. Kept with the visit as JSON.
+ *
+ * @param language of the sentences, "en" or "es"
+ * @param refused no dose was worked out; {@code reasons} say why and {@code meanwhile} what can be done without
+ * @param basis names the readings, situation and people expected that it was worked out from
+ * @param findings what stands out in the water now
+ * @param levels every level now and, with a plan, after all steps
+ * @param draining water to replace; null when dosing solves it
+ * @param swim conditions before anyone enters, all of them
+ * @param swimHours longest wait counted from the first step
+ */
+public record Advice(int schema, String language, UnitSystem units, boolean refused, Situation situation, String basis,
+		List<String> reasons, List<String> meanwhile, List<String> findings, List<Step> steps, List<Change> levels,
+		@Nullable Draining draining, List<String> swim, @Nullable String swimWait, double swimHours, boolean swimOnlyAfterTest,
+		List<String> later, List<String> work, List<String> cautions, List<String> notes, List<String> rejected) {
+
+	static final int SCHEMA = 1;
+
+	private static final int TEXT_MAX = 200_000;
+
+	private static final JsonMapper JSON = JsonMapper.builder()
+		.disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+		.disable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
+		.build();
+
+	public Advice {
+		Objects.requireNonNull(situation);
+		Objects.requireNonNull(units);
+		Objects.requireNonNull(basis);
+		reasons = copy(reasons);
+		meanwhile = copy(meanwhile);
+		findings = copy(findings);
+		steps = copy(steps);
+		levels = copy(levels);
+		swim = copy(swim);
+		later = copy(later);
+		work = copy(work);
+		cautions = copy(cautions);
+		notes = copy(notes);
+		rejected = copy(rejected);
+	}
+
+	/**
+	 * One addition.
+	 *
+	 * @param amountText measured out, null when the label gives the amount
+	 * @param amount grams or millilitres, null when the label gives it
+	 * @param start when, counted from the first step; null for the first
+	 * @param gap how long before anything else goes in
+	 * @param noSwim how long nobody swims because of it
+	 * @param changes the levels it moves
+	 */
+	public record Step(String productId, String product, ProductKind kind, String purpose, @Nullable String amountText,
+			@Nullable Double amount, AmountUnit unit, String title, @Nullable String start, String gap, String noSwim, String reason,
+			String choice, List<String> how, List<String> cautions, List<Change> changes, List<Other> others) {
+
+		public Step {
+			Objects.requireNonNull(product);
+			Objects.requireNonNull(kind);
+			Objects.requireNonNull(unit);
+			Objects.requireNonNull(title);
+			how = copy(how);
+			cautions = copy(cautions);
+			changes = copy(changes);
+			others = copy(others);
+		}
+
+	}
+
+	/** Another product for the same, and why it was not chosen. */
+	public record Other(String product, @Nullable String amountText, String why) {
+
+		public Other {
+			Objects.requireNonNull(product);
+			Objects.requireNonNull(why);
+		}
+
+	}
+
+	/**
+	 * A level before and after, in the level's own unit.
+	 *
+	 * @param state of {@code after} where there is one, else of {@code now}; null when the level is not judged
+	 */
+	public record Change(Level level, @Nullable Double now, @Nullable Double after, LevelState.@Nullable State state,
+			@Nullable Double acceptableLow, @Nullable Double idealLow, @Nullable Double idealHigh, @Nullable Double acceptableHigh) {
+
+		public Change {
+			Objects.requireNonNull(level);
+		}
+
+		public boolean moves() {
+			return now != null && after != null && Math.abs(after - now) >= 0.5 * Math.pow(10, -level.decimals());
+		}
+
+	}
+
+	/** Water to replace. */
+	public record Draining(double share, String text, List<String> causes, List<String> cautions) {
+
+		public Draining {
+			causes = copy(causes);
+			cautions = copy(cautions);
+		}
+
+	}
+
+	public String toJson() {
+		return JSON.writeValueAsString(this);
+	}
+
+	/** Empty for anything that this service has not written. */
+	public static Optional<Advice> read(@Nullable String json) {
+		if (json == null || json.isBlank() || json.length() > TEXT_MAX) {
+			return Optional.empty();
+		}
+		try {
+			Advice advice = JSON.readValue(json, Advice.class);
+			return (advice != null && advice.schema == SCHEMA) ? Optional.of(advice) : Optional.empty();
+		}
+		catch (JacksonException ex) {
+			return Optional.empty();
+		}
+	}
+
+	private static <T> List<T> copy(@Nullable List<T> list) {
+		return (list == null) ? List.of() : List.copyOf(list);
+	}
+
+}

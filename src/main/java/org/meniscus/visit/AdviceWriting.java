@@ -1,0 +1,142 @@
+package org.meniscus.visit;
+
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Alternative;
+import org.meniscus.water.treatment.LaterStep;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.LevelState;
+import org.meniscus.water.treatment.Levels;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.MeasuredAmount;
+import org.meniscus.water.treatment.Outcome;
+import org.meniscus.water.treatment.Plan;
+import org.meniscus.water.treatment.Range;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Reason;
+import org.meniscus.water.treatment.Refused;
+import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.treatment.Step;
+import org.meniscus.water.treatment.Targets;
+import org.meniscus.water.treatment.WaterReplacement;
+import org.meniscus.water.treatment.Wording;
+
+/** Puts an outcome of the planner into words. Costs are left out: technicians do not see them. */
+public final class AdviceWriting {
+
+	private final UnitSystem units;
+
+	private final String language;
+
+	private final Targets targets;
+
+	private final Wording.Texts texts;
+
+	public AdviceWriting(UnitSystem units, String language, Targets targets, Wording.Texts texts) {
+		this.units = units;
+		this.language = language;
+		this.targets = targets;
+		this.texts = texts;
+	}
+
+	/** Names what advice was worked out from: other readings, another situation or another swim time give another name. */
+	public static String basis(Readings readings, Situation situation, @Nullable Double swimWithinHours) {
+		String all = readings + "|" + situation + "|" + swimWithinHours;
+		return HexFormat.of().formatHex(Tenancy.sha256(all.getBytes(StandardCharsets.UTF_8))).substring(0, 16);
+	}
+
+	public Advice write(Outcome outcome, Situation situation, String basis) {
+		if (outcome instanceof Refused refused) {
+			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, words(refused.reasons()), words(refused.meanwhile()),
+					words(outcome.assessment().reasons()), List.of(), levels(outcome.assessment().levels(), null), null, List.of(), null,
+					0, false, List.of(), List.of(), List.of(), List.of(), List.of());
+		}
+		Plan plan = (Plan) outcome;
+		double hours = plan.swim().earliestHours();
+		String wait = (hours > 0) ? texts.text("visit.plan.swim.wait", Wording.hours(hours, texts)) : null;
+		return new Advice(Advice.SCHEMA, language, units, false, situation, basis, List.of(), List.of(),
+				words(plan.assessment().reasons()), plan.steps().stream().map(this::step).toList(), levels(plan.now(), plan.after()),
+				draining(plan.replacement()), words(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
+				plan.later().stream().map(this::later).toList(), words(plan.work()), words(plan.cautions()), words(plan.notes()),
+				plan.rejected().stream().map(other -> other.product().name() + ": " + words(other.why())).toList());
+	}
+
+	private Advice.Step step(Step step) {
+		MeasuredAmount measured = step.measured();
+		String amount = (measured != null) ? Wording.amount(measured, texts) : null;
+		String title = (amount != null) ? texts.text("visit.plan.add", amount, step.product().name())
+				: texts.text("visit.plan.add.label", step.product().name());
+		String start = (step.startMinutes() > 0) ? texts.text("visit.plan.start", time(step.startMinutes())) : null;
+		String gap = (step.gapMinutes() > 0) ? texts.text("visit.plan.gap", time(step.gapMinutes())) : "";
+		String wait = (step.waitHours() > 0) ? texts.text("visit.plan.wait", Wording.hours(step.waitHours(), texts)) : "";
+		List<Advice.Change> changes = levels(step.before(), step.after()).stream().filter(Advice.Change::moves).toList();
+		return new Advice.Step(step.product().id(), step.product().name(), step.product().kind(), step.purpose().name(), amount,
+				(measured != null) ? measured.amount() : null, step.product().unit(), title, start, gap, wait, words(step.reason()),
+				words(step.choice()), words(step.instructions()), words(step.cautions()), changes,
+				step.alternatives().stream().map(this::other).toList());
+	}
+
+	private Advice.Other other(Alternative other) {
+		MeasuredAmount amount = other.amount();
+		return new Advice.Other(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null, words(other.why()));
+	}
+
+	private String later(LaterStep later) {
+		String when = (later.afterHours() >= 48) ? texts.text("water.time.days", Wording.decimal(later.afterHours() / 24, 0))
+				: Wording.hours(later.afterHours(), texts);
+		MeasuredAmount expected = later.expected();
+		String what = words(later.reason());
+		if (later.product() != null && expected != null) {
+			return texts.text("visit.plan.later.amount", when, Wording.amount(expected, texts), later.product().name(), what);
+		}
+		return texts.text("visit.plan.later", when, what);
+	}
+
+	private Advice.@Nullable Draining draining(@Nullable WaterReplacement replacement) {
+		if (replacement == null) {
+			return null;
+		}
+		String text = texts.text("visit.plan.draining", Wording.decimal(replacement.share() * 100, 0),
+				Wording.water(replacement.litres(), units), Wording.decimal(replacement.partialDrains(), 0),
+				Wording.plain(replacement.runThrough(), 1));
+		return new Advice.Draining(replacement.share(), text, words(replacement.causes()), words(replacement.cautions()));
+	}
+
+	private List<Advice.Change> levels(Levels now, @Nullable Levels after) {
+		List<Advice.Change> changes = new ArrayList<>();
+		for (Level level : Level.values()) {
+			Double before = now.value(level);
+			Double then = (after != null) ? after.value(level) : null;
+			if (before == null && then == null) {
+				continue;
+			}
+			Range range = targets.range(level);
+			Double judged = (then != null) ? then : before;
+			LevelState.State state = (range != null && judged != null) ? LevelState.of(level, judged, Mark.EXACT, range).state() : null;
+			changes.add(new Advice.Change(level, before, then, state, (range != null) ? range.acceptableLow() : null,
+					(range != null) ? range.idealLow() : null, (range != null) ? range.idealHigh() : null,
+					(range != null) ? range.acceptableHigh() : null));
+		}
+		return changes;
+	}
+
+	private String time(int minutes) {
+		return (minutes < 120 && minutes % 60 != 0) ? texts.text("water.time.minutes", String.valueOf(minutes))
+				: Wording.hours(minutes / 60.0, texts);
+	}
+
+	private String words(Reason reason) {
+		return reason.words(units, texts);
+	}
+
+	private List<String> words(List<Reason> reasons) {
+		return reasons.stream().map(this::words).toList();
+	}
+
+}

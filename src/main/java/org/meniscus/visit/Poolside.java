@@ -1,0 +1,145 @@
+package org.meniscus.visit;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientBook;
+import org.meniscus.client.PoolCard;
+import org.meniscus.client.PoolId;
+import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.product.ProductShelf;
+import org.meniscus.water.treatment.Finding;
+import org.meniscus.water.treatment.Outcome;
+import org.meniscus.water.treatment.PlanRequest;
+import org.meniscus.water.treatment.Planner;
+import org.meniscus.water.treatment.Policy;
+import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.ReadingCheck;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Situation;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** What somebody standing at a pool is told, and the visit he or she hands in. Whoever may not visit the pool finds nothing here. */
+@Service
+public class Poolside {
+
+	/**
+	 * All a visit begins with.
+	 *
+	 * @param stop null when nobody planned it
+	 * @param today at the pool's place
+	 * @param accessNotes gate codes and the like; empty when there are none or they are not for this person today
+	 * @param last newest visit to the pool, this stop's included
+	 * @param products everything that is not archived, what is on the truck first
+	 * @param nextVisit day of the next planned stop, null when none is known
+	 */
+	public record Arrival(CompanySettings company, PoolCard pool, @Nullable PlannedStop stop, LocalDate today, String accessNotes,
+			@Nullable VisitRecord last, List<Product> products, @Nullable LocalDate nextVisit) {
+
+		/** The visit that was already made for this stop, if it was. */
+		public @Nullable VisitRecord doneBefore() {
+			return (stop != null && last != null && stop.id().equals(last.stop())) ? last : null;
+		}
+
+		public @Nullable Product product(String id) {
+			return products.stream().filter(product -> product.id().equals(id)).findFirst().orElse(null);
+		}
+
+	}
+
+	private final VisitAccess access;
+
+	private final VisitBook visits;
+
+	private final ClientBook clients;
+
+	private final ProductShelf shelf;
+
+	private final CompanyRegister register;
+
+	private final Clock clock;
+
+	Poolside(VisitAccess access, VisitBook visits, ClientBook clients, ProductShelf shelf, CompanyRegister register, Clock clock) {
+		this.access = access;
+		this.visits = visits;
+		this.clients = clients;
+		this.shelf = shelf;
+		this.register = register;
+		this.clock = clock;
+	}
+
+	/** @throws NotFound when there is no such pool or stop, or not for this person */
+	@Transactional(readOnly = true)
+	public Arrival arrive(SignedIn me, PoolId pool, @Nullable UUID stopId) {
+		CompanySettings company = register.settings(me.company());
+		LocalDate today = LocalDate.ofInstant(clock.instant(), company.zone());
+		PoolCard card = clients.pool(me.company(), pool);
+		PlannedStop stop = stop(me, pool, stopId);
+		if (!access.mayVisit(me, pool, today) && !(stop != null && stop.technician().equals(me.person()))) {
+			throw new NotFound("pool");
+		}
+		boolean ofTheDay = stop != null && stop.technician().equals(me.person()) && stop.plannedOn().equals(today);
+		String notes = (me.isOffice() || ofTheDay) ? clients.accessNotes(me.company(), pool) : "";
+		List<Product> products = shelf.all(me.company(), today)
+			.stream()
+			.sorted((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()))
+			.toList();
+		return new Arrival(company, card, stop, today, notes, visits.last(me.company(), pool).orElse(null), products,
+				access.nextAfter(me.company(), pool, today).orElse(null));
+	}
+
+	/** What is odd about readings at this pool, seen beside its last visit. */
+	public List<Finding> check(Arrival arrival, Readings readings) {
+		VisitRecord last = arrival.last();
+		return ReadingCheck.check(readings, (last != null) ? last.readings() : null, arrival.pool().facts(), KnownMoves.since(last));
+	}
+
+	/** @param swimWithinHours hours until people are expected in the water, null when nobody in particular */
+	public Outcome plan(Arrival arrival, Readings readings, Situation situation, @Nullable Double swimWithinHours) {
+		LocalDate next = arrival.nextVisit();
+		int days = (next != null) ? (int) ChronoUnit.DAYS.between(arrival.today(), next) : 0;
+		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
+				Policy.withCeiling(arrival.company().fcSwimCeiling()), days, swimWithinHours, arrival.company().units()));
+	}
+
+	/**
+	 * Stores the visit once; see {@link VisitBook#submit}.
+	 *
+	 * @throws NotFound when pool, stop or product are not there for this person
+	 * @throws VisitConflict when the id is stored with other contents
+	 */
+	@Transactional
+	public VisitRecord submit(SignedIn me, NewVisit visit) {
+		if (!visit.technician().equals(me.person())) {
+			throw new NotFound("technician");
+		}
+		Optional<VisitRecord> stored = visits.find(me.company(), visit.id());
+		if (stored.isEmpty()) {
+			arrive(me, visit.pool(), visit.stop());
+		}
+		else if (!stored.get().technician().equals(me.person())) {
+			throw new VisitConflict(visit.id());
+		}
+		return visits.submit(me.company(), visit);
+	}
+
+	private @Nullable PlannedStop stop(SignedIn me, PoolId pool, @Nullable UUID stopId) {
+		if (stopId == null) {
+			return null;
+		}
+		return access.stop(me.company(), stopId)
+			.filter(stop -> Objects.equals(stop.pool(), pool))
+			.orElseThrow(() -> new NotFound("stop"));
+	}
+
+}

@@ -1,0 +1,46 @@
+package org.meniscus.visit;
+
+import java.time.LocalDate;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.SignedIn;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.stereotype.Component;
+
+/** Who may enter, see and correct which visit. Without routes nothing is planned, and a technician has no stops. */
+@Component
+class VisitAccess {
+
+	private final ObjectProvider<PlannedStops> routes;
+
+	VisitAccess(ObjectProvider<PlannedStops> routes) {
+		this.routes = routes;
+	}
+
+	Optional<PlannedStop> stop(CompanyId company, UUID stop) {
+		return Optional.ofNullable(routes.getIfAvailable()).flatMap(planned -> planned.find(company, stop));
+	}
+
+	Optional<LocalDate> nextAfter(CompanyId company, PoolId pool, LocalDate day) {
+		return Optional.ofNullable(routes.getIfAvailable()).flatMap(planned -> planned.nextAfter(company, pool, day));
+	}
+
+	boolean mayVisit(SignedIn me, PoolId pool, LocalDate day) {
+		PlannedStops planned = routes.getIfAvailable();
+		return me.isOffice() || (planned != null && planned.mayVisit(me, pool, day));
+	}
+
+	/** The office all; a technician the visits he made and those to pools where he has a stop about today. */
+	boolean maySee(SignedIn me, VisitRecord visit, LocalDate today) {
+		return visit.technician().equals(me.person()) || mayVisit(me, visit.pool(), today);
+	}
+
+	/** The office always; the technician who made it on its own day. */
+	static boolean mayCorrect(SignedIn me, VisitRecord visit, LocalDate today) {
+		return me.isOffice() || (visit.technician().equals(me.person()) && visit.performedOn().equals(today));
+	}
+
+}

@@ -1,0 +1,103 @@
+package org.meniscus.visit;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.List;
+
+import org.meniscus.client.ClientBook;
+import org.meniscus.client.PoolCard;
+import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.platform.AuditTrail;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.product.ProductShelf;
+import org.meniscus.water.treatment.Product;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Stored visits for whoever is signed in: to read, and to put right. */
+@Service
+public class VisitDesk {
+
+	/**
+	 * A stored visit and what its page shows beside it.
+	 *
+	 * @param old versions that corrections replaced, newest first
+	 * @param products what a corrected dose can name, those on the truck first
+	 */
+	public record File(CompanySettings company, VisitRecord visit, PoolCard pool, List<OldVersion> old, List<Product> products,
+			boolean mayCorrect) {
+	}
+
+	private final VisitAccess access;
+
+	private final VisitBook visits;
+
+	private final ClientBook clients;
+
+	private final ProductShelf shelf;
+
+	private final CompanyRegister register;
+
+	private final AuditTrail audit;
+
+	private final Clock clock;
+
+	VisitDesk(VisitAccess access, VisitBook visits, ClientBook clients, ProductShelf shelf, CompanyRegister register,
+			AuditTrail audit, Clock clock) {
+		this.access = access;
+		this.visits = visits;
+		this.clients = clients;
+		this.shelf = shelf;
+		this.register = register;
+		this.audit = audit;
+		this.clock = clock;
+	}
+
+	/** @throws NotFound when there is no such visit, or not for this person */
+	@Transactional(readOnly = true)
+	public File open(SignedIn me, VisitId id) {
+		CompanySettings company = register.settings(me.company());
+		LocalDate today = LocalDate.ofInstant(clock.instant(), company.zone());
+		VisitRecord visit = seen(me, id, today);
+		List<Product> products = shelf.all(me.company(), visit.performedOn())
+			.stream()
+			.sorted((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()))
+			.toList();
+		return new File(company, visit, clients.pool(me.company(), visit.pool()), visits.oldVersions(me.company(), id), products,
+				VisitAccess.mayCorrect(me, visit, today));
+	}
+
+	/** @throws NotFound when there is no such photo, or not for this person */
+	@Transactional(readOnly = true)
+	public byte[] photo(SignedIn me, VisitId id, int number) {
+		LocalDate today = LocalDate.ofInstant(clock.instant(), register.settings(me.company()).zone());
+		seen(me, id, today);
+		return visits.photo(me.company(), id, number).orElseThrow(() -> new NotFound("photo"));
+	}
+
+	/**
+	 * See {@link VisitBook#correct}.
+	 *
+	 * @throws NotFound when there is no such visit for this person, or not to be corrected by him or her any more
+	 */
+	@Transactional
+	public VisitRecord correct(SignedIn me, VisitId id, long seenVersion, VisitBook.Correction correction, String reason) {
+		LocalDate today = LocalDate.ofInstant(clock.instant(), register.settings(me.company()).zone());
+		VisitRecord before = seen(me, id, today);
+		if (!VisitAccess.mayCorrect(me, before, today)) {
+			throw new NotFound("visit to correct");
+		}
+		VisitRecord after = visits.correct(me.company(), me.person(), id, seenVersion, correction, reason);
+		audit.record("visit.corrected", id.value().toString(), "{\"version\": " + after.version() + "}");
+		return after;
+	}
+
+	private VisitRecord seen(SignedIn me, VisitId id, LocalDate today) {
+		return visits.find(me.company(), id)
+			.filter(visit -> access.maySee(me, visit, today))
+			.orElseThrow(() -> new NotFound("visit"));
+	}
+
+}

@@ -1,0 +1,245 @@
+package org.meniscus.visit.web;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.Decimals;
+import org.meniscus.product.ProductId;
+import org.meniscus.visit.Advice;
+import org.meniscus.visit.AdviceWriting;
+import org.meniscus.visit.DoseUnits;
+import org.meniscus.visit.NewVisit.NewDose;
+import org.meniscus.visit.Task;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Finding;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.MeasuredAmount;
+import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.treatment.Wording;
+
+/** Takes what was typed out of the company's units and says, beside its field, what cannot be or is asked about once. */
+final class FormReading {
+
+	static final int NOTE_MAX = 2000;
+
+	/** Nobody carries more than two tonnes, or two cubic metres, to a pool; grams or millilitres. */
+	private static final double AMOUNT_MAX = 2_000_000;
+
+	private static final double TIMES_PLANNED = 2;
+
+	private final Typed typed;
+
+	private final UnitSystem units;
+
+	private final PoolFacts pool;
+
+	private final List<Product> products;
+
+	private final Wording.Texts texts;
+
+	private final List<Problem> problems = new ArrayList<>();
+
+	FormReading(Typed typed, UnitSystem units, PoolFacts pool, List<Product> products, Wording.Texts texts) {
+		this.typed = typed;
+		this.units = units;
+		this.pool = pool;
+		this.products = products;
+		this.texts = texts;
+	}
+
+	List<Problem> problems() {
+		return problems;
+	}
+
+	boolean refused() {
+		return !problems.isEmpty();
+	}
+
+	Readings readings() {
+		Readings.Builder readings = Readings.builder();
+		for (ReadingField field : ReadingField.values()) {
+			Mark mark = field.hasMarks() ? mark(typed.text(field.field() + "Mark")) : Mark.EXACT;
+			Double value = number(field.field(), typed.text(field.field()));
+			if (value == null && mark != Mark.EXACT && typed.text(field.field()).isEmpty()) {
+				value = field.endOfScale(mark);
+			}
+			ReadingField.set(readings, field, (value != null) ? field.canonical(value, units) : null, (value != null) ? mark : Mark.EXACT);
+		}
+		String drain = typed.text("drain");
+		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).build();
+	}
+
+	Situation situation() {
+		String name = typed.text("situation");
+		if (name.isEmpty()) {
+			return Situation.ROUTINE;
+		}
+		for (Situation situation : Situation.values()) {
+			if (situation.name().equals(name)) {
+				return situation;
+			}
+		}
+		problems.add(Problem.refused("situation", texts.text("visit.choose")));
+		return Situation.ROUTINE;
+	}
+
+	/** Hours until people are expected in the water; null when nobody in particular. */
+	@Nullable Double swimWithinHours() {
+		Long hours = typed.number("swimSoon");
+		return (hours != null && hours > 0 && hours <= 48) ? Double.valueOf(hours) : null;
+	}
+
+	/** What the engine finds odd, unless it has been confirmed. */
+	void findings(List<Finding> findings) {
+		for (Finding finding : findings) {
+			ReadingField field = ReadingField.of(finding.level());
+			String at = (field != null) ? field.field() : "";
+			String message = finding.reason().words(units, texts);
+			if (finding.kind() == Finding.Kind.IMPOSSIBLE) {
+				problems.add(Problem.refused(at, message));
+				continue;
+			}
+			ask(at, message, "reading:" + at + ":" + Integer.toHexString(finding.reason().toString().hashCode()));
+		}
+	}
+
+	/** What went in: lines without a product and amount, and planned ones without an amount, were not put in. */
+	List<NewDose> doses() {
+		List<NewDose> doses = new ArrayList<>();
+		List<DoseLine> lines = typed.doseLines();
+		for (int n = 0; n < lines.size(); n++) {
+			DoseLine line = lines.get(n);
+			if (line.isBlank() || (line.amount().isEmpty() && !line.planned().isEmpty())) {
+				continue;
+			}
+			NewDose dose = dose("dose-" + n, line);
+			if (dose != null) {
+				doses.add(dose);
+			}
+		}
+		return doses;
+	}
+
+	private @Nullable NewDose dose(String at, DoseLine line) {
+		Product product = products.stream().filter(one -> one.id().equals(line.product())).findFirst().orElse(null);
+		if (product == null) {
+			problems.add(Problem.refused(at, texts.text(line.product().isEmpty() ? "visit.dose.product.missing" : "visit.choose")));
+			return null;
+		}
+		if (line.amount().isEmpty()) {
+			problems.add(Problem.refused(at, texts.text("visit.dose.amount.missing")));
+			return null;
+		}
+		Double count = number(at, line.amount());
+		if (count == null || count == 0) {
+			return null;
+		}
+		MeasuredAmount.Measure measure = DoseUnits.find(units, product.unit(), line.unit()).orElse(null);
+		if (measure == null) {
+			problems.add(Problem.refused(at, texts.text("visit.dose.unit." + product.unit().name(), product.name())));
+			return null;
+		}
+		double amount = count * measure.size();
+		if (count < 0 || amount > AMOUNT_MAX || amount < 0.01) {
+			problems.add(Problem.refused(at, texts.text("visit.dose.amount.impossible")));
+			return null;
+		}
+		doubtful(at, line, product, amount);
+		return new NewDose(new ProductId(UUID.fromString(product.id())), amount, line.plannedAmount());
+	}
+
+	private void doubtful(String at, DoseLine line, Product product, double amount) {
+		String key = "dose:" + product.id() + ":" + line.amount() + ":" + line.unit();
+		Double planned = line.plannedAmount();
+		Double most = (pool.volume() != null) ? product.mostFor(pool.volume().litres()) : null;
+		if (planned != null && amount > TIMES_PLANNED * planned * (1 + 1e-6)) {
+			ask(at, texts.text("visit.dose.twice", amountText(line.amount(), line.unit()), amountText(planned, product)), key);
+		}
+		else if (most != null && amount > most * (1 + 1e-6)) {
+			ask(at, texts.text("visit.dose.above", amountText(line.amount(), line.unit()), amountText(most, product)), key);
+		}
+	}
+
+	/** Share of the water, null when none was replaced. */
+	@Nullable Double waterReplaced() {
+		Double percent = number("waterReplaced", typed.text("waterReplaced"));
+		if (percent == null || percent == 0) {
+			return null;
+		}
+		if (percent < 0 || percent > 100 || percent < 0.1) {
+			problems.add(Problem.refused("waterReplaced", texts.text("visit.water.impossible")));
+			return null;
+		}
+		return percent / 100;
+	}
+
+	List<String> tasks() {
+		List<String> tasks = new ArrayList<>();
+		for (Task task : Task.values()) {
+			if (typed.has("task", task.name())) {
+				tasks.add(task.name());
+			}
+		}
+		return tasks;
+	}
+
+	@Nullable String note(String field) {
+		String note = typed.text(field).replace("\r\n", "\n");
+		if (note.length() > NOTE_MAX) {
+			problems.add(Problem.refused(field, texts.text("visit.note.long", NOTE_MAX, note.length())));
+		}
+		return note.isEmpty() ? null : note;
+	}
+
+	/** The plan as it was shown; asks when the readings have changed since. */
+	@Nullable Advice advice(Readings readings, Situation situation) {
+		Advice advice = Advice.read(typed.text("advice")).orElse(null);
+		if (advice == null) {
+			return null;
+		}
+		String basis = AdviceWriting.basis(readings, situation, swimWithinHours());
+		if (!advice.basis().equals(basis)) {
+			ask("plan", texts.text("visit.plan.old"), "plan:" + basis);
+		}
+		return advice;
+	}
+
+	private void ask(String at, String message, String key) {
+		if (!typed.has("confirm", key)) {
+			problems.add(new Problem(at, message, key));
+		}
+	}
+
+	private @Nullable Double number(String at, String text) {
+		if (text.isEmpty()) {
+			return null;
+		}
+		try {
+			return Decimals.read(text).doubleValue();
+		}
+		catch (NumberFormatException ex) {
+			problems.add(Problem.refused(at, texts.text("visit.number", (text.length() > 20) ? text.substring(0, 20) + "…" : text)));
+			return null;
+		}
+	}
+
+	private String amountText(double amount, Product product) {
+		DoseUnits.Entry entry = DoseUnits.entry(amount, product.unit(), units);
+		return amountText(Wording.plain(entry.count().doubleValue(), 2), entry.measure().name());
+	}
+
+	private String amountText(String count, String measure) {
+		return count + " " + texts.text("water.measure." + measure);
+	}
+
+	private static Mark mark(String sign) {
+		return Objects.equals(sign, "<") ? Mark.BELOW : Objects.equals(sign, ">") ? Mark.ABOVE : Mark.EXACT;
+	}
+
+}

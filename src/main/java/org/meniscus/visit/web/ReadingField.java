@@ -1,0 +1,136 @@
+package org.meniscus.visit.web;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Body;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.ReadingBounds;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Sanitizer;
+
+/** The reading fields of a pool: which ones, in which order, and how each stands in a form. */
+enum ReadingField {
+
+	FC("fc", Level.FC), PH("ph", Level.PH), TC("tc", Level.TC), CC("cc", Level.CC), BROMINE("bromine", Level.BROMINE), TA("ta", Level.TA),
+	CH("ch", Level.CH), CYA("cya", Level.CYA), TEMPERATURE("temperature", Level.TEMPERATURE), SALT("salt", Level.SALT),
+	TDS("tds", Level.TDS), BORATE("borate", Level.BORATE), PHOSPHATE("phosphate", Level.PHOSPHATE);
+
+	private final String field;
+
+	private final Level level;
+
+	ReadingField(String field, Level level) {
+		this.field = field;
+		this.level = level;
+	}
+
+	/** Name of the input. */
+	String field() {
+		return field;
+	}
+
+	Level level() {
+		return level;
+	}
+
+	/** Tested at nearly every stop of such a pool; the others wait behind a fold. */
+	static List<ReadingField> usual(PoolFacts pool) {
+		List<ReadingField> fields = new ArrayList<>();
+		if (pool.sanitizer() == Sanitizer.BROMINE) {
+			fields.addAll(List.of(BROMINE, PH));
+		}
+		else if (pool.sanitizer() == Sanitizer.BIGUANIDE) {
+			fields.add(PH);
+		}
+		else {
+			fields.addAll(List.of(FC, PH, TC, CC));
+		}
+		fields.addAll(List.of(TA, CH));
+		if (pool.sanitizer().usesChlorine()) {
+			fields.add(CYA);
+		}
+		if (pool.sanitizer() == Sanitizer.SALT_CELL) {
+			fields.add(SALT);
+		}
+		fields.add(TEMPERATURE);
+		return fields;
+	}
+
+	static List<ReadingField> further(PoolFacts pool) {
+		List<ReadingField> usual = usual(pool);
+		boolean bromine = pool.sanitizer() == Sanitizer.BROMINE;
+		List<ReadingField> fields = new ArrayList<>();
+		for (ReadingField field : values()) {
+			boolean chlorineTest = field == FC || field == TC || field == CC;
+			if (!usual.contains(field) && (field != BROMINE || bromine) && !(bromine && chlorineTest)) {
+				fields.add(field);
+			}
+		}
+		return fields;
+	}
+
+	static @Nullable ReadingField of(Level level) {
+		for (ReadingField field : values()) {
+			if (field.level == level) {
+				return field;
+			}
+		}
+		return null;
+	}
+
+	/** Lowest and highest mark of the usual test: what "or lower" and "or higher" stand for when no figure is typed. */
+	@Nullable Double endOfScale(Mark mark) {
+		return switch (this) {
+			case PH -> (mark == Mark.BELOW) ? 6.8 : 8.2;
+			case CYA -> (mark == Mark.BELOW) ? 30.0 : 100.0;
+			default -> null;
+		};
+	}
+
+	boolean hasMarks() {
+		return this == PH || this == CYA;
+	}
+
+	String step(Body body) {
+		ReadingBounds bounds = ReadingBounds.of(level, body);
+		return (bounds != null) ? LevelWords.plain(bounds.step(), 2) : "any";
+	}
+
+	static Readings.Builder set(Readings.Builder builder, ReadingField field, @Nullable Double value, Mark mark) {
+		return switch (field) {
+			case FC -> builder.fc(value);
+			case PH -> builder.ph(value, mark);
+			case TC -> builder.tc(value);
+			case CC -> builder.cc(value);
+			case BROMINE -> builder.bromine(value);
+			case TA -> builder.ta(value);
+			case CH -> builder.ch(value);
+			case CYA -> builder.cya(value, mark);
+			case TEMPERATURE -> builder.celsius(value);
+			case SALT -> builder.salt(value);
+			case TDS -> builder.tds(value);
+			case BORATE -> builder.borate(value);
+			case PHOSPHATE -> builder.phosphate(value);
+		};
+	}
+
+	/** The reading as it was tested; CC and TC are not worked out from each other. */
+	@Nullable Double value(Readings readings) {
+		return switch (this) {
+			case TC -> readings.tc();
+			case CC -> readings.cc();
+			default -> readings.value(level);
+		};
+	}
+
+	/** From the company's unit to the level's own. */
+	double canonical(double typed, UnitSystem units) {
+		return (this == TEMPERATURE && units == UnitSystem.US) ? (typed - 32) / 1.8 : typed;
+	}
+
+}

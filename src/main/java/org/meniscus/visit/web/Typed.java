@@ -1,0 +1,81 @@
+package org.meniscus.visit.web;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.springframework.util.LinkedMultiValueMap;
+import org.springframework.util.MultiValueMap;
+
+/** What was typed, as it was typed: it comes back like this whatever is wrong with it. */
+final class Typed {
+
+	private static final int TEXT_MAX = 200_000;
+
+	private final MultiValueMap<String, String> values;
+
+	Typed(MultiValueMap<String, String> values) {
+		this.values = values;
+	}
+
+	static Typed nothing() {
+		return new Typed(new LinkedMultiValueMap<>());
+	}
+
+	/** Without blanks at the ends; empty when absent. */
+	String text(String name) {
+		String value = values.getFirst(name);
+		return (value == null || value.length() > TEXT_MAX) ? "" : value.strip();
+	}
+
+	List<String> all(String name) {
+		return values.getOrDefault(name, List.of()).stream().map(value -> (value == null) ? "" : value.strip()).toList();
+	}
+
+	boolean has(String name, String value) {
+		return all(name).contains(value);
+	}
+
+	@Nullable UUID id(String name) {
+		try {
+			return UUID.fromString(text(name));
+		}
+		catch (IllegalArgumentException ex) {
+			return null;
+		}
+	}
+
+	@Nullable Long number(String name) {
+		try {
+			return Long.valueOf(text(name));
+		}
+		catch (NumberFormatException ex) {
+			return null;
+		}
+	}
+
+	/** Lines of doses: the four fields of each line are sent side by side. */
+	List<DoseLine> doseLines() {
+		List<String> products = all("doseProduct");
+		List<String> amounts = all("doseAmount");
+		List<String> units = all("doseUnit");
+		List<String> planned = all("dosePlanned");
+		List<DoseLine> lines = new ArrayList<>();
+		for (int n = 0; n < Math.min(products.size(), DoseLine.MOST); n++) {
+			lines.add(new DoseLine(products.get(n), at(amounts, n), at(units, n), at(planned, n)));
+		}
+		return lines;
+	}
+
+	Typed with(String name, String value) {
+		MultiValueMap<String, String> copy = new LinkedMultiValueMap<>(values);
+		copy.set(name, value);
+		return new Typed(copy);
+	}
+
+	private static String at(List<String> values, int n) {
+		return (n < values.size()) ? values.get(n) : "";
+	}
+
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package org.meniscus.visit.web;
+
+import org.jspecify.annotations.NullMarked;
