@@ -9,6 +9,7 @@ import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.AmountUnit;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.LevelState;
+import org.meniscus.water.treatment.Mark;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Situation;
 import tools.jackson.core.JacksonException;
@@ -99,13 +100,17 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	/**
 	 * A level before and after, in the level's own unit.
 	 *
-	 * @param state of {@code after} where there is one, else of {@code now}; null when the level is not judged
+	 * @param mark of {@code now}: "less than" or "more than" the end of the test's scale
+	 * @param state of {@code now}; null when it is not known or the level not judged
+	 * @param stateAfter of {@code after}; null likewise
 	 */
-	public record Change(Level level, @Nullable Double now, @Nullable Double after, LevelState.@Nullable State state,
-			@Nullable Double acceptableLow, @Nullable Double idealLow, @Nullable Double idealHigh, @Nullable Double acceptableHigh) {
+	public record Change(Level level, @Nullable Double now, Mark mark, @Nullable Double after, LevelState.@Nullable State state,
+			LevelState.@Nullable State stateAfter, @Nullable Double acceptableLow, @Nullable Double idealLow, @Nullable Double idealHigh,
+			@Nullable Double acceptableHigh) {
 
 		public Change {
 			Objects.requireNonNull(level);
+			Objects.requireNonNull(mark);
 		}
 
 		public boolean moves() {

@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.Tenancy;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.Alternative;
+import org.meniscus.water.treatment.Assessment;
 import org.meniscus.water.treatment.LaterStep;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.LevelState;
@@ -54,20 +55,21 @@ public final class AdviceWriting {
 	public Advice write(Outcome outcome, Situation situation, String basis) {
 		if (outcome instanceof Refused refused) {
 			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, words(refused.reasons()), words(refused.meanwhile()),
-					words(outcome.assessment().reasons()), List.of(), levels(outcome.assessment().levels(), null), null, List.of(), null,
+					words(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null), null, List.of(), null,
 					0, false, List.of(), List.of(), List.of(), List.of(), List.of());
 		}
 		Plan plan = (Plan) outcome;
 		double hours = plan.swim().earliestHours();
 		String wait = (hours > 0) ? texts.text("visit.plan.swim.wait", Wording.hours(hours, texts)) : null;
 		return new Advice(Advice.SCHEMA, language, units, false, situation, basis, List.of(), List.of(),
-				words(plan.assessment().reasons()), plan.steps().stream().map(this::step).toList(), levels(plan.now(), plan.after()),
+				words(plan.assessment().reasons()), plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
+				levels(plan.assessment(), plan.now(), plan.after()),
 				draining(plan.replacement()), words(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
 				plan.later().stream().map(this::later).toList(), words(plan.work()), words(plan.cautions()), words(plan.notes()),
 				plan.rejected().stream().map(other -> other.product().name() + ": " + words(other.why())).toList());
 	}
 
-	private Advice.Step step(Step step) {
+	private Advice.Step step(Assessment assessment, Step step) {
 		MeasuredAmount measured = step.measured();
 		String amount = (measured != null) ? Wording.amount(measured, texts) : null;
 		String title = (amount != null) ? texts.text("visit.plan.add", amount, step.product().name())
@@ -75,7 +77,7 @@ public final class AdviceWriting {
 		String start = (step.startMinutes() > 0) ? texts.text("visit.plan.start", time(step.startMinutes())) : null;
 		String gap = (step.gapMinutes() > 0) ? texts.text("visit.plan.gap", time(step.gapMinutes())) : "";
 		String wait = (step.waitHours() > 0) ? texts.text("visit.plan.wait", Wording.hours(step.waitHours(), texts)) : "";
-		List<Advice.Change> changes = levels(step.before(), step.after()).stream().filter(Advice.Change::moves).toList();
+		List<Advice.Change> changes = levels(assessment, step.before(), step.after()).stream().filter(Advice.Change::moves).toList();
 		return new Advice.Step(step.product().id(), step.product().name(), step.product().kind(), step.purpose().name(), amount,
 				(measured != null) ? measured.amount() : null, step.product().unit(), title, start, gap, wait, words(step.reason()),
 				words(step.choice()), words(step.instructions()), words(step.cautions()), changes,
@@ -108,7 +110,8 @@ public final class AdviceWriting {
 		return new Advice.Draining(replacement.share(), text, words(replacement.causes()), words(replacement.cautions()));
 	}
 
-	private List<Advice.Change> levels(Levels now, @Nullable Levels after) {
+	/** Levels against the ranges they were judged by: in chlorine pools the range of FC follows CYA. */
+	private List<Advice.Change> levels(Assessment assessment, Levels now, @Nullable Levels after) {
 		List<Advice.Change> changes = new ArrayList<>();
 		for (Level level : Level.values()) {
 			Double before = now.value(level);
@@ -116,14 +119,19 @@ public final class AdviceWriting {
 			if (before == null && then == null) {
 				continue;
 			}
-			Range range = targets.range(level);
-			Double judged = (then != null) ? then : before;
-			LevelState.State state = (range != null && judged != null) ? LevelState.of(level, judged, Mark.EXACT, range).state() : null;
-			changes.add(new Advice.Change(level, before, then, state, (range != null) ? range.acceptableLow() : null,
+			LevelState judged = assessment.state(level);
+			Range range = (judged != null) ? judged.range() : targets.range(level);
+			Mark mark = (judged != null) ? judged.mark() : Mark.EXACT;
+			changes.add(new Advice.Change(level, before, mark, then, state(level, before, mark, range),
+					state(level, then, Mark.EXACT, range), (range != null) ? range.acceptableLow() : null,
 					(range != null) ? range.idealLow() : null, (range != null) ? range.idealHigh() : null,
 					(range != null) ? range.acceptableHigh() : null));
 		}
 		return changes;
+	}
+
+	private static LevelState.@Nullable State state(Level level, @Nullable Double value, Mark mark, @Nullable Range range) {
+		return (range != null && value != null) ? LevelState.of(level, value, mark, range).state() : null;
 	}
 
 	private String time(int minutes) {

@@ -30,7 +30,8 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 
 	private static final Duration CLOCK_AHEAD = Duration.ofMinutes(10);
 
-	private static final Duration LONG_UNSENT = Duration.ofDays(14);
+	/** Nobody keeps a visit unsent for longer; a time further back is a wrong clock. */
+	public static final Duration LONG_UNSENT = Duration.ofDays(14);
 
 	public VisitRecord {
 		doses = List.copyOf(doses);

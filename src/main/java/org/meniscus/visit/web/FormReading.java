@@ -1,5 +1,6 @@
 package org.meniscus.visit.web;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -11,7 +12,9 @@ import org.meniscus.product.ProductId;
 import org.meniscus.visit.Advice;
 import org.meniscus.visit.AdviceWriting;
 import org.meniscus.visit.DoseUnits;
+import org.meniscus.visit.NewVisit;
 import org.meniscus.visit.NewVisit.NewDose;
+import org.meniscus.visit.PhotoIntake;
 import org.meniscus.visit.Task;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.Finding;
@@ -22,6 +25,7 @@ import org.meniscus.water.treatment.Product;
 import org.meniscus.water.treatment.Readings;
 import org.meniscus.water.treatment.Situation;
 import org.meniscus.water.treatment.Wording;
+import org.springframework.web.multipart.MultipartFile;
 
 /** Takes what was typed out of the company's units and says, beside its field, what cannot be or is asked about once. */
 final class FormReading {
@@ -208,6 +212,30 @@ final class FormReading {
 			ask("plan", texts.text("visit.plan.old"), "plan:" + basis);
 		}
 		return advice;
+	}
+
+	/** The photos that could be read; each that could not is named, by its place among those chosen. */
+	List<NewVisit.Photo> photos(@Nullable List<MultipartFile> files, PhotoIntake intake) throws IOException {
+		List<MultipartFile> chosen = (files != null) ? files.stream().filter(file -> !file.isEmpty()).toList() : List.of();
+		if (chosen.size() > NewVisit.PHOTOS_MAX) {
+			problems.add(Problem.refused("photos", texts.text("visit.photos.many", NewVisit.PHOTOS_MAX, chosen.size())));
+			return List.of();
+		}
+		List<NewVisit.Photo> photos = new ArrayList<>();
+		for (int n = 0; n < chosen.size(); n++) {
+			try {
+				photos.add(intake.take(chosen.get(n).getBytes()));
+			}
+			catch (PhotoIntake.NotAPhoto ex) {
+				problems.add(Problem.refused("photos", texts.text("visit.photos." + ex.fault().name(), n + 1)));
+			}
+		}
+		return photos;
+	}
+
+	/** What is stored under this id is another visit. */
+	void conflict() {
+		problems.add(Problem.refused("visit", texts.text("visit.conflict")));
 	}
 
 	private void ask(String at, String message, String key) {

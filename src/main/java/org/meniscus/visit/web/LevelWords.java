@@ -29,7 +29,7 @@ final class LevelWords {
 
 	/** "Free chlorine". */
 	String name(Level level) {
-		return texts.text("visit.level." + level.name());
+		return texts.text(Wording.levelKey(level));
 	}
 
 	String unit(Level level) {
@@ -70,14 +70,20 @@ final class LevelWords {
 				rule.afterX(), rule.lowText(), rule.highText());
 	}
 
-	/** A change drawn as a rule; null when the level is not judged. */
+	/** A change drawn as a rule; null when the level is not judged, or its limits came back from the browser out of order. */
 	@Nullable LevelRule rule(Advice.Change change) {
-		if (change.state() == null || change.acceptableLow() == null || change.idealLow() == null || change.idealHigh() == null
+		LevelState.State state = (change.state() != null) ? change.state() : change.stateAfter();
+		if (state == null || change.acceptableLow() == null || change.idealLow() == null || change.idealHigh() == null
 				|| change.acceptableHigh() == null) {
 			return null;
 		}
-		Range range = new Range(change.acceptableLow(), change.idealLow(), change.idealHigh(), change.acceptableHigh(), "");
-		return rule(change.level(), range, change.state(), change.now(), Mark.EXACT, change.moves() ? change.after() : null);
+		try {
+			Range range = new Range(change.acceptableLow(), change.idealLow(), change.idealHigh(), change.acceptableHigh(), "");
+			return rule(change.level(), range, state, change.now(), change.mark(), change.moves() ? change.after() : null);
+		}
+		catch (IllegalArgumentException ex) {
+			return null;
+		}
 	}
 
 	/** "pH 7.8 → 7.4". */

@@ -74,6 +74,19 @@ final class Typed {
 		return new Typed(copy);
 	}
 
+	Typed withAll(String name, List<String> all) {
+		MultiValueMap<String, String> copy = new LinkedMultiValueMap<>(values);
+		copy.put(name, List.copyOf(all));
+		return new Typed(copy);
+	}
+
+	Typed withDoses(List<DoseLine> lines) {
+		return withAll("doseProduct", lines.stream().map(DoseLine::product).toList())
+			.withAll("doseAmount", lines.stream().map(DoseLine::amount).toList())
+			.withAll("doseUnit", lines.stream().map(DoseLine::unit).toList())
+			.withAll("dosePlanned", lines.stream().map(DoseLine::planned).toList());
+	}
+
 	private static String at(List<String> values, int n) {
 		return (n < values.size()) ? values.get(n) : "";
 	}

@@ -1,0 +1,196 @@
+package org.meniscus.visit.web;
+
+import java.io.IOException;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.Ids;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.security.StaffOnly;
+import org.meniscus.visit.Advice;
+import org.meniscus.visit.AdviceWriting;
+import org.meniscus.visit.NewVisit;
+import org.meniscus.visit.PhotoIntake;
+import org.meniscus.visit.Poolside;
+import org.meniscus.visit.VisitConflict;
+import org.meniscus.visit.VisitId;
+import org.meniscus.visit.VisitRecord;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Situation;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.util.MultiValueMap;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.multipart.MultipartFile;
+
+/** At the pool: readings, the plan, what went in. The whole form is answered each time, so nothing that was typed is lost. */
+@Controller
+@StaffOnly
+@RequestMapping("/visit")
+class EntryPages {
+
+	/** A phone's clock further off than this is put right by the server's. */
+	private static final Duration CLOCK_OFF = Duration.ofMinutes(10);
+
+	private final Poolside poolside;
+
+	private final PhotoIntake intake;
+
+	private final Texts texts;
+
+	private final Ids ids;
+
+	private final Clock clock;
+
+	EntryPages(Poolside poolside, PhotoIntake intake, Texts texts, Ids ids, Clock clock) {
+		this.poolside = poolside;
+		this.intake = intake;
+		this.texts = texts;
+		this.ids = ids;
+		this.clock = clock;
+	}
+
+	@GetMapping
+	String arrive(@AuthenticationPrincipal SignedIn me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+			Model model) {
+		Poolside.Arrival arrival = poolside.arrive(me, new PoolId(pool), stop);
+		show(me, arrival, Typed.nothing(), List.of(), model);
+		return "visit/visit";
+	}
+
+	/** The form as typed, unjudged: a draft that the phone had kept, or one more line for a product. */
+	@PostMapping("/form")
+	String form(@AuthenticationPrincipal SignedIn me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+			@RequestParam(required = false) @Nullable String more, @RequestParam MultiValueMap<String, String> values,
+			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
+		Poolside.Arrival arrival = poolside.arrive(me, new PoolId(pool), stop);
+		Typed typed = new Typed(values);
+		if (more != null) {
+			List<DoseLine> lines = new ArrayList<>(typed.doseLines());
+			lines.add(DoseLine.blank());
+			typed = typed.withDoses(lines);
+		}
+		show(me, arrival, typed, List.of(), model);
+		return view(exchange);
+	}
+
+	@PostMapping("/plan")
+	String plan(@AuthenticationPrincipal SignedIn me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+			@RequestParam MultiValueMap<String, String> values,
+			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
+		Poolside.Arrival arrival = poolside.arrive(me, new PoolId(pool), stop);
+		Typed typed = new Typed(values);
+		FormReading reading = reading(arrival, typed);
+		Readings readings = reading.readings();
+		Situation situation = reading.situation();
+		reading.findings(poolside.check(arrival, readings));
+		if (!reading.refused()) {
+			Double swim = reading.swimWithinHours();
+			UnitSystem units = arrival.company().units();
+			Advice advice = new AdviceWriting(units, texts.locale().getLanguage(), arrival.pool().facts().targets(), texts)
+				.write(poolside.plan(arrival, readings, situation, swim), situation, AdviceWriting.basis(readings, situation, swim));
+			typed = typed.with("advice", advice.toJson()).withDoses(PlannedLines.after(advice, typed.doseLines(), arrival.products(), units));
+			model.addAttribute("planned", true);
+		}
+		show(me, arrival, typed, reading.problems(), model);
+		return view(exchange);
+	}
+
+	@PostMapping
+	@Nullable String submit(@AuthenticationPrincipal SignedIn me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+			@RequestParam MultiValueMap<String, String> values, @RequestParam(required = false) @Nullable List<MultipartFile> photos,
+			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model, HttpServletRequest request,
+			HttpServletResponse response) throws IOException {
+		PoolId at = new PoolId(pool);
+		Poolside.Arrival arrival = poolside.arrive(me, at, stop);
+		Typed typed = new Typed(values);
+		FormReading reading = reading(arrival, typed);
+		Readings readings = reading.readings();
+		Situation situation = reading.situation();
+		reading.findings(poolside.check(arrival, readings));
+		UUID id = typed.id("id");
+		NewVisit visit = new NewVisit(new VisitId((id != null) ? id : ids.next()), at, me.person(), stop, performedAt(typed),
+				offset(typed), situation, readings, reading.waterReplaced(), reading.doses(), reading.tasks(),
+				reading.note("noteToClient"), reading.note("noteToOffice"), json(reading.advice(readings, situation)),
+				reading.photos(photos, intake));
+		if (!reading.refused()) {
+			try {
+				VisitRecord stored = poolside.submit(me, visit);
+				return done("/visits/" + stored.id() + "?saved", exchange, request, response);
+			}
+			catch (VisitConflict ex) {
+				reading.conflict();
+				model.addAttribute("conflict", visit.id());
+			}
+		}
+		show(me, arrival, typed, reading.problems(), model);
+		return view(exchange);
+	}
+
+	private FormReading reading(Poolside.Arrival arrival, Typed typed) {
+		return new FormReading(typed, arrival.company().units(), arrival.pool().facts(), arrival.products(), texts);
+	}
+
+	/** When it was sent by the phone's clock, put right where that clock is off; without script, now. */
+	private Instant performedAt(Typed typed) {
+		Instant now = clock.instant();
+		Long performed = typed.number("performedAt");
+		Long offset = offset(typed);
+		if (performed == null || offset == null) {
+			return now;
+		}
+		Instant at = Instant.ofEpochMilli(performed).minusMillis((Math.abs(offset) > CLOCK_OFF.toMillis()) ? offset : 0);
+		return at.isAfter(now) || at.isBefore(now.minus(VisitRecord.LONG_UNSENT)) ? now : at;
+	}
+
+	private @Nullable Long offset(Typed typed) {
+		Long sent = typed.number("sentAt");
+		return (sent != null && sent > 0 && sent < Long.MAX_VALUE / 2) ? Long.valueOf(sent - clock.millis()) : null;
+	}
+
+	private void show(SignedIn me, Poolside.Arrival arrival, Typed typed, List<Problem> problems, Model model) {
+		UnitSystem units = arrival.company().units();
+		UUID id = typed.id("id");
+		Typed shown = typed.with("id", ((id != null) ? id : ids.next()).toString())
+			.with("pool", arrival.pool().id().toString())
+			.with("stop", (arrival.stop() != null) ? arrival.stop().id().toString() : "");
+		model.addAttribute("form", new FormMaking(arrival.pool().facts(), arrival.products(), units, texts).make(shown, problems, arrival.last()));
+		model.addAttribute("place", PlaceView.of(arrival, texts));
+		model.addAttribute("plan",
+				Advice.read(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelWords(units, texts))).orElse(null));
+		model.addAttribute("draft", me.person() + "/" + arrival.pool().id() + "/" + shown.text("stop"));
+	}
+
+	private static String view(@Nullable String exchange) {
+		return (exchange != null) ? "visit/visit :: entry" : "visit/visit";
+	}
+
+	private static @Nullable String json(@Nullable Advice advice) {
+		return (advice != null) ? advice.toJson() : null;
+	}
+
+	/** An exchange inside the page is told where to go; a plain form is sent there. */
+	static @Nullable String done(String to, @Nullable String exchange, HttpServletRequest request, HttpServletResponse response) {
+		if (exchange == null) {
+			return "redirect:" + to;
+		}
+		response.setHeader("HX-Redirect", request.getContextPath() + to);
+		response.setStatus(HttpServletResponse.SC_NO_CONTENT);
+		return null;
+	}
+
+}

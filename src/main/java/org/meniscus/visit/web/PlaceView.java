@@ -1,0 +1,59 @@
+package org.meniscus.visit.web;
+
+import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolCard;
+import org.meniscus.platform.web.Measures;
+import org.meniscus.visit.Poolside;
+import org.meniscus.visit.VisitRecord;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.AmountUnit;
+import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.Wording;
+
+/**
+ * The pool one stands at.
+ *
+ * @param facts volume, surface and the like, each as words
+ * @param lastOn day of the visit before; null when there was none
+ * @param lastUsed what went in then
+ * @param doneBefore id of the visit that was made for this stop already; null when none was
+ */
+record PlaceView(String client, String pool, String address, List<String> facts, boolean volumeKnown, String access, String equipment,
+		@Nullable String lastOn, List<String> lastUsed, @Nullable String doneBefore) {
+
+	static PlaceView of(Poolside.Arrival arrival, Texts texts) {
+		PoolCard card = arrival.pool();
+		VisitRecord last = arrival.last();
+		UnitSystem units = arrival.company().units();
+		VisitRecord done = arrival.doneBefore();
+		return new PlaceView(card.clientName(), card.name(), address(card), facts(card.facts(), units, texts),
+				card.facts().volume() != null, arrival.accessNotes(), card.equipmentNotes(),
+				(last != null) ? Measures.day(last.performedOn(), texts.locale()) : null, (last != null) ? used(last, units) : List.of(),
+				(done != null) ? done.id().toString() : null);
+	}
+
+	static String address(PoolCard card) {
+		return Stream.of(card.street(), (card.postcode() + " " + card.town()).strip())
+			.filter(part -> !part.isBlank())
+			.collect(Collectors.joining(", "));
+	}
+
+	static List<String> facts(PoolFacts facts, UnitSystem units, Wording.Texts texts) {
+		String volume = (facts.volume() != null) ? Measures.volume(units, facts.volume().litres()) : texts.text("visit.volume.unknown");
+		return List.of(volume, texts.text("visit.surface." + facts.surface().name()),
+				texts.text(facts.indoor() ? "visit.indoor" : "visit.outdoor"), texts.text("visit.sanitizer." + facts.sanitizer().name()));
+	}
+
+	private static List<String> used(VisitRecord last, UnitSystem units) {
+		return last.doses()
+			.stream()
+			.map(dose -> dose.productName() + " " + ((dose.unit() == AmountUnit.G) ? Measures.grams(units, dose.amount())
+					: Measures.millilitres(units, dose.amount())))
+			.toList();
+	}
+
+}

@@ -1,0 +1,69 @@
+package org.meniscus.visit.web;
+
+import java.util.List;
+import java.util.Map;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.web.Option;
+
+/**
+ * The form of a visit, or of its correction, as it is shown: made anew from what was typed on every answer.
+ *
+ * @param id made in the browser, or with the form where there is no script
+ * @param further fields behind a fold
+ * @param confirmed questions answered before, sent along so that they are asked once
+ * @param problems by the field they stand at
+ */
+record VisitForm(String id, String pool, String stop, String advice, String performedAt, List<Field> usual, List<Field> further,
+		String drain, List<Option> situations, String situation, List<Option> swim, String swimSoon, List<Line> lines,
+		List<ProductGroup> products, List<Option> measures, String waterReplaced, List<Task> tasks, String noteToClient,
+		String noteToOffice, List<String> confirmed, Map<String, List<Problem>> problems) {
+
+	/**
+	 * One reading.
+	 *
+	 * @param mark typed mark: empty, "&lt;" or "&gt;"
+	 * @param last the reading of the visit before, empty when there is none
+	 */
+	record Field(String name, String code, String label, String unit, String step, String min, String max, String value, boolean marks,
+			String mark, String last) {
+	}
+
+	record Line(int n, String product, String amount, String unit, String planned, String plannedText) {
+	}
+
+	/** @param label empty for the truck */
+	record ProductGroup(String label, List<Option> products) {
+	}
+
+	record Task(String name, String text, boolean done) {
+	}
+
+	public List<Problem> at(String field) {
+		return problems.getOrDefault(field, List.of());
+	}
+
+	public boolean bad(String field) {
+		return problems.containsKey(field);
+	}
+
+	/** Something was typed or is wrong behind the fold. */
+	public boolean furtherOpen() {
+		return further.stream().anyMatch(field -> !field.value().isEmpty() || bad(field.name()));
+	}
+
+	public boolean refused() {
+		return !problems.isEmpty();
+	}
+
+	/** Nothing is refused for good: everything is only asked about. */
+	public boolean onlyAsked() {
+		return refused() && problems.values().stream().flatMap(List::stream).allMatch(problem -> problem.confirm() != null);
+	}
+
+	/** Id of the last problem at a field, for the field to be described by; null when there is none. */
+	public @Nullable String described(String field) {
+		return bad(field) ? field + "-problem-0" : null;
+	}
+
+}
