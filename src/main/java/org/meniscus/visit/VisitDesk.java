@@ -2,6 +2,7 @@ package org.meniscus.visit;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 
 import org.meniscus.client.ClientBook;
@@ -9,6 +10,7 @@ import org.meniscus.client.PoolCard;
 import org.meniscus.company.CompanyRegister;
 import org.meniscus.company.CompanySettings;
 import org.meniscus.platform.AuditTrail;
+import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.product.ProductShelf;
@@ -61,11 +63,8 @@ public class VisitDesk {
 		CompanySettings company = register.settings(me.company());
 		LocalDate today = LocalDate.ofInstant(clock.instant(), company.zone());
 		VisitRecord visit = seen(me, id, today);
-		List<Product> products = shelf.all(me.company(), visit.performedOn())
-			.stream()
-			.sorted((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()))
-			.toList();
-		return new File(company, visit, clients.pool(me.company(), visit.pool()), visits.oldVersions(me.company(), id), products,
+		return new File(company, visit, clients.pool(me.company(), visit.pool()), visits.oldVersions(me.company(), id),
+				products(me.company(), visit),
 				VisitAccess.mayCorrect(me, visit, today));
 	}
 
@@ -92,6 +91,18 @@ public class VisitDesk {
 		VisitRecord after = visits.correct(me.company(), me.person(), id, seenVersion, correction, reason);
 		audit.record("visit.corrected", id.value().toString(), "{\"version\": " + after.version() + "}");
 		return after;
+	}
+
+	/** What can be named on the day of the visit, those on the truck first, and what the visit names although it is archived by now. */
+	private List<Product> products(CompanyId company, VisitRecord visit) {
+		List<Product> products = new ArrayList<>(shelf.all(company, visit.performedOn()));
+		for (DoseRecord dose : visit.doses()) {
+			if (products.stream().noneMatch(product -> product.id().equals(dose.product().toString()))) {
+				shelf.find(company, dose.product(), visit.performedOn()).ifPresent(products::add);
+			}
+		}
+		products.sort((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()));
+		return products;
 	}
 
 	private VisitRecord seen(SignedIn me, VisitId id, LocalDate today) {

@@ -201,6 +201,15 @@ final class FormReading {
 		return note.isEmpty() ? null : note;
 	}
 
+	/** Why a visit is corrected; refused when nothing is said. */
+	String reason(int most) {
+		String reason = typed.text("reason");
+		if (reason.isEmpty() || reason.length() > most) {
+			problems.add(Problem.refused("reason", texts.text(reason.isEmpty() ? "visit.correct.reason.missing" : "visit.correct.reason.long")));
+		}
+		return reason;
+	}
+
 	/** The plan as it was shown; asks when the readings have changed since. */
 	@Nullable Advice advice(Readings readings, Situation situation) {
 		Advice advice = Advice.read(typed.text("advice")).orElse(null);

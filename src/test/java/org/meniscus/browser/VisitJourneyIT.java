@@ -1,0 +1,242 @@
+package org.meniscus.browser;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.UUID;
+import java.util.regex.Pattern;
+
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.FilePayload;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.route.RouteBook;
+import org.meniscus.route.RouteFixtures;
+import org.meniscus.route.StopId;
+import org.meniscus.support.PoolRows;
+import org.meniscus.support.TestCompanies;
+import org.meniscus.visit.SamplePhotos;
+import org.springframework.beans.factory.annotation.Autowired;
+
+/** A technician's visit from the day's list to the stored page, in a real browser. */
+class VisitJourneyIT extends BrowserTest {
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	PoolRows rows;
+
+	@Autowired
+	RouteBook route;
+
+	RouteFixtures here;
+
+	TestCompanies.Owner lena;
+
+	PoolId pool;
+
+	StopId stop;
+
+	@BeforeEach
+	void oneStopToday() {
+		here = new RouteFixtures(companies, rows);
+		lena = here.driver("Lena Ortiz");
+		pool = here.pool("Rowan Hale", "14 Juniper Lane", "Gate code 4100");
+		stop = new StopId(UUID.randomUUID());
+		Tenancy.as(here.company, () -> {
+			here.visit(pool, lena.user().person(), route.today(here.company));
+			route.addExtra(here.company, new RouteBook.Extra(stop, pool, lena.user().person(), route.today(here.company)));
+		});
+	}
+
+	@ParameterizedTest
+	@ValueSource(ints = { PHONE, DESK })
+	void visitIsTestedPlannedRecordedAndStored(int width) {
+		Page page = arrive(width, width == DESK);
+		screenshot(page, "visit-blank-" + width);
+		accessible(page);
+		assertFits(page);
+		String id = page.inputValue("input[name=id]");
+		assertThat(UUID.fromString(id).version()).isEqualTo(7);
+		type(page);
+		page.click("text=Work out the plan");
+		assertThat(page.locator("#visit-plan")).isFocused();
+		assertThat(page.locator("#visit-plan .rule").first()).containsText("out of range");
+		assertThat(page.inputValue("input[name=id]")).isEqualTo(id);
+		screenshot(page, "visit-plan-" + width);
+		accessible(page);
+		assertFits(page);
+		page.click("text=Add another product");
+		int line = page.locator("[name=doseProduct]").count() - 1;
+		assertThat(page.locator("#dose-" + line)).isFocused();
+		page.locator("#dose-" + line).selectOption(new com.microsoft.playwright.options.SelectOption().setIndex(2));
+		page.fill("#dose-amount-" + line, "1.5");
+		page.selectOption("#dose-unit-" + line, weighed(page, line) ? "LB" : "QT");
+		page.check("#task-BRUSHED");
+		page.fill("#noteToClient", "<b>Sky</b> & \"sea\" <script>alert(1)</script>");
+		page.setInputFiles("#photos", new FilePayload[] { new FilePayload("one.jpg", "image/jpeg", SamplePhotos.withPlace()),
+				new FilePayload("two.jpg", "image/jpeg", SamplePhotos.plain()) });
+		assertThat(page.locator("#visit-chosen img")).hasCount(2);
+		submit(page);
+		assertThat(page).hasURL(Pattern.compile("/visits/" + id));
+		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
+		assertThat(page.locator("body")).containsText("<b>Sky</b> & \"sea\" <script>alert(1)</script>");
+		assertThat(page.locator(".visit-photos img")).hasCount(2);
+		assertThat((Boolean) page.evaluate("Array.from(document.querySelectorAll('.visit-photos img')).every(i => (i.loading = 'eager', true))")).isTrue();
+		page.waitForFunction("Array.from(document.querySelectorAll('.visit-photos img')).every(i => i.complete && i.naturalWidth > 0)");
+		assertThat((Integer) page.evaluate("Object.keys(localStorage).filter(k => k.startsWith('meniscus-visit')).length")).isZero();
+		screenshot(page, "visit-stored-" + width);
+		accessible(page);
+		assertFits(page);
+		page.click("text=Correct this visit");
+		screenshot(page, "visit-correct-" + width);
+		accessible(page);
+		assertFits(page);
+		page.fill("#ph", "7.6");
+		page.click("text=Store the correction");
+		assertThat(page.locator("#reason-problem-0")).isVisible();
+		page.fill("#reason", "read the wrong line");
+		page.click("text=Store the correction");
+		assertThat(page.locator("[role=status]")).hasText("The correction is stored.");
+		assertThat(page.locator("body")).containsText("read the wrong line");
+		page.navigate(url("/today"));
+		assertThat(page.locator(".today-stop.today-DONE")).hasCount(1);
+	}
+
+	@Test
+	void impossibleIsRefusedUnlikelyIsAskedOnce() {
+		Page page = arrive(PHONE, true);
+		page.fill("#fc", "3");
+		page.fill("#ph", "74");
+		page.fill("#ta", "8o");
+		page.click("text=Work out the plan");
+		assertThat(page.locator("#ph-problem-0")).isVisible();
+		assertThat(page.locator("#ta-problem-0")).containsText("8o");
+		assertThat(page.locator("#ta")).hasValue("8o");
+		screenshot(page, "visit-refused-" + PHONE);
+		accessible(page);
+		page.fill("#ph", "8.6");
+		page.fill("#ta", "80");
+		page.click("text=Work out the plan");
+		page.check("#ph-confirm-0");
+		screenshot(page, "visit-asked-" + PHONE);
+		while (page.locator("input[type=checkbox][name=confirm]:not(:checked)").count() > 0) {
+			page.locator("input[type=checkbox][name=confirm]:not(:checked)").first().check();
+		}
+		page.click("text=Work out the plan");
+		assertThat(page.locator("#visit-plan")).isVisible();
+		page.click("text=Hand in the visit");
+		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
+	}
+
+	@Test
+	void expiredSessionInMidVisitGivesBackWhatWasTyped() {
+		Page page = arrive(PHONE, false);
+		type(page);
+		page.click("text=Work out the plan");
+		assertThat(page.locator("#visit-plan")).isVisible();
+		String id = page.inputValue("input[name=id]");
+		page.fill("#noteToOffice", "Pump is loud");
+		page.context().clearCookies();
+		page.click("text=Hand in the visit");
+		page.waitForURL(address -> address.contains("/signin"));
+		page.fill("#email", lena.email());
+		page.fill("#password", TestCompanies.PASSWORD);
+		page.click("button.primary");
+		page.waitForURL(address -> address.contains("/visit?"));
+		assertThat(page.locator(".visit-told")).containsText("This is what you had typed before");
+		assertThat(page.locator("#fc")).hasValue("0.5");
+		assertThat(page.locator("#noteToOffice")).hasValue("Pump is loud");
+		assertThat(page.locator("#visit-plan")).isVisible();
+		assertThat(page.inputValue("input[name=id]")).isEqualTo(id);
+		screenshot(page, "visit-draft-" + PHONE);
+		accessible(page);
+		submit(page);
+		assertThat(page).hasURL(Pattern.compile("/visits/" + id));
+	}
+
+	@Test
+	void withoutScriptItWorksToo() {
+		Page page = openWithoutScript(PHONE);
+		signIn(page, lena.email(), TestCompanies.PASSWORD);
+		page.navigate(url("/visit?pool=" + pool + "&stop=" + stop));
+		page.fill("#fc", "2");
+		page.fill("#ph", "7.5");
+		page.click("text=Work out the plan");
+		assertThat(page.locator("#visit-plan")).isVisible();
+		page.click("text=Add another product");
+		assertThat(page.locator("#fc")).hasValue("2");
+		page.setInputFiles("#photos", new FilePayload("one.jpg", "image/jpeg", SamplePhotos.plain()));
+		submit(page);
+		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
+		assertThat(page.locator(".visit-photos img")).hasCount(1);
+	}
+
+	@Test
+	void technicianReadsItInSpanish() {
+		Page page = arrive(PHONE, false);
+		page.navigate(url("/visit?pool=" + pool + "&stop=" + stop + "&lang=es"));
+		type(page);
+		page.click("text=Calcular el plan");
+		assertThat(page.locator("#visit-plan h2")).hasText("El plan");
+		screenshot(page, "visit-es-" + PHONE);
+		assertThat(page.locator("body")).not().containsText("??");
+	}
+
+	private Page arrive(int width, boolean dark) {
+		Page page = open(width, dark);
+		signIn(page, lena.email(), TestCompanies.PASSWORD);
+		page.locator(".today-stop a", new Page.LocatorOptions().setHasText("Start the visit")).click();
+		assertThat(page.locator("h1")).containsText("Rowan Hale");
+		return page;
+	}
+
+	private static void type(Page page) {
+		page.fill("#fc", "0.5");
+		page.fill("#tc", "0.7");
+		page.fill("#ph", "7.9");
+		page.fill("#ta", "90");
+		page.fill("#ch", "280");
+		page.fill("#cya", "40");
+		page.fill("#temperature", "82");
+	}
+
+	/** Hands in; ticks whatever is asked about once. */
+	private static void submit(Page page) {
+		page.click("#visit-form button[value=submit]");
+		Locator asked = page.locator("input[type=checkbox][name=confirm]:not(:checked)");
+		page.waitForCondition(() -> page.url().contains("/visits/") || asked.count() > 0);
+		if (!page.url().contains("/visits/")) {
+			while (asked.count() > 0) {
+				asked.first().check();
+			}
+			page.click("#visit-form button[value=submit]");
+			page.waitForURL(address -> address.contains("/visits/"));
+		}
+	}
+
+	private static boolean weighed(Page page, int line) {
+		String name = (String) page.evaluate("n => { const s = document.getElementById('dose-' + n); return s.selectedOptions[0].text; }", line);
+		return !List.of("liquid", "muriatic").stream().anyMatch(name.toLowerCase(java.util.Locale.ROOT)::contains);
+	}
+
+	private static void accessible(Page page) {
+		assertThat(new AxeBuilder(page).analyze().getViolations())
+			.extracting(rule -> rule.getId() + " " + rule.getNodes().stream().limit(3).map(node -> node.getHtml()).toList())
+			.isEmpty();
+	}
+
+	/** Nothing makes the page wider than the window. */
+	private static void assertFits(Page page) {
+		assertThat((Integer) page.evaluate("document.documentElement.scrollWidth - window.innerWidth")).isLessThanOrEqualTo(0);
+	}
+
+}
