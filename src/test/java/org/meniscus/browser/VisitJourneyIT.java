@@ -74,8 +74,8 @@ class VisitJourneyIT extends BrowserTest {
 		screenshot(page, "visit-plan-" + width);
 		accessible(page);
 		assertFits(page);
+		int line = page.locator("[name=doseProduct]").count();
 		page.click("text=Add another product");
-		int line = page.locator("[name=doseProduct]").count() - 1;
 		assertThat(page.locator("#dose-" + line)).isFocused();
 		page.locator("#dose-" + line).selectOption(new com.microsoft.playwright.options.SelectOption().setIndex(2));
 		page.fill("#dose-amount-" + line, "1.5");
