@@ -1,0 +1,252 @@
+package org.meniscus.visit;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.meniscus.support.As.user;
+import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.multipart;
+import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
+
+import java.awt.Color;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayInputStream;
+import java.util.UUID;
+
+import javax.imageio.ImageIO;
+
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.route.RouteBook;
+import org.meniscus.route.RouteFixtures;
+import org.meniscus.route.StopId;
+import org.meniscus.support.As;
+import org.meniscus.support.PoolRows;
+import org.meniscus.support.ServiceTest;
+import org.meniscus.support.TestCompanies;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.mock.web.MockHttpServletResponse;
+import org.springframework.mock.web.MockMultipartFile;
+import org.springframework.test.web.servlet.MockMvc;
+import org.springframework.test.web.servlet.request.MockMultipartHttpServletRequestBuilder;
+import org.springframework.web.context.WebApplicationContext;
+
+/** The visit's pages through the real filters, without a browser. */
+@ServiceTest
+class VisitPagesIT {
+
+	@Autowired
+	WebApplicationContext context;
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	PoolRows rows;
+
+	@Autowired
+	RouteBook route;
+
+	@Autowired
+	VisitBook visits;
+
+	MockMvc pages;
+
+	RouteFixtures here;
+
+	SignedIn lena;
+
+	PoolId pool;
+
+	UUID stop;
+
+	UUID bleach;
+
+	@BeforeEach
+	void oneStopToday() {
+		pages = As.pagesOf(context);
+		here = new RouteFixtures(companies, rows);
+		lena = here.driver("Lena Ortiz").user();
+		pool = here.pool("Rowan Hale", "14 Juniper Lane", "Gate code 4100");
+		stop = UUID.randomUUID();
+		bleach = rows.product(here.company, "LIQUID_CHLORINE_125", "Liquid chlorine", 12.5, "ML", java.util.Map.of());
+		Tenancy.as(here.company, () -> {
+			route.addExtra(here.company, new RouteBook.Extra(new StopId(stop), pool, lena.person(), route.today(here.company)));
+		});
+	}
+
+	@Test
+	void sentTwiceItIsStoredOnceAndOtherContentsUnderItsIdAreTold() throws Exception {
+		UUID id = UUID.randomUUID();
+		MockHttpServletResponse first = send(lena, visit(id).param("fc", "2").param("ph", "7,5"));
+		assertThat(first.getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
+		assertThat(send(lena, visit(id).param("fc", "2").param("ph", "7,5")).getRedirectedUrl()).isEqualTo(first.getRedirectedUrl());
+		assertThat(send(lena, visit(id).param("fc", "3").param("ph", "7.5")).getContentAsString())
+			.contains("A visit with this number is stored already")
+			.contains("value=\"3\"");
+		assertThat(count("visit")).isOne();
+		assertThat(stored(id).readings().fc()).isEqualTo(2);
+		assertThat(stored(id).readings().ph()).isEqualTo(7.5);
+		assertThat(stored(id).stop()).isEqualTo(stop);
+	}
+
+	@Test
+	void doseIsStoredInCanonicalUnitsAndAboveTheUsualMostItIsAskedOnce() throws Exception {
+		UUID id = UUID.randomUUID();
+		assertThat(send(lena, dosed(id, "1", "LB")).getContentAsString()).contains("Liquid chlorine is measured as a liquid");
+		assertThat(send(lena, dosed(id, "", "GAL")).getContentAsString()).contains("How much went in?");
+		assertThat(send(lena, dosed(id, "-1", "GAL")).getContentAsString()).contains("Nobody can have put in");
+		assertThat(send(lena, dosed(id, "900", "GAL")).getContentAsString()).contains("Nobody can have put in").contains("value=\"900\"");
+		assertThat(count("visit")).isZero();
+		assertThat(send(lena, dosed(id, "0.5", "GAL")).getRedirectedUrl()).startsWith("/visits/" + id);
+		// 0.5 US gallon of 3785.411784 mL
+		assertThat(stored(id).doses()).singleElement().extracting(DoseRecord::amount).isEqualTo(1892.71);
+	}
+
+	@Test
+	void productOfAnotherCompanyIsNoChoice() throws Exception {
+		RouteFixtures other = new RouteFixtures(companies, rows);
+		UUID theirs = rows.product(other.company, "LIQUID_CHLORINE_125", "Theirs", 12.5, "ML", java.util.Map.of());
+		UUID id = UUID.randomUUID();
+		MockHttpServletResponse answer = send(lena, visit(id).param("doseProduct", theirs.toString())
+			.param("doseAmount", "1")
+			.param("doseUnit", "GAL")
+			.param("dosePlanned", ""));
+		assertThat(answer.getContentAsString()).contains("Please choose from the list").doesNotContain("Theirs");
+		assertThat(count("visit")).isZero();
+	}
+
+	@Test
+	void whoHasNoStopAtThePoolFindsNothing() throws Exception {
+		SignedIn tom = here.driver("Tom Ashe").user();
+		UUID id = UUID.randomUUID();
+		assertThat(page(tom, "/visit?pool=" + pool).getStatus()).isEqualTo(404);
+		assertThat(page(tom, "/visit?pool=" + pool + "&stop=" + stop).getStatus()).isEqualTo(404);
+		assertThat(send(tom, visit(id)).getStatus()).isEqualTo(404);
+		send(lena, visit(id).param("fc", "2"));
+		for (String path : new String[] { "", "/correct", "/photos/0" }) {
+			assertThat(page(tom, "/visits/" + id + path).getStatus()).as(path).isEqualTo(404);
+		}
+		assertThat(page(here.owner.user(), "/visits/" + id).getStatus()).isEqualTo(200);
+		SignedIn foreign = companies.newCompany(org.meniscus.water.UnitSystem.US).user();
+		assertThat(page(foreign, "/visits/" + id).getStatus()).isEqualTo(404);
+		assertThat(page(foreign, "/visit?pool=" + pool).getStatus()).isEqualTo(404);
+	}
+
+	@Test
+	void photosComeOutUprightSmallAndWithoutPlaceOrCamera() throws Exception {
+		UUID id = UUID.randomUUID();
+		byte[] sent = SamplePhotos.withPlace();
+		assertThat(SamplePhotos.contains(sent, SamplePhotos.CAMERA)).isTrue();
+		send(lena, visit(id).file(photo(sent)).file(photo(SamplePhotos.plain())));
+		byte[] stored = page(lena, "/visits/" + id + "/photos/0").getContentAsByteArray();
+		assertThat(SamplePhotos.contains(stored, SamplePhotos.CAMERA)).isFalse();
+		assertThat(SamplePhotos.contains(stored, "Exif")).isFalse();
+		BufferedImage image = ImageIO.read(new ByteArrayInputStream(stored));
+		assertThat(new int[] { image.getWidth(), image.getHeight() }).containsExactly(1200, 1600);
+		// orientation 6: the picture's right upper quarter is what was stored as its left upper
+		assertThat(new Color(image.getRGB(1000, 200)).getRed()).isGreaterThan(200);
+		assertThat(new Color(image.getRGB(200, 200)).getRed()).isLessThan(60);
+		assertThat(page(lena, "/visits/" + id + "/photos/1").getContentType()).isEqualTo("image/jpeg");
+		assertThat(page(lena, "/visits/" + id + "/photos/2").getStatus()).isEqualTo(404);
+		assertThat(page(lena, "/visits/" + id + "/photos/x").getStatus()).isEqualTo(404);
+	}
+
+	@Test
+	void sevenPhotosAndAFileThatIsNoneAreRefusedBesideTheirField() throws Exception {
+		UUID id = UUID.randomUUID();
+		MockMultipartHttpServletRequestBuilder seven = visit(id);
+		for (int n = 0; n < 7; n++) {
+			seven.file(photo(SamplePhotos.jpeg(40, 30)));
+		}
+		assertThat(send(lena, seven).getContentAsString()).contains("At most 6 photos; 7 were chosen");
+		assertThat(send(lena, visit(id).file(photo("<svg onload=alert(1)>".getBytes()))).getContentAsString()).contains("Photo 1 could not be read");
+		assertThat(count("visit")).isZero();
+		assertThat(count("photo")).isZero();
+	}
+
+	@Test
+	void markupInNotesIsTextOnEveryPage() throws Exception {
+		UUID id = UUID.randomUUID();
+		String markup = "<img src=x onerror=alert(1)>";
+		send(lena, visit(id).param("noteToClient", markup).param("noteToOffice", markup));
+		for (String path : new String[] { "", "/correct" }) {
+			assertThat(page(lena, "/visits/" + id + path).getContentAsString()).doesNotContain("<img src=x").contains("&lt;img src=x");
+		}
+		assertThat(send(lena, visit(UUID.randomUUID()).param("noteToClient", markup).param("ph", "99")).getContentAsString())
+			.doesNotContain("<img src=x");
+	}
+
+	@Test
+	void ofTwoCorrectionsTheSecondIsToldAndNothingIsOverwrittenSilently() throws Exception {
+		UUID id = UUID.randomUUID();
+		send(lena, visit(id).param("fc", "2").param("ph", "7.5"));
+		assertThat(correct(lena, id, 0, "2.4", "slip of the pen").getRedirectedUrl()).isEqualTo("/visits/" + id + "?corrected");
+		String told = correct(here.owner.user(), id, 0, "9", "from the phone call").getContentAsString();
+		assertThat(told).contains("Somebody else changed this").contains("value=\"9\"").contains("from the phone call");
+		assertThat(stored(id).readings().fc()).isEqualTo(2.4);
+		assertThat(stored(id).version()).isOne();
+		// after being told it can be saved over what is there now
+		assertThat(correct(here.owner.user(), id, 1, "2.6", "from the phone call").getRedirectedUrl()).isNotNull();
+		String page = page(lena, "/visits/" + id).getContentAsString();
+		assertThat(page).contains("slip of the pen").contains("from the phone call").contains("FC 2.0 ppm").contains("FC 2.4 ppm");
+		assertThat(count("visit_version")).isEqualTo(2);
+	}
+
+	@Test
+	void planSaysWhatIsMissingAndKeepsWhatWasTyped() throws Exception {
+		MockHttpServletResponse answer = pages
+			.perform(post("/visit/plan").with(user(lena)).with(csrf()).param("pool", pool.toString()).param("stop", stop.toString()).param("fc", "1")
+				.param("noteToClient", "kept"))
+			.andReturn()
+			.getResponse();
+		assertThat(answer.getStatus()).isEqualTo(200);
+		assertThat(answer.getContentAsString()).contains("No dose was worked out").contains(">kept</textarea>").contains("value=\"1\"");
+	}
+
+	private MockHttpServletResponse correct(SignedIn who, UUID id, long version, String fc, String reason) throws Exception {
+		return pages
+			.perform(post("/visits/" + id + "/correct").with(user(who)).with(csrf()).param("version", String.valueOf(version)).param("fc", fc)
+				.param("ph", "7.5").param("situation", "ROUTINE").param("reason", reason))
+			.andReturn()
+			.getResponse();
+	}
+
+	private MockMultipartHttpServletRequestBuilder visit(UUID id) {
+		MockMultipartHttpServletRequestBuilder request = multipart("/visit");
+		request.param("id", id.toString()).param("pool", pool.toString()).param("stop", stop.toString()).param("situation", "ROUTINE");
+		return request;
+	}
+
+	private MockMultipartHttpServletRequestBuilder dosed(UUID id, String amount, String unit) {
+		MockMultipartHttpServletRequestBuilder request = visit(id);
+		request.param("doseProduct", bleach.toString()).param("doseAmount", amount).param("doseUnit", unit).param("dosePlanned", "");
+		return request;
+	}
+
+	private static MockMultipartFile photo(byte[] bytes) {
+		return new MockMultipartFile("photos", "a.jpg", "image/jpeg", bytes);
+	}
+
+	private MockHttpServletResponse send(SignedIn who, org.springframework.test.web.servlet.RequestBuilder request) throws Exception {
+		return pages.perform(((MockMultipartHttpServletRequestBuilder) request).with(user(who)).with(csrf())).andReturn().getResponse();
+	}
+
+	private MockHttpServletResponse page(SignedIn who, String path) throws Exception {
+		return pages.perform(get(path).with(user(who))).andReturn().getResponse();
+	}
+
+	private VisitRecord stored(UUID id) {
+		return Tenancy.as(here.company, () -> visits.find(here.company, new VisitId(id))).orElseThrow();
+	}
+
+	private int count(String table) {
+		return rows.within(here.company, () -> rows.sql("SELECT count(*) FROM " + table + " WHERE company_id = ?")
+			.param(here.company.value())
+			.query(Integer.class)
+			.single());
+	}
+
+}
