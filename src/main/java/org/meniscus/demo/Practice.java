@@ -191,9 +191,9 @@ final class Practice {
 			case LIQUID, CALHYPO, SALT, SMALL -> true;
 			default -> false;
 		};
-		double least = cell ? 55 : 30;
+		double least = cell ? 60 : 35;
 		if (shaded && readings.cya() != null && (readings.cya() < least || readings.cyaMark() == Mark.BELOW)) {
-			double rise = (cell ? 70 : 40) - ((readings.cyaMark() == Mark.BELOW) ? 22 : readings.cya());
+			double rise = (cell ? 75 : 45) - ((readings.cyaMark() == Mark.BELOW) ? 22 : readings.cya());
 			add(doses, ProductKind.CYA, Effects.amount(product(ProductKind.CYA), rise, litres));
 		}
 		double softest = pool.surface().cementBound() ? 190 : 130;

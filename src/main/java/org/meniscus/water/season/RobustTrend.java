@@ -135,7 +135,8 @@ public final class RobustTrend implements SeasonEstimator {
 		if (now < limits.acceptableLow()) {
 			return new Verdict(State.OUT_OF_RANGE, Reason.of(Reason.Code.BELOW_MINIMUM, now, limits.acceptableLow()));
 		}
-		boolean trusted = fit.drift != null && fit.drift.signKnown();
+		// what is put in and used up within days has no direction worth telling
+		boolean trusted = fit.drift != null && fit.drift.signKnown() && fit.question.persistence() == Persistence.LASTING;
 		if (exit != null && trusted && weeks(exit.day() - fit.today()) <= WEEKS_AHEAD) {
 			return new Verdict(State.DRIFTING, Reason.of(exit.rising() ? Reason.Code.RISING_PAST_MAXIMUM
 					: Reason.Code.FALLING_PAST_MINIMUM, weeks(exit.day() - fit.today()), exit.limit()));

@@ -221,6 +221,19 @@ class RobustTrendTests {
 		assertThat(estimate.exit()).isNull();
 	}
 
+	/** Chlorine that was a little higher at each visit says nothing about the weeks to come. */
+	@Test
+	void passingLevelIsNotSaidToPassItsIdeal() {
+		List<Observation> observations = new ArrayList<>();
+		for (int week = 0; week <= 8; week++) {
+			observations.add(Observation.measured(7 * week, 2 + 0.2 * week));
+		}
+		SeasonEstimate estimate = trend.estimate(new SeasonQuestion(58, 182, observations, List.of(), new Range(1, 2, 4, 10, SOURCE),
+				new TestError(0.2, 0.05), Persistence.PASSING));
+		assertThat(estimate.state()).isEqualTo(State.IN_RANGE);
+		assertThat(estimate.reason()).isEqualTo(Reason.of(Reason.Code.STEADY, 3.6));
+	}
+
 	/** The same readings and records in any order give the same answer, to the last bit. */
 	@ParameterizedTest
 	@ValueSource(longs = { 1, 2, 3, 4, 5, 6 })
