@@ -63,9 +63,10 @@ public class ClientImports {
 	 *
 	 * @param problems everything that is wrong, in the order of the file
 	 * @param unknown headers that mean nothing here
+	 * @param semicolons whether the cells of the file stand apart by semicolons
 	 */
 	public record Preview(UUID id, String fileName, List<Line> lines, List<TableProblem> problems, List<String> unknown,
-			@Nullable Taken taken) {
+			boolean semicolons, @Nullable Taken taken) {
 
 		/** Lines with something wrong in them; they are never taken. */
 		public long badLines() {
@@ -156,7 +157,7 @@ public class ClientImports {
 	public Preview preview(CompanyId company, UUID id) {
 		Staged staged = staged(company, id, false);
 		if (staged.taken() != null) {
-			return new Preview(id, staged.fileName(), List.of(), List.of(), List.of(), staged.taken());
+			return new Preview(id, staged.fileName(), List.of(), List.of(), List.of(), false, staged.taken());
 		}
 		return read(company, id, staged);
 	}
@@ -258,7 +259,7 @@ public class ClientImports {
 			}
 			matches.add(row.line(), (match != null) ? match.client() : new ClientId(ids.next()), client, row.pool());
 		}
-		return new Preview(id, staged.fileName(), List.copyOf(lines), List.copyOf(problems), file.unknown(), null);
+		return new Preview(id, staged.fileName(), List.copyOf(lines), List.copyOf(problems), file.unknown(), file.semicolons(), null);
 	}
 
 	private ClientMatches matches(CompanyId company) {

@@ -25,8 +25,9 @@ import org.apache.commons.csv.CSVRecord;
  *
  * @param problems what is wrong with the file as a whole; when there is any, there are no rows
  * @param unknown headers that mean nothing here; their columns are left out
+ * @param semicolons whether its cells stand apart by semicolons
  */
-record TableFile(List<TableRow> rows, List<TableProblem> problems, List<String> unknown) {
+record TableFile(List<TableRow> rows, List<TableProblem> problems, List<String> unknown, boolean semicolons) {
 
 	/** Bytes. */
 	static final int SIZE_MAX = 1024 * 1024;
@@ -75,7 +76,7 @@ record TableFile(List<TableRow> rows, List<TableProblem> problems, List<String> 
 		CSVFormat format = CSVFormat.RFC4180.builder().setDelimiter(delimiter).setIgnoreEmptyLines(false).get();
 		int[] line = { 1 };
 		try (CSVParser parser = CSVParser.builder().setReader(new StringReader(content)).setFormat(format).get()) {
-			return rows(parser, currency, line);
+			return rows(parser, currency, line, delimiter == ';');
 		}
 		catch (UncheckedIOException | IOException | IllegalStateException ex) {
 			// what the parser says is for programmers; what can be mended is the quote
@@ -83,7 +84,7 @@ record TableFile(List<TableRow> rows, List<TableProblem> problems, List<String> 
 		}
 	}
 
-	private static TableFile rows(CSVParser parser, Currency currency, int[] line) {
+	private static TableFile rows(CSVParser parser, Currency currency, int[] line, boolean semicolons) {
 		Iterator<CSVRecord> records = parser.iterator();
 		if (!records.hasNext()) {
 			return failed(TableProblem.ofFile("empty"));
@@ -108,7 +109,7 @@ record TableFile(List<TableRow> rows, List<TableProblem> problems, List<String> 
 			problems.add(new TableProblem(1, "client", "noClientColumn", List.of(), shortened(String.join(", ", header.toList()))));
 		}
 		if (!problems.isEmpty()) {
-			return new TableFile(List.of(), problems, unknown);
+			return new TableFile(List.of(), problems, unknown, semicolons);
 		}
 		List<TableRow> rows = new ArrayList<>();
 		while (true) {
@@ -126,9 +127,9 @@ record TableFile(List<TableRow> rows, List<TableProblem> problems, List<String> 
 			rows.add(new TableLine(line[0], record, header.size(), columns, currency).read());
 		}
 		if (rows.isEmpty()) {
-			return new TableFile(List.of(), List.of(TableProblem.ofFile("noRows")), unknown);
+			return new TableFile(List.of(), List.of(TableProblem.ofFile("noRows")), unknown, semicolons);
 		}
-		return new TableFile(rows, List.of(), unknown);
+		return new TableFile(rows, List.of(), unknown, semicolons);
 	}
 
 	/** Whichever of comma and semicolon makes more known headers out of the first line. */
@@ -153,7 +154,7 @@ record TableFile(List<TableRow> rows, List<TableProblem> problems, List<String> 
 	}
 
 	private static TableFile failed(TableProblem problem) {
-		return new TableFile(List.of(), List.of(problem), List.of());
+		return new TableFile(List.of(), List.of(problem), List.of(), false);
 	}
 
 	private static Text wrong(TableProblem problem) {

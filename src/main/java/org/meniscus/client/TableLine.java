@@ -274,7 +274,7 @@ final class TableLine {
 	private @Nullable String text(TableColumn column, int most) {
 		String text = CellText.unescaped(cell(column)).strip();
 		if (text.length() > most) {
-			refuse(column, "tooLong", String.valueOf(most), String.valueOf(text.length()));
+			refuse(column, "tooLongText", String.valueOf(most), String.valueOf(text.length()));
 			return null;
 		}
 		return text.isEmpty() ? null : text;

@@ -24,7 +24,7 @@ class Prices {
 	Map<ProductId, Price> on(CompanyId company, LocalDate day) {
 		Map<ProductId, Price> prices = new HashMap<>();
 		jdbc.sql("""
-				SELECT DISTINCT ON (product_id) product_id, valid_from, price_cents, typical FROM product_price
+				SELECT DISTINCT ON (product_id) product_id, valid_from, price_cents, typical, package_amount FROM product_price
 				WHERE company_id = :company AND valid_from <= :day ORDER BY product_id, valid_from DESC""")
 			.param("company", company.value())
 			.param("day", day)
@@ -37,7 +37,7 @@ class Prices {
 	/** Newest first. */
 	List<Price> of(CompanyId company, ProductId product) {
 		return jdbc.sql("""
-				SELECT valid_from, price_cents, typical FROM product_price
+				SELECT valid_from, price_cents, typical, package_amount FROM product_price
 				WHERE company_id = :company AND product_id = :product ORDER BY valid_from DESC""")
 			.param("company", company.value())
 			.param("product", product.value())
@@ -45,12 +45,24 @@ class Prices {
 			.list();
 	}
 
-	/** A price from the same day is put right. */
+	/** Prices so far are those of the package the product came in until now. */
+	void keepPackage(CompanyId company, ProductId product, double packageAmount) {
+		jdbc.sql("""
+				UPDATE product_price SET package_amount = :amount
+				WHERE company_id = :company AND product_id = :product AND package_amount IS NULL""")
+			.param("amount", packageAmount)
+			.param("company", company.value())
+			.param("product", product.value())
+			.update();
+	}
+
+	/** A price from the same day is put right; it is one of the package the product comes in now. */
 	void set(CompanyId company, ProductId product, Price price) {
 		jdbc.sql("""
 				INSERT INTO product_price (company_id, product_id, valid_from, price_cents, typical)
 				VALUES (:company, :product, :day, :cents, :typical)
-				ON CONFLICT (company_id, product_id, valid_from) DO UPDATE SET price_cents = excluded.price_cents, typical = excluded.typical""")
+				ON CONFLICT (company_id, product_id, valid_from) DO UPDATE SET price_cents = excluded.price_cents, typical = excluded.typical,
+				    package_amount = NULL""")
 			.param("company", company.value())
 			.param("product", product.value())
 			.param("day", price.validFrom())
@@ -68,7 +80,9 @@ class Prices {
 	}
 
 	private static Price price(java.sql.ResultSet row) throws java.sql.SQLException {
-		return new Price(row.getObject("valid_from", LocalDate.class), row.getInt("price_cents"), row.getBoolean("typical"));
+		double amount = row.getDouble("package_amount");
+		return new Price(row.getObject("valid_from", LocalDate.class), row.getInt("price_cents"), row.getBoolean("typical"),
+				row.wasNull() ? null : Double.valueOf(amount));
 	}
 
 }

@@ -46,8 +46,8 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 	/** @throws IllegalArgumentException when a text or figure is outside what is said above, or the basis does not go with the kind */
 	public ProductDetails {
 		Objects.requireNonNull(kind);
-		name = name.strip();
-		cautions = (cautions == null || cautions.isBlank()) ? null : cautions.strip().replace("\r\n", "\n");
+		name = withoutControls(name, ' ').strip();
+		cautions = (cautions == null || cautions.isBlank()) ? null : withoutControls(cautions.replace("\r\n", "\n"), '\n').strip();
 		if (name.isEmpty() || name.length() > NAME_MAX || (cautions != null && cautions.length() > CAUTIONS_MAX)) {
 			throw new IllegalArgumentException("text missing or too long");
 		}
@@ -64,6 +64,16 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 	/** Liquid chlorine is sold by trade percent and by weight percent, which differ by its density; all else by weight. */
 	public static boolean asksBasis(ProductKind kind) {
 		return kind.family() == Family.SODIUM_HYPOCHLORITE;
+	}
+
+	/** A database keeps no NUL, and nobody means the others; {@code kept} is the one that stays. */
+	private static String withoutControls(String text, char kept) {
+		StringBuilder plain = new StringBuilder(text.length());
+		for (int i = 0; i < text.length(); i++) {
+			char c = text.charAt(i);
+			plain.append((Character.isISOControl(c) && c != kept) ? ' ' : c);
+		}
+		return plain.toString();
 	}
 
 	private static void inside(String what, @Nullable Double value, double least, double most) {

@@ -12,7 +12,6 @@ import java.util.OptionalLong;
 
 import jakarta.persistence.EntityManager;
 
-import org.jspecify.annotations.Nullable;
 import org.meniscus.company.CompanyRegister;
 import org.meniscus.company.CompanySettings;
 import org.meniscus.company.CompanySignedUp;
@@ -21,6 +20,7 @@ import org.meniscus.platform.Ids;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.Stale;
 import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.ProductKind;
 import org.springframework.context.event.EventListener;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -67,7 +67,7 @@ public class ProductShelf {
 		Map<ProductId, Price> valid = prices.on(company, day);
 		return products.findByCompanyIdAndArchivedAtIsNullOrderByName(company.value())
 			.stream()
-			.map(product -> product.forEngine(cents(valid.get(product.id()))))
+			.map(product -> product.forEngine(valid.get(product.id())))
 			.toList();
 	}
 
@@ -75,7 +75,7 @@ public class ProductShelf {
 	@Transactional(readOnly = true)
 	public Optional<Product> find(CompanyId company, ProductId id, LocalDate day) {
 		return products.findByCompanyIdAndId(company.value(), id.value())
-			.map(product -> product.forEngine(cents(prices.on(company, day).get(id))));
+			.map(product -> product.forEngine(prices.on(company, day).get(id)));
 	}
 
 	/**
@@ -88,7 +88,7 @@ public class ProductShelf {
 	@Transactional(readOnly = true)
 	public OptionalLong costCents(CompanyId company, ProductId product, double amount, LocalDate on) {
 		return jdbc.sql("""
-				SELECT r.price_cents, p.package_amount
+				SELECT r.price_cents, coalesce(r.package_amount, p.package_amount) AS package_amount
 				FROM product p JOIN product_price r ON r.company_id = p.company_id AND r.product_id = p.id
 				WHERE p.company_id = :company AND p.id = :product AND r.valid_from <= :day
 				ORDER BY r.valid_from DESC LIMIT 1""")
@@ -133,14 +133,40 @@ public class ProductShelf {
 		}
 	}
 
+	/** A new product that costs so much from today on. */
+	@Transactional
+	public void add(CompanyId company, ProductId id, ProductDetails details, int cents) {
+		add(company, id, details);
+		entities.flush();
+		addPrice(company, id, today(company), cents);
+	}
+
+	/** The day it is where the company works. */
+	@Transactional(readOnly = true)
+	public LocalDate today(CompanyId company) {
+		return LocalDate.ofInstant(clock.instant(), register.settings(company).zone());
+	}
+
+	/** The usual cautions of a kind, as the starter list has them. */
+	public static String usualCautions(ProductKind kind) {
+		return StarterList.cautions(kind);
+	}
+
 	/**
+	 * Prices stated so far stay prices of the package the product came in until now.
+	 *
 	 * @param formVersion the version that was seen
 	 * @throws Stale when somebody else saved since then
 	 * @throws IllegalArgumentException when the kind is another: a product keeps its kind
 	 */
 	@Transactional
 	public void change(CompanyId company, ProductId id, long formVersion, ProductDetails details) {
-		toChange(company, id).change(formVersion, details, clock.instant());
+		StockedProduct product = toChange(company, id);
+		double packageBefore = product.asRecord().details().packageAmount();
+		product.change(formVersion, details, clock.instant());
+		if (product.asRecord().details().packageAmount() != packageBefore) {
+			prices.keepPackage(company, id, packageBefore);
+		}
 	}
 
 	/** Takes it out of lists and off the trucks; what was dosed with it stays. */
@@ -170,6 +196,26 @@ public class ProductShelf {
 	public void setPrice(CompanyId company, ProductId id, LocalDate validFrom, int cents) {
 		toChange(company, id);
 		prices.set(company, id, new Price(validFrom, cents, false));
+	}
+
+	/**
+	 * A price from a day on for which there is none yet. A typical price gives way, and the very same price again changes
+	 * nothing, so a form sent twice adds once.
+	 *
+	 * @return the price that already stands for that day and stays; empty when this one was taken
+	 * @throws NotFound when this company has no such product
+	 */
+	@Transactional
+	public Optional<Price> addPrice(CompanyId company, ProductId id, LocalDate validFrom, int cents) {
+		toChange(company, id);
+		Optional<Price> standing = prices.of(company, id)
+			.stream()
+			.filter(price -> price.validFrom().equals(validFrom) && !price.typical() && (price.cents() != cents || price.packageAmount() != null))
+			.findFirst();
+		if (standing.isEmpty()) {
+			prices.set(company, id, new Price(validFrom, cents, false));
+		}
+		return standing;
 	}
 
 	/** Takes a price out of the history; the one before it is valid again. */
@@ -208,10 +254,6 @@ public class ProductShelf {
 
 	private StockedProduct toChange(CompanyId company, ProductId id) {
 		return products.toChange(company.value(), id.value()).orElseThrow(() -> new NotFound("product"));
-	}
-
-	private static @Nullable Integer cents(@Nullable Price price) {
-		return (price != null) ? price.cents() : null;
 	}
 
 	private static long cost(double amount, BigDecimal packageAmount, int priceCents) {

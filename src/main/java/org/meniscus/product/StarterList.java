@@ -7,6 +7,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
@@ -43,6 +44,14 @@ final class StarterList {
 		catch (IOException ex) {
 			throw new UncheckedIOException(ex);
 		}
+	}
+
+	static String cautions(ProductKind kind) {
+		return entries(UnitSystem.METRIC).stream()
+			.filter(entry -> entry.details().kind() == kind)
+			.map(entry -> Objects.requireNonNullElse(entry.details().cautions(), ""))
+			.findFirst()
+			.orElse("");
 	}
 
 	private static Entry entry(CSVRecord row, UnitSystem units) {

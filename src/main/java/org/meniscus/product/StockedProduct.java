@@ -127,9 +127,10 @@ class StockedProduct {
 	}
 
 	/** As the treatment engine takes it. */
-	Product forEngine(@Nullable Integer priceCents) {
+	Product forEngine(@Nullable Price price) {
+		Long cents = (price != null) ? Long.valueOf(price.centsFor(packageAmount.doubleValue())) : null;
 		return new Product(id.toString(), kind, name, (strengthPercent != null) ? strengthPercent.movePointLeft(2).doubleValue() : null,
-				strengthBasis, number(density), packageAmount.doubleValue(), (priceCents != null) ? Long.valueOf(priceCents) : null,
+				strengthBasis, number(density), packageAmount.doubleValue(), cents,
 				number(labelMax), number(tabletGrams), onTruck);
 	}
 

@@ -113,6 +113,38 @@ class ProductShelfIT {
 		assertThat(cost(acid, 500, JUNE)).isEmpty();
 	}
 
+	/** 500 mL of a gallon jug at 10.00 and of a four-gallon case at 36.00: own arithmetic, rounded half up. */
+	@Test
+	void aPriceStaysThatOfThePackageItWasStatedFor() {
+		ProductId acid = add(3785.41);
+		in(() -> shelf.setPrice(company, acid, MAY, 1000));
+		ProductRecord seen = in(() -> shelf.product(company, acid));
+		in(() -> shelf.change(company, acid, seen.version(), packed(seen.details(), 15141.64)));
+		assertThat(cost(acid, 500, MAY)).hasValue(132);
+		assertThat(in(() -> shelf.find(company, acid, MAY)).orElseThrow().priceCents()).isEqualTo(4000);
+		in(() -> shelf.addPrice(company, acid, JUNE, 3600));
+		assertThat(cost(acid, 500, MAY)).hasValue(132);
+		assertThat(cost(acid, 500, JUNE)).hasValue(119);
+		assertThat(in(() -> shelf.priceHistory(company, acid))).extracting(Price::packageAmount).containsExactly(null, 3785.41);
+	}
+
+	@Test
+	void ofTwoOwnPricesFromOneDayTheFirstStays() {
+		ProductId acid = add(1000);
+		assertThat(in(() -> shelf.addPrice(company, acid, MAY, 1000))).isEmpty();
+		assertThat(in(() -> shelf.addPrice(company, acid, MAY, 1000))).isEmpty();
+		assertThat(in(() -> shelf.addPrice(company, acid, MAY, 1100))).hasValue(new Price(MAY, 1000, false));
+		assertThat(cost(acid, 1000, MAY)).hasValue(1000);
+	}
+
+	@Test
+	void anOwnPriceTakesThePlaceOfATypicalOneOfTheSameDay() {
+		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
+		LocalDate today = in(() -> shelf.today(company));
+		assertThat(in(() -> shelf.addPrice(company, calHypo.id(), today, 14900))).isEmpty();
+		assertThat(in(() -> shelf.priceHistory(company, calHypo.id()))).containsExactly(new Price(today, 14900, false));
+	}
+
 	@Test
 	void theSecondOfTwoEditorsIsToldAndTheFirstOnesEntriesStay() {
 		ProductId acid = add(1000);
@@ -145,6 +177,11 @@ class ProductShelfIT {
 
 	private java.util.OptionalLong cost(ProductId product, double amount, LocalDate on) {
 		return in(() -> shelf.costCents(company, product, amount, on));
+	}
+
+	private static ProductDetails packed(ProductDetails details, double amount) {
+		return new ProductDetails(details.kind(), details.name(), details.strengthPercent(), details.basis(), details.density(), amount,
+				details.labelMaxPerM3(), details.tabletGrams(), details.cautions(), details.onTruck());
 	}
 
 	private static ProductDetails named(ProductDetails details, String name) {

@@ -18,6 +18,8 @@ import org.meniscus.platform.Ids;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Stale;
 import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.platform.web.Forms;
+import org.meniscus.platform.web.Option;
 import org.springframework.context.MessageSource;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
@@ -68,16 +70,16 @@ class ClientPages {
 	}
 
 	@GetMapping("/clients/new")
-	String blank(Model model) {
+	String blank(Model model, Locale locale) {
 		model.addAttribute("form", ClientForm.blank(ids.next()));
-		return form(model, true);
+		return form(model, locale, true);
 	}
 
 	@PostMapping("/clients")
 	String add(@AuthenticationPrincipal SignedIn me, @Valid @ModelAttribute("form") ClientForm form, BindingResult errors,
-			Model model) {
+			Model model, Locale locale) {
 		if (errors.hasErrors()) {
-			return form(model, true);
+			return form(model, locale, true);
 		}
 		book.add(me.company(), form.clientId(), form.details());
 		return "redirect:/clients/" + form.id() + "?added";
@@ -93,17 +95,17 @@ class ClientPages {
 	}
 
 	@GetMapping("/clients/{id}/edit")
-	String edit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Model model) {
+	String edit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Model model, Locale locale) {
 		model.addAttribute("form", ClientForm.of(book.client(me.company(), new ClientId(id))));
-		return form(model, false);
+		return form(model, locale, false);
 	}
 
 	@PostMapping("/clients/{id}")
 	String change(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @Valid @ModelAttribute("form") ClientForm form,
-			BindingResult errors, Model model) {
+			BindingResult errors, Model model, Locale locale) {
 		ClientRecord stored = book.client(me.company(), new ClientId(id));
 		if (errors.hasErrors()) {
-			return form(model, false);
+			return form(model, locale, false);
 		}
 		try {
 			book.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, form.details());
@@ -111,7 +113,7 @@ class ClientPages {
 		catch (Stale ex) {
 			Forms.retry(model, "form", form.at(book.client(me.company(), stored.id()).version()));
 			model.addAttribute("stale", true);
-			return form(model, false);
+			return form(model, locale, false);
 		}
 		return "redirect:/clients/" + id + "?saved";
 	}
@@ -140,7 +142,9 @@ class ClientPages {
 			.toList();
 	}
 
-	private static String form(Model model, boolean fresh) {
+	private String form(Model model, Locale locale, boolean fresh) {
+		model.addAttribute("languages", List.of(new Option("en", texts.getMessage("client.language.en", null, locale)),
+				new Option("es", texts.getMessage("client.language.es", null, locale))));
 		model.addAttribute("fresh", fresh);
 		return "client/form";
 	}

@@ -6,6 +6,7 @@ import java.util.UUID;
 
 import jakarta.validation.constraints.NotBlank;
 import jakarta.validation.constraints.NotNull;
+import jakarta.validation.constraints.Pattern;
 import jakarta.validation.constraints.Size;
 
 import org.jspecify.annotations.Nullable;
@@ -17,6 +18,7 @@ import org.meniscus.client.PoolRecord;
 import org.meniscus.client.PoolShape;
 import org.meniscus.client.PoolSize;
 import org.meniscus.client.PoolUnits;
+import org.meniscus.platform.web.Forms;
 import org.meniscus.water.treatment.Body;
 import org.meniscus.water.treatment.FillWater;
 import org.meniscus.water.treatment.Sanitizer;
@@ -28,7 +30,7 @@ import org.meniscus.water.treatment.VolumeCertainty;
  * asked for here, figures there, because their limits are told in the company's units.
  */
 record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{client.choose}") @Nullable UUID client,
-		@NotBlank @Size(max = PoolDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
+		@NotBlank @Pattern(regexp = Forms.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = PoolDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
 		@Size(max = Place.STREET_MAX, message = "{client.tooLong}") @Nullable String street,
 		@Size(max = Place.TOWN_MAX, message = "{client.tooLong}") @Nullable String town,
 		@Size(max = Place.POSTCODE_MAX, message = "{client.tooLong}") @Nullable String postcode,

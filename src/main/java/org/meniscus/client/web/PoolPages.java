@@ -25,6 +25,7 @@ import org.meniscus.platform.Ids;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Stale;
 import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.platform.web.Forms;
 import org.meniscus.platform.web.Option;
 import org.meniscus.water.treatment.Body;
 import org.meniscus.water.treatment.Sanitizer;
@@ -78,7 +79,7 @@ class PoolPages {
 	@PostMapping("/pools")
 	String add(@AuthenticationPrincipal SignedIn me, @Valid @ModelAttribute("form") PoolForm form, BindingResult errors, Model model,
 			Locale locale) {
-		PoolDetails details = read(me, form, errors);
+		PoolDetails details = read(me, form, Forms.settled(model, "form", form, errors));
 		if (details == null) {
 			return page(me, model, locale, true);
 		}
@@ -100,7 +101,7 @@ class PoolPages {
 			BindingResult errors, Model model, Locale locale) {
 		PoolRecord stored = book.poolRecord(me.company(), new PoolId(id));
 		model.addAttribute("pool", stored);
-		PoolDetails details = read(me, form, errors);
+		PoolDetails details = read(me, form, Forms.settled(model, "form", form, errors));
 		if (details == null) {
 			return page(me, model, locale, false);
 		}
@@ -121,7 +122,8 @@ class PoolPages {
 			@RequestParam(required = false) @Nullable String use, @RequestHeader(name = "HX-Target", required = false) @Nullable String target,
 			Model model, Locale locale) {
 		PoolUnits units = units(me);
-		PoolMeasures measures = new PoolReading(form, units, register.settings(me.company()).currency(), errors).measures();
+		PoolMeasures measures = new PoolReading(form, units, register.settings(me.company()).currency(),
+				Forms.settled(model, "form", form, errors)).measures();
 		if (measures != null) {
 			boolean fill = use != null;
 			model.addAttribute("working", VolumeWorking.of(measures, fill ? null : form.volume(), units, texts, locale));

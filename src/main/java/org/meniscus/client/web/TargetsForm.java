@@ -1,0 +1,179 @@
+package org.meniscus.client.web;
+
+import java.math.BigDecimal;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.TargetBook;
+import org.meniscus.platform.web.Measures;
+import org.meniscus.water.treatment.Body;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Range;
+import org.meniscus.water.treatment.ReadingBounds;
+import org.springframework.validation.Errors;
+
+/** Ranges of one's own as the browser sends them: four limits for a level, or none. */
+class TargetsForm {
+
+	private static final int DECIMALS = 2;
+
+	private String seen = "";
+
+	private final Map<Level, Limits> levels = new EnumMap<>(Level.class);
+
+	TargetsForm() {
+		TargetBook.SETTABLE.forEach(level -> levels.put(level, new Limits()));
+	}
+
+	static TargetsForm of(Map<Level, Range> own) {
+		TargetsForm form = new TargetsForm();
+		form.seen = TargetBook.fingerprint(own);
+		own.forEach((level, range) -> Objects.requireNonNull(form.levels.get(level)).set(range));
+		return form;
+	}
+
+	/** What the form was opened with, see {@link TargetBook#fingerprint}. */
+	public String getSeen() {
+		return seen;
+	}
+
+	public void setSeen(@Nullable String seen) {
+		this.seen = (seen != null) ? seen : "";
+	}
+
+	public Map<Level, Limits> getLevels() {
+		return levels;
+	}
+
+	/** The ranges entered; what cannot be is said beside its field, and then the answer means nothing. */
+	Map<Level, Range> ranges(Body body, String source, Errors errors) {
+		Map<Level, Range> ranges = new EnumMap<>(Level.class);
+		for (Level level : TargetBook.SETTABLE) {
+			Limits limits = Objects.requireNonNull(levels.get(level));
+			boolean said = false;
+			for (String limit : Limits.NAMES) {
+				said |= limits.get(limit) != null || errors.hasFieldErrors(path(level, limit));
+			}
+			if (said && complete(level, limits, body, errors)) {
+				ranges.put(level, limits.range(source));
+			}
+		}
+		return ranges;
+	}
+
+	private static boolean complete(Level level, Limits limits, Body body, Errors errors) {
+		ReadingBounds bounds = ReadingBounds.of(level, body);
+		double most = (bounds != null) ? bounds.hardMax() : 100_000;
+		double least = (bounds != null && level == Level.PH) ? bounds.hardMin() : 0;
+		boolean good = true;
+		BigDecimal before = null;
+		for (String limit : Limits.NAMES) {
+			String path = path(level, limit);
+			BigDecimal value = limits.get(limit);
+			if (errors.hasFieldErrors(path)) {
+				good = false;
+			}
+			else if (value == null) {
+				errors.rejectValue(path, "client.targets.all");
+				good = false;
+			}
+			else if (value.doubleValue() < least || value.doubleValue() > most) {
+				errors.rejectValue(path, "client.range", new Object[] { Measures.plain(least, 0), Measures.plain(most, 0) }, "Out of range.");
+				good = false;
+			}
+			else if (value.stripTrailingZeros().scale() > DECIMALS) {
+				errors.rejectValue(path, "client.fee.decimals", new Object[] { DECIMALS }, "Decimals.");
+				good = false;
+			}
+			else if (before != null && value.compareTo(before) < 0) {
+				errors.rejectValue(path, "client.targets.order", new Object[] { before.toPlainString() }, "Order.");
+				good = false;
+			}
+			before = (value != null) ? value : before;
+		}
+		return good;
+	}
+
+	static String path(Level level, String limit) {
+		return "levels[" + level + "]." + limit;
+	}
+
+	/** Four limits of one level, from the lowest to the highest; ppm, ppb or pH. */
+	static class Limits {
+
+		static final String[] NAMES = { "acceptableLow", "idealLow", "idealHigh", "acceptableHigh" };
+
+		private @Nullable BigDecimal acceptableLow;
+
+		private @Nullable BigDecimal idealLow;
+
+		private @Nullable BigDecimal idealHigh;
+
+		private @Nullable BigDecimal acceptableHigh;
+
+		void set(Range range) {
+			acceptableLow = number(range.acceptableLow());
+			idealLow = number(range.idealLow());
+			idealHigh = number(range.idealHigh());
+			acceptableHigh = number(range.acceptableHigh());
+		}
+
+		Range range(String source) {
+			return new Range(value(acceptableLow), value(idealLow), value(idealHigh), value(acceptableHigh), source);
+		}
+
+		@Nullable BigDecimal get(String name) {
+			return switch (name) {
+				case "acceptableLow" -> acceptableLow;
+				case "idealLow" -> idealLow;
+				case "idealHigh" -> idealHigh;
+				case "acceptableHigh" -> acceptableHigh;
+				default -> throw new IllegalArgumentException(name);
+			};
+		}
+
+		private static double value(@Nullable BigDecimal number) {
+			return Objects.requireNonNull(number).doubleValue();
+		}
+
+		private static BigDecimal number(double value) {
+			return new BigDecimal(Measures.plain(value, DECIMALS));
+		}
+
+		public @Nullable BigDecimal getAcceptableLow() {
+			return acceptableLow;
+		}
+
+		public void setAcceptableLow(@Nullable BigDecimal acceptableLow) {
+			this.acceptableLow = acceptableLow;
+		}
+
+		public @Nullable BigDecimal getIdealLow() {
+			return idealLow;
+		}
+
+		public void setIdealLow(@Nullable BigDecimal idealLow) {
+			this.idealLow = idealLow;
+		}
+
+		public @Nullable BigDecimal getIdealHigh() {
+			return idealHigh;
+		}
+
+		public void setIdealHigh(@Nullable BigDecimal idealHigh) {
+			this.idealHigh = idealHigh;
+		}
+
+		public @Nullable BigDecimal getAcceptableHigh() {
+			return acceptableHigh;
+		}
+
+		public void setAcceptableHigh(@Nullable BigDecimal acceptableHigh) {
+			this.acceptableHigh = acceptableHigh;
+		}
+
+	}
+
+}

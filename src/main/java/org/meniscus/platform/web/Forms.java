@@ -1,0 +1,36 @@
+package org.meniscus.platform.web;
+
+import org.springframework.ui.Model;
+import org.springframework.validation.BeanPropertyBindingResult;
+import org.springframework.validation.BindingResult;
+
+/** What is shown again when a form is refused. */
+public final class Forms {
+
+	/** A text with at least one character one can see: no row of blanks and control characters of any kind. */
+	public static final String SAYS_SOMETHING = "(?s).*[^\\s\\p{Z}\\p{C}].*";
+
+	private Forms() {
+	}
+
+	/**
+	 * Errors that more can be added to. When a text could not be read as what its field holds, a record is made without it, and
+	 * Spring leaves its errors without the record: further refusals would fail. These stand on the record.
+	 */
+	public static BindingResult settled(Model model, String name, Object form, BindingResult errors) {
+		return (errors.getTarget() != null) ? errors : retry(model, name, form);
+	}
+
+	/** Puts a changed copy of the form in place, without losing what was said about its fields. */
+	public static BindingResult retry(Model model, String name, Object form) {
+		String key = BindingResult.MODEL_KEY_PREFIX + name;
+		BeanPropertyBindingResult result = new BeanPropertyBindingResult(form, name);
+		if (model.getAttribute(key) instanceof BindingResult before) {
+			before.getAllErrors().forEach(result::addError);
+		}
+		model.addAttribute(name, form);
+		model.addAttribute(key, result);
+		return result;
+	}
+
+}

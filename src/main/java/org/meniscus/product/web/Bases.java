@@ -1,0 +1,32 @@
+package org.meniscus.product.web;
+
+import org.meniscus.water.Mass;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.Volume;
+
+/** Units in which a product's figures are stated on a page, as multiples of what is kept. */
+final class Bases {
+
+	private static final double GALLONS = 10_000;
+
+	private static final double METRIC_CUBIC_METRES = 10;
+
+	private Bases() {
+	}
+
+	/** Kilograms per litre in one pound per US gallon, or 1. */
+	static double density(UnitSystem units) {
+		return (units == UnitSystem.US) ? Mass.GRAMS_PER_POUND / 1000 / Volume.LITRES_PER_US_GALLON : 1;
+	}
+
+	/** Cubic metres of pool water a label's maximum is stated for: 10,000 US gallons or 10 m³. */
+	static double cubicMetres(UnitSystem units) {
+		return (units == UnitSystem.US) ? Volume.ofUsGallons(GALLONS).cubicMetres() : METRIC_CUBIC_METRES;
+	}
+
+	/** Grams in one unit of a tablet's weight. */
+	static double tablet(UnitSystem units) {
+		return (units == UnitSystem.US) ? Mass.GRAMS_PER_OUNCE : 1;
+	}
+
+}

@@ -1,0 +1,71 @@
+package org.meniscus.product.web;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.web.Measures;
+import org.meniscus.water.Mass;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.Volume;
+import org.meniscus.water.treatment.AmountUnit;
+import org.springframework.context.MessageSource;
+
+/** In what a package, a label's maximum or a tablet is stated; in the order of their size, the largest first. */
+enum PackUnit {
+
+	GAL(UnitSystem.US, AmountUnit.ML, Volume.ofUsGallons(1).millilitres()),
+	QT(UnitSystem.US, AmountUnit.ML, Volume.ofUsQuarts(1).millilitres()),
+	FL_OZ(UnitSystem.US, AmountUnit.ML, Volume.MILLILITRES_PER_US_FLUID_OUNCE),
+	LB(UnitSystem.US, AmountUnit.G, Mass.GRAMS_PER_POUND),
+	OZ(UnitSystem.US, AmountUnit.G, Mass.GRAMS_PER_OUNCE),
+	L(UnitSystem.METRIC, AmountUnit.ML, 1000),
+	ML(UnitSystem.METRIC, AmountUnit.ML, 1),
+	KG(UnitSystem.METRIC, AmountUnit.G, 1000),
+	G(UnitSystem.METRIC, AmountUnit.G, 1);
+
+	private final UnitSystem system;
+
+	private final AmountUnit kept;
+
+	private final double amount;
+
+	PackUnit(UnitSystem system, AmountUnit kept, double amount) {
+		this.system = system;
+		this.kept = kept;
+		this.amount = amount;
+	}
+
+	/** Grams or millilitres in one of it. */
+	double amount() {
+		return amount;
+	}
+
+	static List<PackUnit> of(UnitSystem system, AmountUnit kept) {
+		return Arrays.stream(values()).filter(unit -> unit.system == system && unit.kept == kept).toList();
+	}
+
+	/** The largest unit of which there is at least one; the smallest for less. */
+	static PackUnit fitting(UnitSystem system, AmountUnit kept, @Nullable Double amount) {
+		List<PackUnit> units = of(system, kept);
+		double stated = (amount != null) ? amount : units.get(0).amount;
+		return units.stream().filter(unit -> stated >= unit.amount * 0.999).findFirst().orElse(units.get(units.size() - 1));
+	}
+
+	/** How many of this unit. */
+	String count(double amount, int decimals) {
+		return Measures.plain(amount / this.amount, decimals);
+	}
+
+	/** "2.5 gal". */
+	static String words(UnitSystem system, AmountUnit kept, double amount, MessageSource texts, Locale locale) {
+		PackUnit unit = fitting(system, kept, amount);
+		return unit.count(amount, 2) + " " + unit.name(texts, locale);
+	}
+
+	String name(MessageSource texts, Locale locale) {
+		return texts.getMessage("product.unit." + name(), null, locale);
+	}
+
+}

@@ -1,0 +1,79 @@
+package org.meniscus.product.web;
+
+import java.math.BigDecimal;
+import java.util.Currency;
+import java.util.UUID;
+
+import jakarta.validation.constraints.NotBlank;
+import jakarta.validation.constraints.NotNull;
+import jakarta.validation.constraints.Pattern;
+import jakarta.validation.constraints.Size;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.web.Forms;
+import org.meniscus.platform.web.Measures;
+import org.meniscus.product.ProductDetails;
+import org.meniscus.product.ProductRecord;
+import org.meniscus.product.ProductShelf;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.StrengthBasis;
+
+/**
+ * What the browser sends about a product, in the company's units; {@link ProductReading} turns it into what is kept.
+ *
+ * @param kind fixed once the form is open; a product keeps its kind
+ * @param strength percent
+ * @param density pounds per US gallon or kilograms per litre
+ * @param labelMax in {@code labelUnit} for 10,000 US gallons or 10 m³
+ * @param tablet ounces or grams
+ * @param price of a package; asked for a new product only
+ */
+record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{product.choose}") @Nullable ProductKind kind,
+		@NotBlank @Pattern(regexp = Forms.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ProductDetails.NAME_MAX, message = "{product.tooLong}") @Nullable String name,
+		@Nullable BigDecimal strength, @Nullable StrengthBasis basis, @Nullable BigDecimal density,
+		@NotNull @Nullable BigDecimal pack, @NotNull(message = "{product.choose}") @Nullable PackUnit packUnit,
+		@Nullable BigDecimal labelMax, @Nullable PackUnit labelUnit, @Nullable BigDecimal tablet,
+		@Size(max = ProductDetails.CAUTIONS_MAX, message = "{product.tooLong}") @Nullable String cautions, @Nullable Boolean onTruck,
+		@Nullable BigDecimal price) {
+
+	/** A new product of a kind as it usually comes. */
+	static ProductForm usual(UUID id, ProductKind kind, String name, UnitSystem units) {
+		Double strength = kind.strength();
+		return new ProductForm(id, null, kind, name, (strength != null) ? number(strength * 100, 3) : null, kind.basis(),
+				number(kind.density() / Bases.density(units), 2), null, PackUnit.of(units, kind.unit()).get(0), null,
+				PackUnit.of(units, kind.unit()).get(0), null, ProductShelf.usualCautions(kind), true, null);
+	}
+
+	static ProductForm of(ProductRecord product, UnitSystem units) {
+		ProductDetails details = product.details();
+		PackUnit pack = PackUnit.fitting(units, details.kind().unit(), details.packageAmount());
+		Double max = details.labelMaxPerM3();
+		PackUnit label = PackUnit.fitting(units, details.kind().unit(), (max != null) ? max * Bases.cubicMetres(units) : null);
+		Double tablet = details.tabletGrams();
+		Double density = details.density();
+		Double strength = details.strengthPercent();
+		return new ProductForm(product.id().value(), product.version(), details.kind(), details.name(),
+				(strength != null) ? number(strength, 3) : null, details.basis(),
+				(density != null) ? number(density / Bases.density(units), (units == UnitSystem.US) ? 2 : 3) : null,
+				new BigDecimal(pack.count(details.packageAmount(), 3)), pack,
+				(max != null) ? new BigDecimal(label.count(max * Bases.cubicMetres(units), 2)) : null, label,
+				(tablet != null) ? number(tablet / Bases.tablet(units), 2) : null, details.cautions(), details.onTruck(), null);
+	}
+
+	ProductForm at(long version) {
+		return new ProductForm(id, version, kind, name, strength, basis, density, pack, packUnit, labelMax, labelUnit, tablet, cautions,
+				onTruck, price);
+	}
+
+	private static BigDecimal number(double value, int decimals) {
+		return new BigDecimal(Measures.plain(value, decimals));
+	}
+
+	/** Minor units of money, or null when there are more decimals than the currency has. */
+	static @Nullable BigDecimal cents(BigDecimal money, Currency currency) {
+		BigDecimal cents = money.movePointRight(currency.getDefaultFractionDigits());
+		return (cents.stripTrailingZeros().scale() > 0) ? null : cents;
+	}
+
+}

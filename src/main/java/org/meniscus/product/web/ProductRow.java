@@ -1,0 +1,13 @@
+package org.meniscus.product.web;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.product.ProductId;
+
+/**
+ * A product of the list, ready to print.
+ *
+ * @param price null when none is valid today
+ */
+record ProductRow(ProductId id, String name, Purpose purpose, String strength, String form, String pack, @Nullable String price,
+		boolean typical, boolean onTruck, boolean archived) {
+}

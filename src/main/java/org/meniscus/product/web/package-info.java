@@ -1,0 +1,5 @@
+/** Pages of the products. */
+@NullMarked
+package org.meniscus.product.web;
+
+import org.jspecify.annotations.NullMarked;

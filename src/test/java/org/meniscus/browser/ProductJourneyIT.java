@@ -1,0 +1,190 @@
+package org.meniscus.browser;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+
+import java.time.LocalDate;
+import java.util.Comparator;
+
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.microsoft.playwright.Page;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.Tenancy;
+import org.meniscus.product.Price;
+import org.meniscus.product.ProductRecord;
+import org.meniscus.product.ProductShelf;
+import org.meniscus.support.TestCompanies;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.ProductKind;
+import org.springframework.beans.factory.annotation.Autowired;
+
+class ProductJourneyIT extends BrowserTest {
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	ProductShelf shelf;
+
+	TestCompanies.Owner owner;
+
+	CompanyId company;
+
+	LocalDate today;
+
+	@BeforeEach
+	void newCompany() {
+		owner = companies.newCompany(UnitSystem.US);
+		company = owner.user().company();
+		today = Tenancy.as(company, () -> shelf.today(company));
+	}
+
+	@ParameterizedTest
+	@ValueSource(ints = { PHONE, DESK })
+	void pagesReadWell(int width) {
+		for (boolean dark : new boolean[] { false, true }) {
+			String suffix = "-" + width + (dark ? "-dark" : "");
+			Page page = signedIn(width, dark, "/products");
+			assertThat(page.locator("h1")).hasText("Products");
+			seen(page, "products" + suffix);
+			page.getByText("Calcium hypochlorite 65 % granular").click();
+			assertThat(page.locator(".effects")).containsText("Brings 7.8 ppm FC.");
+			assertThat(page.locator(".effects")).containsText("ppm CH, which stays until water is replaced.");
+			seen(page, "product" + suffix);
+			page.locator(".page-head >> text=Edit").click();
+			seen(page, "product-edit" + suffix);
+			page.navigate(url("/products/new"));
+			seen(page, "product-kind" + suffix);
+		}
+	}
+
+	@Test
+	void aProductIsAddedChangedAndRetired() {
+		Page page = signedIn(DESK, false, "/products/new");
+		page.getByText("Muriatic acid, about 31 %").click();
+		assertThat(page.locator("#strength")).hasValue("31.45");
+		page.fill("#name", "<b>Acid</b> from the depot");
+		page.fill("#strength", "131");
+		page.fill("#pack", "a few");
+		page.fill("#price", "7.999");
+		page.fill("#labelMax", "-1");
+		page.click("main button.primary");
+		assertThat(page.locator("#strength-error")).hasText("Please enter a figure from 0.01 to 100.");
+		assertThat(page.locator("#pack-error")).hasText("Please enter a number.");
+		assertThat(page.locator("#price-error")).hasText("At most 2 digits after the point.");
+		assertThat(page.locator("#labelMax-error")).containsText("Please enter a figure from");
+		assertThat(page.locator("#pack")).hasValue("a few");
+		assertThat(page.locator("#name")).hasValue("<b>Acid</b> from the depot");
+		page.fill("#strength", "31,45");
+		page.fill("#pack", "4");
+		page.fill("#price", "28.60");
+		page.fill("#labelMax", "1");
+		page.selectOption("#labelUnit", "QT");
+		page.click("main button.primary");
+		assertThat(page.locator("h1")).hasText("<b>Acid</b> from the depot");
+		assertThat(page.locator("dl.facts")).containsText("1 qt in 10,000 gal");
+		assertThat(page.locator("dl.facts")).containsText("$28.60");
+		assertThat(page.locator("dl.facts")).containsText("$7.15 a gal");
+
+		page.locator(".page-head >> text=Edit").click();
+		assertThat(page.locator("#labelMax")).hasValue("1");
+		assertThat(page.locator("#labelUnit")).hasValue("QT");
+		assertThat(page.locator("#pack")).hasValue("4");
+		page.fill("#name", "Depot acid");
+		page.uncheck("#onTruck");
+		page.click("main button.primary");
+		assertThat(page.locator(".notice")).hasText("Saved.");
+		assertThat(page.locator("dl.facts")).containsText("not on the trucks");
+		page.click("text=Retire this product");
+		assertThat(page.locator("h1 .tag")).hasText("retired");
+		page.click("text=All products");
+		assertThat(page.locator("table")).not().containsText("Depot acid");
+		page.click("text=Show retired products too");
+		page.click("text=Depot acid");
+		page.click("text=Take it back into use");
+		assertThat(page.locator("h1 .tag")).hasCount(0);
+	}
+
+	@Test
+	void ofTwoEditorsTheSecondIsToldAndKeepsWhatWasTyped() {
+		ProductRecord salt = of(ProductKind.SALT);
+		Page page = signedIn(DESK, false, "/products/" + salt.id() + "/edit");
+		Tenancy.as(company, () -> shelf.change(company, salt.id(), salt.version(), salt.details()));
+		page.fill("#name", "Salt of the second");
+		page.click("main button.primary");
+		assertThat(page.locator(".problems")).containsText("Somebody else changed this");
+		assertThat(page.locator("#name")).hasValue("Salt of the second");
+		org.assertj.core.api.Assertions.assertThat(of(ProductKind.SALT).details().name()).isEqualTo(salt.details().name());
+		page.click("main button.primary");
+		assertThat(page.locator("h1")).hasText("Salt of the second");
+	}
+
+	@Test
+	void pricesStandByTheirDay() {
+		ProductRecord salt = of(ProductKind.SALT);
+		Page page = signedIn(PHONE, false, "/products/" + salt.id());
+		price(page, today.minusDays(40).toString(), "8.10");
+		assertThat(page.locator("#prices .notice")).hasText("The price has been added.");
+		price(page, today.plusDays(30).toString(), "9.30");
+		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText("$9.30"))).containsText("not yet");
+		// the typical price of today still stands until the own one takes its place
+		assertThat(page.locator("tr.is-now")).containsText("typical");
+		price(page, today.toString(), "8.75");
+		assertThat(page.locator("tr.is-now")).containsText("$8.75");
+		assertThat(page.locator("dl.facts")).containsText("$8.75");
+		assertThat(page.locator("#prices tbody tr")).hasCount(3);
+
+		price(page, today.toString(), "8.80");
+		assertThat(page.locator("#validFrom-error")).containsText("There is already a price from");
+		assertThat(page.locator("#validFrom-error")).containsText("$8.75");
+		assertThat(page.locator("#price")).hasValue("8.80");
+		price(page, "1999-12-31", "8.80");
+		assertThat(page.locator("#validFrom-error")).containsText("Please enter a day from Jan 1, 2000");
+		price(page, today.plusDays(1).toString(), "-1");
+		assertThat(page.locator("#price-error")).containsText("Please enter a figure from 0");
+		price(page, "", "");
+		assertThat(page.locator("#validFrom-error")).hasText("Please fill this in.");
+		assertThat(page.locator("#price-error")).hasText("Please fill this in.");
+		seen(page, "product-price-refused-" + PHONE);
+
+		page.locator("tr.is-now button").click();
+		assertThat(page.locator("tr.is-now")).containsText("$8.10");
+		org.assertj.core.api.Assertions.assertThat(Tenancy.as(company, () -> shelf.priceHistory(company, salt.id())))
+			.extracting(Price::cents)
+			.containsExactly(930, 810);
+	}
+
+	private static void price(Page page, String day, String money) {
+		page.fill("#validFrom", day);
+		page.fill("#price", money);
+		page.click("text=Add this price");
+	}
+
+	private ProductRecord of(ProductKind kind) {
+		return Tenancy.as(company, () -> shelf.products(company, true))
+			.stream()
+			.filter(product -> product.details().kind() == kind)
+			.min(Comparator.comparing(product -> product.details().name()))
+			.orElseThrow();
+	}
+
+	private Page signedIn(int width, boolean dark, String path) {
+		Page page = open(width, dark);
+		signIn(page, owner.email(), TestCompanies.PASSWORD);
+		page.navigate(url(path));
+		return page;
+	}
+
+	private void seen(Page page, String name) {
+		screenshot(page, name);
+		org.assertj.core.api.Assertions.assertThat(new AxeBuilder(page).analyze().getViolations())
+			.extracting(rule -> rule.getId() + " " + rule.getNodes().stream().limit(3).map(node -> node.getHtml()).toList())
+			.isEmpty();
+		org.assertj.core.api.Assertions.assertThat((Integer) page.evaluate("document.documentElement.scrollWidth - window.innerWidth"))
+			.isLessThanOrEqualTo(0);
+	}
+
+}
