@@ -151,8 +151,13 @@ final class ProductWords {
 				}
 			}
 			Double later = effects.phLater();
-			sentences.add((later != null) ? text("product.effect.ph.chlorine", ph(effects.phAfter()), ph(later))
-					: text("product.effect.ph", ph(effects.phAfter())));
+			if (later != null) {
+				sentences.add(text("product.effect.ph.chlorine", ph(effects.phAfter()), ph(later)));
+			}
+			else {
+				boolean moves = !ph(effects.phAfter()).equals(ph(SideEffects.SAMPLE.ph()));
+				sentences.add(moves ? text("product.effect.ph", ph(effects.phAfter())) : text("product.effect.ph.none"));
+			}
 		});
 		return sentences;
 	}
