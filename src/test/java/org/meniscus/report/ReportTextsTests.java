@@ -1,0 +1,75 @@
+package org.meniscus.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.io.Reader;
+import java.nio.charset.StandardCharsets;
+import java.util.Properties;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+import org.junit.jupiter.api.Test;
+import org.meniscus.water.treatment.Family;
+import org.meniscus.water.treatment.Situation;
+
+/** The homeowner never meets a key in place of words, in either language. */
+class ReportTextsTests {
+
+	private final Properties english = read("/messages/report.properties");
+
+	private final Properties spanish = read("/messages/report_es.properties");
+
+	@Test
+	void spanishSaysAllThatEnglishSaysWithTheSameFigures() {
+		assertThat(new TreeSet<>(spanish.stringPropertyNames())).isEqualTo(new TreeSet<>(english.stringPropertyNames()));
+		for (String key : english.stringPropertyNames()) {
+			assertThat(figures(spanish.getProperty(key))).as(key).isEqualTo(figures(english.getProperty(key)));
+		}
+	}
+
+	@Test
+	void everyProductAndSituationHasWords() {
+		for (Family family : Family.values()) {
+			assertThat(english).containsKey("report.does." + family.name());
+		}
+		for (Situation situation : Situation.values()) {
+			if (situation != Situation.ROUTINE) {
+				assertThat(english).containsKey("report.situation." + situation.name());
+			}
+			for (Family family : Family.values()) {
+				Why why = Why.of(family, situation, java.util.Map.of());
+				if (why.situation() != null) {
+					assertThat(english).containsKey("report.against." + why.situation().name());
+				}
+			}
+		}
+		for (Swim.Kind kind : Swim.Kind.values()) {
+			assertThat(english).containsKey("report.swim." + kind.name());
+		}
+	}
+
+	private static Set<String> figures(String text) {
+		Set<String> figures = new TreeSet<>();
+		Matcher matcher = Pattern.compile("\\{\\d+}").matcher(text);
+		while (matcher.find()) {
+			figures.add(matcher.group());
+		}
+		return figures;
+	}
+
+	private static Properties read(String resource) {
+		Properties properties = new Properties();
+		try (Reader reader = new InputStreamReader(ReportTextsTests.class.getResourceAsStream(resource), StandardCharsets.UTF_8)) {
+			properties.load(reader);
+		}
+		catch (IOException ex) {
+			throw new IllegalStateException(ex);
+		}
+		return properties;
+	}
+
+}
