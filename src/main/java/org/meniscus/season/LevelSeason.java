@@ -15,7 +15,7 @@ import org.meniscus.water.treatment.Range;
  *
  * @param range null when the pool is not judged by this level
  * @param readings oldest first
- * @param doses what moved this level for good, oldest first; none for a level that does not last (FC, pH)
+ * @param doses what moved this level, oldest first; of a level that does not last (FC, pH) what moved it for a while
  * @param unknownDoses doses whose strength or pool volume is not known: their effect is part of the unexplained drift
  */
 public record LevelSeason(Level level, @Nullable Range range, SeasonEstimate estimate, List<Reading> readings, List<Dose> doses,
@@ -30,8 +30,8 @@ public record LevelSeason(Level level, @Nullable Range range, SeasonEstimate est
 	public record Reading(LocalDate day, UUID visit, double value, Mark mark) {
 	}
 
-	/** @param change by how much it moves this level of the whole pool */
-	public record Dose(LocalDate day, String product, double change) {
+	/** @param change by how much it moves this level of the whole pool; null when that depends on the water or is not known */
+	public record Dose(LocalDate day, String product, @Nullable Double change) {
 	}
 
 }

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
@@ -147,10 +148,24 @@ public class SeasonBook {
 				}
 			}
 		}
+		else {
+			doses.stream().flatMap(dose -> passing(tracked.level, dose, volume).stream()).forEach(told::add);
+		}
 		SeasonEstimate estimate = estimator.estimate(new SeasonQuestion(today.toEpochDay(), end(today).toEpochDay(), observations,
 				inputs, range, tracked.error, tracked.persistence));
 		readings.sort(Comparator.comparing(LevelSeason.Reading::day));
 		return new LevelSeason(tracked.level, range, estimate, readings, told, unknown);
+	}
+
+	/** What a dose does to a level that does not last: chlorine raises FC, acids and alkalis move the pH by as much as the water lets them. */
+	private static Optional<LevelSeason.Dose> passing(Level level, DoseRow dose, @Nullable Volume volume) {
+		Family family = dose.recorded().kind().family();
+		if (level == Level.FC && family.chlorine()) {
+			Double brought = (volume != null) ? dose.recorded().chlorine(volume.litres()).orElse(null) : null;
+			return Optional.of(new LevelSeason.Dose(dose.day(), dose.product(), brought));
+		}
+		return (level == Level.PH && (family.acid() || family.alkali()))
+				? Optional.of(new LevelSeason.Dose(dose.day(), dose.product(), null)) : Optional.empty();
 	}
 
 }

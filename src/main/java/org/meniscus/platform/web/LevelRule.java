@@ -8,6 +8,8 @@ import org.jspecify.annotations.Nullable;
  * A level drawn as a graduated rule: a scale with the acceptable and the ideal band, a filled mark for now and a hollow mark
  * for after the dose. Positions are in the drawing's own units, 0 to {@value #WIDTH}; drawn by {@code shared/rule}.
  *
+ * @param lowText value at the left end of the scale
+ * @param highText value at its right end
  * @param state code under {@code level.state.*}; said in words beside the drawing, never by colour alone
  */
 public record LevelRule(String label, String unit, String state, String nowText, @Nullable String afterText, String idealText,
@@ -37,7 +39,7 @@ public record LevelRule(String label, String unit, String state, String nowText,
 				x(band.acceptableLow(), low, high), x(band.acceptableHigh(), low, high) - x(band.acceptableLow(), low, high),
 				x(band.idealLow(), low, high), x(band.idealHigh(), low, high) - x(band.idealLow(), low, high),
 				(now != null) ? x(now, low, high) : null, (after != null) ? x(after, low, high) : null,
-				String.format(Locale.US, format, band.acceptableLow()), String.format(Locale.US, format, band.acceptableHigh()));
+				String.format(Locale.US, format, low), String.format(Locale.US, format, high));
 	}
 
 	private static double x(double value, double low, double high) {

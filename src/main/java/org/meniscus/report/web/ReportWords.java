@@ -114,7 +114,12 @@ class ReportWords {
 		return SHOWN.stream().filter(level -> {
 			LevelState found = report.assessment().state(level);
 			return found != null && found.state() == state;
-		}).map(level -> name(level, locale)).toList();
+		}).map(level -> inside(name(level, locale))).toList();
+	}
+
+	/** A name inside a sentence; pH keeps its own letters. */
+	private static String inside(String name) {
+		return Character.toLowerCase(name.charAt(0)) + name.substring(1);
 	}
 
 	private List<String> why(Why why, UnitSystem units, Locale locale) {
@@ -155,6 +160,10 @@ class ReportWords {
 		boolean seen = false;
 		for (Swim.Condition condition : swim.conditions()) {
 			seen |= condition.kind() == Swim.Kind.FLOOR_SEEN;
+			if (condition.kind() == Swim.Kind.TOLD_BY_US) {
+				// the headline says it
+				continue;
+			}
 			boolean ph = condition.kind() == Swim.Kind.PH_INSIDE;
 			Object[] figures = condition.figures().stream().map(figure -> Wording.number(ph ? Level.PH : Level.FC, figure)).toArray();
 			conditions.add(text(locale, "report.swim." + condition.kind().name(), figures));

@@ -131,7 +131,8 @@ class PoolPages {
 		season.doses()
 			.stream()
 			.filter(dose -> !dose.day().isBefore(from))
-			.forEach(dose -> doses.add(new Line(Measures.date(dose.day(), locale), dose.product(), SeasonWords.signed(dose.change()))));
+			.forEach(dose -> doses.add(new Line(Measures.date(dose.day(), locale), dose.product(),
+					(dose.change() != null) ? SeasonWords.signed(dose.change()) : "–")));
 		Collections.reverse(doses);
 		return new LevelView(name, season.level().name(), season.estimate().state().name(), words.today(season, locale),
 				words.sentence(season, locale), rule, chart, words.causes(season, locale), words.remarks(season, locale), readings,
@@ -149,12 +150,12 @@ class PoolPages {
 		}
 		List<String> doses = new ArrayList<>();
 		for (DoseRecord dose : visit.doses()) {
-			doses.add(dose.productName() + " " + ((dose.unit() == AmountUnit.ML) ? Measures.millilitres(units, dose.amount())
+			doses.add(dose.productName() + ": " + ((dose.unit() == AmountUnit.ML) ? Measures.millilitres(units, dose.amount())
 					: Measures.grams(units, dose.amount())));
 		}
 		String situation = messages.getMessage(Wording.situationKey(visit.situation()), null, "", locale);
 		return new VisitLine(visit.id().value(), Measures.day(visit.performedOn(), locale), visit.technicianName(),
-				(situation != null) ? situation : "", String.join(" · ", readings), String.join(", ", doses), visit.photos());
+				(situation != null) ? situation : "", String.join(" · ", readings), String.join("; ", doses), visit.photos());
 	}
 
 }

@@ -41,6 +41,9 @@ class SeasonPages {
 
 	private static final List<Level> LEVELS = List.of(Level.CYA, Level.CH, Level.TA, Level.SALT, Level.FC, Level.PH);
 
+	/** Asks for the most urgent of all levels, those that change from day to day too. */
+	private static final String EVERY = "EVERY";
+
 	private static final int WEEKS_SHOWN = 18;
 
 	private static final int WEEKS_AHEAD = 8;
@@ -65,7 +68,8 @@ class SeasonPages {
 			@RequestParam(required = false) @Nullable String technician, Locale locale, Model model) {
 		LocalDate today = LocalDate.now(clock.withZone(companies.settings(me.company()).zone()));
 		List<Level> asked = LEVELS.stream().filter(candidate -> candidate.name().equals(level)).toList();
-		List<Level> among = asked.isEmpty() ? SLOW : asked;
+		boolean every = EVERY.equals(level);
+		List<Level> among = every ? LEVELS : asked.isEmpty() ? SLOW : asked;
 		Map<UUID, String> people = companies.people(me.company())
 			.stream()
 			.collect(Collectors.toMap(person -> person.id().value(), PersonCard::name));
@@ -84,7 +88,7 @@ class SeasonPages {
 		model.addAttribute("rows", ranked.stream().map(row -> row(row.pool(), row.level(), people, today, locale)).toList());
 		model.addAttribute("counts", counts);
 		model.addAttribute("pools", all.size());
-		model.addAttribute("level", asked.isEmpty() ? "" : asked.get(0).name());
+		model.addAttribute("level", every ? EVERY : asked.isEmpty() ? "" : asked.get(0).name());
 		model.addAttribute("technician", (technician != null) ? technician : "");
 		model.addAttribute("levels", LEVELS.stream().map(each -> new Option(each.name(), words.name(each, locale))).toList());
 		model.addAttribute("technicians", technicians(all, people));

@@ -25,7 +25,7 @@ record SpendPage(String from, String to, Cut cut, String total, long doses, long
 	/**
 	 * One line.
 	 *
-	 * @param bar share of the dearest line, 0 to 100, for drawing
+	 * @param bar share of the total, 0 to 100, for drawing
 	 * @param percent of the total
 	 */
 	record Row(String name, @Nullable String under, @Nullable String href, long doses, long unpriced, String cost, long bar,
@@ -34,9 +34,8 @@ record SpendPage(String from, String to, Cut cut, String total, long doses, long
 
 	static SpendPage of(Spend spend, Cut cut, Currency currency) {
 		List<Part> parts = spend.by(cut);
-		long dearest = Math.max(1, parts.stream().mapToLong(part -> part.sum().cents()).max().orElse(1));
 		long total = spend.total().cents();
-		List<Row> rows = parts.stream().map(part -> row(part, cut, spend, currency, dearest, total)).toList();
+		List<Row> rows = parts.stream().map(part -> row(part, cut, spend, currency, total)).toList();
 		List<Part> paying = spend.by(Cut.POOL).stream().filter(part -> part.fee() != null).toList();
 		long fees = paying.stream().mapToLong(part -> (part.fee() != null) ? part.fee() : 0).sum();
 		long used = paying.stream().mapToLong(part -> part.sum().cents()).sum();
@@ -47,11 +46,11 @@ record SpendPage(String from, String to, Cut cut, String total, long doses, long
 				spend.by(Cut.POOL).size() - paying.size());
 	}
 
-	private static Row row(Part part, Cut cut, Spend spend, Currency currency, long dearest, long total) {
+	private static Row row(Part part, Cut cut, Spend spend, Currency currency, long total) {
 		long cents = part.sum().cents();
 		Long left = part.left();
 		return new Row(name(part), part.under(), href(part, cut, spend), part.sum().doses(), part.sum().unpriced(),
-				Measures.money(cents, currency), Math.round(100.0 * cents / dearest),
+				Measures.money(cents, currency), (total > 0) ? Math.round(100.0 * cents / total) : 0,
 				(total > 0) ? String.format(Locale.US, "%.1f %%", 100.0 * cents / total) : "–",
 				(part.fee() != null) ? Measures.money(part.fee(), currency) : null,
 				(left != null) ? Measures.money(left, currency) : null, left != null && left < 0);
