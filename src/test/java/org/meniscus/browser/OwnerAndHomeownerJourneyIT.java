@@ -9,12 +9,14 @@ import java.awt.image.BufferedImage;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 import javax.imageio.ImageIO;
@@ -22,11 +24,12 @@ import javax.imageio.ImageIO;
 import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.client.ClientBook;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.Tenancy;
@@ -109,15 +112,12 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 	}
 
 	@ParameterizedTest
-	@CsvSource({ "390, false", "390, true", "1280, false", "1280, true" })
-	void ownerReadsSeasonPoolAndSpend(int width, boolean dark) {
-		Page page = open(width, dark);
-		String suffix = width + (dark ? "-dark" : "");
+	@ValueSource(ints = { PHONE, DESK })
+	void ownerReadsSeasonPoolAndSpend(int width) {
+		Page page = open(width, false);
 		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/season"));
-		screenshot(page, "season-" + suffix);
-		accessible(page);
-		assertFits(page);
+		look(page, "season-" + width);
 		Locator pools = page.locator(".season-rows tbody tr");
 		assertThat(pools).hasCount(6);
 		assertThat(pools.nth(0)).containsText("Long pool");
@@ -129,9 +129,7 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 
 		page.click("text=Back yard");
 		assertThat(page.locator("h1")).containsText("Back yard");
-		screenshot(page, "pool-" + suffix);
-		accessible(page);
-		assertFits(page);
+		look(page, "pool-" + width);
 		Locator cya = page.locator("section.level").filter(new Locator.FilterOptions().setHasText("Stabilizer (CYA)"));
 		assertThat(cya.locator(".course .ideal")).hasCount(1);
 		assertThat(cya.locator(".course .readings circle")).hasCount(20);
@@ -140,13 +138,17 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		assertThat(page.locator("section.level")).hasCount(5);
 		assertThat(page.locator("section.level .state")).hasCount(5);
 		assertThat(page.locator("table.stacks tbody tr")).hasCount(20);
+		Locator fc = page.locator("section.level").filter(new Locator.FilterOptions().setHasText("Free chlorine (FC)"));
+		assertThat(fc.locator(".course .doses").first()).containsText("Trichlor");
 		page.getByText("Last 12 months").click();
-		accessible(page);
+		assertThat(page.locator("section.level")).hasCount(5);
+
+		page.navigate(url("/season?level=EVERY"));
+		assertThat(pools.nth(0)).containsText("out of range");
+		assertThat(page.locator(".season-rows tbody tr", new Page.LocatorOptions().setHasText("Patio"))).containsText("above the maximum of 7.8");
 
 		page.navigate(url("/spend?by=product"));
-		screenshot(page, "spend-" + suffix);
-		accessible(page);
-		assertFits(page);
+		look(page, "spend-" + width);
 		BigDecimal whole = money(page.locator("#spend-total"));
 		org.assertj.core.api.Assertions.assertThat(whole).isPositive();
 		for (String cut : List.of("Month", "Pool", "Client", "Technician", "Product")) {
@@ -155,38 +157,31 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 			BigDecimal sum = page.locator("tbody tr td.num:nth-of-type(2)").all().stream().map(OwnerAndHomeownerJourneyIT::money)
 				.reduce(BigDecimal.ZERO, BigDecimal::add);
 			org.assertj.core.api.Assertions.assertThat(sum).as(cut).isEqualTo(whole);
-			if (cut.equals("Pool")) {
-				screenshot(page, "spend-pool-" + suffix);
-			}
-			accessible(page);
 			assertFits(page);
+			if (cut.equals("Pool")) {
+				look(page, "spend-pool-" + width);
+			}
 		}
 	}
 
 	@ParameterizedTest
-	@CsvSource({ "390, false", "390, true", "1280, false", "1280, true" })
-	void ownerSharesAndHomeownerReads(int width, boolean dark) {
-		Page page = open(width, dark);
-		String suffix = width + (dark ? "-dark" : "");
+	@ValueSource(ints = { PHONE, DESK })
+	void ownerSharesAndHomeownerReads(int width) {
+		Page page = open(width, false);
 		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/visits/" + algae.id() + "/share"));
-		accessible(page);
 		page.selectOption("#days", "90");
 		page.click("button.primary");
 		String link = page.inputValue("#link");
-		screenshot(page, "share-" + suffix);
-		accessible(page);
-		assertFits(page);
+		look(page, "share-" + width);
 		page.reload();
 		assertThat(page.locator("#link")).hasCount(0);
 
-		Page home = homeowner(width, dark);
+		Page home = homeowner(width);
 		home.navigate(link);
 		assertThat(home.locator("html")).hasAttribute("lang", "es");
 		assertThat(home.locator("h1")).containsText("Patio");
-		screenshot(home, "report-es-" + suffix);
-		accessible(home);
-		assertFits(home);
+		look(home, "report-es-" + width);
 		home.click("text=English");
 		assertThat(home.locator(".report-swim")).containsText(Pattern.compile("Not before 10:00\\sPM"));
 		assertThat(home.locator(".report-swim")).containsText("free chlorine of 4.0 ppm or less");
@@ -196,17 +191,31 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		for (Locator photo : home.locator(".report-photos img").all()) {
 			org.assertj.core.api.Assertions.assertThat((Boolean) photo.evaluate("img => img.complete && img.naturalWidth > 0")).isTrue();
 		}
-		screenshot(home, "report-" + suffix);
-		accessible(home);
-		assertFits(home);
-		if (width == DESK && !dark) {
-			home.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
-			home.pdf(new Page.PdfOptions().setPath(Path.of("target/screens/report-a4.pdf")).setFormat("A4"));
-			home.pdf(new Page.PdfOptions().setPath(Path.of("target/screens/report-letter.pdf")).setFormat("Letter"));
-		}
+		look(home, "report-" + width);
 		home.navigate(link + "x");
-		screenshot(home, "report-gone-" + suffix);
-		accessible(home);
+		look(home, "report-gone-" + width);
+	}
+
+	/** On paper the report keeps its bands, loses what is only for the screen, and fits on two sheets. */
+	@Test
+	void theReportPrints() {
+		Page page = open(DESK, false);
+		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
+		page.navigate(url("/visits/" + algae.id() + "/share"));
+		page.click("button.primary");
+		String link = page.inputValue("#link");
+		Page home = homeowner(DESK);
+		home.navigate(link + "?lang=en");
+		home.setViewportSize(700, 1000);
+		home.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
+		assertThat(home.getByText("Español")).isHidden();
+		assertThat(home.locator(".scale .ideal").first()).isVisible();
+		screenshot(home, "report-print");
+		for (String paper : List.of("A4", "Letter")) {
+			byte[] pdf = home.pdf(new Page.PdfOptions().setPath(Path.of("target/screens/report-" + paper + ".pdf")).setFormat(paper));
+			Matcher sheets = Pattern.compile("/Type\\s*/Page\\b(?!s)").matcher(new String(pdf, StandardCharsets.ISO_8859_1));
+			org.assertj.core.api.Assertions.assertThat(sheets.results().count()).as(paper).isBetween(1L, 2L);
+		}
 	}
 
 	@Test
@@ -219,21 +228,31 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		String first = page.inputValue("#link");
 		page.click("text=Replace the link");
 		String second = page.inputValue("#link");
-		screenshot(page, "share-standing-1280");
-		accessible(page);
+		look(page, "share-standing-1280");
 		page.getByText("End it now").click();
 		assertThat(page.locator("[role=status]")).containsText("The link is ended.");
-		Page home = homeowner(PHONE, false);
+		Page home = homeowner(PHONE);
 		for (String link : List.of(first, second)) {
 			org.assertj.core.api.Assertions.assertThat(home.navigate(link).status()).isEqualTo(404);
 		}
 	}
 
 	/** A browser that is signed in nowhere, at an address of its own, because openings are counted by address. */
-	private Page homeowner(int width, boolean dark) {
-		Page page = open(width, dark);
+	private Page homeowner(int width) {
+		Page page = open(width, false);
 		page.setExtraHTTPHeaders(Map.of("X-Forwarded-For", "2001:db8::" + UUID.randomUUID().toString().substring(0, 4)));
 		return page;
+	}
+
+	/** In light and in dark: a picture of it, nothing too wide, nothing that axe objects to. */
+	private void look(Page page, String name) {
+		for (ColorScheme scheme : List.of(ColorScheme.LIGHT, ColorScheme.DARK)) {
+			page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
+			screenshot(page, name + ((scheme == ColorScheme.DARK) ? "-dark" : ""));
+			accessible(page);
+		}
+		page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.LIGHT));
+		assertFits(page);
 	}
 
 	private static BigDecimal money(Locator cell) {
