@@ -104,6 +104,30 @@ class ReportIT {
 	}
 
 	@Test
+	void readingLeavesNothingBehind() throws Exception {
+		String token = share(season.office());
+		MvcResult read = pages.perform(get("/r/" + token).with(this::from)).andExpect(status().isOk()).andReturn();
+		assertThat(read.getRequest().getSession(false)).as("no session").isNull();
+		assertThat(read.getResponse().getCookies()).as("no cookie").isEmpty();
+	}
+
+	/** Tablets of 300 g, 90 % available chlorine, in 60 m³ leave 2.7 ppm of CYA a week: 129 g CYA for each 213 g Cl2, by stoichiometry. */
+	@Test
+	void whereASlowLevelIsHeadingIsSaidAsAnEstimate() throws Exception {
+		PoolId tablets = season.pool("Ilse Falk", "en", "Courtyard", Sanitizer.TABLET_FEEDER);
+		List<VisitRecord> stored = season.tabletSeason(tablets, 20);
+		String path = "/visits/" + stored.get(19).id() + "/share";
+		String token = tokenOf(make(season.office(), path, UUID.randomUUID(), 30));
+		assertThat(open("/r/" + token).getContentAsString())
+			.containsPattern("Stabilizer is rising by about 2\\.\\d a week\\. At this pace it passes its upper limit of 100 about [A-Z][a-z]{2} \\d+, 20\\d\\d")
+			.contains("Only fresh water brings it down", "Trichlor gives its chlorine slowly");
+		assertThat(open("/r/" + token + "?lang=es").getContentAsString()).contains("Estabilizador: sube cerca de 2.");
+		String early = tokenOf(make(season.office(), "/visits/" + stored.get(2).id() + "/share", UUID.randomUUID(), 30));
+		assertThat(open("/r/" + early).getContentAsString()).as("three tests tell no drift, and later ones are not this visit's business")
+			.doesNotContain("is rising");
+	}
+
+	@Test
 	void nothingIsOnItThatIsNotTheHomeownersBusiness() throws Exception {
 		String html = open("/r/" + share(season.office())).getContentAsString();
 		String standing = open("/r/" + standing()).getContentAsString();

@@ -28,7 +28,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 
 	private static final int SHOWN_PRODUCTS = 4;
 
-	private static final double ROW = 15;
+	private static final double ROW = 17;
 
 	record Box(double y, double height) {
 	}
