@@ -1,5 +1,8 @@
 package org.meniscus;
 
+import java.util.Optional;
+
+import org.slf4j.LoggerFactory;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.autoconfigure.SpringBootApplication;
 import org.springframework.context.annotation.FullyQualifiedAnnotationBeanNameGenerator;
@@ -9,7 +12,22 @@ import org.springframework.context.annotation.FullyQualifiedAnnotationBeanNameGe
 public class Meniscus {
 
 	public static void main(String[] args) {
-		SpringApplication.run(Meniscus.class, args);
+		try {
+			SpringApplication.run(Meniscus.class, args);
+		}
+		catch (SpringApplication.AbandonedRunException abandoned) {
+			throw abandoned;
+		}
+		catch (RuntimeException | Error failure) {
+			Optional<String> fault = StartFault.of(failure);
+			if (fault.isPresent()) {
+				System.err.println("Meniscus did not start. " + fault.get());
+			}
+			else {
+				LoggerFactory.getLogger(Meniscus.class).error("Meniscus did not start, and does not know why", failure);
+			}
+			System.exit(1);
+		}
 	}
 
 }

@@ -6,15 +6,18 @@ import java.util.Currency;
 import java.util.List;
 import java.util.Optional;
 
+import org.meniscus.platform.AuditTrail;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.Ids;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
 import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.Stale;
 import org.meniscus.platform.Tenancy;
 import org.meniscus.water.UnitSystem;
 import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
@@ -39,8 +42,10 @@ public class CompanyRegister {
 
 	private final ApplicationEventPublisher events;
 
+	private final AuditTrail audit;
+
 	CompanyRegister(Companies companies, People people, Logins logins, PasswordEncoder passwords, Ids ids, Clock clock,
-			TransactionOperations transactions, ApplicationEventPublisher events) {
+			TransactionOperations transactions, ApplicationEventPublisher events, AuditTrail audit) {
 		this.companies = companies;
 		this.people = people;
 		this.logins = logins;
@@ -49,12 +54,29 @@ public class CompanyRegister {
 		this.clock = clock;
 		this.transactions = transactions;
 		this.events = events;
+		this.audit = audit;
 	}
 
 	/** What the company has chosen for itself; one read of one row. */
 	public CompanySettings settings(CompanyId company) {
 		return inside(company, () -> companies.findById(company.value()).map(Company::settings))
 			.orElseThrow(() -> new NotFound("company"));
+	}
+
+	/** @throws Stale when somebody else changed the company since the form was opened */
+	public void change(CompanyId company, ChangeCompany command) {
+		try {
+			inside(company, () -> {
+				Company stored = companies.findById(company.value()).orElseThrow(() -> new NotFound("company"));
+				Stale.unlessSame(command.version(), stored.version(), "company");
+				stored.change(command.name(), command.units(), command.zone(), command.currency(), command.fcSwimCeiling(), clock.instant());
+				audit.record("company.changed", company.toString(), null);
+				return true;
+			});
+		}
+		catch (OptimisticLockingFailureException ex) {
+			throw new Stale("company");
+		}
 	}
 
 	/** Everybody who works or has worked for the company, by name. */

@@ -51,7 +51,7 @@ public class LinkMail {
 			return true;
 		}
 		catch (MailException | MessagingException ex) {
-			log.warn("a link for {} could not be mailed: {}", link.person(), ex.getMessage());
+			log.warn("a link for {} could not be mailed: {}", link.person(), line(String.valueOf(ex.getMessage())));
 			return false;
 		}
 	}

@@ -101,7 +101,7 @@ class PeoplePages {
 	@GetMapping("/people/{id}")
 	String person(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Model model, Locale locale) {
 		PersonRecord person = people.person(me.company(), new PersonId(id));
-		return personPage(me, person, PersonForm.of(person), model, locale);
+		return personPage(me, person, PersonForm.of(person), person.version(), model, locale);
 	}
 
 	@PostMapping("/people/{id}")
@@ -118,12 +118,14 @@ class PeoplePages {
 			catch (Stale stale) {
 				errors.reject("form.stale");
 				model.addAttribute("stale", true);
+				// compared and saved again, it is meant
+				return personPage(me, person, form, person.version(), model, locale);
 			}
 			catch (LastOwner last) {
 				errors.rejectValue("role", "people.lastOwner");
 			}
 		}
-		return personPage(me, person, form, model, locale);
+		return personPage(me, person, form, form.version(), model, locale);
 	}
 
 	@PostMapping("/people/{id}/link")
@@ -176,8 +178,10 @@ class PeoplePages {
 		return "company/invite";
 	}
 
-	private String personPage(SignedIn me, PersonRecord person, PersonForm form, Model model, Locale locale) {
+	private String personPage(SignedIn me, PersonRecord person, PersonForm form, @Nullable Long version, Model model,
+			Locale locale) {
 		model.addAttribute("form", form);
+		model.addAttribute("version", version);
 		model.addAttribute("roles", roles(locale));
 		model.addAttribute("line", line(me, person, locale));
 		return "company/person";

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -222,7 +223,8 @@ final class EmbeddedPostgresServer implements AutoCloseable {
 		while (cause.getCause() != null) {
 			cause = cause.getCause();
 		}
-		return String.valueOf(cause.getMessage());
+		// of a file fault the message is only the file's name
+		return (cause instanceof FileSystemException || cause.getMessage() == null) ? cause.toString() : cause.getMessage();
 	}
 
 	private static void closeQuietly(@Nullable FileChannel channel) {

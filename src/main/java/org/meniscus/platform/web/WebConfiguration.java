@@ -4,8 +4,13 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Locale;
 
+import jakarta.servlet.DispatcherType;
+
+import org.springframework.boot.web.servlet.FilterRegistrationBean;
+import org.springframework.context.MessageSource;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.core.Ordered;
 import org.springframework.web.servlet.LocaleResolver;
 import org.springframework.web.servlet.config.annotation.InterceptorRegistry;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
@@ -38,6 +43,15 @@ class WebConfiguration implements WebMvcConfigurer {
 		change.setIgnoreInvalidLocale(true);
 		change.setParamName("lang");
 		registry.addInterceptor(change);
+	}
+
+	/** Before the session's filter, which is the first to need the database. */
+	@Bean
+	FilterRegistrationBean<DatabaseAwayFilter> databaseAwayFilter(MessageSource texts) {
+		FilterRegistrationBean<DatabaseAwayFilter> filter = new FilterRegistrationBean<>(new DatabaseAwayFilter(texts));
+		filter.setOrder(Ordered.HIGHEST_PRECEDENCE);
+		filter.setDispatcherTypes(DispatcherType.REQUEST, DispatcherType.ERROR, DispatcherType.ASYNC);
+		return filter;
 	}
 
 	static Locale supported(Locale wanted) {

@@ -1,0 +1,54 @@
+package org.meniscus.company.web;
+
+import java.math.BigDecimal;
+import java.time.ZoneId;
+import java.util.Currency;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.company.ChangeCompany;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.water.UnitSystem;
+import org.springframework.validation.Errors;
+
+/** What a company has chosen for itself, as the owner enters it; FC in ppm. */
+record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable String units, @Nullable String zone, @Nullable String currency,
+		@Nullable BigDecimal fcSwimCeiling) {
+
+	private static final BigDecimal LOWEST = BigDecimal.ONE;
+
+	private static final BigDecimal HIGHEST = BigDecimal.TEN;
+
+	static CompanyForm of(CompanySettings company) {
+		return new CompanyForm(company.version(), company.name(), company.units().name(), company.zone().getId(),
+				company.currency().getCurrencyCode(), plain(BigDecimal.valueOf(company.fcSwimCeiling())));
+	}
+
+	private static BigDecimal plain(BigDecimal number) {
+		BigDecimal stripped = number.stripTrailingZeros();
+		return (stripped.scale() < 0) ? stripped.setScale(0) : stripped;
+	}
+
+	/** The zone and currency in use stay allowed, even where the lists no longer offer them. */
+	void check(Errors errors, CompanySettings stored) {
+		FieldRules.line(errors, "name", name, 120);
+		FieldRules.oneOf(errors, "units", units, UnitSystem.class);
+		if (!Choices.isZone(zone) && !stored.zone().getId().equals(zone)) {
+			errors.rejectValue("zone", "field.choose");
+		}
+		if (!Choices.isCurrency(currency) && !stored.currency().getCurrencyCode().equals(currency)) {
+			errors.rejectValue("currency", "field.choose");
+		}
+		if (!errors.hasFieldErrors("fcSwimCeiling") && (fcSwimCeiling == null || fcSwimCeiling.compareTo(LOWEST) < 0
+				|| fcSwimCeiling.compareTo(HIGHEST) > 0 || fcSwimCeiling.stripTrailingZeros().scale() > 1)) {
+			errors.rejectValue("fcSwimCeiling", "company.fcSwimCeiling.range");
+		}
+	}
+
+	/** Only after {@link #check} found nothing. */
+	ChangeCompany toCommand() {
+		return new ChangeCompany((version != null) ? version : -1, Objects.requireNonNull(name), UnitSystem.valueOf(units), ZoneId.of(zone),
+				Currency.getInstance(currency), Objects.requireNonNull(fcSwimCeiling));
+	}
+
+}
