@@ -16,6 +16,7 @@ import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.company.PasswordRules;
 import org.meniscus.demo.DemoPool.Habit;
 import org.meniscus.demo.DemoPool.Special;
 import org.meniscus.water.treatment.Finding;
@@ -48,6 +49,12 @@ class PoolSeasonTests {
 
 	private static List<Double> cya(PoolSeason season) {
 		return season.visits().stream().map(visit -> visit.readings().cya()).filter(java.util.Objects::nonNull).toList();
+	}
+
+	@Test
+	void thePublicPasswordKeepsToTheRulesForPasswords() {
+		assertThat(PasswordRules.problem(DemoPeople.PASSWORD, DemoPeople.COMPANY, DemoPeople.OWNER.name(), DemoPeople.OWNER.email()))
+			.isEmpty();
 	}
 
 	@Test
