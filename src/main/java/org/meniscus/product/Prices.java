@@ -1,5 +1,6 @@
 package org.meniscus.product;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
@@ -80,9 +81,9 @@ class Prices {
 	}
 
 	private static Price price(java.sql.ResultSet row) throws java.sql.SQLException {
-		double amount = row.getDouble("package_amount");
+		BigDecimal amount = row.getBigDecimal("package_amount");
 		return new Price(row.getObject("valid_from", LocalDate.class), row.getInt("price_cents"), row.getBoolean("typical"),
-				row.wasNull() ? null : Double.valueOf(amount));
+				(amount != null) ? amount.doubleValue() : null);
 	}
 
 }
