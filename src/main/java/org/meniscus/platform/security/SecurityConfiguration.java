@@ -10,16 +10,22 @@ import org.meniscus.platform.SignedIn;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.http.HttpStatus;
+import org.springframework.security.access.AccessDeniedException;
+import org.springframework.security.authentication.InsufficientAuthenticationException;
 import org.springframework.security.config.annotation.method.configuration.EnableMethodSecurity;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.core.Authentication;
 import org.springframework.security.core.AuthenticationException;
+import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.security.crypto.argon2.Argon2PasswordEncoder;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.security.web.AuthenticationEntryPoint;
 import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.access.AccessDeniedHandler;
+import org.springframework.security.web.access.AccessDeniedHandlerImpl;
 import org.springframework.security.web.authentication.SavedRequestAwareAuthenticationSuccessHandler;
 import org.springframework.security.web.access.intercept.AuthorizationFilter;
+import org.springframework.security.web.csrf.CsrfException;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 import org.springframework.security.web.util.matcher.RequestHeaderRequestMatcher;
 
@@ -47,7 +53,8 @@ public class SecurityConfiguration {
 					.sendRedirect(request.getContextPath() + "/signin?refused=" + SignInFailure.of(failure))))
 			.logout(logout -> logout.logoutUrl("/signout").logoutSuccessUrl("/signin?out").deleteCookies("SESSION"))
 			.exceptionHandling(handling -> handling.defaultAuthenticationEntryPointFor(new ExpiredExchange(),
-					new RequestHeaderRequestMatcher("HX-Request", "true")))
+					new RequestHeaderRequestMatcher("HX-Request", "true"))
+				.accessDeniedHandler(new ExpiredForm()))
 			.headers(headers -> headers.contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_POLICY))
 				.referrerPolicy(policy -> policy.policy(ReferrerPolicy.SAME_ORIGIN))
 				.permissionsPolicyHeader(policy -> policy.policy("geolocation=(), microphone=(), payment=()")))
@@ -83,6 +90,31 @@ public class SecurityConfiguration {
 				throws IOException {
 			response.setStatus(HttpStatus.UNAUTHORIZED.value());
 			response.setHeader("HX-Redirect", request.getContextPath() + "/signin?expired");
+		}
+
+	}
+
+	/**
+	 * A form that is sent after its session has ended fails at its token, before anybody asks who sent it: that is no question
+	 * of roles, and the way on is the sign-in page.
+	 */
+	private static final class ExpiredForm implements AccessDeniedHandler {
+
+		private final AccessDeniedHandler forbidden = new AccessDeniedHandlerImpl();
+
+		@Override
+		public void handle(HttpServletRequest request, HttpServletResponse response, AccessDeniedException failure)
+				throws IOException, ServletException {
+			boolean nobody = SecurityContextHolder.getContext().getAuthentication() == null;
+			if (!nobody || !(failure instanceof CsrfException)) {
+				forbidden.handle(request, response, failure);
+			}
+			else if (request.getHeader("HX-Request") != null) {
+				new ExpiredExchange().commence(request, response, new InsufficientAuthenticationException("session ended", failure));
+			}
+			else {
+				response.sendRedirect(request.getContextPath() + "/signin?expired");
+			}
 		}
 
 	}
