@@ -196,6 +196,27 @@ class VisitPagesIT {
 	}
 
 	@Test
+	void correctionOfOneThingLeavesTheRestToTheLastDigit() throws Exception {
+		UUID id = UUID.randomUUID();
+		send(lena, dosed(id, "0.333", "QT").param("temperature", "82").param("ph", "8.6").param("confirm", "all")
+			.param("confirm", confirms(send(lena, visit(id).param("ph", "8.6").param("temperature", "82")))));
+		VisitRecord before = stored(id);
+		String form = page(lena, "/visits/" + id + "/correct").getContentAsString();
+		assertThat(form).contains("value=\"82\"").contains("value=\"10.656\"");
+		String answer = pages
+			.perform(post("/visits/" + id + "/correct").with(user(lena)).with(csrf()).param("version", "0").param("ph", "8.6")
+				.param("temperature", "82").param("doseProduct", bleach.toString()).param("doseAmount", "10.656").param("doseUnit", "FL_OZ")
+				.param("dosePlanned", "").param("task", "SKIMMED").param("reason", "forgot the skimming"))
+			.andReturn()
+			.getResponse()
+			.getRedirectedUrl();
+		assertThat(answer).as("nothing is asked again that was answered before").isNotNull();
+		assertThat(stored(id).readings()).isEqualTo(before.readings());
+		assertThat(stored(id).doses()).extracting(DoseRecord::amount).isEqualTo(before.doses().stream().map(DoseRecord::amount).toList());
+		assertThat(stored(id).tasks()).containsExactly("SKIMMED");
+	}
+
+	@Test
 	void planSaysWhatIsMissingAndKeepsWhatWasTyped() throws Exception {
 		MockHttpServletResponse answer = pages
 			.perform(post("/visit/plan").with(user(lena)).with(csrf()).param("pool", pool.toString()).param("stop", stop.toString()).param("fc", "1")
@@ -204,6 +225,29 @@ class VisitPagesIT {
 			.getResponse();
 		assertThat(answer.getStatus()).isEqualTo(200);
 		assertThat(answer.getContentAsString()).contains("No dose was worked out").contains(">kept</textarea>").contains("value=\"1\"");
+	}
+
+	@Test
+	void formSentAfterTheSessionHasEndedLeadsToTheSignInPage() throws Exception {
+		MockHttpServletResponse plain = pages.perform(multipart("/visit").param("pool", pool.toString())).andReturn().getResponse();
+		assertThat(plain.getRedirectedUrl()).isEqualTo("/signin?expired");
+		MockHttpServletResponse exchange = pages
+			.perform(post("/visit/plan").header("HX-Request", "true").param("pool", pool.toString()))
+			.andReturn()
+			.getResponse();
+		assertThat(exchange.getStatus()).isEqualTo(401);
+		assertThat(exchange.getHeader("HX-Redirect")).isEqualTo("/signin?expired");
+		assertThat(pages.perform(post("/visit/plan").with(user(lena)).param("pool", pool.toString())).andReturn().getResponse().getStatus())
+			.as("somebody signed in, without the token")
+			.isEqualTo(403);
+	}
+
+	/** What the one question of a refused form is answered with. */
+	private static String confirms(MockHttpServletResponse asked) throws Exception {
+		java.util.regex.Matcher key = java.util.regex.Pattern.compile("name=\"confirm\"[^>]*value=\"(reading:[^\"]+)\"")
+			.matcher(asked.getContentAsString());
+		assertThat(key.find()).as("something is asked about").isTrue();
+		return key.group(1);
 	}
 
 	private MockHttpServletResponse correct(SignedIn who, UUID id, long version, String fc, String reason) throws Exception {

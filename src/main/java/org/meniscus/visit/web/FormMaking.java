@@ -164,9 +164,16 @@ final class FormMaking {
 			.withDoses(visit.doses().stream().map(dose -> DoseLine.of(dose, units)).toList());
 	}
 
-	/** In the digits it was stored with, so that a correction of something else changes no reading. */
+	/**
+	 * In the digits it was stored with, so that a correction of something else changes no reading; whole degrees Fahrenheit where
+	 * they are what was typed, though a tenth of a degree Celsius was stored.
+	 */
 	private String plainNumber(ReadingField field, double value) {
-		return Wording.plain(words.shown(field.level(), value), 2);
+		double shown = words.shown(field.level(), value);
+		if (field == ReadingField.TEMPERATURE && Math.abs(field.canonical(Math.rint(shown), units) - value) <= 0.05 + 1e-9) {
+			return Wording.plain(shown, 0);
+		}
+		return Wording.plain(shown, 2);
 	}
 
 }

@@ -84,9 +84,10 @@ class StoredPages {
 			lines.add(DoseLine.blank());
 			return page(file, typed.withDoses(lines), List.of(), version, model);
 		}
-		FormReading reading = new FormReading(typed, file.company().units(), file.pool().facts(), file.products(), texts);
+		FormReading reading = reading(file, typed);
 		Readings readings = reading.readings();
-		if (!readings.equals(file.visit().readings())) {
+		// what stands as it was stored has been asked about before
+		if (!readings.equals(reading(file, making(file).typed(file.visit())).readings())) {
 			reading.findings(ReadingCheck.check(readings, null));
 		}
 		VisitBook.Correction correction = new VisitBook.Correction(reading.situation(), readings, reading.waterReplaced(),
@@ -113,6 +114,10 @@ class StoredPages {
 			throw new NotFound("visit to correct");
 		}
 		return file;
+	}
+
+	private FormReading reading(VisitDesk.File file, Typed typed) {
+		return new FormReading(typed, file.company().units(), file.pool().facts(), file.products(), texts);
 	}
 
 	private FormMaking making(VisitDesk.File file) {
