@@ -10,6 +10,7 @@ import java.util.regex.Pattern;
 import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.assertions.LocatorAssertions;
 import com.microsoft.playwright.options.FilePayload;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -27,6 +28,9 @@ import org.springframework.beans.factory.annotation.Autowired;
 
 /** A technician's visit from the day's list to the stored page, in a real browser. */
 class VisitJourneyIT extends BrowserTest {
+
+	/** Working out a plan takes longer on a busy machine than the five seconds an assertion waits by itself. */
+	private static final LocatorAssertions.HasTextOptions SLOW = new LocatorAssertions.HasTextOptions().setTimeout(30_000);
 
 	@Autowired
 	TestCompanies companies;
@@ -68,6 +72,7 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(UUID.fromString(id).version()).isEqualTo(7);
 		type(page);
 		page.click("text=Work out the plan");
+		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		assertThat(page.locator("#visit-plan")).isFocused();
 		assertThat(page.locator("#visit-plan .rule").first()).containsText("out of range");
 		assertThat(page.inputValue("input[name=id]")).isEqualTo(id);
@@ -132,7 +137,7 @@ class VisitJourneyIT extends BrowserTest {
 			page.locator("input[type=checkbox][name=confirm]:not(:checked)").first().check();
 		}
 		page.click("text=Work out the plan");
-		assertThat(page.locator("#visit-plan")).isVisible();
+		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		page.click("text=Hand in the visit");
 		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
 	}
@@ -142,7 +147,7 @@ class VisitJourneyIT extends BrowserTest {
 		Page page = arrive(PHONE, false);
 		type(page);
 		page.click("text=Work out the plan");
-		assertThat(page.locator("#visit-plan")).isVisible();
+		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		String id = page.inputValue("input[name=id]");
 		page.fill("#noteToOffice", "Pump is loud");
 		page.context().clearCookies();
@@ -171,7 +176,7 @@ class VisitJourneyIT extends BrowserTest {
 		page.fill("#fc", "2");
 		page.fill("#ph", "7.5");
 		page.click("text=Work out the plan");
-		assertThat(page.locator("#visit-plan")).isVisible();
+		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		page.click("text=Add another product");
 		assertThat(page.locator("#fc")).hasValue("2");
 		page.setInputFiles("#photos", new FilePayload("one.jpg", "image/jpeg", SamplePhotos.plain()));
@@ -186,7 +191,7 @@ class VisitJourneyIT extends BrowserTest {
 		page.navigate(url("/visit?pool=" + pool + "&stop=" + stop + "&lang=es"));
 		type(page);
 		page.click("text=Calcular el plan");
-		assertThat(page.locator("#visit-plan h2")).hasText("El plan");
+		assertThat(page.locator("#visit-plan h2")).hasText("El plan", SLOW);
 		screenshot(page, "visit-es-" + PHONE);
 		assertThat(page.locator("body")).not().containsText("??");
 	}
