@@ -3,7 +3,9 @@ package org.meniscus.visit;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
@@ -17,11 +19,16 @@ import org.meniscus.company.CompanySettings;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.product.ProductShelf;
+import org.meniscus.water.Volume;
+import org.meniscus.water.season.RecordedDose;
+import org.meniscus.water.treatment.Carried;
 import org.meniscus.water.treatment.Finding;
+import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Outcome;
 import org.meniscus.water.treatment.PlanRequest;
 import org.meniscus.water.treatment.Planner;
 import org.meniscus.water.treatment.Policy;
+import org.meniscus.water.treatment.PoolFacts;
 import org.meniscus.water.treatment.Product;
 import org.meniscus.water.treatment.ReadingCheck;
 import org.meniscus.water.treatment.Readings;
@@ -56,6 +63,9 @@ public class Poolside {
 		}
 
 	}
+
+	/** No test of an earlier visit stands for longer, see {@link Carried}. */
+	private static final int LOOK_BACK_DAYS = 120;
 
 	private final VisitAccess access;
 
@@ -109,7 +119,33 @@ public class Poolside {
 		LocalDate next = arrival.nextVisit();
 		int days = (next != null) ? (int) ChronoUnit.DAYS.between(arrival.today(), next) : 0;
 		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
-				Policy.withCeiling(arrival.company().fcSwimCeiling()), days, swimWithinHours, arrival.company().units()));
+				Policy.withCeiling(arrival.company().fcSwimCeiling()), days, swimWithinHours, arrival.company().units(), carried(arrival)));
+	}
+
+	/** Slow levels from the visits before this one. */
+	private Carried carried(Arrival arrival) {
+		PoolFacts facts = arrival.pool().facts();
+		List<Carried.Earlier> earlier = visits
+			.history(arrival.company().id(), arrival.pool().id(), arrival.today().minusDays(LOOK_BACK_DAYS))
+			.stream()
+			.map(visit -> new Carried.Earlier((int) Math.max(0, ChronoUnit.DAYS.between(visit.performedOn(), arrival.today())),
+					visit.readings(), moved(visit, facts.volume()), visit.waterReplaced()))
+			.toList();
+		return Carried.of(earlier, facts);
+	}
+
+	/** Null when the strength of a dose or the volume is not known. */
+	private static @Nullable Map<Level, Double> moved(VisitRecord visit, @Nullable Volume volume) {
+		Map<Level, Double> moved = new EnumMap<>(Level.class);
+		for (DoseRecord dose : visit.doses()) {
+			Map<Level, Double> lasting = (volume == null) ? null
+					: new RecordedDose(dose.kind(), dose.strength(), dose.basis(), dose.amount()).lasting(volume.litres()).orElse(null);
+			if (lasting == null) {
+				return null;
+			}
+			lasting.forEach((level, change) -> moved.merge(level, change, Double::sum));
+		}
+		return moved;
 	}
 
 	/**

@@ -12,9 +12,10 @@ import org.meniscus.water.UnitSystem;
  * @param products what the company has; only those on the truck are dosed, the others are named as alternatives
  * @param daysToNextVisit days until the next visit; zero = not known, then no allowance is made
  * @param swimWithinHours hours until people are expected in the water; null = nobody in particular
+ * @param carried slow levels from earlier visits, in place of those that were not tested today
  */
 public record PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, Policy policy,
-		int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units) {
+		int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units, Carried carried) {
 
 	/** @throws IllegalArgumentException for days below zero */
 	public PlanRequest {
@@ -24,14 +25,25 @@ public record PlanRequest(PoolFacts pool, Readings readings, Situation situation
 		products = List.copyOf(products);
 		Objects.requireNonNull(policy);
 		Objects.requireNonNull(units);
+		Objects.requireNonNull(carried);
 		if (daysToNextVisit < 0) {
 			throw new IllegalArgumentException("days to the next visit below zero: " + daysToNextVisit);
 		}
 	}
 
 	public PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, Policy policy,
+			int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units) {
+		this(pool, readings, situation, products, policy, daysToNextVisit, swimWithinHours, units, Carried.none());
+	}
+
+	public PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, Policy policy,
 			int daysToNextVisit, UnitSystem units) {
 		this(pool, readings, situation, products, policy, daysToNextVisit, null, units);
+	}
+
+	/** Today's readings with carried levels where nothing was tested. */
+	Readings working() {
+		return this.carried.fill(this.readings);
 	}
 
 }

@@ -50,7 +50,11 @@ public final class Planner {
 
 	private final PoolFacts pool;
 
+	/** Of today: a level is dosed on a test of today only. */
 	private final Readings readings;
+
+	/** With slow levels of earlier visits: what the water is taken to be. */
+	private final Readings working;
 
 	private final Situation situation;
 
@@ -67,6 +71,7 @@ public final class Planner {
 		this.assessment = assessment;
 		this.pool = request.pool();
 		this.readings = request.readings();
+		this.working = request.working();
 		this.situation = request.situation();
 		this.litres = litres;
 	}
@@ -85,7 +90,7 @@ public final class Planner {
 			return refused(Assessment.of(request.pool(), Readings.none(), request.policy()), impossible);
 		}
 		try {
-			Assessment assessment = Assessment.of(request.pool(), request.readings(), request.policy());
+			Assessment assessment = Assessment.of(request.pool(), request.working(), request.policy());
 			List<Reason> missing = missing(request);
 			if (!missing.isEmpty()) {
 				return refused(assessment, missing);
@@ -158,8 +163,9 @@ public final class Planner {
 		for (Finding finding : findings) {
 			this.notes.add(finding.reason());
 		}
-		PoolWater now = PoolWater.of(this.pool, this.readings);
-		this.notes.addAll(PoolWater.assumptions(this.pool, this.readings));
+		PoolWater now = PoolWater.of(this.pool, this.working);
+		this.notes.addAll(this.request.carried().notes(this.readings));
+		this.notes.addAll(PoolWater.assumptions(this.pool, this.working));
 		boolean chlorine = this.pool.sanitizer().usesChlorine();
 		ShockLevel shock = chlorine ? shockLevel() : null;
 		Choice choice = new Choice(this.request, shock != null);
@@ -230,7 +236,7 @@ public final class Planner {
 		else if (this.readings.cyaMark() == Mark.ABOVE) {
 			this.notes.add(Reason.of("note.cya-above-tube"));
 		}
-		if (this.readings.ta() == null) {
+		if (this.working.ta() == null) {
 			this.notes.add(Reason.of("note.need-ta"));
 		}
 		if (this.readings.drainVisible() == null && shock != null) {
@@ -251,7 +257,7 @@ public final class Planner {
 
 	private void lowerPh(Additions additions, Choice choice, @Nullable ShockLevel shock) {
 		Range range = this.pool.targets().range(Level.PH);
-		if (range == null || this.readings.ta() == null || !phTrusted()) {
+		if (range == null || this.working.ta() == null || !phTrusted()) {
 			return;
 		}
 		double ph = ph();
@@ -268,11 +274,11 @@ public final class Planner {
 			reason = Reason.of(milky ? "why.ph-scale" : "why.ph-before-chlorine", Term.of(Level.PH, ph), Term.of(Level.PH, PH_SHOCK_FROM));
 		}
 		Range alkalinity = this.pool.targets().range(Level.TA);
-		if (alkalinity != null && this.readings.ta() > 0.5 * (alkalinity.idealHigh() + alkalinity.acceptableHigh())
+		if (alkalinity != null && this.working.ta() > 0.5 * (alkalinity.idealHigh() + alkalinity.acceptableHigh())
 				&& !this.situation.growth()) {
 			trigger = Math.min(trigger, PH_SHOCK_FROM);
 			aim = PH_FOR_TA;
-			reason = Reason.of("why.ta-high", Term.of(Level.TA, this.readings.ta()), Term.of(Level.TA, alkalinity.idealHigh()));
+			reason = Reason.of("why.ta-high", Term.of(Level.TA, this.working.ta()), Term.of(Level.TA, alkalinity.idealHigh()));
 			this.work.add(Reason.of("work.aerate-for-ta"));
 		}
 		if (ph <= trigger + 1e-9) {
@@ -393,8 +399,9 @@ public final class Planner {
 		Range phRange = this.pool.targets().range(Level.PH);
 		Range taRange = this.pool.targets().range(Level.TA);
 		boolean taLow = ta != null && taRange != null && ta < halfway(taRange) - 1e-9;
-		if (phRange != null && ta != null && phTrusted() && ph() < phRange.acceptableLow() - 1e-9) {
-			if (taRange != null && ta > taRange.idealHigh()) {
+		Double alkalinity = this.working.ta();
+		if (phRange != null && alkalinity != null && phTrusted() && ph() < phRange.acceptableLow() - 1e-9) {
+			if (taRange != null && alkalinity > taRange.idealHigh()) {
 				this.work.add(Reason.of("work.aerate"));
 			}
 			else if (!taLow || ph() < 7.0) {
@@ -431,7 +438,7 @@ public final class Planner {
 			return;
 		}
 		// "Less than 30" may be 30 already: what is certain to be missing is dosed, no more.
-		double brought = additions.water().water().cyanuricAcid() - PoolWater.of(this.pool, this.readings).water().cyanuricAcid();
+		double brought = additions.water().water().cyanuricAcid() - PoolWater.of(this.pool, this.working).water().cyanuricAcid();
 		double known = cya + brought;
 		if (known >= halfway(range) - 1e-9) {
 			return;

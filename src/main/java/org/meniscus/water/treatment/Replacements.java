@@ -46,12 +46,12 @@ final class Replacements {
 		PoolFacts pool = request.pool();
 		List<Cause> causes = new ArrayList<>();
 		cya(request, assessment, causes);
-		high(pool, request.readings(), assessment, Level.CH, causes, notes);
+		high(pool, request.working(), assessment, Level.CH, causes, notes);
 		if (pool.sanitizer() == Sanitizer.SALT_CELL) {
-			high(pool, request.readings(), assessment, Level.SALT, causes, notes);
+			high(pool, request.working(), assessment, Level.SALT, causes, notes);
 		}
 		else {
-			high(pool, request.readings(), assessment, Level.TDS, causes, notes);
+			high(pool, request.working(), assessment, Level.TDS, causes, notes);
 		}
 		if (causes.isEmpty()) {
 			return null;
@@ -59,7 +59,9 @@ final class Replacements {
 		double share = 0;
 		List<Reason> reasons = new ArrayList<>();
 		boolean fillKnown = true;
+		boolean testedToday = true;
 		for (Cause cause : causes) {
+			testedToday &= request.readings().value(cause.level()) != null;
 			share = Math.max(share, Math.min(1, cause.share()));
 			fillKnown &= cause.fillKnown();
 			reasons.add(Reason.of("replace." + Wording.code(cause.level()), Term.of(cause.level(), cause.now()),
@@ -68,12 +70,12 @@ final class Replacements {
 		double worked = Math.min(share, MOST_SHARE);
 		int drains = (int) Math.ceil(Math.log(1 - worked) / Math.log(1 - ONE_DRAIN) - 1e-9);
 		return new WaterReplacement(reasons, share, -Math.log(1 - worked), share * litres, Math.max(1, drains),
-				water.replaced(pool.fill(), share).levels(), cautions(pool, share, fillKnown));
+				water.replaced(pool.fill(), share).levels(), cautions(pool, share, fillKnown, testedToday));
 	}
 
 	private static void cya(PlanRequest request, Assessment assessment, List<Cause> causes) {
 		PoolFacts pool = request.pool();
-		Double cya = request.readings().cya();
+		Double cya = request.working().cya();
 		Range range = pool.targets().range(Level.CYA);
 		if (cya == null || range == null || !pool.sanitizer().usesChlorine() || request.readings().cyaMark() == Mark.BELOW) {
 			return;
@@ -114,8 +116,11 @@ final class Replacements {
 		causes.add(new Cause(level, now, range.idealHigh(), filling, fill != null));
 	}
 
-	private static List<Reason> cautions(PoolFacts pool, double share, boolean fillKnown) {
+	private static List<Reason> cautions(PoolFacts pool, double share, boolean fillKnown, boolean testedToday) {
 		List<Reason> cautions = new ArrayList<>();
+		if (!testedToday) {
+			cautions.add(Reason.of("drain.test-first"));
+		}
 		if (share > ONE_DRAIN) {
 			cautions.add(Reason.of("drain.in-parts"));
 		}

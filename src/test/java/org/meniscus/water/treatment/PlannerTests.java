@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Map;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -273,6 +274,33 @@ class PlannerTests {
 		MeasuredAmount amount = step(plan, Step.Purpose.RAISE_FC).measured();
 		assertThat(amount).isNotNull();
 		assertThat(plan.costCents()).isEqualTo(Math.round(amount.amount() / 3785.411784 * 400));
+	}
+
+	@Test
+	void aLevelNotTestedTodayIsCarriedWithWhatWasDosedSinceButNotDosedItself() {
+		Carried carried = Carried.of(List.of(
+				new Carried.Earlier(7, Readings.builder().fc(2.0).ph(7.5).build(), Map.of(Level.CYA, 3.0), null),
+				new Carried.Earlier(21, Pools.balanced().cya(67.0).ch(120.0).build(), Map.of(Level.CYA, 2.0), null)), PLASTER);
+		assertThat(carried.values().get(Level.CYA)).isEqualTo(new Carried.Value(72.0, 21));
+		Readings today = Readings.builder().fc(2.5).ph(7.5).ta(90.0).build();
+		Plan plan = (Plan) Planner.plan(new PlanRequest(PLASTER, today, Situation.ROUTINE, Pools.truck(), Policy.defaults(), 0, null,
+				UnitSystem.US, carried));
+		// CYA/20, Falk et al. 2019, figure from memory.
+		assertThat(plan.assessment().fcMinimum()).isCloseTo(3.6, within(1e-9));
+		assertThat(families(plan)).containsExactly(Family.SODIUM_HYPOCHLORITE);
+		assertThat(codes(plan.notes())).contains("note.carried").doesNotContain("note.assumed-cya");
+	}
+
+	@Test
+	void whatIsNotKnownForSureIsNotCarried() {
+		Readings old = Pools.balanced().cya(50.0).build();
+		assertThat(Carried.of(List.of(new Carried.Earlier(90, old, Map.of(), null)), PLASTER).values()).doesNotContainKey(Level.CYA)
+			.containsKey(Level.CH);
+		assertThat(Carried.of(List.of(new Carried.Earlier(7, old, null, null)), PLASTER).values()).isEmpty();
+		assertThat(Carried.of(List.of(new Carried.Earlier(7, Pools.balanced().cya(30.0, Mark.BELOW).build(), Map.of(), null)), PLASTER)
+			.values()).doesNotContainKey(Level.CYA);
+		assertThat(Carried.of(List.of(new Carried.Earlier(7, old, Map.of(), 0.5)), PLASTER).values().get(Level.CYA).value())
+			.isCloseTo(25, within(1e-9));
 	}
 
 }
