@@ -95,8 +95,9 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
 		assertThat(page.locator("body")).containsText("<b>Sky</b> & \"sea\" <script>alert(1)</script>");
 		assertThat(page.locator(".visit-photos img")).hasCount(2);
-		assertThat((Boolean) page.evaluate("Array.from(document.querySelectorAll('.visit-photos img')).every(i => (i.loading = 'eager', true))")).isTrue();
-		page.waitForFunction("Array.from(document.querySelectorAll('.visit-photos img')).every(i => i.complete && i.naturalWidth > 0)");
+		page.evaluate("document.querySelectorAll('.visit-photos img').forEach(i => i.loading = 'eager')");
+		page.waitForCondition(() -> (Boolean) page
+			.evaluate("Array.from(document.querySelectorAll('.visit-photos img')).every(i => i.complete && i.naturalWidth > 0)"));
 		assertThat((Integer) page.evaluate("Object.keys(localStorage).filter(k => k.startsWith('meniscus-visit')).length")).isZero();
 		screenshot(page, "visit-stored-" + width);
 		accessible(page);
