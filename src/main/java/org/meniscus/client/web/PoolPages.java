@@ -36,6 +36,7 @@ import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
+import org.springframework.validation.Validator;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -60,12 +61,15 @@ class PoolPages {
 
 	private final MessageSource texts;
 
-	PoolPages(ClientBook book, ClientList list, CompanyRegister register, Ids ids, MessageSource texts) {
+	private final Validator validator;
+
+	PoolPages(ClientBook book, ClientList list, CompanyRegister register, Ids ids, MessageSource texts, Validator validator) {
 		this.book = book;
 		this.list = list;
 		this.register = register;
 		this.ids = ids;
 		this.texts = texts;
+		this.validator = validator;
 	}
 
 	@GetMapping("/pools/new")
@@ -79,7 +83,7 @@ class PoolPages {
 	@PostMapping("/pools")
 	String add(@AuthenticationPrincipal SignedIn me, @Valid @ModelAttribute("form") PoolForm form, BindingResult errors, Model model,
 			Locale locale) {
-		PoolDetails details = read(me, form, Forms.settled(model, "form", form, errors));
+		PoolDetails details = read(me, form, Forms.settled(model, "form", form, errors, validator));
 		if (details == null) {
 			return page(me, model, locale, true);
 		}
@@ -101,7 +105,7 @@ class PoolPages {
 			BindingResult errors, Model model, Locale locale) {
 		PoolRecord stored = book.poolRecord(me.company(), new PoolId(id));
 		model.addAttribute("pool", stored);
-		PoolDetails details = read(me, form, Forms.settled(model, "form", form, errors));
+		PoolDetails details = read(me, form, Forms.settled(model, "form", form, errors, validator));
 		if (details == null) {
 			return page(me, model, locale, false);
 		}

@@ -3,6 +3,7 @@ package org.meniscus.platform.web;
 import org.springframework.ui.Model;
 import org.springframework.validation.BeanPropertyBindingResult;
 import org.springframework.validation.BindingResult;
+import org.springframework.validation.Validator;
 
 /** What is shown again when a form is refused. */
 public final class Forms {
@@ -19,6 +20,19 @@ public final class Forms {
 	 */
 	public static BindingResult settled(Model model, String name, Object form, BindingResult errors) {
 		return (errors.getTarget() != null) ? errors : retry(model, name, form);
+	}
+
+	/**
+	 * The same, and what the record's own constraints say: they are not looked at when a text could not be read. A field that
+	 * could not be read is not refused twice.
+	 */
+	public static BindingResult settled(Model model, String name, Object form, BindingResult errors, Validator validator) {
+		if (errors.getTarget() != null) {
+			return errors;
+		}
+		BindingResult result = retry(model, name, form);
+		validator.validate(form, result);
+		return result;
 	}
 
 	/** Puts a changed copy of the form in place, without losing what was said about its fields. */

@@ -30,6 +30,7 @@ import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
+import org.springframework.validation.Validator;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -52,10 +53,13 @@ class ProductPage {
 
 	private final MessageSource texts;
 
-	ProductPage(ProductShelf shelf, CompanyRegister register, MessageSource texts) {
+	private final Validator validator;
+
+	ProductPage(ProductShelf shelf, CompanyRegister register, MessageSource texts, Validator validator) {
 		this.shelf = shelf;
 		this.register = register;
 		this.texts = texts;
+		this.validator = validator;
 	}
 
 	/**
@@ -78,7 +82,7 @@ class ProductPage {
 	String addPrice(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @Valid @ModelAttribute("price") PriceForm form,
 			BindingResult bound, Model model, Locale locale) {
 		ProductRecord product = shelf.product(me.company(), new ProductId(id));
-		BindingResult errors = Forms.settled(model, "price", form, bound);
+		BindingResult errors = Forms.settled(model, "price", form, bound, validator);
 		CompanySettings settings = register.settings(me.company());
 		Integer cents = ProductReading.cents("price", form.price(), settings.currency(), errors);
 		LocalDate from = form.validFrom();

@@ -35,6 +35,7 @@ import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BeanPropertyBindingResult;
 import org.springframework.validation.BindingResult;
+import org.springframework.validation.Validator;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -56,11 +57,14 @@ class ProductPages {
 
 	private final MessageSource texts;
 
-	ProductPages(ProductShelf shelf, CompanyRegister register, Ids ids, MessageSource texts) {
+	private final Validator validator;
+
+	ProductPages(ProductShelf shelf, CompanyRegister register, Ids ids, MessageSource texts, Validator validator) {
 		this.shelf = shelf;
 		this.register = register;
 		this.ids = ids;
 		this.texts = texts;
+		this.validator = validator;
 	}
 
 	/** The products of one purpose. */
@@ -99,7 +103,7 @@ class ProductPages {
 	@PostMapping("/products")
 	String add(@AuthenticationPrincipal SignedIn me, @Valid @ModelAttribute("form") ProductForm form, BindingResult bound, Model model,
 			Locale locale) {
-		BindingResult errors = Forms.settled(model, "form", form, bound);
+		BindingResult errors = Forms.settled(model, "form", form, bound, validator);
 		CompanySettings settings = register.settings(me.company());
 		Integer cents = ProductReading.cents("price", form.price(), settings.currency(), errors);
 		ProductDetails details = new ProductReading(form, settings.units(), errors).details();
@@ -130,7 +134,7 @@ class ProductPages {
 	@PostMapping("/products/{id}")
 	String change(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @Valid @ModelAttribute("form") ProductForm form,
 			BindingResult bound, Model model, Locale locale) {
-		BindingResult errors = Forms.settled(model, "form", form, bound);
+		BindingResult errors = Forms.settled(model, "form", form, bound, validator);
 		ProductRecord stored = shelf.product(me.company(), new ProductId(id));
 		if (form.kind() != stored.details().kind()) {
 			model.addAttribute("form", ProductForm.of(stored, units(me)));
