@@ -92,7 +92,7 @@ public abstract class BrowserTest {
 		}
 	}
 
-	private static synchronized Browser browser() {
+	public static synchronized Browser browser() {
 		if (browser == null) {
 			if (!Files.isExecutable(CHROMIUM)) {
 				throw new IllegalStateException("No browser at " + CHROMIUM + ". Install Debian's chromium, or set -Dtest.chromium=PATH.");

@@ -3,10 +3,7 @@ package org.meniscus.demo;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 
-import java.time.Clock;
-import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -29,7 +26,6 @@ import org.meniscus.route.RouteBook;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
 import org.meniscus.support.As;
-import org.meniscus.support.TestDatabase;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitRecord;
@@ -40,30 +36,14 @@ import org.meniscus.water.treatment.Range;
 import org.meniscus.water.treatment.ReadingCheck;
 import org.meniscus.water.treatment.Finding;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.context.annotation.Import;
-import org.springframework.test.annotation.DirtiesContext;
-import org.springframework.test.context.bean.override.convention.TestBean;
 import org.springframework.web.context.WebApplicationContext;
 
 /** The invented company as a first start makes it, in a database of its own. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
-		properties = { "meniscus.database.durable=false", "meniscus.demo=true" })
-@Import(TestDatabase.class)
-@DirtiesContext
-class DemoIT {
+class DemoIT extends DemoCompanyTest {
 
 	private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
 
 	private static final DemoWeeks WEEKS = new DemoWeeks(TODAY);
-
-	@TestBean
-	Clock clock;
-
-	/** Ten in the morning where the company works. */
-	static Clock clock() {
-		return Clock.fixed(Instant.parse("2026-11-25T17:00:00Z"), ZoneOffset.UTC);
-	}
 
 	@Autowired
 	CompanyRegister register;

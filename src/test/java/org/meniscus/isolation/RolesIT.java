@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.UUID;
 
 import org.junit.jupiter.api.Test;
 import org.meniscus.platform.Role;
@@ -87,6 +88,37 @@ class RolesIT {
 		}
 		assertThat(wrong).isEmpty();
 		assertThat(refused).as("refusals seen").isGreaterThan(20);
+	}
+
+	/** Every field of every form takes anything a client can send: refused beside the field or not found, never a failure. */
+	@Test
+	void noRouteFailsOnWhatCannotBeRead() {
+		Neighbour own = new Neighbour(companies, rows);
+		Caller owner = Caller.signedIn("http://localhost:" + port, own.owner);
+		List<String> failed = new ArrayList<>();
+		for (Route route : Route.of(mapping)) {
+			if (route.pattern().equals("/signout")) {
+				continue;
+			}
+			Map<String, String> plausible = route.fields(own.ids);
+			for (String junk : List.of("", "a lot", "-1", "99999999999999999999", "<b>&\u0000\ud83c\udfca", "x".repeat(5000))) {
+				Map<String, String> fields = new LinkedHashMap<>();
+				plausible.keySet().forEach(field -> fields.put(field, junk));
+				for (Map.Entry<String, UUID> id : own.ids.entrySet()) {
+					// The company's own ids: what is there and not there both count.
+					if (!route.hasId() || route.pattern().contains(id.getKey()) || id.getKey().equals("pool")) {
+						int status = owner.send(route.method(), route.path(id.getValue()), fields).statusCode();
+						if (status >= 500) {
+							failed.add(status + " from " + route + " with '" + junk.substring(0, Math.min(10, junk.length())) + "' for " + id.getKey());
+						}
+						if (!route.hasId()) {
+							break;
+						}
+					}
+				}
+			}
+		}
+		assertThat(failed).isEmpty();
 	}
 
 	/** Understands exactly the three expressions in use; another one fails here until it is understood. */

@@ -255,14 +255,16 @@ final class Additions {
 		Family family = product.kind().family();
 		List<Reason> cautions = new ArrayList<>();
 		cautions.add(Reason.of("protection." + Wording.code(product.kind().protection())));
+		List<String> never = new ArrayList<>();
 		for (Product other : this.request.products()) {
 			Family with = other.kind().family();
-			if (other.onTruck() && with != family && NeverMix.of(family, with).severity() == NeverMix.Severity.DEADLY) {
-				Reason never = Reason.of("caution.never-with", Term.of(product.kind()), new Term.Word(Wording.familyKey(with)));
-				if (!cautions.contains(never)) {
-					cautions.add(never);
-				}
+			String key = Wording.familyKey(with);
+			if (other.onTruck() && with != family && NeverMix.of(family, with).severity() == NeverMix.Severity.DEADLY && !never.contains(key)) {
+				never.add(key);
 			}
+		}
+		if (!never.isEmpty()) {
+			cautions.add(Reason.of("caution.never-with", Term.of(product.kind()), new Term.Words(never)));
 		}
 		if (family == Family.CALCIUM_HYPOCHLORITE || family.stabilizedChlorine()) {
 			cautions.add(Reason.of("caution.dry-chlorine"));

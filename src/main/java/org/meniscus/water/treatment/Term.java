@@ -1,5 +1,7 @@
 package org.meniscus.water.treatment;
 
+import java.util.List;
+
 import org.meniscus.water.UnitSystem;
 
 /** One figure or word inside a {@link Reason}: data, so that page, test and report tell the same story. */
@@ -43,6 +45,15 @@ public sealed interface Term {
 
 	/** A word to be looked up in the reader's language under this key. */
 	record Word(String key) implements Term {
+	}
+
+	/** Words to be looked up under these keys, read as a list. */
+	record Words(List<String> keys) implements Term {
+
+		public Words {
+			keys = List.copyOf(keys);
+		}
+
 	}
 
 	/** Printed as it stands: a product's own name, a source. */

@@ -56,6 +56,13 @@ public final class Wording {
 		if (term instanceof Term.Word word) {
 			return texts.text(word.key());
 		}
+		if (term instanceof Term.Words list) {
+			StringBuilder words = new StringBuilder();
+			for (String key : list.keys()) {
+				words.append((words.length() > 0) ? ", " : "").append(texts.text(key));
+			}
+			return words.toString();
+		}
 		return ((Term.Text) term).text();
 	}
 
