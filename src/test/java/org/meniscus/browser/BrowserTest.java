@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 
+import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
@@ -73,6 +74,17 @@ public abstract class BrowserTest {
 		page.fill("#password", password);
 		page.click("button.primary");
 		page.waitForURL(address -> !address.contains("/signin"));
+	}
+
+	/** What axe-core's rules find on the page as it stands; empty is good. The pages have no frames, so one run sees everything. */
+	@SuppressWarnings("deprecation")
+	protected static List<String> violations(Page page) {
+		return new AxeBuilder(page).setLegacyMode(true)
+			.analyze()
+			.getViolations()
+			.stream()
+			.map(rule -> rule.getId() + " " + rule.getNodes().stream().limit(2).map(node -> node.getHtml()).toList())
+			.toList();
 	}
 
 	/** Saves a full-page screenshot as target/screens/NAME.png. */

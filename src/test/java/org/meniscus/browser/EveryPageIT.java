@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 
-import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.PlaywrightException;
 import com.microsoft.playwright.Response;
@@ -74,10 +73,7 @@ class EveryPageIT extends BrowserTest {
 				if (over > 0) {
 					wrong.add(path + " is " + over + " px wider than the window");
 				}
-				new AxeBuilder(page).analyze()
-					.getViolations()
-					.forEach(rule -> wrong.add(path + ": " + rule.getId() + " "
-							+ rule.getNodes().stream().limit(2).map(node -> node.getHtml()).toList()));
+				violations(page).forEach(found -> wrong.add(path + ": " + found));
 			}
 		}
 		assertThat(wrong).isEmpty();

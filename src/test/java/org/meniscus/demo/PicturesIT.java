@@ -34,7 +34,7 @@ class PicturesIT extends DemoCompanyTest {
 		Page phone = open(390, DemoPeople.TECHNICIANS.get(0));
 		phone.navigate(url("/today"));
 		picture(phone, "today-390", false);
-		phone.locator("a[href^='/visit?']").first().click();
+		phone.locator("a[href^='/visit?']").nth(1).click();
 		phone.fill("#fc", "0.8");
 		phone.fill("#tc", "1.2");
 		phone.fill("#ph", "7.9");

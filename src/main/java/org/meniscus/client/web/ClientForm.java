@@ -36,6 +36,11 @@ record ClientForm(@NotNull @Nullable UUID id, @Nullable Long version,
 		return new ClientForm(id, version, name, email, phone, language, notes);
 	}
 
+	/** Whatever the hidden field held, it is the client of the address. */
+	ClientForm of(UUID id) {
+		return new ClientForm(id, version, name, email, phone, language, notes);
+	}
+
 	ClientId clientId() {
 		return new ClientId(java.util.Objects.requireNonNull(id));
 	}

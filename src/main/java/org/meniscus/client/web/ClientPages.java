@@ -102,8 +102,9 @@ class ClientPages {
 
 	@PostMapping("/clients/{id}")
 	String change(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @Valid @ModelAttribute("form") ClientForm form,
-			BindingResult errors, Model model, Locale locale) {
+			BindingResult bound, Model model, Locale locale) {
 		ClientRecord stored = book.client(me.company(), new ClientId(id));
+		BindingResult errors = Forms.settled(model, "form", form.of(id), bound);
 		if (errors.hasErrors()) {
 			return form(model, locale, false);
 		}

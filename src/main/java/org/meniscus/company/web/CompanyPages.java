@@ -10,6 +10,7 @@ import org.meniscus.company.CompanySettings;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Stale;
 import org.meniscus.platform.security.OwnerOnly;
+import org.meniscus.platform.web.Forms;
 import org.meniscus.platform.web.Option;
 import org.springframework.context.MessageSource;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
@@ -46,9 +47,10 @@ class CompanyPages {
 	}
 
 	@PostMapping("/company")
-	String change(@AuthenticationPrincipal SignedIn me, @ModelAttribute("form") CompanyForm form, BindingResult errors, Model model,
+	String change(@AuthenticationPrincipal SignedIn me, @ModelAttribute("form") CompanyForm form, BindingResult bound, Model model,
 			Locale locale) {
 		CompanySettings stored = register.settings(me.company());
+		BindingResult errors = Forms.settled(model, "form", form, bound);
 		form.check(errors, stored);
 		if (!errors.hasErrors()) {
 			try {

@@ -23,6 +23,7 @@ import org.meniscus.platform.Role;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Stale;
 import org.meniscus.platform.security.OwnerOnly;
+import org.meniscus.platform.web.Forms;
 import org.meniscus.platform.web.Option;
 import org.springframework.context.MessageSource;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
@@ -81,8 +82,9 @@ class PeoplePages {
 	}
 
 	@PostMapping("/people/invite")
-	String invite(@AuthenticationPrincipal SignedIn me, @ModelAttribute("form") PersonForm form, BindingResult errors, Model model,
+	String invite(@AuthenticationPrincipal SignedIn me, @ModelAttribute("form") PersonForm form, BindingResult bound, Model model,
 			Locale locale, RedirectAttributes next) {
+		BindingResult errors = Forms.settled(model, "form", form, bound);
 		form.checkInvitation(errors);
 		if (!errors.hasErrors()) {
 			try {
@@ -105,9 +107,10 @@ class PeoplePages {
 	}
 
 	@PostMapping("/people/{id}")
-	String change(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @ModelAttribute("form") PersonForm form, BindingResult errors,
+	String change(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @ModelAttribute("form") PersonForm form, BindingResult bound,
 			Model model, Locale locale) {
 		PersonRecord person = people.person(me.company(), new PersonId(id));
+		BindingResult errors = Forms.settled(model, "form", form, bound);
 		form.check(errors);
 		if (!errors.hasErrors()) {
 			try {

@@ -44,9 +44,9 @@ final class Assessor {
 			states.put(level, LevelState.of(level, value, readings.mark(level), range));
 		}
 		double ceiling = policy.fcCeiling();
-		if (minimum != null && minimum > ceiling + 1e-9) {
+		if (minimum != null && noRoom(minimum, ceiling)) {
 			urgent.add(Reason.of("fc.no-room", Term.of(Level.CYA, or(readings.cya(), 0)), Term.of(Level.FC, minimum),
-					Term.of(Level.FC, ceiling), new Term.Difference(Level.FC, minimum - ceiling), new Term.Text(RATIO)));
+					Term.of(Level.FC, ceiling), new Term.Text(RATIO)));
 		}
 		if (Boolean.FALSE.equals(readings.drainVisible())) {
 			urgent.add(Reason.of("drain.not-visible"));
@@ -55,6 +55,11 @@ final class Assessor {
 		addReasons(reasons, states, LevelState.State.OUT_OF_RANGE);
 		addReasons(reasons, states, LevelState.State.DRIFTING);
 		return new Assessment(states, levels, tradeIndex(water), minimum, ceiling, reasons);
+	}
+
+	/** No amount that can be measured out satisfies both. */
+	static boolean noRoom(double minimum, double ceiling) {
+		return minimum >= ceiling - 1e-9;
 	}
 
 	private static boolean judged(Level level, PoolFacts pool) {

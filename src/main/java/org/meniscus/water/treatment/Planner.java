@@ -342,7 +342,7 @@ public final class Planner {
 			return;
 		}
 		double ceiling = policy.fcCeiling();
-		if (least > ceiling + 1e-9) {
+		if (Assessor.noRoom(least, ceiling)) {
 			// No dose satisfies minimum and ceiling: none is printed.
 			this.notes.add(Reason.of("note.no-dose-no-room", Term.of(Level.FC, least), Term.of(Level.FC, ceiling)));
 			return;

@@ -83,7 +83,7 @@ final class Replacements {
 		double ceiling = request.policy().fcCeiling();
 		double roomy = ROOM * request.policy().cyaPerFc() * ceiling;
 		Double minimum = assessment.fcMinimum();
-		boolean noRoom = minimum != null && minimum > ceiling + 1e-9;
+		boolean noRoom = minimum != null && Assessor.noRoom(minimum, ceiling);
 		double limit = pool.indoor() ? Math.max(INDOOR_CYA, range.acceptableHigh())
 				: (pool.surface() == Surface.SOFT_SIDED) ? Math.min(SOFT_SIDED_CYA, range.acceptableHigh()) : range.acceptableHigh();
 		if (cya > limit + 1e-9 || noRoom) {

@@ -43,7 +43,7 @@ final class SwimRules {
 			if (fc > most + 1e-9) {
 				conditions.add(Reason.of("swim.fc-falls", Term.of(Level.FC, fc), Term.of(Level.FC, most)));
 			}
-			if (least > most + 1e-9) {
+			if (Assessor.noRoom(least, most)) {
 				conditions.add(Reason.of("swim.no-room"));
 			}
 		}
