@@ -55,7 +55,7 @@ class PicturesIT extends DemoCompanyTest {
 		String link = phone.locator("input[readonly]").first().inputValue();
 
 		Page home = open(1280, null);
-		home.navigate(link.replaceAll("^https?://[^/]+", "http://localhost:" + port));
+		home.navigate(link.replaceAll("^https?://[^/]+", "http://localhost:" + port) + "?lang=en");
 		assertThat(home.locator("h1")).isVisible();
 		picture(home, "report-1280", true);
 	}

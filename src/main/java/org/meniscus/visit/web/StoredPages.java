@@ -52,7 +52,9 @@ class StoredPages {
 
 	@GetMapping
 	String visit(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, Model model) {
-		model.addAttribute("visit", StoredView.of(desk.open(me, new VisitId(id)), me.isOwner(), texts));
+		VisitDesk.File file = desk.open(me, new VisitId(id));
+		model.addAttribute("visit", StoredView.of(file, me.isOwner(), texts));
+		model.addAttribute("mayShare", me.isOffice() || file.visit().technician().equals(me.person()));
 		return "visit/stored";
 	}
 
