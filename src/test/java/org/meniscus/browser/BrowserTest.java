@@ -1,5 +1,7 @@
 package org.meniscus.browser;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -85,6 +87,19 @@ public abstract class BrowserTest {
 			.stream()
 			.map(rule -> rule.getId() + " " + rule.getNodes().stream().limit(2).map(node -> node.getHtml()).toList())
 			.toList();
+	}
+
+	protected static void accessible(Page page) {
+		assertThat(violations(page)).isEmpty();
+	}
+
+	/** Pixels by which something makes the page wider than the window; zero or less is good. */
+	protected static int overflow(Page page) {
+		return (Integer) page.evaluate("document.documentElement.scrollWidth - window.innerWidth");
+	}
+
+	protected static void assertFits(Page page) {
+		assertThat(overflow(page)).isLessThanOrEqualTo(0);
 	}
 
 	/** Saves a full-page screenshot as target/screens/NAME.png. */

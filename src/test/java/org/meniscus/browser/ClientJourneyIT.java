@@ -217,9 +217,8 @@ class ClientJourneyIT extends BrowserTest {
 
 	private void seen(Page page, String name) {
 		screenshot(page, name);
-		org.assertj.core.api.Assertions.assertThat(violations(page)).isEmpty();
-		org.assertj.core.api.Assertions.assertThat((Integer) page.evaluate("document.documentElement.scrollWidth - window.innerWidth"))
-			.isLessThanOrEqualTo(0);
+		accessible(page);
+		assertFits(page);
 	}
 
 }

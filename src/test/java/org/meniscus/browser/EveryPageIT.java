@@ -69,7 +69,7 @@ class EveryPageIT extends BrowserTest {
 					continue;
 				}
 				seen++;
-				int over = (Integer) page.evaluate("document.documentElement.scrollWidth - window.innerWidth");
+				int over = overflow(page);
 				if (over > 0) {
 					wrong.add(path + " is " + over + " px wider than the window");
 				}

@@ -272,14 +272,4 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		return jpeg.toByteArray();
 	}
 
-	private static void accessible(Page page) {
-		org.assertj.core.api.Assertions.assertThat(violations(page)).isEmpty();
-	}
-
-	/** Nothing makes the page wider than the window. */
-	private static void assertFits(Page page) {
-		org.assertj.core.api.Assertions.assertThat((Integer) page.evaluate("document.documentElement.scrollWidth - window.innerWidth"))
-			.isLessThanOrEqualTo(0);
-	}
-
 }

@@ -158,9 +158,8 @@ class ProductJourneyIT extends BrowserTest {
 
 	private void seen(Page page, String name) {
 		screenshot(page, name);
-		org.assertj.core.api.Assertions.assertThat(violations(page)).isEmpty();
-		org.assertj.core.api.Assertions.assertThat((Integer) page.evaluate("document.documentElement.scrollWidth - window.innerWidth"))
-			.isLessThanOrEqualTo(0);
+		accessible(page);
+		assertFits(page);
 	}
 
 }

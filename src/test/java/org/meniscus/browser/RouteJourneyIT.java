@@ -227,14 +227,4 @@ class RouteJourneyIT extends BrowserTest {
 		page.mouse().up();
 	}
 
-	private static void accessible(Page page) {
-		org.assertj.core.api.Assertions.assertThat(violations(page)).isEmpty();
-	}
-
-	/** Nothing makes the page wider than the window. */
-	private static void assertFits(Page page) {
-		org.assertj.core.api.Assertions.assertThat((Integer) page.evaluate("document.documentElement.scrollWidth - window.innerWidth"))
-			.isLessThanOrEqualTo(0);
-	}
-
 }

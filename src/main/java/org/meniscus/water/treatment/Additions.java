@@ -87,42 +87,45 @@ final class Additions {
 	void add(Goal goal) {
 		List<Choice.Ranked> allowed = this.choice.allowed(goal.purpose(), this.water);
 		List<Alternative> turnedDown = this.choice.rejected(goal.purpose(), this.water);
-		for (int i = 0; i < allowed.size(); i++) {
-			Product product = allowed.get(i).product();
-			double exact = goal.need().amount(this.water, product);
-			if (!(exact > 0)) {
-				return;
-			}
-			double most = most(product, goal.purpose());
-			MeasuredAmount measured = measured(product, Math.min(exact, most), most, goal);
-			if (measured.isZero()) {
-				return;
-			}
-			int start = earliest(product);
-			if (start > ON_SITE_MINUTES) {
-				this.later.add(new LaterStep(start / 60.0, product, measured, Reason.of("later.gap", Term.of(product.kind()),
-						Term.of(lastBefore(start, product).kind()), new Term.Hours(start / 60.0))));
-				return;
-			}
-			List<Alternative> alternatives = new ArrayList<>();
-			for (Choice.Ranked other : allowed) {
-				if (other.product() != product) {
-					alternatives.add(alternative(other.product(), goal));
-				}
-			}
-			alternatives.addAll(turnedDown);
-			take(goal, allowed.get(i), exact, measured, start, alternatives);
-			double rest = goal.need().amount(this.water, product);
-			if (exact > most * (1 + 1e-9) && rest > 0) {
-				MeasuredAmount next = MeasuredAmount.down(Math.min(rest, most), product.unit(), this.request.units());
-				if (!next.isZero()) {
-					this.later.add(new LaterStep(start / 60.0 + goal.restHours(), product, next, Reason.of("later.rest",
-							Term.of(product.kind()), new Term.Amount(measured), new Term.Hours(goal.restHours()))));
-				}
-			}
+		if (allowed.isEmpty()) {
+			this.rejected.addAll(turnedDown);
 			return;
 		}
-		this.rejected.addAll(turnedDown);
+		Product product = allowed.get(0).product();
+		double exact = goal.need().amount(this.water, product);
+		if (!(exact > 0)) {
+			return;
+		}
+		double most = most(product, goal.purpose());
+		MeasuredAmount measured = measured(product, Math.min(exact, most), most, goal);
+		if (measured.isZero()) {
+			return;
+		}
+		int start = earliest(product);
+		if (start > ON_SITE_MINUTES) {
+			this.later.add(new LaterStep(start / 60.0, product, measured, Reason.of("later.gap", Term.of(product.kind()),
+					Term.of(lastBefore(start, product).kind()), new Term.Hours(start / 60.0))));
+			return;
+		}
+		List<Alternative> alternatives = new ArrayList<>();
+		for (Choice.Ranked other : allowed.subList(1, allowed.size())) {
+			alternatives.add(alternative(other.product(), goal));
+		}
+		alternatives.addAll(turnedDown);
+		take(goal, allowed.get(0), exact, measured, start, alternatives);
+		if (exact > most * (1 + 1e-9)) {
+			rest(goal, product, most, measured, start);
+		}
+	}
+
+	/** What a cap left over, for another day and on a new test. */
+	private void rest(Goal goal, Product product, double most, MeasuredAmount today, int start) {
+		double rest = goal.need().amount(this.water, product);
+		MeasuredAmount next = MeasuredAmount.down(Math.max(0, Math.min(rest, most)), product.unit(), this.request.units());
+		if (!next.isZero()) {
+			this.later.add(new LaterStep(start / 60.0 + goal.restHours(), product, next, Reason.of("later.rest",
+					Term.of(product.kind()), new Term.Amount(today), new Term.Hours(goal.restHours()))));
+		}
 	}
 
 	private void take(Goal goal, Choice.Ranked ranked, double exact, MeasuredAmount measured, int start, List<Alternative> alternatives) {
