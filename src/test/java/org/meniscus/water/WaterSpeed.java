@@ -1,0 +1,67 @@
+package org.meniscus.water;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+
+import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.treatment.Body;
+import org.meniscus.water.treatment.Outcome;
+import org.meniscus.water.treatment.PlanRequest;
+import org.meniscus.water.treatment.Planner;
+import org.meniscus.water.treatment.Policy;
+import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.treatment.Surface;
+import org.meniscus.water.treatment.VolumeCertainty;
+import org.openjdk.jmh.annotations.Benchmark;
+import org.openjdk.jmh.annotations.BenchmarkMode;
+import org.openjdk.jmh.annotations.Fork;
+import org.openjdk.jmh.annotations.Measurement;
+import org.openjdk.jmh.annotations.Mode;
+import org.openjdk.jmh.annotations.OutputTimeUnit;
+import org.openjdk.jmh.annotations.Scope;
+import org.openjdk.jmh.annotations.State;
+import org.openjdk.jmh.annotations.Warmup;
+
+/** How long the engine takes: {@code mvn -q test-compile exec:exec@speed -Dspeed=WaterSpeed}. */
+@State(Scope.Thread)
+@BenchmarkMode(Mode.SampleTime)
+@OutputTimeUnit(TimeUnit.MICROSECONDS)
+@Warmup(iterations = 3, time = 2)
+@Measurement(iterations = 5, time = 2)
+@Fork(1)
+public class WaterSpeed {
+
+	private final Water water = Water.of(7.6, 100, 250, 40, 3, 1200, 0, Temperature.ofCelsius(26));
+
+	private final PlanRequest low = request(Readings.builder().fc(0.8).cc(0.2).ph(7.9).ta(70.0).ch(180.0).cya(20.0).celsius(28.0).build());
+
+	/** Equilibrium of one water: pH, TA and temperature given. */
+	@Benchmark
+	public Speciation equilibrium() {
+		return Speciation.of(this.water);
+	}
+
+	/** A whole plan: chlorine low, pH high, TA, CH and CYA low, every product of the usual list along. */
+	@Benchmark
+	public Outcome plan() {
+		return Planner.plan(this.low);
+	}
+
+	private static PlanRequest request(Readings readings) {
+		List<Product> products = new ArrayList<>();
+		for (ProductKind kind : ProductKind.values()) {
+			products.add(Product.usual(kind.name(), kind));
+		}
+		PoolFacts pool = PoolFacts.of(Volume.ofUsGallons(15000), VolumeCertainty.ESTIMATED, Body.POOL, Surface.PLASTER, false,
+				Sanitizer.CHLORINE_BY_HAND);
+		return new PlanRequest(pool, readings, Situation.ROUTINE, products, Policy.defaults(), 7, UnitSystem.US);
+	}
+
+}
