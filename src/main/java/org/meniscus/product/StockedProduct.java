@@ -20,6 +20,7 @@ import org.meniscus.platform.RowId;
 import org.meniscus.platform.Stale;
 import org.meniscus.water.treatment.AmountUnit;
 import org.meniscus.water.treatment.Form;
+import org.meniscus.water.treatment.Preference;
 import org.meniscus.water.treatment.Product;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.StrengthBasis;
@@ -131,7 +132,7 @@ class StockedProduct {
 		Long cents = (price != null) ? Long.valueOf(price.centsFor(packageAmount.doubleValue())) : null;
 		return new Product(id.toString(), kind, name, (strengthPercent != null) ? strengthPercent.movePointLeft(2).doubleValue() : null,
 				strengthBasis, number(density), packageAmount.doubleValue(), cents,
-				number(labelMax), number(tabletGrams), onTruck);
+				number(labelMax), number(tabletGrams), onTruck, null, Preference.NONE);
 	}
 
 	private void write(ProductDetails details, Instant now) {

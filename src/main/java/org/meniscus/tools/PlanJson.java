@@ -11,13 +11,15 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.Volume;
 import org.meniscus.water.treatment.Body;
-import org.meniscus.water.treatment.FcTarget;
+import org.meniscus.water.treatment.Costs;
 import org.meniscus.water.treatment.FillWater;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.MinimumRule;
 import org.meniscus.water.treatment.PlanRequest;
 import org.meniscus.water.treatment.Policy;
 import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.Preference;
 import org.meniscus.water.treatment.Product;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Range;
@@ -149,7 +151,8 @@ final class PlanJson {
 				products.add(Product.usual(kind.name(), kind));
 				continue;
 			}
-			known(entry, place + ".", "kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3", "onTruck");
+			known(entry, place + ".", "kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3", "onTruck",
+					"scoop", "preference");
 			ProductKind kind = constant(entry, place + ".", "kind", ProductKind.class, null);
 			Product usual = Product.usual(place, kind);
 			String name = absent(entry.get("name")) ? kind.name() : entry.get("name").asString();
@@ -160,7 +163,8 @@ final class PlanJson {
 					constant(entry, place + ".", "basis", StrengthBasis.class, usual.basis()), number(entry, place + ".", "density"),
 					(amount != null) ? amount : usual.packageAmount(), (price != null) ? Long.valueOf(Math.round(price * 100)) : null,
 					number(entry, place + ".", "labelMaxPerM3"), usual.tabletGrams(),
-					!Boolean.FALSE.equals(truth(entry, place + ".", "onTruck"))));
+					!Boolean.FALSE.equals(truth(entry, place + ".", "onTruck")), number(entry, place + ".", "scoop"),
+					constant(entry, place + ".", "preference", Preference.class, Preference.NONE)));
 		}
 		return products;
 	}
@@ -170,10 +174,16 @@ final class PlanJson {
 		if (absent(policy)) {
 			return defaults;
 		}
-		known(policy, "policy.", "fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc");
+		known(policy, "policy.", "fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance",
+				"waterPerM3", "drainVisit", "workHour");
+		Costs costs = defaults.costs();
 		return new Policy(number(policy, "policy.", "fcCeiling", defaults.fcCeiling()), number(policy, "policy.", "swimCeiling", defaults.swimCeiling()),
 				number(policy, "policy.", "shockCeiling", defaults.shockCeiling()), number(policy, "policy.", "cyaPerFc", defaults.cyaPerFc()),
-				FcTarget.ALLOWANCE);
+				constant(policy, "policy.", "minimumRule", MinimumRule.class, defaults.minimumRule()),
+				number(policy, "policy.", "holdChance", defaults.holdChance()),
+				new Costs(100 * number(policy, "policy.", "waterPerM3", costs.waterPerM3() / 100),
+						100 * number(policy, "policy.", "drainVisit", costs.drainVisit() / 100),
+						100 * number(policy, "policy.", "workHour", costs.workHour() / 100)));
 	}
 
 	private static JsonNode child(JsonNode root, String field) {

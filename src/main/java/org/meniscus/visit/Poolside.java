@@ -119,7 +119,8 @@ public class Poolside {
 		LocalDate next = arrival.nextVisit();
 		int days = (next != null) ? (int) ChronoUnit.DAYS.between(arrival.today(), next) : 0;
 		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
-				Policy.withCeiling(arrival.company().fcSwimCeiling()), days, swimWithinHours, arrival.company().units(), carried(arrival)));
+				Policy.withCeiling(arrival.company().fcSwimCeiling()), days, swimWithinHours, arrival.company().units())
+			.withCarried(carried(arrival)));
 	}
 
 	/** Slow levels from the visits before this one. */

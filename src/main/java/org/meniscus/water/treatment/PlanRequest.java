@@ -13,9 +13,10 @@ import org.meniscus.water.UnitSystem;
  * @param daysToNextVisit days until the next visit; zero = not known, then no allowance is made
  * @param swimWithinHours hours until people are expected in the water; null = nobody in particular
  * @param carried slow levels from earlier visits, in place of those that were not tested today
+ * @param outlook what is known of the time ahead
  */
 public record PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, Policy policy,
-		int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units, Carried carried) {
+		int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units, Carried carried, Outlook outlook) {
 
 	/** @throws IllegalArgumentException for days below zero */
 	public PlanRequest {
@@ -26,6 +27,7 @@ public record PlanRequest(PoolFacts pool, Readings readings, Situation situation
 		Objects.requireNonNull(policy);
 		Objects.requireNonNull(units);
 		Objects.requireNonNull(carried);
+		Objects.requireNonNull(outlook);
 		if (daysToNextVisit < 0) {
 			throw new IllegalArgumentException("days to the next visit below zero: " + daysToNextVisit);
 		}
@@ -33,12 +35,23 @@ public record PlanRequest(PoolFacts pool, Readings readings, Situation situation
 
 	public PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, Policy policy,
 			int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units) {
-		this(pool, readings, situation, products, policy, daysToNextVisit, swimWithinHours, units, Carried.none());
+		this(pool, readings, situation, products, policy, daysToNextVisit, swimWithinHours, units, Carried.none(),
+				Outlook.expected(pool));
 	}
 
 	public PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, Policy policy,
 			int daysToNextVisit, UnitSystem units) {
 		this(pool, readings, situation, products, policy, daysToNextVisit, null, units);
+	}
+
+	public PlanRequest withCarried(Carried carried) {
+		return new PlanRequest(this.pool, this.readings, this.situation, this.products, this.policy, this.daysToNextVisit,
+				this.swimWithinHours, this.units, carried, this.outlook);
+	}
+
+	public PlanRequest withOutlook(Outlook outlook) {
+		return new PlanRequest(this.pool, this.readings, this.situation, this.products, this.policy, this.daysToNextVisit,
+				this.swimWithinHours, this.units, this.carried, outlook);
 	}
 
 	/** Today's readings with carried levels where nothing was tested. */

@@ -322,7 +322,10 @@ public final class Planner {
 		if (this.situation == Situation.AFTER_HEAVY_USE) {
 			return ceiling;
 		}
-		return this.request.policy().fcTarget().ppm(this.pool, minimum, state.range(), ceiling, this.request.daysToNextVisit());
+		double needed = this.request.outlook()
+			.demand()
+			.needed(minimum, fc -> 0, this.request.daysToNextVisit(), this.request.policy().holdChance(), ceiling);
+		return Math.min(ceiling, Math.max(state.range().idealLow(), needed));
 	}
 
 	private void chlorine(Additions additions, @Nullable ShockLevel shock) {
@@ -362,7 +365,7 @@ public final class Planner {
 			}
 		}
 		int days = this.request.daysToNextVisit();
-		double left = Math.max(fc, aim) - FcTarget.dailyLoss(this.pool) * days;
+		double left = this.request.outlook().demand().left(Math.max(fc, aim), 0, days, this.request.policy().holdChance());
 		if (days > 0 && left < least - 1e-9) {
 			this.notes.add(Reason.of("note.fc-not-held", Term.of(Level.FC, least), new Term.Days(days), Term.of(Level.FC, Math.max(0, left))));
 		}

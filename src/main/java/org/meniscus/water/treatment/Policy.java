@@ -5,21 +5,32 @@ import java.util.Objects;
 /**
  * What a company decides, all with defaults.
  *
- * @param fcCeiling highest FC, ppm, a routine dose aims at; default 4, the entry range read on labels (1 to 4 ppm)
+ * @param fcCeiling highest FC, ppm, a routine dose aims at when people may come at any time; default 4, the entry range read on
+ * labels (1 to 4 ppm)
  * @param swimCeiling highest FC, ppm, at which people may swim; default 4, as above
  * @param shockCeiling highest FC, ppm, any dose aims at; default 20: above it colour tests cannot be read (trade facts, section 5)
  * @param cyaPerFc largest CYA to FC ratio, from which the minimum FC follows; default 20 (Falk et al. 2019, figure from memory)
- * @param fcTarget the aim of a routine chlorine dose
+ * @param minimumRule how the minimum FC follows from CYA
+ * @param holdChance chance with which FC shall still be above its minimum at the next visit; default 0.9
+ * @param costs of water and work
  */
-public record Policy(double fcCeiling, double swimCeiling, double shockCeiling, double cyaPerFc, FcTarget fcTarget) {
+public record Policy(double fcCeiling, double swimCeiling, double shockCeiling, double cyaPerFc, MinimumRule minimumRule,
+		double holdChance, Costs costs) {
 
-	private static final Policy DEFAULTS = new Policy(4, 4, 20, 20, FcTarget.ALLOWANCE);
+	private static final Policy DEFAULTS = withCeiling(4);
 
-	/** @throws IllegalArgumentException unless ceilings and ratio are above zero and the shock ceiling is not below the routine one */
+	/**
+	 * @throws IllegalArgumentException unless ceilings and ratio are above zero, the shock ceiling is not below the routine one and the
+	 * chance lies from 0.5 to 0.99
+	 */
 	public Policy {
-		Objects.requireNonNull(fcTarget);
+		Objects.requireNonNull(minimumRule);
+		Objects.requireNonNull(costs);
 		if (!(fcCeiling > 0) || !(swimCeiling > 0) || !(shockCeiling >= fcCeiling) || !(cyaPerFc > 0)) {
 			throw new IllegalArgumentException("ceilings and ratio must be above zero, the shock ceiling not below the routine one");
+		}
+		if (!(holdChance >= 0.5) || !(holdChance <= 0.99)) {
+			throw new IllegalArgumentException("chance out of 0.5 to 0.99: " + holdChance);
 		}
 	}
 
@@ -29,7 +40,19 @@ public record Policy(double fcCeiling, double swimCeiling, double shockCeiling, 
 
 	/** One ceiling for dosing and for swimming, everything else by default. */
 	public static Policy withCeiling(double fcCeiling) {
-		return new Policy(fcCeiling, fcCeiling, Math.max(20, fcCeiling), 20, FcTarget.ALLOWANCE);
+		return new Policy(fcCeiling, fcCeiling, Math.max(20, fcCeiling), 20, MinimumRule.CYA_RATIO, 0.9, Costs.USUAL);
+	}
+
+	public Policy withMinimumRule(MinimumRule minimumRule) {
+		return new Policy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, minimumRule, this.holdChance, this.costs);
+	}
+
+	public Policy withHoldChance(double holdChance) {
+		return new Policy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, holdChance, this.costs);
+	}
+
+	public Policy withCosts(Costs costs) {
+		return new Policy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, this.holdChance, costs);
 	}
 
 }

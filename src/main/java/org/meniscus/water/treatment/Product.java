@@ -16,22 +16,25 @@ import org.jspecify.annotations.Nullable;
  * @param labelMaxPerM3 most in one addition by the label, grams or millilitres per cubic metre of pool; null = the kind's default
  * @param tabletGrams weight of one tablet; null when it does not come in tablets
  * @param onTruck whether the technician has it along
+ * @param scoop grams or millilitres in one level scoop, cup or cap that lies with it; null when it is weighed or poured
+ * @param preference what the company has decided about it
  */
 public record Product(String id, ProductKind kind, String name, @Nullable Double strength, @Nullable StrengthBasis basis,
 		@Nullable Double density, double packageAmount, @Nullable Long priceCents, @Nullable Double labelMaxPerM3,
-		@Nullable Double tabletGrams, boolean onTruck) {
+		@Nullable Double tabletGrams, boolean onTruck, @Nullable Double scoop, Preference preference) {
 
-	/** @throws IllegalArgumentException for a strength outside (0, 1], a density, package, maximum or tablet not above zero, a negative price */
+	/** @throws IllegalArgumentException for a strength outside (0, 1], a density, package, maximum, tablet or scoop not above zero, a negative price */
 	public Product {
 		Objects.requireNonNull(id);
 		Objects.requireNonNull(kind);
 		Objects.requireNonNull(name);
+		Objects.requireNonNull(preference);
 		if (strength != null && !(strength > 0 && strength <= 1)) {
 			throw new IllegalArgumentException("not a strength: " + strength);
 		}
 		if ((density != null && !(density > 0)) || !(packageAmount > 0) || (labelMaxPerM3 != null && !(labelMaxPerM3 > 0))
-				|| (tabletGrams != null && !(tabletGrams > 0)) || (priceCents != null && priceCents < 0)) {
-			throw new IllegalArgumentException("density, package, maximum and tablet must be above zero, the price not below it");
+				|| (tabletGrams != null && !(tabletGrams > 0)) || (scoop != null && !(scoop > 0)) || (priceCents != null && priceCents < 0)) {
+			throw new IllegalArgumentException("density, package, maximum, tablet and scoop must be above zero, the price not below it");
 		}
 	}
 
@@ -39,27 +42,37 @@ public record Product(String id, ProductKind kind, String name, @Nullable Double
 	public static Product usual(String id, ProductKind kind) {
 		return new Product(id, kind, kind.name(), kind.strength(), kind.basis(), kind.density(), kind.pricedAmount(),
 				Long.valueOf((kind.priceLowCents() + kind.priceHighCents()) / 2), null,
-				(kind.form() == Form.TABLET) ? Double.valueOf(227) : null, true);
+				(kind.form() == Form.TABLET) ? Double.valueOf(227) : null, true, null, Preference.NONE);
 	}
 
 	public Product withStrength(@Nullable Double strength, @Nullable StrengthBasis basis) {
 		return new Product(this.id, this.kind, this.name, strength, basis, this.density, this.packageAmount, this.priceCents,
-				this.labelMaxPerM3, this.tabletGrams, this.onTruck);
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
 	}
 
 	public Product withPrice(double packageAmount, @Nullable Long priceCents) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, packageAmount, priceCents,
-				this.labelMaxPerM3, this.tabletGrams, this.onTruck);
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
 	}
 
 	public Product withLabelMaxPerM3(@Nullable Double labelMaxPerM3) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
-				labelMaxPerM3, this.tabletGrams, this.onTruck);
+				labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
 	}
 
 	public Product withOnTruck(boolean onTruck) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
-				this.labelMaxPerM3, this.tabletGrams, onTruck);
+				this.labelMaxPerM3, this.tabletGrams, onTruck, this.scoop, this.preference);
+	}
+
+	public Product withScoop(@Nullable Double scoop) {
+		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, scoop, this.preference);
+	}
+
+	public Product withPreference(Preference preference) {
+		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, preference);
 	}
 
 	public AmountUnit unit() {

@@ -284,7 +284,7 @@ class PlannerTests {
 		assertThat(carried.values().get(Level.CYA)).isEqualTo(new Carried.Value(72.0, 21));
 		Readings today = Readings.builder().fc(2.5).ph(7.5).ta(90.0).build();
 		Plan plan = (Plan) Planner.plan(new PlanRequest(PLASTER, today, Situation.ROUTINE, Pools.truck(), Policy.defaults(), 0, null,
-				UnitSystem.US, carried));
+				UnitSystem.US).withCarried(carried));
 		// CYA/20, Falk et al. 2019, figure from memory.
 		assertThat(plan.assessment().fcMinimum()).isCloseTo(3.6, within(1e-9));
 		assertThat(families(plan)).containsExactly(Family.SODIUM_HYPOCHLORITE);
