@@ -1,0 +1,99 @@
+package org.meniscus.water.demand;
+
+import org.meniscus.water.chemistry.ChlorineSource;
+import org.meniscus.water.chemistry.Dosing;
+import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.chemistry.Water;
+
+/**
+ * Where the pH of one pool goes between visits, by the carbonate model: dissolved carbon dioxide goes toward equilibrium with air,
+ * first order in its excess; chlorine that is used up leaves acid; tablets bring no alkalinity along for it, a cell does. What that
+ * does not tell (rain, fill water, young plaster) is a steady drift learnt from the visits and a scatter.
+ *
+ * @param exchange share of the dissolved carbon dioxide above equilibrium with air that leaves in a day, 1/day
+ * @param exchangeDoubt s.d. of ln exchange
+ * @param unexplained pH a week beyond the model
+ * @param scatter s.d. of a test of pH at the next visit around what is expected
+ * @param tablets FC that dissolving tablets bring, ppm a day
+ * @param intervals between visits it was learnt from; zero: expected of a pool of its kind
+ */
+public record PhDrift(double exchange, double exchangeDoubt, double unexplained, double scatter, double tablets, int intervals) {
+
+	/** CO2 of the air in atm: 420 ppm by volume. */
+	private static final double AIR = 420e-6;
+
+	/** Longest step of the midpoint rule: days, and days times exchange. */
+	private static final double STEP_DAYS = 3.5;
+
+	private static final double STEP_EXCHANGE = 0.4;
+
+	/** @throws IllegalArgumentException for a figure that is not finite, or below zero where it must not be */
+	public PhDrift {
+		if (!(exchange > 0) || !(exchangeDoubt >= 0) || !(scatter >= 0) || !(tablets >= 0) || !(Math.abs(unexplained) < 14)
+				|| Double.isInfinite(exchange)) {
+			throw new IllegalArgumentException("no drift: " + exchange + ", " + exchangeDoubt + ", " + unexplained + ", " + scatter);
+		}
+	}
+
+	/** Whether it is this pool's own, not that of its kind. */
+	public boolean learnt() {
+		return this.intervals > 0;
+	}
+
+	/**
+	 * The water at the next visit, in the middle.
+	 *
+	 * @param start just after dosing
+	 * @param fcFall by how much FC falls until then, ppm, whatever a cell or tablets bring counted in; negative when it rises
+	 * @throws org.meniscus.water.chemistry.ContradictoryReadings for a water that cannot exist
+	 * @throws IllegalArgumentException when a level would leave the range of {@link Water}
+	 */
+	public Water expected(Water start, double fcFall, double days) {
+		Water end = carried(start, fcFall, this.tablets, days, this.exchange);
+		return end.withPh(end.ph() + this.unexplained * days / 7);
+	}
+
+	/** PH that is tested at the next visit: expected, and the interval that holds four times in five. Parameters as above. */
+	public Band after(Water start, double fcFall, double days) {
+		double middle = expected(start, fcFall, days).ph();
+		double faster = carried(start, fcFall, this.tablets, days, this.exchange * Math.exp(Demand.Z80 * this.exchangeDoubt)).ph()
+				+ this.unexplained * days / 7;
+		double half = Math.sqrt(Math.pow(faster - middle, 2) + Math.pow(Demand.Z80 * this.scatter, 2));
+		return new Band(middle - half, middle, middle + half);
+	}
+
+	/** By the model alone. */
+	static Water carried(Water start, double fcFall, double tabletsPerDay, double days, double exchange) {
+		int steps = (int) Math.max(1, Math.ceil(Math.max(days / STEP_DAYS, days * exchange / STEP_EXCHANGE)));
+		double step = days / steps;
+		Water water = start;
+		for (int n = 0; n < steps; n++) {
+			water = spend(water, fcFall / steps, tabletsPerDay * step);
+			Water half = lose(water, excess(water) * exchange * step / 2);
+			water = lose(water, excess(half) * exchange * step);
+		}
+		return water;
+	}
+
+	/** Tablets bring free chlorine and CYA and no alkalinity; their chlorine is used up along with what falls. */
+	private static Water spend(Water water, double fcFall, double tablets) {
+		Water fed = (tablets > 0)
+				? Dosing.addChlorine(water, ChlorineSource.TRICHLOR, tablets) : water;
+		double spent = Math.min(fcFall + tablets, fed.freeChlorine());
+		return (spent != 0) ? Dosing.spendChlorine(fed, spent) : fed;
+	}
+
+	/** Dissolved carbon dioxide above equilibrium with air, mg/L. */
+	private static double excess(Water water) {
+		Speciation now = Speciation.of(water);
+		if (!(now.carbonDioxide() > 0)) {
+			return 0;
+		}
+		return now.carbonDioxide() * (1 - AIR / Math.pow(10, now.log10CarbonDioxidePressure()));
+	}
+
+	private static Water lose(Water water, double carbonDioxide) {
+		return (carbonDioxide != 0) ? Dosing.loseCarbonDioxide(water, carbonDioxide) : water;
+	}
+
+}

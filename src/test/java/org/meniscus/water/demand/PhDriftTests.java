@@ -1,0 +1,122 @@
+package org.meniscus.water.demand;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+
+import org.junit.jupiter.api.Test;
+import org.meniscus.water.Temperature;
+import org.meniscus.water.chemistry.Dosing;
+import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.demand.PoolKind.Feed;
+
+class PhDriftTests {
+
+	private static final PoolKind YARD = new PoolKind(false, false, 60_000.0, Feed.NONE);
+
+	private static final Water USUAL = Water.of(7.5, 100, 300, 40, 6, 1000, 0, Temperature.ofCelsius(28));
+
+	/** Ends of equilibrium with air at 25 °C, pH 7.5 before, CH 300, no CYA: computed with PHREEQC (US Geological Survey). */
+	@Test
+	void endsInEquilibriumWithAir() {
+		PhDrift quick = new PhDrift(3, 0, 0, 0, 0, 0);
+		Water hundred = Water.of(7.5, 100, 300, 0, 0, 1000, 0, Temperature.ofCelsius(25));
+		assertThat(quick.expected(hundred, 0, 400).ph()).isCloseTo(8.3888, within(0.005));
+		assertThat(quick.expected(hundred.withTotalAlkalinity(160), 0, 400).ph()).isCloseTo(8.5748, within(0.005));
+	}
+
+	/** The midpoint rule in steps of days against steps of a hundredth of a day. */
+	@Test
+	void stepsAreSmallEnough() {
+		for (double exchange : new double[] { 0.06, 0.12, 0.4 }) {
+			Water water = USUAL;
+			for (int n = 0; n < 700; n++) {
+				Speciation now = Speciation.of(water);
+				double excess = now.carbonDioxide() * (1 - 420e-6 / Math.pow(10, now.log10CarbonDioxidePressure()));
+				water = Dosing.loseCarbonDioxide(Dosing.spendChlorine(water, 4.0 / 700), exchange * 0.01 * excess);
+			}
+			assertThat(new PhDrift(exchange, 0, 0, 0, 0, 0).expected(USUAL, 4, 7).ph()).isCloseTo(water.ph(), within(0.01));
+		}
+	}
+
+	/** Alkalinity by stoichiometry: 0.7058 mg/L for each mg/L of chlorine used, CYA 0.607 mg/L for each of trichlor: molar masses. */
+	@Test
+	void tabletsTakeAlkalinityAndLeaveStabilizer() {
+		Water end = new PhDrift(0.12, 0, 0, 0, 1.5, 0).expected(USUAL, 2, 7);
+		assertThat(end.totalAlkalinity()).isCloseTo(100 - 0.7058 * (2 + 10.5), within(0.01));
+		assertThat(end.cyanuricAcid()).isCloseTo(40 + 0.607 * 10.5, within(0.01));
+		assertThat(end.freeChlorine()).isCloseTo(4, within(1e-9));
+		assertThat(end.ph()).isLessThan(new PhDrift(0.12, 0, 0, 0, 0, 0).expected(USUAL, 2, 7).ph());
+	}
+
+	@Test
+	void aCellAndASpaRiseFaster() {
+		double yard = rise(YARD);
+		assertThat(yard).isBetween(0.05, 0.4);
+		assertThat(rise(new PoolKind(false, false, null, Feed.CELL))).isGreaterThan(1.3 * yard);
+		assertThat(rise(new PoolKind(true, false, null, Feed.NONE))).isGreaterThan(1.5 * yard);
+	}
+
+	@Test
+	void learnsTheRateOfExchange() {
+		for (double exchange : new double[] { 0.05, 0.12, 0.3 }) {
+			PhDrift drift = PhDriftEstimate.of(YARD, weeks(exchange, 12, 0.1), 0);
+			assertThat(drift.intervals()).isEqualTo(12);
+			double truth = PhDrift.carried(USUAL, 4, 0, 7, exchange).ph();
+			double prior = PhDriftEstimate.of(YARD, List.of(), 0).expected(USUAL, 4, 7).ph();
+			double learnt = drift.expected(USUAL, 4, 7).ph();
+			assertThat(learnt).isCloseTo(truth, within(0.06));
+			assertThat(Math.abs(learnt - truth)).isLessThanOrEqualTo(Math.abs(prior - truth) + 0.04);
+			assertThat(drift.exchangeDoubt()).isLessThan(0.6);
+		}
+	}
+
+	@Test
+	void oneOddTestHardlyMovesIt() {
+		List<PhInterval> weeks = weeks(0.12, 10, 0.05);
+		double before = PhDriftEstimate.of(YARD, weeks, 0).expected(USUAL, 4, 7).ph();
+		weeks.add(new PhInterval(USUAL, 4, 0, 7, 6.8));
+		assertThat(PhDriftEstimate.of(YARD, weeks, 0).expected(USUAL, 4, 7).ph()).isCloseTo(before, within(0.05));
+	}
+
+	/** 2000 tests with the noise that is stated lie within the band four times in five. */
+	@Test
+	void theBandHoldsFourTimesInFive() {
+		Random random = new Random(8);
+		int held = 0;
+		for (int pool = 0; pool < 200; pool++) {
+			double exchange = 0.12 * Math.exp(0.5 * random.nextGaussian());
+			List<PhInterval> weeks = weeks(exchange, 8, 0.12, random);
+			PhDrift drift = PhDriftEstimate.of(YARD, weeks, 0);
+			Band band = drift.after(USUAL, 4, 7);
+			for (PhInterval one : weeks(exchange, 10, 0.12, random)) {
+				if (one.found() >= band.low() && one.found() <= band.high()) {
+					held++;
+				}
+			}
+		}
+		assertThat(held / 2000.0).isBetween(0.75, 0.88);
+	}
+
+	private static double rise(PoolKind kind) {
+		return PhDriftEstimate.of(kind, List.of(), 0).expected(USUAL, 4, 7).ph() - USUAL.ph();
+	}
+
+	private static List<PhInterval> weeks(double exchange, int count, double noise) {
+		return weeks(exchange, count, noise, new Random(4));
+	}
+
+	private static List<PhInterval> weeks(double exchange, int count, double noise, Random random) {
+		List<PhInterval> weeks = new ArrayList<>();
+		double found = PhDrift.carried(USUAL, 4, 0, 7, exchange).ph();
+		for (int n = 0; n < count; n++) {
+			weeks.add(new PhInterval(USUAL, 4, 0, 7, found + noise * random.nextGaussian()));
+		}
+		return weeks;
+	}
+
+}
