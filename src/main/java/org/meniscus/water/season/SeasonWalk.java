@@ -1,0 +1,53 @@
+package org.meniscus.water.season;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+
+import org.meniscus.water.season.LevelDrift.Flag;
+import org.meniscus.water.treatment.Level;
+
+/** One pool judged visit by visit, each time with nothing but what was known then. Not for use by several threads. */
+public final class SeasonWalk {
+
+	/** How far ahead days of leaving are looked for. */
+	static final int DAYS_AHEAD = 126;
+
+	private final DriftEngine engine;
+
+	private final SeasonCourse course;
+
+	private Map<Level, Flag> flags = new EnumMap<>(Level.class);
+
+	SeasonWalk(DriftEngine engine, SeasonCourse course) {
+		this.engine = engine;
+		this.course = course;
+	}
+
+	public boolean hasNext() {
+		return course.hasNext();
+	}
+
+	/** Day of the next visit. */
+	public long nextDay() {
+		return course.nextDay();
+	}
+
+	/**
+	 * Judges at the next day of visits: after the tests and with the routine doses put in that day, before a drain or a product that
+	 * sets a level right. {@link LevelDrift#ahead} holds the level today and in 28 days only.
+	 *
+	 * @param known of the technicians by that day
+	 */
+	public SeasonDrift next(TechnicianBias known) {
+		List<SeasonVisit> ofDay = course.arrive(known);
+		SeasonVisit all = SeasonCourse.merged(ofDay);
+		course.filter().routine(all);
+		Outlook outlook = new Outlook(course.filter(), all.day() + DAYS_AHEAD, null);
+		flags = engine.standing(course, outlook, flags);
+		SeasonDrift drift = engine.briefly(course, outlook, flags);
+		course.filter().correct(all);
+		return drift;
+	}
+
+}
