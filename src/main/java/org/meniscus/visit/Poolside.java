@@ -29,9 +29,11 @@ import org.meniscus.water.treatment.PlanRequest;
 import org.meniscus.water.treatment.Planner;
 import org.meniscus.water.treatment.Policy;
 import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.PoolHistory;
 import org.meniscus.water.treatment.Product;
 import org.meniscus.water.treatment.ReadingCheck;
 import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Reason;
 import org.meniscus.water.treatment.Situation;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -47,11 +49,12 @@ public class Poolside {
 	 * @param today at the pool's place
 	 * @param accessNotes gate codes and the like; empty when there are none or they are not for this person today
 	 * @param last newest visit to the pool, this stop's included
+	 * @param history visits to the pool, newest first, of as long as one looks back
 	 * @param products everything that is not archived, what is on the truck first
 	 * @param nextVisit day of the next planned stop, null when none is known
 	 */
 	public record Arrival(CompanySettings company, PoolCard pool, @Nullable PlannedStop stop, LocalDate today, String accessNotes,
-			@Nullable VisitRecord last, List<Product> products, @Nullable LocalDate nextVisit) {
+			@Nullable VisitRecord last, List<VisitRecord> history, List<Product> products, @Nullable LocalDate nextVisit) {
 
 		/** The visit that was already made for this stop, if it was. */
 		public @Nullable VisitRecord doneBefore() {
@@ -104,7 +107,9 @@ public class Poolside {
 			.stream()
 			.sorted((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()))
 			.toList();
-		return new Arrival(company, card, stop, today, notes, visits.last(me.company(), pool).orElse(null), products,
+		List<VisitRecord> history = visits.history(me.company(), pool, today.minusDays(LOOK_BACK_DAYS));
+		VisitRecord last = history.isEmpty() ? visits.last(me.company(), pool).orElse(null) : history.get(0);
+		return new Arrival(company, card, stop, today, notes, last, history, products,
 				access.nextAfter(me.company(), pool, today).orElse(null));
 	}
 
@@ -120,14 +125,26 @@ public class Poolside {
 		int days = (next != null) ? (int) ChronoUnit.DAYS.between(arrival.today(), next) : 0;
 		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
 				Policy.withCeiling(arrival.company().fcSwimCeiling()), days, swimWithinHours, arrival.company().units())
-			.withCarried(carried(arrival)));
+			.withCarried(carried(arrival))
+			.withOutlook(history(arrival, readings, situation).outlook()));
+	}
+
+	/** What the visits tell of the time ahead, as sentences: how the pool uses up chlorine, where its pH goes. */
+	public List<Reason> ahead(Arrival arrival) {
+		return history(arrival, Readings.none(), Situation.ROUTINE).told();
+	}
+
+	/** The visits before, and what is found today. */
+	private static PoolHistory history(Arrival arrival, Readings found, Situation situation) {
+		List<PoolHistory.Visit> visits = VisitRecord.oldestFirst(arrival.history());
+		visits.add(new PoolHistory.Visit(arrival.today().toEpochDay(), found, situation, List.of(), null));
+		return new PoolHistory(arrival.pool().facts(), visits);
 	}
 
 	/** Slow levels from the visits before this one. */
 	private Carried carried(Arrival arrival) {
 		PoolFacts facts = arrival.pool().facts();
-		List<Carried.Earlier> earlier = visits
-			.history(arrival.company().id(), arrival.pool().id(), arrival.today().minusDays(LOOK_BACK_DAYS))
+		List<Carried.Earlier> earlier = arrival.history()
 			.stream()
 			.map(visit -> new Carried.Earlier((int) Math.max(0, ChronoUnit.DAYS.between(visit.performedOn(), arrival.today())),
 					visit.readings(), moved(visit, facts.volume()), visit.waterReplaced()))

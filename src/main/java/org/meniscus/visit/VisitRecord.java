@@ -3,12 +3,15 @@ package org.meniscus.visit;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.PersonId;
+import org.meniscus.water.treatment.PoolHistory;
 import org.meniscus.water.treatment.Readings;
 import org.meniscus.water.treatment.Situation;
 
@@ -36,6 +39,19 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 	public VisitRecord {
 		doses = List.copyOf(doses);
 		tasks = List.copyOf(tasks);
+	}
+
+	/** What the treatment engine learns from, oldest first. @param newestFirst as {@link VisitBook#history} answers them */
+	public static List<PoolHistory.Visit> oldestFirst(List<VisitRecord> newestFirst) {
+		List<PoolHistory.Visit> visits = new ArrayList<>();
+		for (VisitRecord visit : newestFirst) {
+			List<PoolHistory.Dose> doses = visit.doses.stream()
+				.map(dose -> new PoolHistory.Dose(dose.kind(), dose.strength(), dose.basis(), dose.amount()))
+				.toList();
+			visits.add(new PoolHistory.Visit(visit.performedOn.toEpochDay(), visit.readings, visit.situation, doses, visit.waterReplaced));
+		}
+		Collections.reverse(visits);
+		return visits;
 	}
 
 	/** The phone's clock cannot be right, or the visit lay long unsent: more than 10 minutes ahead of its arrival or 14 days behind. */

@@ -9,10 +9,11 @@ import org.jspecify.annotations.Nullable;
  * The pool page, formatted.
  *
  * @param volume null when nobody has said
+ * @param ahead how it uses up chlorine and where its pH goes, each as a sentence
  */
 record PoolPage(UUID id, UUID client, String name, String clientName, String address, @Nullable String volume, String surface,
-		String sanitizer, boolean indoor, String certainty, String body, String equipment, boolean archived, List<LevelView> levels,
-		List<VisitLine> visits) {
+		String sanitizer, boolean indoor, String certainty, String body, String equipment, boolean archived,
+		List<String> ahead, List<LevelView> levels, List<VisitLine> visits) {
 
 	/**
 	 * One level.

@@ -34,6 +34,7 @@ import org.meniscus.water.UnitSystem;
 import org.meniscus.water.season.SeasonEstimate.Today;
 import org.meniscus.water.treatment.AmountUnit;
 import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.PoolHistory;
 import org.meniscus.water.treatment.Range;
 import org.meniscus.water.treatment.Wording;
 import org.springframework.context.MessageSource;
@@ -106,7 +107,15 @@ class PoolPages {
 				String.join(", ", List.of(pool.street(), pool.town()).stream().filter(part -> !part.isEmpty()).toList()),
 				(volume != null) ? Measures.volume(units, volume.litres()) : null, pool.facts().surface().name(),
 				pool.facts().sanitizer().name(), pool.facts().indoor(), pool.facts().certainty().name(), pool.facts().body().name(),
-				pool.equipmentNotes(), pool.archived(), levels, lines);
+				pool.equipmentNotes(), pool.archived(), ahead(pool, history, units, locale), levels, lines);
+	}
+
+	/** How it uses up chlorine and where its pH goes. */
+	private List<String> ahead(PoolCard pool, List<VisitRecord> history, UnitSystem units, Locale locale) {
+		return new PoolHistory(pool.facts(), VisitRecord.oldestFirst(history)).told()
+			.stream()
+			.map(reason -> reason.words(units, (key, args) -> messages.getMessage(key, args, locale)))
+			.toList();
 	}
 
 	private LevelView view(LevelSeason season, LocalDate from, LocalDate today, Locale locale) {

@@ -169,7 +169,7 @@ class EntryPages {
 			.with("pool", arrival.pool().id().toString())
 			.with("stop", (arrival.stop() != null) ? arrival.stop().id().toString() : "");
 		model.addAttribute("form", new FormMaking(arrival.pool().facts(), arrival.products(), units, texts).make(shown, problems, arrival.last()));
-		model.addAttribute("place", PlaceView.of(arrival, texts));
+		model.addAttribute("place", PlaceView.of(arrival, poolside.ahead(arrival), texts));
 		model.addAttribute("plan",
 				Advice.read(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelWords(units, texts))).orElse(null));
 		model.addAttribute("draft", me.person() + "/" + arrival.pool().id() + "/" + shown.text("stop"));

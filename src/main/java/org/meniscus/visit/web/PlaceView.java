@@ -12,6 +12,7 @@ import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.AmountUnit;
 import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.Reason;
 import org.meniscus.water.treatment.Wording;
 
 /**
@@ -20,12 +21,13 @@ import org.meniscus.water.treatment.Wording;
  * @param facts volume, surface and the like, each as words
  * @param lastOn day of the visit before; null when there was none
  * @param lastUsed what went in then
+ * @param ahead how it uses up chlorine and where its pH goes, each as a sentence
  * @param doneBefore id of the visit that was made for this stop already; null when none was
  */
 record PlaceView(String client, String pool, String address, List<String> facts, boolean volumeKnown, String access, String equipment,
-		@Nullable String lastOn, List<String> lastUsed, @Nullable String doneBefore) {
+		@Nullable String lastOn, List<String> lastUsed, List<String> ahead, @Nullable String doneBefore) {
 
-	static PlaceView of(Poolside.Arrival arrival, Texts texts) {
+	static PlaceView of(Poolside.Arrival arrival, List<Reason> ahead, Texts texts) {
 		PoolCard card = arrival.pool();
 		VisitRecord last = arrival.last();
 		UnitSystem units = arrival.company().units();
@@ -33,7 +35,7 @@ record PlaceView(String client, String pool, String address, List<String> facts,
 		return new PlaceView(card.clientName(), card.name(), address(card), facts(card.facts(), units, texts),
 				card.facts().volume() != null, arrival.accessNotes(), card.equipmentNotes(),
 				(last != null) ? Measures.day(last.performedOn(), texts.locale()) : null, (last != null) ? used(last, units) : List.of(),
-				(done != null) ? done.id().toString() : null);
+				ahead.stream().map(reason -> reason.words(units, texts)).toList(), (done != null) ? done.id().toString() : null);
 	}
 
 	static String address(PoolCard card) {

@@ -1,0 +1,273 @@
+package org.meniscus.water.treatment;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.Volume;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.demand.Band;
+import org.meniscus.water.demand.Demand;
+import org.meniscus.water.demand.DemandEstimate;
+import org.meniscus.water.demand.Interval;
+import org.meniscus.water.demand.PhDriftEstimate;
+import org.meniscus.water.demand.PhInterval;
+import org.meniscus.water.demand.PoolKind;
+
+/**
+ * What was found and done at one pool, read as intervals between visits. Levels that a visit did not test stand as they were last
+ * known, with what was dosed since.
+ */
+public final class PoolHistory {
+
+	/** A longer gap holds too much that nobody recorded. */
+	private static final int MOST_DAYS = 21;
+
+	/** Tablets in a feeder or floater dissolve over about a week. Common practice, no source. */
+	private static final int DAYS_A_TABLET_LASTS = 7;
+
+	/** So many of the newest intervals tell at which level the pool is kept. */
+	private static final int LEVEL_FROM = 4;
+
+	/** PH that a week's drift is told from; the middle of the usual range. */
+	private static final double USUAL_PH = 7.5;
+
+	/** Less than this is no drift to tell of, pH a week. */
+	private static final double NO_DRIFT = 0.05;
+
+	/** S.d. of what a dose brings against what its label and measure say; common practice, no source. The volume is learnt along. */
+	private static final double DOSE_DOUBT = 0.07;
+
+	/**
+	 * One visit.
+	 *
+	 * @param day counted from any day
+	 * @param waterReplaced share replaced before dosing, null when none was
+	 */
+	public record Visit(long day, Readings readings, Situation situation, List<Dose> doses, @Nullable Double waterReplaced) {
+
+		public Visit {
+			Objects.requireNonNull(readings);
+			Objects.requireNonNull(situation);
+			doses = List.copyOf(doses);
+		}
+
+	}
+
+	/** What went in. @param strength fraction in {@code basis}, null when it was not known @param amount grams or millilitres */
+	public record Dose(ProductKind kind, @Nullable Double strength, @Nullable StrengthBasis basis, double amount) {
+	}
+
+	/** Tablets put in on a day, as FC. */
+	private record Tablets(long day, double ppm) {
+
+		double between(long from, long to) {
+			long overlap = Math.min(to, day + DAYS_A_TABLET_LASTS) - Math.max(from, day);
+			return Math.max(0, overlap) * ppm / DAYS_A_TABLET_LASTS;
+		}
+
+	}
+
+	/** A visit left behind. @param dosed the water then, null when it cannot be told @param brought FC dosed, ppm */
+	private record Left(Visit visit, @Nullable Water dosed, double brought, double celsius) {
+	}
+
+	private final PoolFacts pool;
+
+	/** Null when nobody has said. */
+	private final @Nullable Volume volume;
+
+	private final List<Interval> intervals = new ArrayList<>();
+
+	private final List<PhInterval> phIntervals = new ArrayList<>();
+
+	private final List<Tablets> tablets = new ArrayList<>();
+
+	private Readings standing = Readings.none();
+
+	private @Nullable Left last;
+
+	/** @param visits oldest first, today's with what was found so far */
+	public PoolHistory(PoolFacts pool, List<Visit> visits) {
+		this.pool = pool;
+		this.volume = pool.volume();
+		visits.forEach(this::add);
+	}
+
+	/** What the visits tell of the time ahead; without them, or without a volume, what is expected of a pool of its kind. */
+	public Outlook outlook() {
+		if (!pool.sanitizer().usesChlorine()) {
+			return Outlook.expected(pool);
+		}
+		PoolKind kind = Outlook.kind(pool);
+		Water now = PoolWater.of(pool, standing).water();
+		Demand demand = DemandEstimate.of(kind, intervals, now.temperature().celsius(), now.cyanuricAcid());
+		double fed = (kind.feed() == PoolKind.Feed.CELL) ? 0 : demand.supply();
+		return Outlook.expected(pool).withDemand(demand).withPhDrift(PhDriftEstimate.of(kind, phIntervals, fed));
+	}
+
+	/** The same to be read: chlorine used or held, and the drift of pH. Empty where free chlorine is not what disinfects. */
+	public List<Reason> told() {
+		if (!pool.sanitizer().usesChlorine()) {
+			return List.of();
+		}
+		Outlook outlook = outlook();
+		return List.of(chlorine(outlook.demand()), ph(outlook));
+	}
+
+	private Reason chlorine(Demand demand) {
+		boolean held = demand.supplySpread() > 0 && demand.spread() == 0;
+		Band band = held ? demand.after(usualFc(), 0, DAYS_A_TABLET_LASTS) : demand.use(usualFc());
+		String code = "outlook." + (held ? "held" : "use") + (demand.learnt() ? "-learnt" : "-expected");
+		Term low = new Term.Number(band.low(), Level.FC.decimals());
+		Term high = new Term.Number(band.high(), Level.FC.decimals());
+		return demand.learnt() ? Reason.of(code, Term.of(Level.FC, band.middle()), low, high, new Term.Number(demand.intervals(), 0))
+				: Reason.of(code, Term.of(Level.FC, band.middle()), low, high);
+	}
+
+	private Reason ph(Outlook outlook) {
+		double change;
+		try {
+			Water now = PoolWater.of(pool, standing).water().withPh(USUAL_PH).withFreeChlorine(usualFc());
+			change = outlook.phDrift().expected(now, 0, 7).ph() - USUAL_PH;
+		}
+		catch (IllegalArgumentException ex) {
+			return Reason.of("outlook.ph-unknown");
+		}
+		if (Math.abs(change) < NO_DRIFT) {
+			return Reason.of("outlook.ph-holds");
+		}
+		return Reason.of((change > 0) ? "outlook.ph-rises" : "outlook.ph-falls", new Term.Difference(Level.PH, Math.abs(change)),
+				Term.of(Level.PH, USUAL_PH));
+	}
+
+	/** FC the pool is kept at: lately in the mean of both ends, before that the middle of its range. */
+	private double usualFc() {
+		if (intervals.isEmpty()) {
+			Range range = pool.targets().range(Level.FC);
+			return (range != null) ? 0.5 * (range.idealLow() + range.idealHigh()) : 3;
+		}
+		return intervals.subList(Math.max(0, intervals.size() - LEVEL_FROM), intervals.size())
+			.stream()
+			.mapToDouble(interval -> 0.5 * (interval.left() + interval.found()))
+			.average()
+			.orElseThrow();
+	}
+
+	private void add(Visit visit) {
+		Readings found = stand(visit.readings());
+		double celsius;
+		try {
+			celsius = PoolWater.of(pool, found).water().temperature().celsius();
+		}
+		catch (IllegalArgumentException ex) {
+			// No such water: the test was entered wrongly.
+			last = null;
+			return;
+		}
+		Left before = last;
+		long days = (before != null) ? visit.day() - before.visit().day() : 0;
+		if (before != null && before.dosed() != null && days >= 1 && days <= MOST_DAYS) {
+			between(before, before.dosed(), visit, days, 0.5 * (before.celsius() + celsius));
+		}
+		last = dose(visit, found, celsius);
+		standing = stand(found, last.dosed());
+	}
+
+	private void between(Left before, Water start, Visit visit, long days, double celsius) {
+		Double tested = before.visit().readings().fc();
+		Double found = visit.readings().fc();
+		if (tested == null || found == null || found < 0) {
+			return;
+		}
+		boolean unusual = !usual(before.visit().situation()) || !usual(visit.situation());
+		double fed = tablets.stream().mapToDouble(one -> one.between(before.visit().day(), visit.day())).sum();
+		double left = start.freeChlorine();
+		double doubt = Math.hypot(DemandEstimate.testDoubt(tested), DOSE_DOUBT * before.brought());
+		intervals.add(new Interval(days, left, doubt, found, fed, celsius, start.cyanuricAcid(), unusual));
+		Double ph = visit.readings().ph();
+		if (ph != null && ph > 0 && ph < 14 && !unusual && knowsPh(before.visit().readings()) && visit.readings().phMark() == Mark.EXACT) {
+			phIntervals.add(new PhInterval(start, left - found, fed, days, ph));
+		}
+	}
+
+	private boolean knowsPh(Readings start) {
+		return start.ph() != null && start.phMark() == Mark.EXACT && (start.ta() != null || standing.ta() != null);
+	}
+
+	private static boolean usual(Situation situation) {
+		return situation == Situation.ROUTINE || situation == Situation.WEEKLY_REFRESH;
+	}
+
+	/** The water just after the doses; null in the record when one of unknown strength or a chlorine remover went in. */
+	private Left dose(Visit visit, Readings found, double celsius) {
+		if (volume == null) {
+			return new Left(visit, null, 0, celsius);
+		}
+		double litres = volume.litres();
+		double brought = 0;
+		try {
+			PoolWater water = PoolWater.of(pool, found);
+			if (visit.waterReplaced() != null) {
+				water = water.replaced(pool.fill(), visit.waterReplaced());
+			}
+			for (Dose dose : visit.doses()) {
+				Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
+				Family family = dose.kind().family();
+				if (removesChlorine(family) || (family.chlorine() && !product.strengthKnown())) {
+					return new Left(visit, null, 0, celsius);
+				}
+				if (family == Family.TRICHLOR && dose.kind().form() == Form.TABLET) {
+					tablets.add(new Tablets(visit.day(), Effects.concentration(product, dose.amount(), litres)));
+				}
+				else if (family.chlorine() || Effects.computable(product)) {
+					double before = water.water().freeChlorine();
+					water = water.after(product, dose.amount(), litres);
+					brought += Math.max(0, water.water().freeChlorine() - before);
+				}
+			}
+			return new Left(visit, water.water(), brought, celsius);
+		}
+		catch (IllegalArgumentException ex) {
+			// Readings that contradict each other or a dose beyond any pool: nothing is learnt from it.
+			return new Left(visit, null, 0, celsius);
+		}
+	}
+
+	private static boolean removesChlorine(Family family) {
+		return family == Family.ASCORBIC_ACID || family == Family.THIOSULFATE || family == Family.SULFITE
+				|| family == Family.SODIUM_BROMIDE;
+	}
+
+	/** Readings with what stands in place of what was not tested. */
+	private Readings stand(Readings tested) {
+		return tested.toBuilder()
+			.ta(or(tested.ta(), standing.ta()))
+			.ch(or(tested.ch(), standing.ch()))
+			.cya(or(tested.cya(), standing.cya()), (tested.cya() != null) ? tested.cyaMark() : standing.cyaMark())
+			.salt(or(tested.salt(), standing.salt()))
+			.borate(or(tested.borate(), standing.borate()))
+			.celsius(or(tested.celsius(), standing.celsius()))
+			.build();
+	}
+
+	/** What stands from now on: what was known, moved by what was dosed. */
+	private static Readings stand(Readings found, @Nullable Water dosed) {
+		if (dosed == null) {
+			return found;
+		}
+		return found.toBuilder()
+			.ta((found.ta() != null) ? Double.valueOf(dosed.totalAlkalinity()) : null)
+			.ch((found.ch() != null) ? Double.valueOf(dosed.calciumHardness()) : null)
+			.cya((found.cya() != null) ? Double.valueOf(dosed.cyanuricAcid()) : null)
+			.salt((found.salt() != null) ? Double.valueOf(dosed.salt()) : null)
+			.borate((found.borate() != null) ? Double.valueOf(dosed.borate()) : null)
+			.build();
+	}
+
+	private static @Nullable Double or(@Nullable Double tested, @Nullable Double standing) {
+		return (tested != null) ? tested : standing;
+	}
+
+}

@@ -1,0 +1,112 @@
+package org.meniscus.water.treatment;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.meniscus.water.Volume;
+import org.meniscus.water.demand.Demand;
+import org.meniscus.water.treatment.PoolHistory.Dose;
+import org.meniscus.water.treatment.PoolHistory.Visit;
+
+/** Visits of pools whose use the test makes by the equation of {@link Demand}. */
+class PoolHistoryTests {
+
+	private static final PoolFacts YARD = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.CALCULATED, Body.POOL, Surface.PLASTER,
+			false, Sanitizer.CHLORINE_BY_HAND);
+
+	/** 12.5 % by trade: 125 g of chlorine a litre, so 2 L bring 5 ppm into 50 m³. */
+	private static final Dose FIVE_PPM = new Dose(ProductKind.LIQUID_CHLORINE_125, 0.125, StrengthBasis.TRADE, 2000);
+
+	@Test
+	void withoutVisitsItIsExpectedOfItsKind() {
+		PoolHistory history = new PoolHistory(YARD, List.of());
+		assertThat(history.outlook().demand().learnt()).isFalse();
+		assertThat(history.told()).extracting(Reason::code).containsExactly("outlook.use-expected", "outlook.ph-rises");
+	}
+
+	@Test
+	void learnsWhatThePoolUsesFromTestsAndRecordedDoses() {
+		Demand truth = Demand.exactly(0.18, 0.3, 0);
+		Outlook outlook = new PoolHistory(YARD, visits(truth, FIVE_PPM, 0)).outlook();
+		assertThat(outlook.demand().intervals()).isEqualTo(11);
+		assertThat(outlook.demand().use(4).middle()).isCloseTo(truth.use(4).middle(), within(0.15 * truth.use(4).middle()));
+		assertThat(outlook.phDrift().intervals()).isEqualTo(11);
+	}
+
+	@Test
+	void toldInFigures() {
+		Reason use = new PoolHistory(YARD, visits(Demand.exactly(0.18, 0.3, 0), FIVE_PPM, 0)).told().get(0);
+		assertThat(use.code()).isEqualTo("outlook.use-learnt");
+		assertThat(use.args()).hasSize(4).last().isEqualTo(new Term.Number(11, 0));
+	}
+
+	@Test
+	void aDoseOfUnknownStrengthTellsNothing() {
+		Dose unknown = new Dose(ProductKind.LIQUID_CHLORINE_125, null, null, 2000);
+		assertThat(new PoolHistory(YARD, visits(Demand.exactly(0.18, 0.3, 0), unknown, 0)).outlook().demand().learnt()).isFalse();
+	}
+
+	/** Trichlor tablets of 90 % available chlorine: 500 g bring 9 ppm into 50 m³, dissolving over the week. */
+	@Test
+	void tabletsBringTheirChlorineOverAWeek() {
+		PoolFacts feeder = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.CALCULATED, Body.POOL, Surface.PLASTER, false,
+				Sanitizer.TABLET_FEEDER);
+		Dose tablets = new Dose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 500);
+		Outlook outlook = new PoolHistory(feeder, visits(Demand.exactly(0.2, 0.5, 9 / 7.0), tablets, -1)).outlook();
+		assertThat(outlook.demand().supply()).isCloseTo(9 / 7.0, within(0.01));
+		assertThat(outlook.phDrift().tablets()).isCloseTo(9 / 7.0, within(0.01));
+		assertThat(outlook.demand().use(3).middle()).isCloseTo(1.1, within(0.2));
+	}
+
+	@Test
+	void halfTheWaterReplacedTakesHalfOfTheChlorine() {
+		PoolFacts hall = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.CALCULATED, Body.POOL, Surface.PLASTER, true,
+				Sanitizer.CHLORINE_BY_HAND);
+		double found = Demand.exactly(0.05, 0.35, 0).expected(3, 4);
+		List<Visit> visits = List.of(visit(0, 6, List.of(), 0.5), visit(4, found, List.of(), null));
+		// half a ppm a day is what is expected of its kind, so nothing may move
+		assertThat(new PoolHistory(hall, visits).outlook().demand().use(3).middle()).isCloseTo(0.5, within(0.02));
+		visits = List.of(visit(0, 6, List.of(), null), visit(4, found, List.of(), null));
+		assertThat(new PoolHistory(hall, visits).outlook().demand().use(3).middle()).isGreaterThan(0.8);
+	}
+
+	@Test
+	void readingsThatCannotBeAreLeftOut() {
+		List<Visit> visits = new ArrayList<>(visits(Demand.exactly(0.18, 0.3, 0), FIVE_PPM, 0));
+		Readings wrong = Readings.builder().fc(1.0).ph(8.4).ta(5.0).cya(300.0).celsius(900.0).build();
+		visits.add(6, new Visit(38, wrong, Situation.ROUTINE, List.of(), null));
+		assertThat(new PoolHistory(YARD, visits).outlook().demand().intervals()).isEqualTo(10);
+	}
+
+	@Test
+	void withoutVolumeOrChlorineNothingIsLearnt() {
+		assertThat(new PoolHistory(YARD.withVolume(null, VolumeCertainty.UNVERIFIED), visits(Demand.exactly(0.18, 0.3, 0), FIVE_PPM, 0)).outlook()
+			.demand()
+			.learnt()).isFalse();
+		PoolFacts bromine = PoolFacts.of(Volume.ofLitres(1500), VolumeCertainty.CALCULATED, Body.SPA, Surface.FIBREGLASS, false,
+				Sanitizer.BROMINE);
+		assertThat(new PoolHistory(bromine, List.of()).told()).isEmpty();
+	}
+
+	/** Twelve weekly visits with one dose each. @param brought FC of the dose at once, zero = 5 ppm */
+	private static List<Visit> visits(Demand truth, Dose dose, double brought) {
+		List<Visit> visits = new ArrayList<>();
+		double fc = 2;
+		for (int week = 0; week < 12; week++) {
+			visits.add(visit(7L * week, fc, List.of(dose), null));
+			fc = truth.expected(fc + ((brought < 0) ? 0 : 5), 7);
+		}
+		return visits;
+	}
+
+	private static Visit visit(long day, double fc, List<Dose> doses, @Nullable Double replaced) {
+		Readings readings = Readings.builder().fc(fc).ph(7.5).ta(90.0).ch(300.0).cya((day % 28 == 0) ? 40.0 : null).celsius(28.0).build();
+		return new Visit(day, readings, Situation.ROUTINE, doses, replaced);
+	}
+
+}
