@@ -1,11 +1,14 @@
 package org.meniscus.company;
 
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.Instant;
+import java.time.MonthDay;
 import java.time.ZoneId;
 import java.util.Currency;
 import java.util.UUID;
 
+import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.EnumType;
 import jakarta.persistence.Enumerated;
@@ -15,6 +18,8 @@ import jakarta.persistence.Version;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Costs;
+import org.meniscus.water.treatment.MinimumRule;
 
 /** A tenant: one pool-service company. */
 @Entity
@@ -36,7 +41,25 @@ class Company {
 	@org.hibernate.annotations.JdbcTypeCode(java.sql.Types.CHAR)
 	private String currency;
 
-	private BigDecimal fcSwimCeilingPpm = new BigDecimal("4.0");
+	private BigDecimal fcSwimCeilingPpm;
+
+	private BigDecimal holdChance;
+
+	@Enumerated(EnumType.STRING)
+	private MinimumRule minimumRule;
+
+	@Column(name = "water_cents_per_m3")
+	private BigDecimal waterPrice;
+
+	@Column(name = "drain_visit_cents")
+	private int drainVisit;
+
+	@Column(name = "work_hour_cents")
+	private int workHour;
+
+	private @Nullable Short seasonEndMonth;
+
+	private @Nullable Short seasonEndDay;
 
 	private Instant createdAt;
 
@@ -53,16 +76,32 @@ class Company {
 		this.timeZone = zone.getId();
 		this.currency = currency.getCurrencyCode();
 		this.createdAt = now;
-		this.updatedAt = now;
+		change(TreatmentRules.USUAL, now);
 	}
 
-	void change(String name, UnitSystem units, ZoneId zone, Currency currency, BigDecimal fcSwimCeilingPpm, Instant now) {
+	void change(String name, UnitSystem units, ZoneId zone, Currency currency, Instant now) {
 		this.name = name;
 		this.units = units;
 		this.timeZone = zone.getId();
 		this.currency = currency.getCurrencyCode();
-		this.fcSwimCeilingPpm = fcSwimCeilingPpm;
 		this.updatedAt = now;
+	}
+
+	void change(TreatmentRules rules, Instant now) {
+		this.fcSwimCeilingPpm = stored(rules.fcSwimCeiling(), 1);
+		this.holdChance = stored(rules.holdChance(), 2);
+		this.minimumRule = rules.minimumRule();
+		this.waterPrice = stored(rules.costs().waterPerM3(), 4);
+		this.drainVisit = (int) Math.round(rules.costs().drainVisit());
+		this.workHour = (int) Math.round(rules.costs().workHour());
+		MonthDay end = rules.seasonEnd();
+		this.seasonEndMonth = (end != null) ? (short) end.getMonthValue() : null;
+		this.seasonEndDay = (end != null) ? (short) end.getDayOfMonth() : null;
+		this.updatedAt = now;
+	}
+
+	private static BigDecimal stored(double value, int decimals) {
+		return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
 	}
 
 	@Nullable Long version() {
@@ -71,7 +110,13 @@ class Company {
 
 	CompanySettings settings() {
 		return new CompanySettings(new CompanyId(id), (version != null) ? version : 0, name, units, ZoneId.of(timeZone),
-				Currency.getInstance(currency), fcSwimCeilingPpm.doubleValue());
+				Currency.getInstance(currency), treatment());
+	}
+
+	private TreatmentRules treatment() {
+		MonthDay end = (seasonEndMonth != null && seasonEndDay != null) ? MonthDay.of(seasonEndMonth, seasonEndDay) : null;
+		return new TreatmentRules(fcSwimCeilingPpm.doubleValue(), holdChance.doubleValue(), minimumRule,
+				new Costs(waterPrice.doubleValue(), drainVisit, workHour), end);
 	}
 
 }

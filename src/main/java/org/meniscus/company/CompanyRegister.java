@@ -5,6 +5,7 @@ import java.time.ZoneId;
 import java.util.Currency;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 
 import org.meniscus.platform.AuditTrail;
 import org.meniscus.platform.CompanyId;
@@ -65,12 +66,22 @@ public class CompanyRegister {
 
 	/** @throws Stale when somebody else changed the company since the form was opened */
 	public void change(CompanyId company, ChangeCompany command) {
+		change(company, command.version(), "company.changed",
+				stored -> stored.change(command.name(), command.units(), command.zone(), command.currency(), clock.instant()));
+	}
+
+	/** @throws Stale when somebody else changed the company since the form was opened */
+	public void changeTreatment(CompanyId company, long formVersion, TreatmentRules rules) {
+		change(company, formVersion, "company.treatment.changed", stored -> stored.change(rules, clock.instant()));
+	}
+
+	private void change(CompanyId company, long formVersion, String deed, Consumer<Company> verb) {
 		try {
 			inside(company, () -> {
 				Company stored = companies.findById(company.value()).orElseThrow(() -> new NotFound("company"));
-				Stale.unlessSame(command.version(), stored.version(), "company");
-				stored.change(command.name(), command.units(), command.zone(), command.currency(), command.fcSwimCeiling(), clock.instant());
-				audit.record("company.changed", company.toString(), null);
+				Stale.unlessSame(formVersion, stored.version(), "company");
+				verb.accept(stored);
+				audit.record(deed, company.toString(), null);
 				return true;
 			});
 		}

@@ -10,8 +10,7 @@ import org.meniscus.water.UnitSystem;
  * What a company has chosen for itself.
  *
  * @param zone where its pools are: a day of the week plan is a day there
- * @param fcSwimCeiling highest FC in ppm at which it lets people swim
  */
 public record CompanySettings(CompanyId id, long version, String name, UnitSystem units, ZoneId zone, Currency currency,
-		double fcSwimCeiling) {
+		TreatmentRules treatment) {
 }

@@ -24,14 +24,17 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.Ids;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Tenancy;
+import org.meniscus.product.ProductRecord;
 import org.meniscus.product.ProductShelf;
 import org.meniscus.route.Frequency;
 import org.meniscus.route.PlanBook;
 import org.meniscus.route.RouteBook;
 import org.meniscus.route.Schedule;
 import org.meniscus.route.ServicePlanId;
+import org.meniscus.water.Mass;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.FillWater;
+import org.meniscus.water.treatment.Preference;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.VolumeCertainty;
 import org.slf4j.Logger;
@@ -59,6 +62,11 @@ class DemoCompany {
 	private static final int PRICE_WEEK = 15;
 
 	private static final double PRICE_BEFORE = 0.88;
+
+	/** Ounces in the invented company's scoop, as somebody there weighed them; about a pint, invented as well. */
+	private static final Map<ProductKind, Double> SCOOPS = Map.of(ProductKind.CAL_HYPO_65, 15.0, ProductKind.DICHLOR_56, 15.0,
+			ProductKind.MPS, 18.0, ProductKind.SODA_ASH, 16.0, ProductKind.BICARB, 17.0, ProductKind.CAL_CHLORIDE_77, 14.0,
+			ProductKind.CYA, 13.0);
 
 	private final CompanyRegister register;
 
@@ -130,6 +138,7 @@ class DemoCompany {
 		add(company, DemoPeople.OFFICE);
 		List<PersonId> technicians = DemoPeople.TECHNICIANS.stream().map(person -> add(company, person)).toList();
 		prices(company, weeks);
+		habits(company);
 		Map<DemoPool, PoolId> pools = pools(company);
 		entities.flush();
 		pools.forEach((pool, id) -> plan(company, pool, id, technicians.get(pool.technician()), weeks));
@@ -155,6 +164,19 @@ class DemoCompany {
 			}
 			shelf.removePrice(company, product, weeks.today());
 		});
+	}
+
+	/** Granular products are measured by the scoop; bleach from the supermarket is nothing for a plan. */
+	private void habits(CompanyId company) {
+		for (ProductRecord product : shelf.products(company, false)) {
+			Double ounces = SCOOPS.get(product.details().kind());
+			if (ounces != null) {
+				shelf.change(company, product.id(), product.version(), product.details().withScoop(Mass.ofOunces(ounces).grams()));
+			}
+			else if (product.details().kind() == ProductKind.HOUSEHOLD_BLEACH) {
+				shelf.change(company, product.id(), product.version(), product.details().withPreference(Preference.NEVER));
+			}
+		}
 	}
 
 	private Map<DemoPool, PoolId> pools(CompanyId company) {

@@ -4,6 +4,8 @@ import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.treatment.Family;
+import org.meniscus.water.treatment.Form;
+import org.meniscus.water.treatment.Preference;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.StrengthBasis;
 
@@ -17,11 +19,13 @@ import org.meniscus.water.treatment.StrengthBasis;
  * @param packageAmount what the price is for, grams of a solid or millilitres of a liquid, 1 to 100,000,000
  * @param labelMaxPerM3 most in one addition by the label, grams or millilitres per cubic metre of pool water; null when not known
  * @param tabletGrams weight of one tablet, 1 to 1,000 g; null when it does not come in tablets
+ * @param scoop grams or millilitres in one level scoop, cup or cap that lies with it, 0.5 to 5,000; null when it is weighed or poured
  * @param cautions at most 2,000 characters, or null
+ * @param preference what the company has decided about it for its plans
  */
 public record ProductDetails(ProductKind kind, String name, @Nullable Double strengthPercent, StrengthBasis basis,
 		@Nullable Double density, double packageAmount, @Nullable Double labelMaxPerM3, @Nullable Double tabletGrams,
-		@Nullable String cautions, boolean onTruck) {
+		@Nullable Double scoop, @Nullable String cautions, boolean onTruck, Preference preference) {
 
 	public static final int NAME_MAX = 120;
 
@@ -43,9 +47,14 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 
 	public static final double TABLET_MAX = 1000;
 
+	public static final double SCOOP_MIN = 0.5;
+
+	public static final double SCOOP_MAX = 5000;
+
 	/** @throws IllegalArgumentException when a text or figure is outside what is said above, or the basis does not go with the kind */
 	public ProductDetails {
 		Objects.requireNonNull(kind);
+		Objects.requireNonNull(preference);
 		name = withoutControls(name, ' ').strip();
 		cautions = (cautions == null || cautions.isBlank()) ? null : withoutControls(cautions.replace("\r\n", "\n"), '\n').strip();
 		if (name.isEmpty() || name.length() > NAME_MAX || (cautions != null && cautions.length() > CAUTIONS_MAX)) {
@@ -56,9 +65,25 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 		inside("package", packageAmount, PACKAGE_MIN, PACKAGE_MAX);
 		inside("label maximum", labelMaxPerM3, LABEL_MIN, LABEL_MAX);
 		inside("tablet", tabletGrams, TABLET_MIN, TABLET_MAX);
+		inside("scoop", scoop, SCOOP_MIN, SCOOP_MAX);
 		if (asksBasis(kind) == (basis == StrengthBasis.PURITY)) {
 			throw new IllegalArgumentException(basis + " does not go with " + kind);
 		}
+	}
+
+	public ProductDetails withScoop(@Nullable Double scoop) {
+		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, tabletGrams, scoop, cautions,
+				onTruck, preference);
+	}
+
+	public ProductDetails withPreference(Preference preference) {
+		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, tabletGrams, scoop, cautions,
+				onTruck, preference);
+	}
+
+	/** Tablets are counted. */
+	public static boolean asksScoop(ProductKind kind) {
+		return kind.form() != Form.TABLET;
 	}
 
 	/** Liquid chlorine is sold by trade percent and by weight percent, which differ by its density; all else by weight. */

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.Mass;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.Volume;
+import org.meniscus.water.treatment.Preference;
 import org.meniscus.water.treatment.ProductKind;
 
 /**
@@ -59,7 +60,8 @@ final class StarterList {
 		double amount = amount(row.get((units == UnitSystem.US) ? "us_package" : "metric_package"));
 		Double strength = kind.strength();
 		ProductDetails details = new ProductDetails(kind, row.get("name"), (strength != null) ? strength * 100 : null, kind.basis(),
-				kind.density(), amount, null, tablet(row.get("tablet_grams")), row.get("cautions"), row.get("on_truck").equals("yes"));
+				kind.density(), amount, null, tablet(row.get("tablet_grams")), null, row.get("cautions"), row.get("on_truck").equals("yes"),
+				Preference.NONE);
 		double middle = (kind.priceLowCents() + kind.priceHighCents()) / 2.0;
 		return new Entry(details, (int) Math.round(middle * amount / kind.pricedAmount()));
 	}

@@ -66,9 +66,15 @@ class StockedProduct {
 
 	private @Nullable BigDecimal tabletGrams;
 
+	@Column(name = "scoop_amount")
+	private @Nullable BigDecimal scoop;
+
 	private @Nullable String cautions;
 
 	private boolean onTruck;
+
+	@Enumerated(EnumType.STRING)
+	private Preference preference;
 
 	private @Nullable Instant archivedAt;
 
@@ -123,7 +129,7 @@ class StockedProduct {
 	ProductRecord asRecord() {
 		return new ProductRecord(id(), (version != null) ? version : 0,
 				new ProductDetails(kind, name, number(strengthPercent), strengthBasis, number(density), packageAmount.doubleValue(),
-						number(labelMax), number(tabletGrams), cautions, onTruck),
+						number(labelMax), number(tabletGrams), number(scoop), cautions, onTruck, preference),
 				archivedAt != null);
 	}
 
@@ -132,7 +138,7 @@ class StockedProduct {
 		Long cents = (price != null) ? Long.valueOf(price.centsFor(packageAmount.doubleValue())) : null;
 		return new Product(id.toString(), kind, name, (strengthPercent != null) ? strengthPercent.movePointLeft(2).doubleValue() : null,
 				strengthBasis, number(density), packageAmount.doubleValue(), cents,
-				number(labelMax), number(tabletGrams), onTruck, null, Preference.NONE);
+				number(labelMax), number(tabletGrams), onTruck, number(scoop), preference);
 	}
 
 	private void write(ProductDetails details, Instant now) {
@@ -145,8 +151,10 @@ class StockedProduct {
 		this.packageUnit = kind.unit();
 		this.labelMax = stored(details.labelMaxPerM3(), 3);
 		this.tabletGrams = stored(details.tabletGrams(), 2);
+		this.scoop = stored(details.scoop(), 2);
 		this.cautions = details.cautions();
 		this.onTruck = details.onTruck();
+		this.preference = details.preference();
 		this.updatedAt = now;
 	}
 

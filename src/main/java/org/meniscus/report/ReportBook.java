@@ -31,7 +31,6 @@ import org.meniscus.water.season.SeasonEstimate.Drift;
 import org.meniscus.water.season.SeasonEstimate.Exit;
 import org.meniscus.water.treatment.Assessment;
 import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.Policy;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.springframework.transaction.support.TransactionOperations;
@@ -199,7 +198,7 @@ public class ReportBook {
 		CompanyId id = target.company();
 		CompanySettings company = register.settings(id);
 		PoolCard pool = clients.pool(id, visit.pool());
-		Assessment assessment = Assessment.of(pool.facts(), visit.readings(), Policy.withCeiling(company.fcSwimCeiling()));
+		Assessment assessment = Assessment.of(pool.facts(), visit.readings(), company.treatment().policy());
 		LocalDate yesterday = LocalDate.now(clock.withZone(company.zone())).minusDays(1);
 		LocalDate after = visit.performedOn().isAfter(yesterday) ? visit.performedOn() : yesterday;
 		List<Report.Added> added = visit.doses()
@@ -209,7 +208,7 @@ public class ReportBook {
 			.toList();
 		return new Report(company, pool.name(), clients.client(id, pool.client()).details().language(), visit.performedAt(),
 				visit.performedOn(), visit.situation(), visit.readings(), assessment, visit.waterReplaced(), added,
-				Swim.of(visit, pool.facts(), assessment, company.fcSwimCeiling()), visit.tasks(), visit.noteToClient(),
+				Swim.of(visit, pool.facts(), assessment, company.treatment().fcSwimCeiling()), visit.tasks(), visit.noteToClient(),
 				visit.photos(), pool.archived() ? null : stops.nextAfter(id, visit.pool(), after).orElse(null),
 				ahead(seasons.pool(id, visit.pool(), visit.performedOn(), visit.performedOn())), target.expiresAt());
 	}

@@ -27,7 +27,6 @@ import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Outcome;
 import org.meniscus.water.treatment.PlanRequest;
 import org.meniscus.water.treatment.Planner;
-import org.meniscus.water.treatment.Policy;
 import org.meniscus.water.treatment.PoolFacts;
 import org.meniscus.water.treatment.PoolHistory;
 import org.meniscus.water.treatment.Product;
@@ -124,9 +123,10 @@ public class Poolside {
 		LocalDate next = arrival.nextVisit();
 		int days = (next != null) ? (int) ChronoUnit.DAYS.between(arrival.today(), next) : 0;
 		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
-				Policy.withCeiling(arrival.company().fcSwimCeiling()), days, swimWithinHours, arrival.company().units())
+				arrival.company().treatment().policy(), days, swimWithinHours, arrival.company().units())
 			.withCarried(carried(arrival))
-			.withOutlook(history(arrival, readings, situation).outlook()));
+			.withOutlook(history(arrival, readings, situation).outlook()
+				.withDaysToSeasonEnd(arrival.company().treatment().daysAhead(arrival.today()))));
 	}
 
 	/** What the visits tell of the time ahead, as sentences: how the pool uses up chlorine, where its pH goes. */

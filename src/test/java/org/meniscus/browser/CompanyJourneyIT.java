@@ -3,13 +3,18 @@ package org.meniscus.browser;
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.MonthDay;
+
 import com.microsoft.playwright.Page;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.company.CompanyRegister;
 import org.meniscus.company.CompanySettings;
+import org.meniscus.company.TreatmentRules;
 import org.meniscus.support.TestCompanies;
 import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.MinimumRule;
 import org.springframework.beans.factory.annotation.Autowired;
 
 class CompanyJourneyIT extends BrowserTest {
@@ -32,17 +37,12 @@ class CompanyJourneyIT extends BrowserTest {
 		signIn(beside, owner.email(), TestCompanies.PASSWORD);
 		beside.navigate(url("/company"));
 
-		page.fill("#fcSwimCeiling", "12");
-		page.locator("#fcSwimCeiling").press("Enter");
-		assertThat(page.locator("#fcSwimCeiling-error")).containsText("1 to 10 ppm");
-		assertThat(page.locator("#fcSwimCeiling")).hasValue("12");
-		page.fill("#fcSwimCeiling", "three");
-		page.locator("#fcSwimCeiling").press("Enter");
-		assertThat(page.locator("#fcSwimCeiling-error")).containsText("Please enter a number");
-		assertThat(page.locator("#fcSwimCeiling")).hasValue("three");
-		page.fill("#fcSwimCeiling", "3.5");
+		page.fill("#name", "");
+		page.locator("#name").press("Enter");
+		assertThat(page.locator("#name-error")).containsText("Please fill this in");
+		page.fill("#name", "Brookfield Pool Care");
 		page.selectOption("#units", "METRIC");
-		page.locator("#fcSwimCeiling").press("Enter");
+		page.locator("#name").press("Enter");
 		assertThat(page.locator("[role=status]")).containsText("Saved.");
 
 		beside.fill("#name", "Brookfield Pools & Spas");
@@ -52,14 +52,65 @@ class CompanyJourneyIT extends BrowserTest {
 		screenshot(beside, "company-stale-" + width);
 		CompanySettings stored = register.settings(owner.user().company());
 		assertThat(stored.name()).isEqualTo("Brookfield Pool Care");
-		assertThat(stored.fcSwimCeiling()).isEqualTo(3.5);
 		assertThat(stored.units()).isEqualTo(UnitSystem.METRIC);
 
-		assertThat(beside.locator("#fcSwimCeiling")).hasValue("4");
-		beside.fill("#fcSwimCeiling", "3,5");
 		beside.locator("#name").press("Enter");
 		assertThat(beside.locator("header.top")).containsText("Brookfield Pools & Spas");
-		assertThat(register.settings(owner.user().company()).fcSwimCeiling()).as("compared and saved again").isEqualTo(3.5);
+		assertThat(register.settings(owner.user().company()).units()).as("compared and saved again").isEqualTo(UnitSystem.US);
+	}
+
+	@ParameterizedTest
+	@CsvSource({ PHONE + ", true", PHONE + ", false", DESK + ", true", DESK + ", false" })
+	void theOwnerDecidesHowTreatmentPlansAreMade(int width, boolean dark) {
+		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
+		String look = width + (dark ? "-dark" : "-light");
+		Page page = open(width, dark);
+		signIn(page, owner.email(), TestCompanies.PASSWORD);
+		page.navigate(url("/company"));
+		page.click("text=How treatment plans are made");
+		assertThat(page.locator("#holdChance")).hasValue("90");
+		assertThat(page.locator("#minimumRule-CYA_RATIO")).isChecked();
+		assertThat(page.locator("label[for=waterPrice]")).containsText("1,000 gal");
+		seen(page, "treatment-" + look);
+
+		page.fill("#fcSwimCeiling", "12");
+		page.fill("#holdChance", "nearly sure");
+		page.fill("#waterPrice", "-1");
+		page.selectOption("#seasonMonth", "April");
+		page.fill("#seasonDay", "31");
+		page.click("main button.primary");
+		assertThat(page.locator("#fcSwimCeiling-error")).hasText("Please enter a figure from 1 to 10.");
+		assertThat(page.locator("#holdChance-error")).hasText("Please enter a number.");
+		assertThat(page.locator("#holdChance")).hasValue("nearly sure");
+		assertThat(page.locator("#waterPrice-error")).containsText("Please enter a figure from 0");
+		assertThat(page.locator("#seasonDay-error")).hasText("April has 30 days.");
+		assertThat(page.locator("#seasonMonth")).hasValue("4");
+		seen(page, "treatment-refused-" + look);
+
+		page.fill("#fcSwimCeiling", "3,5");
+		page.fill("#holdChance", "95");
+		page.check("#minimumRule-HYPOCHLOROUS_ACID");
+		page.fill("#waterPrice", "7.20");
+		page.fill("#seasonDay", "30");
+		page.click("main button.primary");
+		assertThat(page.locator("[role=status]")).containsText("Saved.");
+		TreatmentRules rules = register.settings(owner.user().company()).treatment();
+		assertThat(rules.fcSwimCeiling()).isEqualTo(3.5);
+		assertThat(rules.holdChance()).isEqualTo(0.95);
+		assertThat(rules.minimumRule()).isEqualTo(MinimumRule.HYPOCHLOROUS_ACID);
+		// 7.20 for 1,000 US gal, which are 3.785411784 m³; kept to a ten-thousandth of a cent
+		assertThat(rules.costs().waterPerM3()).isEqualTo(190.2038);
+		assertThat(rules.costs().drainVisit()).isEqualTo(9000);
+		assertThat(rules.seasonEnd()).isEqualTo(MonthDay.of(4, 30));
+		assertThat(page.locator("#waterPrice")).hasValue("7.20");
+		assertThat(page.locator("#minimumRule-HYPOCHLOROUS_ACID")).isChecked();
+		assertThat(page.locator("#seasonMonth")).hasValue("4");
+	}
+
+	private void seen(Page page, String name) {
+		screenshot(page, name);
+		accessible(page);
+		assertFits(page);
 	}
 
 }

@@ -8,6 +8,8 @@ import java.util.Comparator;
 import com.microsoft.playwright.Page;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.Tenancy;
 import org.meniscus.product.Price;
@@ -84,6 +86,35 @@ class ProductJourneyIT extends BrowserTest {
 		page.click("text=Depot acid");
 		page.click("text=Take it back into use");
 		assertThat(page.locator("h1 .tag")).hasCount(0);
+	}
+
+	@ParameterizedTest
+	@CsvSource({ PHONE + ", true", PHONE + ", false", DESK + ", true", DESK + ", false" })
+	void aProductHasItsScoopAndItsPlaceInPlans(int width, boolean dark) {
+		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
+		String look = width + (dark ? "-dark" : "-light");
+		Page page = signedIn(width, dark, "/products/" + calHypo.id() + "/edit");
+		assertThat(page.locator("#preference-NONE")).isChecked();
+		page.fill("#scoop", "400");
+		page.check("#preference-FIRST");
+		page.click("main button.primary");
+		assertThat(page.locator("#scoop-error")).hasText("Please enter a figure from 0.02 to 176.");
+		assertThat(page.locator("#preference-FIRST")).isChecked();
+		seen(page, "product-form-" + look);
+		page.fill("#scoop", "15");
+		page.click("main button.primary");
+		assertThat(page.locator("dl.facts")).containsText("15 oz");
+		assertThat(page.locator("dl.facts")).containsText("First choice");
+		seen(page, "product-" + look);
+		page.navigate(url("/products/" + of(ProductKind.HOUSEHOLD_BLEACH).id() + "/edit"));
+		assertThat(page.locator("label[for=scoop]")).containsText("One level cup or cap holds, fl oz");
+		page.check("#preference-NEVER");
+		page.click("main button.primary");
+		page.navigate(url("/products"));
+		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText(calHypo.details().name())).locator(".tag")).hasText("first choice");
+		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText("Plain unscented bleach")).locator(".tag")).hasText("never in plans");
+		assertThat(page.locator("table .tag")).hasCount(2);
+		seen(page, "products-" + look);
 	}
 
 	@Test

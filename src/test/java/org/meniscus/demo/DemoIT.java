@@ -29,8 +29,11 @@ import org.meniscus.support.As;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitRecord;
+import org.meniscus.water.treatment.Form;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.Preference;
+import org.meniscus.water.treatment.Product;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Range;
 import org.meniscus.water.treatment.ReadingCheck;
@@ -133,6 +136,17 @@ class DemoIT extends DemoCompanyTest {
 			.findFirst()
 			.orElseThrow();
 		assertThat(Tenancy.as(company(), () -> shelf.priceHistory(company(), liquid))).hasSize(2);
+	}
+
+	@Test
+	void granularProductsHaveAScoopAndOneProductIsNeverInPlans() {
+		List<Product> products = Tenancy.as(company(), () -> shelf.all(company(), TODAY));
+		assertThat(products).filteredOn(product -> product.onTruck() && product.kind().form() == Form.GRANULAR)
+			.hasSizeGreaterThan(5)
+			.allMatch(product -> product.scoop() != null || product.kind().dosing() != ProductKind.Dosing.COMPUTED);
+		assertThat(products).filteredOn(product -> product.preference() == Preference.NEVER)
+			.extracting(Product::kind)
+			.containsExactly(ProductKind.HOUSEHOLD_BLEACH);
 	}
 
 	@Test

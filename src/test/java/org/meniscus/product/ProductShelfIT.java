@@ -22,6 +22,7 @@ import org.meniscus.platform.Tenancy;
 import org.meniscus.support.ServiceTest;
 import org.meniscus.support.TestCompanies;
 import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Preference;
 import org.meniscus.water.treatment.Product;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.StrengthBasis;
@@ -156,6 +157,27 @@ class ProductShelfIT {
 	}
 
 	@Test
+	void scoopAndPreferenceReachTheEngine() {
+		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
+		assertThat(calHypo.details().scoop()).isNull();
+		assertThat(calHypo.details().preference()).isEqualTo(Preference.NONE);
+		in(() -> shelf.change(company, calHypo.id(), calHypo.version(),
+				calHypo.details().withScoop(425.24).withPreference(Preference.FIRST)));
+		ProductRecord changed = of(ProductKind.CAL_HYPO_65);
+		assertThat(changed.details()).isEqualTo(calHypo.details().withScoop(425.24).withPreference(Preference.FIRST));
+		assertThat(in(() -> shelf.onTruck(company, MAY))).filteredOn(product -> product.kind() == ProductKind.CAL_HYPO_65)
+			.singleElement()
+			.satisfies(product -> {
+				assertThat(product.scoop()).isEqualTo(425.24);
+				assertThat(product.preference()).isEqualTo(Preference.FIRST);
+			});
+		in(() -> shelf.change(company, changed.id(), changed.version(), calHypo.details().withPreference(Preference.NEVER)));
+		Product never = in(() -> shelf.find(company, calHypo.id(), MAY)).orElseThrow();
+		assertThat(never.scoop()).isNull();
+		assertThat(never.preference()).isEqualTo(Preference.NEVER);
+	}
+
+	@Test
 	void anotherCompanysProductIsNotThere() {
 		ProductId acid = add(1000);
 		CompanyId other = companies.newCompany(UnitSystem.US).user().company();
@@ -167,7 +189,7 @@ class ProductShelfIT {
 	private ProductId add(double millilitres) {
 		ProductId id = new ProductId(UUID.randomUUID());
 		in(() -> shelf.add(company, id, new ProductDetails(ProductKind.MURIATIC_3145, "Acid", 31.45, StrengthBasis.PURITY, null,
-				millilitres, null, null, null, true)));
+				millilitres, null, null, null, null, true, Preference.NONE)));
 		return id;
 	}
 
@@ -181,12 +203,13 @@ class ProductShelfIT {
 
 	private static ProductDetails packed(ProductDetails details, double amount) {
 		return new ProductDetails(details.kind(), details.name(), details.strengthPercent(), details.basis(), details.density(), amount,
-				details.labelMaxPerM3(), details.tabletGrams(), details.cautions(), details.onTruck());
+				details.labelMaxPerM3(), details.tabletGrams(), details.scoop(), details.cautions(), details.onTruck(), details.preference());
 	}
 
 	private static ProductDetails named(ProductDetails details, String name) {
 		return new ProductDetails(details.kind(), name, details.strengthPercent(), details.basis(), details.density(),
-				details.packageAmount(), details.labelMaxPerM3(), details.tabletGrams(), details.cautions(), details.onTruck());
+				details.packageAmount(), details.labelMaxPerM3(), details.tabletGrams(), details.scoop(), details.cautions(),
+				details.onTruck(), details.preference());
 	}
 
 	private <T> T in(Supplier<T> work) {

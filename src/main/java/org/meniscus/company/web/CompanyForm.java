@@ -1,6 +1,5 @@
 package org.meniscus.company.web;
 
-import java.math.BigDecimal;
 import java.time.ZoneId;
 import java.util.Currency;
 import java.util.Objects;
@@ -11,22 +10,12 @@ import org.meniscus.company.CompanySettings;
 import org.meniscus.water.UnitSystem;
 import org.springframework.validation.Errors;
 
-/** What a company has chosen for itself, as the owner enters it; FC in ppm. */
-record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable String units, @Nullable String zone, @Nullable String currency,
-		@Nullable BigDecimal fcSwimCeiling) {
-
-	private static final BigDecimal LOWEST = BigDecimal.ONE;
-
-	private static final BigDecimal HIGHEST = BigDecimal.TEN;
+/** What a company has chosen for itself, as the owner enters it. */
+record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable String units, @Nullable String zone, @Nullable String currency) {
 
 	static CompanyForm of(CompanySettings company) {
 		return new CompanyForm(company.version(), company.name(), company.units().name(), company.zone().getId(),
-				company.currency().getCurrencyCode(), plain(BigDecimal.valueOf(company.fcSwimCeiling())));
-	}
-
-	private static BigDecimal plain(BigDecimal number) {
-		BigDecimal stripped = number.stripTrailingZeros();
-		return (stripped.scale() < 0) ? stripped.setScale(0) : stripped;
+				company.currency().getCurrencyCode());
 	}
 
 	/** The zone and currency in use stay allowed, even where the lists no longer offer them. */
@@ -39,16 +28,12 @@ record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable Stri
 		if (!Choices.isCurrency(currency) && !stored.currency().getCurrencyCode().equals(currency)) {
 			errors.rejectValue("currency", "field.choose");
 		}
-		if (!errors.hasFieldErrors("fcSwimCeiling") && (fcSwimCeiling == null || fcSwimCeiling.compareTo(LOWEST) < 0
-				|| fcSwimCeiling.compareTo(HIGHEST) > 0 || fcSwimCeiling.stripTrailingZeros().scale() > 1)) {
-			errors.rejectValue("fcSwimCeiling", "company.fcSwimCeiling.range");
-		}
 	}
 
 	/** Only after {@link #check} found nothing. */
 	ChangeCompany toCommand() {
 		return new ChangeCompany((version != null) ? version : -1, Objects.requireNonNull(name), UnitSystem.valueOf(units), ZoneId.of(zone),
-				Currency.getInstance(currency), Objects.requireNonNull(fcSwimCeiling));
+				Currency.getInstance(currency));
 	}
 
 }

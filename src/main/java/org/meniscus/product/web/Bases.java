@@ -24,9 +24,4 @@ final class Bases {
 		return (units == UnitSystem.US) ? Volume.ofUsGallons(GALLONS).cubicMetres() : METRIC_CUBIC_METRES;
 	}
 
-	/** Grams in one unit of a tablet's weight. */
-	static double tablet(UnitSystem units) {
-		return (units == UnitSystem.US) ? Mass.GRAMS_PER_OUNCE : 1;
-	}
-
 }

@@ -46,11 +46,17 @@ enum PackUnit {
 		return Arrays.stream(values()).filter(unit -> unit.system == system && unit.kept == kept).toList();
 	}
 
+	/** What a tablet or a scoop is stated in. */
+	static PackUnit smallest(UnitSystem system, AmountUnit kept) {
+		List<PackUnit> units = of(system, kept);
+		return units.get(units.size() - 1);
+	}
+
 	/** The largest unit of which there is at least one; the smallest for less. */
 	static PackUnit fitting(UnitSystem system, AmountUnit kept, @Nullable Double amount) {
 		List<PackUnit> units = of(system, kept);
 		double stated = (amount != null) ? amount : units.get(0).amount;
-		return units.stream().filter(unit -> stated >= unit.amount * 0.999).findFirst().orElse(units.get(units.size() - 1));
+		return units.stream().filter(unit -> stated >= unit.amount * 0.999).findFirst().orElse(smallest(system, kept));
 	}
 
 	/** How many of this unit. */

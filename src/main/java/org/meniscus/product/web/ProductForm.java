@@ -16,6 +16,7 @@ import org.meniscus.product.ProductDetails;
 import org.meniscus.product.ProductRecord;
 import org.meniscus.product.ProductShelf;
 import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Preference;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.StrengthBasis;
 
@@ -26,7 +27,8 @@ import org.meniscus.water.treatment.StrengthBasis;
  * @param strength percent
  * @param density pounds per US gallon or kilograms per litre
  * @param labelMax in {@code labelUnit} for 10,000 US gallons or 10 m³
- * @param tablet ounces or grams
+ * @param tablet in the smallest unit: ounces or grams
+ * @param scoop in the smallest unit: ounces, fluid ounces, grams or millilitres
  * @param price of a package; asked for a new product only
  */
 record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{product.choose}") @Nullable ProductKind kind,
@@ -34,15 +36,16 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		@Nullable BigDecimal strength, @Nullable StrengthBasis basis, @Nullable BigDecimal density,
 		@NotNull @Nullable BigDecimal pack, @NotNull(message = "{product.choose}") @Nullable PackUnit packUnit,
 		@Nullable BigDecimal labelMax, @Nullable PackUnit labelUnit, @Nullable BigDecimal tablet,
+		@Nullable BigDecimal scoop,
 		@Size(max = ProductDetails.CAUTIONS_MAX, message = "{product.tooLong}") @Nullable String cautions, @Nullable Boolean onTruck,
-		@Nullable BigDecimal price) {
+		@NotNull(message = "{product.choose}") @Nullable Preference preference, @Nullable BigDecimal price) {
 
 	/** A new product of a kind as it usually comes. */
 	static ProductForm usual(UUID id, ProductKind kind, String name, UnitSystem units) {
 		Double strength = kind.strength();
 		return new ProductForm(id, null, kind, name, (strength != null) ? number(strength * 100, 3) : null, kind.basis(),
 				number(kind.density() / Bases.density(units), 2), null, PackUnit.of(units, kind.unit()).get(0), null,
-				PackUnit.of(units, kind.unit()).get(0), null, ProductShelf.usualCautions(kind), true, null);
+				PackUnit.of(units, kind.unit()).get(0), null, null, ProductShelf.usualCautions(kind), true, Preference.NONE, null);
 	}
 
 	static ProductForm of(ProductRecord product, UnitSystem units) {
@@ -50,7 +53,9 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		PackUnit pack = PackUnit.fitting(units, details.kind().unit(), details.packageAmount());
 		Double max = details.labelMaxPerM3();
 		PackUnit label = PackUnit.fitting(units, details.kind().unit(), (max != null) ? max * Bases.cubicMetres(units) : null);
+		double small = PackUnit.smallest(units, details.kind().unit()).amount();
 		Double tablet = details.tabletGrams();
+		Double scoop = details.scoop();
 		Double density = details.density();
 		Double strength = details.strengthPercent();
 		return new ProductForm(product.id().value(), product.version(), details.kind(), details.name(),
@@ -58,12 +63,13 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 				(density != null) ? number(density / Bases.density(units), (units == UnitSystem.US) ? 2 : 3) : null,
 				new BigDecimal(pack.count(details.packageAmount(), 3)), pack,
 				(max != null) ? new BigDecimal(label.count(max * Bases.cubicMetres(units), 2)) : null, label,
-				(tablet != null) ? number(tablet / Bases.tablet(units), 2) : null, details.cautions(), details.onTruck(), null);
+				(tablet != null) ? number(tablet / small, 2) : null, (scoop != null) ? number(scoop / small, 2) : null, details.cautions(),
+				details.onTruck(), details.preference(), null);
 	}
 
 	ProductForm at(long version) {
-		return new ProductForm(id, version, kind, name, strength, basis, density, pack, packUnit, labelMax, labelUnit, tablet, cautions,
-				onTruck, price);
+		return new ProductForm(id, version, kind, name, strength, basis, density, pack, packUnit, labelMax, labelUnit, tablet, scoop,
+				cautions, onTruck, preference, price);
 	}
 
 	private static BigDecimal number(double value, int decimals) {

@@ -19,6 +19,7 @@ import org.meniscus.platform.Ids;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Stale;
 import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.platform.web.Choice;
 import org.meniscus.platform.web.Forms;
 import org.meniscus.platform.web.Option;
 import org.meniscus.product.Price;
@@ -27,6 +28,7 @@ import org.meniscus.product.ProductId;
 import org.meniscus.product.ProductRecord;
 import org.meniscus.product.ProductShelf;
 import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Preference;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.StrengthBasis;
 import org.springframework.context.MessageSource;
@@ -190,6 +192,11 @@ class ProductPages {
 		model.addAttribute("kindName", words.kind(kind));
 		model.addAttribute("asksBasis", ProductDetails.asksBasis(kind));
 		model.addAttribute("asksTablet", kind.form() == org.meniscus.water.treatment.Form.TABLET);
+		model.addAttribute("asksScoop", ProductDetails.asksScoop(kind));
+		model.addAttribute("scoopLabel", words.text("product.scoop.label." + kind.unit(), PackUnit.smallest(units(me), kind.unit()).name(texts, locale)));
+		model.addAttribute("preferences", Arrays.stream(Preference.values())
+			.map(one -> new Choice(one.name(), words.text("product.preference." + one), words.text("product.preference." + one + ".why")))
+			.toList());
 		model.addAttribute("strengthHint", words.text(ProductDetails.asksBasis(kind) ? "product.strength.hint.hypochlorite"
 				: kind.family().chlorine() ? "product.strength.hint.chlorine" : "product.strength.hint"));
 		model.addAttribute("formName", words.form(kind));

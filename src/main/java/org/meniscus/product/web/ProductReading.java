@@ -46,13 +46,17 @@ final class ProductReading {
 		Double pack = inUnit("pack", form.pack(), "packUnit", form.packUnit(), kind, 1, ProductDetails.PACKAGE_MIN, ProductDetails.PACKAGE_MAX);
 		Double label = inUnit("labelMax", form.labelMax(), "labelUnit", form.labelUnit(), kind, Bases.cubicMetres(units),
 				ProductDetails.LABEL_MIN, ProductDetails.LABEL_MAX);
+		double small = PackUnit.smallest(units, kind.unit()).amount();
 		Double tablet = (kind.form() == Form.TABLET)
-				? range("tablet", form.tablet(), Bases.tablet(units), ProductDetails.TABLET_MIN, ProductDetails.TABLET_MAX) : null;
+				? range("tablet", form.tablet(), small, ProductDetails.TABLET_MIN, ProductDetails.TABLET_MAX) : null;
+		Double scoop = ProductDetails.asksScoop(kind)
+				? range("scoop", form.scoop(), small, ProductDetails.SCOOP_MIN, ProductDetails.SCOOP_MAX) : null;
 		if (errors.hasErrors()) {
 			return null;
 		}
 		return new ProductDetails(kind, Objects.requireNonNull(form.name()), strength, Objects.requireNonNull(basis), density,
-				Objects.requireNonNull(pack), label, tablet, form.cautions(), Boolean.TRUE.equals(form.onTruck()));
+				Objects.requireNonNull(pack), label, tablet, scoop, form.cautions(), Boolean.TRUE.equals(form.onTruck()),
+				Objects.requireNonNull(form.preference()));
 	}
 
 	/** Minor units, or null when absent or refused. */

@@ -2,6 +2,7 @@ package org.meniscus.product.web;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.product.ProductId;
+import org.meniscus.water.treatment.Preference;
 
 /**
  * A product of the list, ready to print.
@@ -9,5 +10,5 @@ import org.meniscus.product.ProductId;
  * @param price null when none is valid today
  */
 record ProductRow(ProductId id, String name, Purpose purpose, String strength, String form, String pack, @Nullable String price,
-		boolean typical, boolean onTruck, boolean archived) {
+		boolean typical, boolean onTruck, Preference preference, boolean archived) {
 }

@@ -41,20 +41,23 @@ final class ProductWords {
 	 *
 	 * @param purpose what it is for and what else it does
 	 * @param tablet null when it does not come in tablets
+	 * @param scoop null when it is weighed or poured
 	 */
 	record Facts(String kind, String purpose, String form, String strength, @Nullable String basis, String density, String pack,
-			@Nullable String tablet, String most) {
+			@Nullable String tablet, @Nullable String scoop, String preference, String most) {
 	}
 
 	Facts facts(ProductDetails details) {
 		ProductKind kind = details.kind();
 		Double density = details.density();
 		Double tablet = details.tabletGrams();
+		Double scoop = details.scoop();
 		String most = most(details);
 		return new Facts(kind(kind), text("product.for." + kind.family()), form(kind),
 				strength(details), (details.strengthPercent() != null) ? basis(details) : null,
 				(density != null) ? density(density) : text("product.density.usual", density(kind.density())),
 				amount(kind, details.packageAmount()), (tablet != null) ? amount(kind, tablet) : null,
+				(scoop != null) ? amount(kind, scoop) : null, text("product.preference." + details.preference()),
 				(most != null) ? most : text("product.label.none"));
 	}
 
@@ -62,7 +65,7 @@ final class ProductWords {
 		ProductDetails details = product.details();
 		return new ProductRow(product.id(), details.name(), Purpose.of(details.kind().family()), strength(details), form(details.kind()),
 				amount(details.kind(), details.packageAmount()), (price != null) ? money(details, price) : null,
-				price != null && price.typical(), details.onTruck(), product.archived());
+				price != null && price.typical(), details.onTruck(), details.preference(), product.archived());
 	}
 
 	/** "12.5 trade %"; where no dose is worked out anyway, that the label says. */

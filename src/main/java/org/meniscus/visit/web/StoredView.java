@@ -23,7 +23,6 @@ import org.meniscus.water.treatment.AmountUnit;
 import org.meniscus.water.treatment.Assessment;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.LevelState;
-import org.meniscus.water.treatment.Policy;
 import org.meniscus.water.treatment.Readings;
 import org.meniscus.water.treatment.Wording;
 
@@ -65,7 +64,7 @@ record StoredView(String id, String pool, String client, String poolName, String
 		Locale locale = texts.locale();
 		LevelWords words = new LevelWords(units, texts);
 		Advice advice = Advice.read(visit.advice()).orElse(null);
-		Assessment assessment = Assessment.of(file.pool().facts(), visit.readings(), Policy.withCeiling(file.company().fcSwimCeiling()));
+		Assessment assessment = Assessment.of(file.pool().facts(), visit.readings(), file.company().treatment().policy());
 		List<LevelRule> rules = new ArrayList<>();
 		for (LevelState state : assessment.states().values()) {
 			rules.add(words.rule(state.level(), state.range(), state.state(), state.value(), state.mark(), null));

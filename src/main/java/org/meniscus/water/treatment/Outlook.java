@@ -24,7 +24,7 @@ import org.meniscus.water.demand.PoolKind;
 public record Outlook(Demand demand, PhDrift phDrift, int daysToSeasonEnd, double seasonUse, Map<Level, Double> driftPerDay) {
 
 	/** Half a year; a year-round pool is looked ahead as far. Common practice, no source. */
-	private static final int SEASON_DAYS = 180;
+	public static final int SEASON_DAYS = 180;
 
 	/** @throws IllegalArgumentException for days or use below zero */
 	public Outlook {
@@ -66,6 +66,10 @@ public record Outlook(Demand demand, PhDrift phDrift, int daysToSeasonEnd, doubl
 
 	public Outlook withPhDrift(PhDrift phDrift) {
 		return new Outlook(this.demand, phDrift, this.daysToSeasonEnd, this.seasonUse, this.driftPerDay);
+	}
+
+	public Outlook withDaysToSeasonEnd(int daysToSeasonEnd) {
+		return new Outlook(this.demand, this.phDrift, daysToSeasonEnd, this.seasonUse, this.driftPerDay);
 	}
 
 	public Outlook withSeason(int daysToSeasonEnd, double seasonUse, Map<Level, Double> driftPerDay) {

@@ -1,0 +1,129 @@
+package org.meniscus.company.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.math.BigDecimal;
+import java.time.MonthDay;
+import java.time.ZoneId;
+import java.util.Currency;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.company.TreatmentRules;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.treatment.Costs;
+import org.meniscus.water.treatment.MinimumRule;
+import org.springframework.validation.BeanPropertyBindingResult;
+import org.springframework.validation.Errors;
+
+class TreatmentFormTests {
+
+	/** Litres in 1,000 US gallons are exactly 3,785.411784. */
+	@Test
+	void aPriceOfAThousandGallonsIsKeptByTheCubicMetre() {
+		TreatmentForm form = form(UnitSystem.US, "6.00", "", "");
+		TreatmentRules rules = Objects.requireNonNull(read(form, UnitSystem.US));
+		assertThat(rules.costs().waterPerM3()).isCloseTo(600 / 3.785411784, within(1e-9));
+		assertThat(rules.costs().drainVisit()).isEqualTo(9050);
+		assertThat(rules.costs().workHour()).isEqualTo(2999);
+		assertThat(rules.holdChance()).isEqualTo(0.85);
+		assertThat(rules.fcSwimCeiling()).isEqualTo(3.5);
+		assertThat(rules.minimumRule()).isEqualTo(MinimumRule.HYPOCHLOROUS_ACID);
+		assertThat(rules.seasonEnd()).isNull();
+		assertThat(TreatmentForm.of(0, UnitSystem.US, rules)).isEqualTo(form);
+	}
+
+	@Test
+	void aPriceOfACubicMetreIsKeptAsItIs() {
+		assertThat(Objects.requireNonNull(read(form(UnitSystem.METRIC, "2.35", "", ""), UnitSystem.METRIC)).costs().waterPerM3()).isEqualTo(235);
+	}
+
+	/** 160 for a cubic metre is 6.0567 for 1,000 gal: shown as 6.06 it must not become 160.09. */
+	@Test
+	void whatIsSavedAsItWasShownStaysToTheLastDigit() {
+		TreatmentForm shown = TreatmentForm.of(0, UnitSystem.US, TreatmentRules.USUAL);
+		assertThat(shown.waterPrice()).isEqualTo("6.06");
+		assertThat(read(shown, UnitSystem.US)).isEqualTo(TreatmentRules.USUAL);
+	}
+
+	@Test
+	void aPriceEnteredForOtherUnitsIsAskedAgain() {
+		Errors errors = errorsOf(form(UnitSystem.US, "6.00", "", ""), UnitSystem.METRIC);
+		assertThat(Objects.requireNonNull(errors.getFieldError("waterPrice")).getCode()).isEqualTo("company.waterPrice.units");
+		assertThat(errors.getErrorCount()).isEqualTo(1);
+	}
+
+	@ParameterizedTest(name = "month {0}, day {1}: {2}")
+	@CsvSource(nullValues = "none", value = { "10, 15, --10-15", "2, 29, --02-29", "'', '', none" })
+	void aSeasonEndsOnADayOrNever(String month, String day, @Nullable String end) {
+		TreatmentRules rules = Objects.requireNonNull(read(form(UnitSystem.US, "6.00", month, day), UnitSystem.US));
+		assertThat(rules.seasonEnd()).isEqualTo((end != null) ? MonthDay.parse(end) : null);
+	}
+
+	@ParameterizedTest(name = "month {0}, day {1}: {2} {3}")
+	@CsvSource({ "4, 31, seasonDay, company.season.day", "2, 30, seasonDay, company.season.day", "10, 0, seasonDay, company.season.day",
+			"10, '', seasonDay, field.missing", "'', 5, seasonMonth, field.choose", "13, 5, seasonMonth, field.choose" })
+	void halfASeasonEndOrNoSuchDayIsRefusedBesideItsField(String month, String day, String field, String code) {
+		Errors errors = errorsOf(form(UnitSystem.US, "6.00", month, day), UnitSystem.US);
+		assertThat(Objects.requireNonNull(errors.getFieldError(field)).getCode()).isEqualTo(code);
+		assertThat(errors.getErrorCount()).isEqualTo(1);
+	}
+
+	@ParameterizedTest(name = "{0}: {1} is refused as {2}")
+	@CsvSource({ "holdChance, 49, company.range", "holdChance, 100, company.range", "holdChance, 90.5, company.decimals",
+			"holdChance, '', field.missing", "fcSwimCeiling, 0.9, company.range", "fcSwimCeiling, 10.1, company.range",
+			"fcSwimCeiling, 3.55, company.decimals", "waterPrice, -0.01, company.range", "waterPrice, 1.234, company.decimals",
+			"waterPrice, '', field.missing", "drainVisit, 10000000.01, company.range", "workHour, '', field.missing" })
+	void whatCannotBeIsSaidBesideItsField(String field, String text, String code) {
+		BigDecimal value = number(text);
+		TreatmentForm form = new TreatmentForm(0L, UnitSystem.US, field.equals("fcSwimCeiling") ? value : number("4"),
+				field.equals("holdChance") ? value : number("90"), MinimumRule.CYA_RATIO, field.equals("waterPrice") ? value : number("6"),
+				field.equals("drainVisit") ? value : number("90"), field.equals("workHour") ? value : number("25"), null, null);
+		Errors errors = errorsOf(form, UnitSystem.US);
+		assertThat(Objects.requireNonNull(errors.getFieldError(field)).getCode()).isEqualTo(code);
+		assertThat(errors.getErrorCount()).isEqualTo(1);
+	}
+
+	@Test
+	void anEmptyFormIsRefusedFieldByField() {
+		Errors errors = errorsOf(new TreatmentForm(null, UnitSystem.US, null, null, null, null, null, null, null, null), UnitSystem.US);
+		assertThat(errors.getFieldErrors()).extracting(error -> error.getField())
+			.containsExactlyInAnyOrder("fcSwimCeiling", "holdChance", "minimumRule", "waterPrice", "drainVisit", "workHour");
+	}
+
+	private static TreatmentForm form(UnitSystem units, String water, String month, String day) {
+		return new TreatmentForm(0L, units, number("3.5"), number("85"), MinimumRule.HYPOCHLOROUS_ACID, number(water), number("90.50"),
+				number("29.99"), month.isEmpty() ? null : Integer.valueOf(month), day.isEmpty() ? null : Integer.valueOf(day));
+	}
+
+	private static @Nullable BigDecimal number(String text) {
+		return text.isEmpty() ? null : new BigDecimal(text);
+	}
+
+	private static @Nullable TreatmentRules read(TreatmentForm form, UnitSystem units) {
+		Errors errors = new BeanPropertyBindingResult(form, "form");
+		TreatmentRules rules = form.rules(company(units), errors, Locale.ENGLISH);
+		assertThat(errors.getAllErrors()).isEmpty();
+		return rules;
+	}
+
+	private static Errors errorsOf(TreatmentForm form, UnitSystem units) {
+		Errors errors = new BeanPropertyBindingResult(form, "form");
+		assertThat(form.rules(company(units), errors, Locale.ENGLISH)).isNull();
+		return errors;
+	}
+
+	private static CompanySettings company(UnitSystem units) {
+		return new CompanySettings(new CompanyId(UUID.randomUUID()), 0, "Brookfield Pool Care", units, ZoneId.of("America/Phoenix"),
+				Currency.getInstance("USD"), TreatmentRules.USUAL);
+	}
+
+}
