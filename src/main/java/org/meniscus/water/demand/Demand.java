@@ -1,5 +1,7 @@
 package org.meniscus.water.demand;
 
+import org.meniscus.water.StandardNormal;
+
 /**
  * How one pool uses up its free chlorine in the coming days: dFC/dt = supply - scale (proportional FC + constant). Sunlight and the
  * slow decay of chlorinated isocyanurates take a share of what is there (first order: Wojtowicz, Swimming Pool and Spa Industry

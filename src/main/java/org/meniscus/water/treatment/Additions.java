@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Water;
 
 /** Additions of one plan, one after the other: amounts within caps, gaps between products, what has to wait for another day. */
 final class Additions {
@@ -38,7 +39,16 @@ final class Additions {
 	record Goal(Step.Purpose purpose, Need need, @Nullable Double fcLimit, double restHours, Reason reason) {
 	}
 
-	private record Done(Product product, int start) {
+	/** One addition as it was made. */
+	record Done(Goal goal, Product product, int place, Reason choice, double exact, MeasuredAmount measured, int start, PoolWater before,
+			PoolWater after) {
+	}
+
+	/** What else could have been taken for a purpose. */
+	interface Others {
+
+		List<Alternative> of(Done done);
+
 	}
 
 	private final PlanRequest request;
@@ -48,8 +58,6 @@ final class Additions {
 	private final boolean shock;
 
 	private final double litres;
-
-	private final List<Step> steps = new ArrayList<>();
 
 	private final List<LaterStep> later = new ArrayList<>();
 
@@ -71,8 +79,8 @@ final class Additions {
 		return this.water;
 	}
 
-	List<Step> steps() {
-		return this.steps;
+	List<Done> done() {
+		return this.done;
 	}
 
 	List<LaterStep> later() {
@@ -83,12 +91,21 @@ final class Additions {
 		return this.rejected;
 	}
 
+	/** The product that went in for a purpose; null when none did. */
+	@Nullable Product used(Step.Purpose purpose) {
+		for (Done one : this.done) {
+			if (one.goal().purpose() == purpose) {
+				return one.product();
+			}
+		}
+		return null;
+	}
+
 	/** Adds the best product for a goal; a gap that is too long makes it a later step, nothing suitable is told. */
 	void add(Goal goal) {
 		List<Choice.Ranked> allowed = this.choice.allowed(goal.purpose(), this.water);
-		List<Alternative> turnedDown = this.choice.rejected(goal.purpose(), this.water);
 		if (allowed.isEmpty()) {
-			this.rejected.addAll(turnedDown);
+			this.rejected.addAll(this.choice.rejected(goal.purpose(), this.water));
 			return;
 		}
 		Product product = allowed.get(0).product();
@@ -107,12 +124,9 @@ final class Additions {
 					Term.of(lastBefore(start, product).kind()), new Term.Hours(start / 60.0))));
 			return;
 		}
-		List<Alternative> alternatives = new ArrayList<>();
-		for (Choice.Ranked other : allowed.subList(1, allowed.size())) {
-			alternatives.add(alternative(other.product(), goal));
-		}
-		alternatives.addAll(turnedDown);
-		take(goal, allowed.get(0), exact, measured, start, alternatives);
+		PoolWater after = this.water.after(product, measured.amount(), this.litres);
+		this.done.add(new Done(goal, product, allowed.get(0).place(), allowed.get(0).why(), exact, measured, start, this.water, after));
+		this.water = after;
 		if (exact > most * (1 + 1e-9)) {
 			rest(goal, product, most, measured, start);
 		}
@@ -121,41 +135,37 @@ final class Additions {
 	/** What a cap left over, for another day and on a new test. */
 	private void rest(Goal goal, Product product, double most, MeasuredAmount today, int start) {
 		double rest = goal.need().amount(this.water, product);
-		MeasuredAmount next = MeasuredAmount.down(Math.max(0, Math.min(rest, most)), product.unit(), this.request.units());
+		MeasuredAmount next = MeasuredAmount.down(Math.max(0, Math.min(rest, most)), product, this.request.units());
 		if (!next.isZero()) {
 			this.later.add(new LaterStep(start / 60.0 + goal.restHours(), product, next, Reason.of("later.rest",
 					Term.of(product.kind()), new Term.Amount(today), new Term.Hours(goal.restHours()))));
 		}
 	}
 
-	private void take(Goal goal, Choice.Ranked ranked, double exact, MeasuredAmount measured, int start, List<Alternative> alternatives) {
-		Product product = ranked.product();
-		PoolWater after = this.water.after(product, measured.amount(), this.litres);
-		this.steps.add(new Step(product, goal.purpose(), exact, measured, instructions(product), this.water.levels(), after.levels(), start,
-				product.kind().gapMinutes(), product.kind().waitHours(), cautions(product), goal.reason(), ranked.why(),
-				cost(product, measured.amount()), alternatives));
-		this.done.add(new Done(product, start));
-		this.water = after;
-	}
-
-	private Alternative alternative(Product product, Goal goal) {
-		double most = most(product, goal.purpose());
-		MeasuredAmount amount = measured(product, Math.min(goal.need().amount(this.water, product), most), most, goal);
-		return new Alternative(product, amount, cost(product, amount.amount()), this.water.after(product, amount.amount(), this.litres).levels(),
-				Reason.of("alternative.also", Term.of(product.kind())));
+	List<Step> steps(Others others) {
+		List<Step> steps = new ArrayList<>();
+		for (Done one : this.done) {
+			Product product = one.product();
+			List<Alternative> alternatives = new ArrayList<>(others.of(one));
+			alternatives.addAll(this.choice.rejected(one.goal().purpose(), one.before()));
+			steps.add(new Step(product, one.goal().purpose(), one.exact(), one.measured(), instructions(one), one.before().levels(),
+					one.after().levels(), one.start(), product.kind().gapMinutes(), product.kind().waitHours(), cautions(product),
+					one.goal().reason(), one.choice(), cost(product, one.measured().amount()), alternatives));
+		}
+		return steps;
 	}
 
 	/** Chlorine is rounded up where the ceiling allows, so that the aim is met; everything else down, so that it is not passed. */
 	private MeasuredAmount measured(Product product, double exact, double most, Goal goal) {
 		double within = Math.max(0, exact);
 		if (goal.fcLimit() != null) {
-			MeasuredAmount up = MeasuredAmount.up(within, product.unit(), this.request.units());
+			MeasuredAmount up = MeasuredAmount.up(within, product, this.request.units());
 			double fc = this.water.water().freeChlorine() + Effects.concentration(product, up.amount(), this.litres);
 			if (up.amount() <= most * (1 + 1e-9) && fc <= goal.fcLimit() + 1e-9) {
 				return up;
 			}
 		}
-		return MeasuredAmount.down(within, product.unit(), this.request.units());
+		return MeasuredAmount.down(within, product, this.request.units());
 	}
 
 	/** Most of a product in one addition here: the label's figure and the largest changes in one visit. */
@@ -223,22 +233,23 @@ final class Additions {
 		return (price == null) ? null : Long.valueOf((long) Math.floor(amount * price / product.packageAmount() + 0.5));
 	}
 
-	private List<Reason> instructions(Product product) {
+	private List<Reason> instructions(Done one) {
 		PoolFacts pool = this.request.pool();
-		ProductKind kind = product.kind();
+		ProductKind kind = one.product().kind();
+		Water before = one.before().water();
 		List<Reason> instructions = new ArrayList<>();
 		boolean dissolve = kind.dissolveFor().contains(pool.surface());
 		instructions.add(dissolve ? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + pool.surface().name()))
 				: Reason.of("apply." + Wording.code(kind.application())));
-		if (kind.family().chlorine() && this.done.stream().anyMatch(before -> before.product().kind().family().acid())) {
+		if (kind.family().chlorine() && this.done.subList(0, this.done.indexOf(one)).stream().anyMatch(earlier -> earlier.product().kind().family().acid())) {
 			instructions.add(Reason.of("apply.other-place"));
 		}
-		if (kind.family() == Family.CALCIUM_HYPOCHLORITE && this.water.water().ph() > Choice.PH_CALCIUM_HYPOCHLORITE + 0.05) {
+		if (kind.family() == Family.CALCIUM_HYPOCHLORITE && before.ph() > Choice.PH_CALCIUM_HYPOCHLORITE + 0.05) {
 			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, Choice.PH_CALCIUM_HYPOCHLORITE)));
 		}
 		if (kind.family().chlorine() && !pool.indoor()) {
 			if (kind.timeOfDay() == TimeOfDay.DUSK || this.shock
-					|| (kind.timeOfDay() == TimeOfDay.DUSK_IF_UNSTABILIZED && this.water.water().cyanuricAcid() < 30)) {
+					|| (kind.timeOfDay() == TimeOfDay.DUSK_IF_UNSTABILIZED && before.cyanuricAcid() < 30)) {
 				instructions.add(Reason.of("when.dusk"));
 			}
 			else if (kind.timeOfDay() == TimeOfDay.DUSK_BETTER) {

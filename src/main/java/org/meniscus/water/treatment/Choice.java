@@ -27,31 +27,47 @@ final class Choice {
 	/** Hardness above which soda ash clouds and dry acid's sulfate attacks plaster, ppm. */
 	private static final double CH_HARD = 400;
 
-	/** A product with its place: the lower the better. */
-	record Ranked(Product product, int rank, Reason why) {
+	/** A product that is allowed. @param place its group: a lower one is always taken first */
+	record Ranked(Product product, int place, Reason why) {
 	}
 
 	private final PlanRequest request;
 
 	private final boolean shock;
 
-	Choice(PlanRequest request, boolean shock) {
+	private final Selection selection;
+
+	Choice(PlanRequest request, boolean shock, Selection selection) {
 		this.request = request;
 		this.shock = shock;
+		this.selection = selection;
 	}
 
-	/** Products for a purpose in the order of choice, those with a price before those without, the cheaper first within a rank. */
+	/** Products for a purpose: the selected one first, then by group, then by the price of what they bring. */
 	List<Ranked> allowed(Step.Purpose purpose, PoolWater water) {
 		List<Ranked> allowed = new ArrayList<>();
 		for (Product product : candidates(purpose)) {
 			if (product.onTruck() && rejection(product, purpose, water) == null) {
-				allowed.add(new Ranked(product, rank(product, purpose, water), why(product, purpose)));
+				allowed.add(new Ranked(product, place(product, purpose, water), why(product, purpose)));
 			}
 		}
-		allowed.sort(Comparator.comparingInt(Ranked::rank)
+		Product selected = this.selection.product(purpose);
+		allowed.sort(Comparator.comparing((Ranked ranked) -> !ranked.product().equals(selected))
+			.thenComparingInt(Ranked::place)
 			.thenComparingDouble(ranked -> costOfUnit(ranked.product()))
 			.thenComparing(ranked -> ranked.product().id()));
 		return allowed;
+	}
+
+	/** Of each family in each group the one that costs least for what it brings. */
+	List<Product> options(Step.Purpose purpose, PoolWater water) {
+		List<Product> options = new ArrayList<>();
+		for (Ranked ranked : allowed(purpose, water)) {
+			if (options.stream().noneMatch(other -> other.kind().family() == ranked.product().kind().family())) {
+				options.add(ranked.product());
+			}
+		}
+		return options;
 	}
 
 	/** Products that would move the level but are not allowed or not along, each with its reason. */
@@ -63,7 +79,7 @@ final class Choice {
 				reason = Reason.of("reject.not-on-truck");
 			}
 			if (reason != null) {
-				rejected.add(new Alternative(product, null, null, null, reason));
+				rejected.add(Alternative.rejected(product, reason));
 			}
 		}
 		rejected.sort(Comparator.comparing((Alternative alternative) -> alternative.product().kind())
@@ -103,6 +119,9 @@ final class Choice {
 		Family family = product.kind().family();
 		if (purpose == Step.Purpose.RAISE_FC && family == Family.MONOPERSULFATE) {
 			return this.request.situation().growth() ? Reason.of("reject.oxidizer-growth") : Reason.of("reject.oxidizer-no-fc");
+		}
+		if (product.preference() == Preference.NEVER) {
+			return Reason.of("reject.company");
 		}
 		if (product.kind().dosing() == ProductKind.Dosing.SETTING) {
 			return Reason.of("reject.feeder-only");
@@ -163,40 +182,29 @@ final class Choice {
 				? Reason.of("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_NO_MORE)) : null;
 	}
 
-	private int rank(Product product, Step.Purpose purpose, PoolWater water) {
-		Family family = product.kind().family();
-		PoolFacts pool = this.request.pool();
-		if (purpose == Step.Purpose.LOWER_PH) {
-			return (family == Family.MURIATIC_ACID) ? 0 : 1;
-		}
-		if (purpose == Step.Purpose.RAISE_PH) {
-			return (family == Family.SODA_ASH) ? 0 : 1;
-		}
-		if (purpose != Step.Purpose.RAISE_FC) {
+	/** Group a product is taken in: what the company wants first, what the trade takes first here, the rest by cost, last resorts. */
+	private int place(Product product, Step.Purpose purpose, PoolWater water) {
+		if (product.preference() == Preference.FIRST) {
 			return 0;
 		}
-		if (product.kind() == ProductKind.HOUSEHOLD_BLEACH) {
-			return 8;
+		Family family = product.kind().family();
+		boolean spa = this.request.pool().body() == Body.SPA;
+		if (purpose == Step.Purpose.RAISE_FC) {
+			if (family == Family.DICHLOR && spa) {
+				return 1;
+			}
+			// Bleach from a shop is for an emergency; calcium leaves scale on a cell.
+			if (product.kind() == ProductKind.HOUSEHOLD_BLEACH
+					|| (family == Family.CALCIUM_HYPOCHLORITE && this.request.pool().sanitizer() == Sanitizer.SALT_CELL)) {
+				return 3;
+			}
 		}
-		double cya = water.water().cyanuricAcid();
-		Range hardness = pool.targets().range(Level.CH);
-		return switch (family) {
-			case SODIUM_HYPOCHLORITE -> 2;
-			// Its label asks for a low pH first; sparingly with a salt cell: scale.
-			case CALCIUM_HYPOCHLORITE -> (water.water().ph() > PH_CALCIUM_HYPOCHLORITE + 0.05) ? 7
-					: (pool.sanitizer() == Sanitizer.SALT_CELL) ? 6
-					: (this.shock && this.request.situation().growth()) ? 1
-							: (pool.surface().cementBound() && water.knows(Level.CH) && hardness != null
-									&& water.water().calciumHardness() < hardness.idealLow()) ? 3 : 5;
-			// Where it is wanted anyway, or has to dissolve at once.
-			case DICHLOR -> (pool.body() == Body.SPA) ? 1 : (!this.shock && cya < 30) ? 3 : 4;
-			default -> 9;
-		};
+		return 2;
 	}
 
+	/** By the company's price or the usual one of its kind. */
 	private static double costOfUnit(Product product) {
-		Long price = product.priceCents();
-		return (price == null) ? Double.MAX_VALUE : price / product.packageAmount() / concentrationOfUnit(product);
+		return LeftBehind.costOf(product, 1) / concentrationOfUnit(product);
 	}
 
 	/** What one gram or millilitre brings to a cubic metre: makes prices of one kind comparable. */

@@ -3,13 +3,38 @@ package org.meniscus.water.treatment;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.UnitSystem;
 
 /**
- * An amount in what a technician can measure: scale and jug marks in the company's units. Rounded once; {@code amount} is the
- * rounded amount itself in grams or millilitres, from which every effect and cost is worked out again.
+ * An amount in what a technician can measure: tablets, whole packages when near, level scoops, or marks of scale and jug in the
+ * company's units. Rounded once; {@code amount} is the rounded amount itself in grams or millilitres, from which every effect and
+ * cost is worked out again.
+ *
+ * @param counted so many tablets, packages or scoops; null when it is weighed or poured
+ * @param parts the same by weight or volume; beside scoops and tablets to the nearest mark
  */
-public record MeasuredAmount(double amount, AmountUnit unit, List<Part> parts) {
+public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted counted, List<Part> parts) {
+
+	/** What is counted instead of weighed. */
+	public enum Count {
+
+		TABLET, PACKAGE, SCOOP
+
+	}
+
+	/** So many of them; scoops in halves. */
+	public record Counted(double count, Count of) {
+	}
+
+	/** A whole package is taken when it is within this share of the amount; common practice, no source. */
+	private static final double NEAR_PACKAGE = 0.05;
+
+	/** Grams or millilitres from which a package is a jug or a bag to be emptied, not a unit that a price is given for. */
+	private static final double LEAST_PACKAGE = 1500;
+
+	/** More scoops than this are weighed: counting goes astray. */
+	private static final double MOST_SCOOPS = 12;
 
 	/** What is on a scale or a jug. */
 	public enum Measure {
@@ -47,13 +72,49 @@ public record MeasuredAmount(double amount, AmountUnit unit, List<Part> parts) {
 	}
 
 	/** The largest measurable amount not above this one; zero when it is less than the smallest mark. */
-	public static MeasuredAmount down(double exact, AmountUnit unit, UnitSystem units) {
-		return rounded(exact, unit, units, false);
+	public static MeasuredAmount down(double exact, Product product, UnitSystem units) {
+		return rounded(exact, product, units, false);
 	}
 
 	/** The smallest measurable amount not below this one. */
+	public static MeasuredAmount up(double exact, Product product, UnitSystem units) {
+		return rounded(exact, product, units, true);
+	}
+
+	/** By scale or jug, whatever the product. */
+	public static MeasuredAmount down(double exact, AmountUnit unit, UnitSystem units) {
+		return marked(exact, unit, units, false);
+	}
+
 	public static MeasuredAmount up(double exact, AmountUnit unit, UnitSystem units) {
-		return rounded(exact, unit, units, true);
+		return marked(exact, unit, units, true);
+	}
+
+	private static MeasuredAmount rounded(double exact, Product product, UnitSystem units, boolean up) {
+		if (product.tabletGrams() != null && product.kind().form() == Form.TABLET) {
+			return counted(whole(exact / product.tabletGrams(), up), product.tabletGrams(), Count.TABLET, product.unit(), units);
+		}
+		double packages = whole(exact / product.packageAmount(), up);
+		if (product.packageAmount() >= LEAST_PACKAGE && packages >= 1 && Math.abs(packages * product.packageAmount() - exact) <= NEAR_PACKAGE * exact) {
+			return counted(packages, product.packageAmount(), Count.PACKAGE, product.unit(), units);
+		}
+		if (product.scoop() != null) {
+			double halves = whole(2 * exact / product.scoop(), up);
+			if (halves >= 1 && halves <= 2 * MOST_SCOOPS) {
+				return counted(halves / 2, product.scoop(), Count.SCOOP, product.unit(), units);
+			}
+		}
+		return marked(exact, product.unit(), units, up);
+	}
+
+	private static double whole(double count, boolean up) {
+		return up ? Math.ceil(count - 1e-9) : Math.floor(count + 1e-9);
+	}
+
+	private static MeasuredAmount counted(double count, double size, Count of, AmountUnit unit, UnitSystem units) {
+		double amount = count * size;
+		double step = step(amount, unit, units);
+		return new MeasuredAmount(amount, unit, new Counted(count, of), split(Math.rint(amount / step) * step, unit, units));
 	}
 
 	public boolean isZero() {
@@ -81,12 +142,10 @@ public record MeasuredAmount(double amount, AmountUnit unit, List<Part> parts) {
 		return step * Measure.FL_OZ.size;
 	}
 
-	private static MeasuredAmount rounded(double exact, AmountUnit unit, UnitSystem units, boolean up) {
+	private static MeasuredAmount marked(double exact, AmountUnit unit, UnitSystem units, boolean up) {
 		double step = step(exact, unit, units);
-		double marks = exact / step;
-		double whole = up ? Math.ceil(marks - 1e-9) : Math.floor(marks + 1e-9);
-		double amount = whole * step;
-		return new MeasuredAmount(amount, unit, split(amount, unit, units));
+		double amount = whole(exact / step, up) * step;
+		return new MeasuredAmount(amount, unit, null, split(amount, unit, units));
 	}
 
 	private static List<Part> split(double amount, AmountUnit unit, UnitSystem units) {

@@ -17,10 +17,11 @@ import org.jspecify.annotations.Nullable;
  * @param cautions for the whole plan, the label first
  * @param notes flags about the water, assumptions made
  * @param rejected products that were not allowed, each with its reason, for levels that no step moves
+ * @param cost now and by the season's end
  */
 public record Plan(Assessment assessment, Situation situation, List<Step> steps, Levels now, Levels after, SwimRule swim,
 		@Nullable WaterReplacement replacement, List<LaterStep> later, List<Reason> work, List<Reason> cautions, List<Reason> notes,
-		List<Alternative> rejected) implements Outcome {
+		List<Alternative> rejected, TrueCost cost) implements Outcome {
 
 	public Plan {
 		steps = List.copyOf(steps);

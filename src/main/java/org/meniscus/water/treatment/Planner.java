@@ -66,7 +66,17 @@ public final class Planner {
 
 	private final List<LaterStep> later = new ArrayList<>();
 
-	private Planner(PlanRequest request, Assessment assessment, double litres) {
+	private final PoolWater now;
+
+	private @Nullable WaterReplacement replacement;
+
+	private final @Nullable ShockLevel shock;
+
+	private final Choice choice;
+
+	private final Additions additions;
+
+	private Planner(PlanRequest request, Assessment assessment, double litres, PoolWater now, Selection selection) {
 		this.request = request;
 		this.assessment = assessment;
 		this.pool = request.pool();
@@ -74,6 +84,10 @@ public final class Planner {
 		this.working = request.working();
 		this.situation = request.situation();
 		this.litres = litres;
+		this.now = now;
+		this.shock = this.pool.sanitizer().usesChlorine() ? shockLevel() : null;
+		this.choice = new Choice(request, this.shock != null, selection);
+		this.additions = new Additions(request, this.choice, this.shock != null, now, litres);
 	}
 
 	/** A {@link Plan}, or {@link Refused} where no dose may be worked out; never an exception for readings a test can show. */
@@ -96,7 +110,11 @@ public final class Planner {
 				return refused(assessment, missing);
 			}
 			Volume volume = request.pool().volume();
-			return new Planner(request, assessment, (volume != null) ? volume.litres() : 0).work(findings);
+			double litres = (volume != null) ? volume.litres() : 0;
+			PoolWater now = PoolWater.of(request.pool(), request.working());
+			Combinations combinations = new Combinations(request, now, litres);
+			Planner best = combinations.best(selection -> new Planner(request, assessment, litres, now, selection).dose());
+			return best.write(findings, combinations);
 		}
 		catch (ContradictoryReadings contradictory) {
 			return refused(Assessment.of(request.pool(), Readings.none(), request.policy()),
@@ -159,43 +177,54 @@ public final class Planner {
 		return missing;
 	}
 
-	private Plan work(List<Finding> findings) {
-		for (Finding finding : findings) {
-			this.notes.add(finding.reason());
+	/** Everything that goes in, one after the other. */
+	private Planner dose() {
+		this.replacement = Replacements.of(this.request, this.assessment, this.now, this.litres, this.notes);
+		doubts();
+		lowerPh();
+		if (this.pool.sanitizer().usesChlorine()) {
+			chlorine();
+			oxidize();
 		}
-		PoolWater now = PoolWater.of(this.pool, this.working);
-		this.notes.addAll(this.request.carried().notes(this.readings));
-		this.notes.addAll(PoolWater.assumptions(this.pool, this.working));
-		boolean chlorine = this.pool.sanitizer().usesChlorine();
-		ShockLevel shock = chlorine ? shockLevel() : null;
-		Choice choice = new Choice(this.request, shock != null);
-		Additions additions = new Additions(this.request, choice, shock != null, now, this.litres);
-		WaterReplacement replacement = Replacements.of(this.request, this.assessment, now, this.litres, this.notes);
-		doubts(shock);
-		lowerPh(additions, choice, shock);
-		if (chlorine) {
-			chlorine(additions, shock);
-			oxidize(additions, shock);
-		}
-		if (replacement != null) {
+		if (this.replacement != null) {
 			this.notes.add(Reason.of("note.balance-after-replacing"));
 		}
 		else if (this.situation.growth()) {
 			this.notes.add(Reason.of("note.balance-after-clear"));
 		}
 		else {
-			balance(additions);
+			balance();
 		}
-		new SituationWork(this.request, this.work, this.later).add(shock, additions);
-		List<LaterStep> after = new ArrayList<>(additions.later());
+		return this;
+	}
+
+	Additions additions() {
+		return this.additions;
+	}
+
+	Choice choice() {
+		return this.choice;
+	}
+
+	private Plan write(List<Finding> findings, Combinations combinations) {
+		List<Reason> said = new ArrayList<>();
+		for (Finding finding : findings) {
+			said.add(finding.reason());
+		}
+		said.addAll(this.request.carried().notes(this.readings));
+		said.addAll(PoolWater.assumptions(this.pool, this.working));
+		said.addAll(this.notes);
+		new SituationWork(this.request, this.work, this.later).add(this.shock, this.additions);
+		List<LaterStep> after = new ArrayList<>(this.additions.later());
 		after.addAll(this.later);
 		after.sort((a, b) -> Double.compare(a.afterHours(), b.afterHours()));
-		boolean closed = this.situation.growth() || (this.situation == Situation.CLOUDY && shock != null)
+		boolean closed = this.situation.growth() || (this.situation == Situation.CLOUDY && this.shock != null)
 				|| this.situation == Situation.CLOSING;
-		Levels levels = additions.water().levels();
-		return new Plan(this.assessment, this.situation, additions.steps(), now.levels(), levels,
-				SwimRules.of(this.request, this.assessment, additions.steps(), levels, closed), replacement, after, this.work,
-				cautions(additions.steps()), this.notes, additions.rejected());
+		List<Step> steps = this.additions.steps(combinations::others);
+		Levels levels = this.additions.water().levels();
+		return new Plan(this.assessment, this.situation, steps, this.now.levels(), levels,
+				SwimRules.of(this.request, this.assessment, steps, levels, closed), this.replacement, after, this.work,
+				cautions(steps), said, this.additions.rejected(), combinations.cost());
 	}
 
 	private @Nullable ShockLevel shockLevel() {
@@ -223,7 +252,7 @@ public final class Planner {
 		return along && !below(Level.FC) && (this.pool.indoor() || (hours != null && hours < 8));
 	}
 
-	private void doubts(@Nullable ShockLevel shock) {
+	private void doubts() {
 		if (this.pool.certainty() == VolumeCertainty.ESTIMATED) {
 			this.notes.add(Reason.of("note.volume-estimated"));
 		}
@@ -239,7 +268,7 @@ public final class Planner {
 		if (this.working.ta() == null) {
 			this.notes.add(Reason.of("note.need-ta"));
 		}
-		if (this.readings.drainVisible() == null && shock != null) {
+		if (this.readings.drainVisible() == null && this.shock != null) {
 			this.notes.add(Reason.of("note.look-at-drain"));
 		}
 	}
@@ -255,7 +284,7 @@ public final class Planner {
 		return fc == null || fc <= ReadingCheck.FC_SPOILS_PH;
 	}
 
-	private void lowerPh(Additions additions, Choice choice, @Nullable ShockLevel shock) {
+	private void lowerPh() {
 		Range range = this.pool.targets().range(Level.PH);
 		if (range == null || this.working.ta() == null || !phTrusted()) {
 			return;
@@ -267,8 +296,8 @@ public final class Planner {
 		Reason reason = Reason.of("why.ph-high", Term.of(Level.PH, ph), Term.of(Level.PH, range.idealHigh()));
 		boolean milky = this.situation == Situation.CLOUDY && this.assessment.is(Level.SATURATION_INDEX,
 				LevelState.State.OUT_OF_RANGE, LevelState.Direction.HIGH);
-		if (this.situation.growth() || milky || (shock != null && this.situation != Situation.CLOSING)
-				|| calciumHypochloriteNext(additions, choice, shock)) {
+		if (this.situation.growth() || milky || (this.shock != null && this.situation != Situation.CLOSING)
+				|| calciumHypochloriteNext()) {
 			trigger = PH_SHOCK_FROM;
 			aim = PH_SHOCK_AIM;
 			reason = Reason.of(milky ? "why.ph-scale" : "why.ph-before-chlorine", Term.of(Level.PH, ph), Term.of(Level.PH, PH_SHOCK_FROM));
@@ -285,15 +314,15 @@ public final class Planner {
 			return;
 		}
 		double target = aim;
-		additions.add(new Additions.Goal(Step.Purpose.LOWER_PH, (water, product) -> forPh(water, product, target), null, 4, reason));
+		this.additions.add(new Additions.Goal(Step.Purpose.LOWER_PH, (water, product) -> forPh(water, product, target), null, 4, reason));
 	}
 
-	private boolean calciumHypochloriteNext(Additions additions, Choice choice, @Nullable ShockLevel shock) {
+	private boolean calciumHypochloriteNext() {
 		Double fc = this.readings.fc();
-		if (!this.pool.sanitizer().usesChlorine() || fc == null || (shock == null && fc >= routineAim() - FC_DEAD_BAND)) {
+		if (!this.pool.sanitizer().usesChlorine() || fc == null || (this.shock == null && fc >= routineAim() - FC_DEAD_BAND)) {
 			return false;
 		}
-		List<Choice.Ranked> first = choice.allowed(Step.Purpose.RAISE_FC, additions.water().withPh(PH_SHOCK_AIM));
+		List<Choice.Ranked> first = this.choice.allowed(Step.Purpose.RAISE_FC, this.additions.water().withPh(PH_SHOCK_AIM));
 		return !first.isEmpty() && first.get(0).product().kind().family() == Family.CALCIUM_HYPOCHLORITE;
 	}
 
@@ -328,19 +357,20 @@ public final class Planner {
 		return Math.min(ceiling, Math.max(state.range().idealLow(), needed));
 	}
 
-	private void chlorine(Additions additions, @Nullable ShockLevel shock) {
+	private void chlorine() {
+		ShockLevel shock = this.shock;
 		Policy policy = this.request.policy();
 		Double minimum = this.assessment.fcMinimum();
-		double fc = additions.water().water().freeChlorine();
+		double fc = this.additions.water().water().freeChlorine();
 		double least = (minimum != null) ? minimum : 0;
 		if (shock != null) {
 			Double combined = this.readings.combined();
-			double asked = shock.fc(additions.water().water()) + ((combined != null) ? combined * Breakpoint.FREE_PER_COMBINED : 0);
+			double asked = shock.fc(this.additions.water().water()) + ((combined != null) ? combined * Breakpoint.FREE_PER_COMBINED : 0);
 			double aim = Math.min(asked, policy.shockCeiling());
 			if (asked > policy.shockCeiling() + 1e-9) {
 				this.notes.add(Reason.of("note.shock-ceiling", Term.of(Level.FC, asked), Term.of(Level.FC, policy.shockCeiling())));
 			}
-			additions.add(raise(aim, policy.shockCeiling(), Reason.of("why." + Wording.code(this.situation), Term.of(Level.FC, fc),
+			this.additions.add(raise(aim, policy.shockCeiling(), Reason.of("why." + Wording.code(this.situation), Term.of(Level.FC, fc),
 					Term.of(Level.FC, aim), Term.of(Level.HOCL, shock.hocl()))));
 			return;
 		}
@@ -359,7 +389,7 @@ public final class Planner {
 			int days = this.request.daysToNextVisit();
 			Reason reason = (fc < least - 1e-9) ? Reason.of("why.fc-below-minimum", Term.of(Level.FC, fc), Term.of(Level.FC, least))
 					: Reason.of("why.fc-to-next-visit", Term.of(Level.FC, fc), Term.of(Level.FC, aim), new Term.Days(days));
-			additions.add(raise(aim, ceiling, reason));
+			this.additions.add(raise(aim, ceiling, reason));
 			if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 				this.notes.add(Reason.of("note.cell-boost-slow"));
 			}
@@ -377,9 +407,9 @@ public final class Planner {
 				this.pool.small() ? 1 : 24, reason);
 	}
 
-	private void oxidize(Additions additions, @Nullable ShockLevel shock) {
+	private void oxidize() {
 		Double combined = this.readings.combined();
-		boolean answer = this.situation == Situation.HIGH_COMBINED_CHLORINE && shock == null;
+		boolean answer = this.situation == Situation.HIGH_COMBINED_CHLORINE && this.shock == null;
 		boolean routine = this.situation == Situation.ROUTINE && combined != null && combined > CC_LIMIT + 1e-9;
 		if (this.situation != Situation.WEEKLY_REFRESH && !answer && !routine) {
 			return;
@@ -389,7 +419,7 @@ public final class Planner {
 		Reason reason = (combined != null && combined > 0) ? Reason.of("why.combined", Term.of(Level.CC, combined))
 				: Reason.of("why.weekly-refresh");
 		// One dose a visit, within its cap: the test next time says whether there is more to do.
-		additions.add(new Additions.Goal(Step.Purpose.OXIDIZE, (water, product) -> {
+		this.additions.add(new Additions.Goal(Step.Purpose.OXIDIZE, (water, product) -> {
 			Double most = product.mostFor(this.litres);
 			double amount = Effects.amount(product, asked, this.litres);
 			return (most != null) ? Math.min(most, amount) : amount;
@@ -397,7 +427,7 @@ public final class Planner {
 	}
 
 	/** What lifts pH, TA, CH, CYA and salt. Acts halfway between the ideal and the acceptable end. */
-	private void balance(Additions additions) {
+	private void balance() {
 		Double ta = this.readings.ta();
 		Range phRange = this.pool.targets().range(Level.PH);
 		Range taRange = this.pool.targets().range(Level.TA);
@@ -408,32 +438,32 @@ public final class Planner {
 				this.work.add(Reason.of("work.aerate"));
 			}
 			else if (!taLow || ph() < 7.0) {
-				additions.add(new Additions.Goal(Step.Purpose.RAISE_PH, (water, product) -> forPh(water, product, phRange.idealLow()), null, 4,
+				this.additions.add(new Additions.Goal(Step.Purpose.RAISE_PH, (water, product) -> forPh(water, product, phRange.idealLow()), null, 4,
 						Reason.of("why.ph-low", Term.of(Level.PH, ph()), Term.of(Level.PH, phRange.acceptableLow()))));
 			}
 		}
-		if (taLow && additions.water().water().totalAlkalinity() < halfway(taRange)) {
-			raiseTo(additions, Step.Purpose.RAISE_TA, Level.TA, taRange.idealLow() + 0.25 * (taRange.idealHigh() - taRange.idealLow()), ta, 24);
+		if (taLow && this.additions.water().water().totalAlkalinity() < halfway(taRange)) {
+			raiseTo(Step.Purpose.RAISE_TA, Level.TA, taRange.idealLow() + 0.25 * (taRange.idealHigh() - taRange.idealLow()), ta, 24);
 		}
-		hardness(additions);
-		stabilizer(additions);
+		hardness();
+		stabilizer();
 		Range salt = this.pool.targets().range(Level.SALT);
 		Double salinity = this.readings.salt();
 		if (this.pool.sanitizer() == Sanitizer.SALT_CELL && this.situation != Situation.CLOSING && salt != null && salinity != null
 				&& salinity < halfway(salt)) {
-			raiseTo(additions, Step.Purpose.RAISE_SALT, Level.SALT, 0.5 * (salt.idealLow() + salt.idealHigh()), salinity, 24);
+			raiseTo(Step.Purpose.RAISE_SALT, Level.SALT, 0.5 * (salt.idealLow() + salt.idealHigh()), salinity, 24);
 		}
 	}
 
-	private void hardness(Additions additions) {
+	private void hardness() {
 		Range range = this.pool.targets().range(Level.CH);
 		Double ch = this.readings.ch();
-		if (range != null && ch != null && additions.water().water().calciumHardness() < halfway(range)) {
-			raiseTo(additions, Step.Purpose.RAISE_CH, Level.CH, range.idealLow(), ch, 24);
+		if (range != null && ch != null && this.additions.water().water().calciumHardness() < halfway(range)) {
+			raiseTo(Step.Purpose.RAISE_CH, Level.CH, range.idealLow(), ch, 24);
 		}
 	}
 
-	private void stabilizer(Additions additions) {
+	private void stabilizer() {
 		Range range = this.pool.targets().range(Level.CYA);
 		Double cya = this.readings.cya();
 		if (range == null || cya == null || this.pool.indoor() || this.pool.body() == Body.SPA || !this.pool.sanitizer().usesChlorine()
@@ -441,7 +471,7 @@ public final class Planner {
 			return;
 		}
 		// "Less than 30" may be 30 already: what is certain to be missing is dosed, no more.
-		double brought = additions.water().water().cyanuricAcid() - PoolWater.of(this.pool, this.working).water().cyanuricAcid();
+		double brought = this.additions.water().water().cyanuricAcid() - PoolWater.of(this.pool, this.working).water().cyanuricAcid();
 		double known = cya + brought;
 		if (known >= halfway(range) - 1e-9) {
 			return;
@@ -450,16 +480,16 @@ public final class Planner {
 			this.notes.add(Reason.of("note.tablets-bring-cya"));
 			return;
 		}
-		double held = additions.water().water().cyanuricAcid();
-		additions.add(new Additions.Goal(Step.Purpose.RAISE_CYA,
+		double held = this.additions.water().water().cyanuricAcid();
+		this.additions.add(new Additions.Goal(Step.Purpose.RAISE_CYA,
 				(water, product) -> Effects.amount(product, range.idealLow() - known - (water.water().cyanuricAcid() - held), this.litres), null,
 				CYA_HOURS, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaMark()),
 						Term.of(Level.CYA, range.idealLow()))));
 		this.later.add(new LaterStep(CYA_HOURS, null, null, Reason.of("later.test-cya")));
 	}
 
-	private void raiseTo(Additions additions, Step.Purpose purpose, Level level, double target, double now, double restHours) {
-		additions.add(new Additions.Goal(purpose, (water, product) -> {
+	private void raiseTo(Step.Purpose purpose, Level level, double target, double now, double restHours) {
+		this.additions.add(new Additions.Goal(purpose, (water, product) -> {
 			double change = Effects.lasting(product, 1, this.litres).getOrDefault(level, 0.0);
 			return (change > 0) ? (target - value(water.water(), level)) / change : 0;
 		}, null, restHours, Reason.of("why.low", Term.of(level), Term.of(level, now), Term.of(level, target))));

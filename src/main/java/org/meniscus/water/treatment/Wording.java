@@ -88,8 +88,18 @@ public final class Wording {
 		return texts.text("1".equals(number) ? "water.time.hour" : "water.time.hours", number);
 	}
 
-	/** "2 lb 3 oz", "1.25 kg". */
+	/** "2 lb 3 oz", "1.25 kg", "3 scoops (1 lb 2 oz)". */
 	public static String amount(MeasuredAmount amount, Texts texts) {
+		MeasuredAmount.Counted counted = amount.counted();
+		if (counted == null) {
+			return weight(amount, texts);
+		}
+		String number = plain(counted.count(), 1);
+		String key = "water.count." + counted.of().name() + ("1".equals(number) ? ".one" : "");
+		return texts.text(key, number) + " (" + weight(amount, texts) + ")";
+	}
+
+	private static String weight(MeasuredAmount amount, Texts texts) {
 		StringBuilder words = new StringBuilder();
 		for (MeasuredAmount.Part part : amount.parts()) {
 			if (words.length() > 0) {

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.Random;
 
 import org.junit.jupiter.api.Test;
+import org.meniscus.water.StandardNormal;
 
 class DemandTests {
 
@@ -16,6 +17,15 @@ class DemandTests {
 		assertThat(StandardNormal.quantile(0.5)).isCloseTo(0, within(1e-9));
 		assertThat(StandardNormal.quantile(0.025)).isCloseTo(-1.95996, within(5e-6));
 		assertThat(StandardNormal.cumulative(3)).isCloseTo(0.9986501, within(5e-8));
+	}
+
+	/** Unit normal loss at 0, 1 and -1: 0.3989, 1.0833, 0.0833, printed in tables of inventory textbooks; from memory. */
+	@Test
+	void theNormalLossFunctionIsThatOfTheTables() {
+		assertThat(StandardNormal.excess(0, 1, 0)).isCloseTo(0.3989, within(5e-5));
+		assertThat(StandardNormal.excess(1, 1, 0)).isCloseTo(1.0833, within(5e-5));
+		assertThat(StandardNormal.excess(0, 1, 1)).isCloseTo(0.0833, within(5e-5));
+		assertThat(StandardNormal.excess(3, 0, 1)).isEqualTo(2);
 	}
 
 	/** 14 % a day of a bather-free pool in summer: Wojtowicz, Swimming Pool and Spa Industry 5(1):15-19. */

@@ -1,7 +1,7 @@
-package org.meniscus.water.demand;
+package org.meniscus.water;
 
-/** Quantile of the standard normal distribution. */
-final class StandardNormal {
+/** The standard normal distribution. */
+public final class StandardNormal {
 
 	private StandardNormal() {
 	}
@@ -11,7 +11,7 @@ final class StandardNormal {
 	 *
 	 * @param chance above 0 and below 1
 	 */
-	static double quantile(double chance) {
+	public static double quantile(double chance) {
 		if (!(chance > 0) || !(chance < 1)) {
 			throw new IllegalArgumentException("not a chance: " + chance);
 		}
@@ -30,7 +30,7 @@ final class StandardNormal {
 	}
 
 	/** By the convergent series of the error function (Abramowitz and Stegun 26.2.11); its tail beyond 6 is below 1e-9. */
-	static double cumulative(double z) {
+	public static double cumulative(double z) {
 		if (z < -6.5) {
 			return 0;
 		}
@@ -44,6 +44,23 @@ final class StandardNormal {
 			sum += term;
 		}
 		return 0.5 + sum * Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
+	}
+
+	public static double density(double z) {
+		return Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
+	}
+
+	/**
+	 * How far a normal value lies beyond a limit in the mean: the expectation of max(0, X - limit) (normal loss function).
+	 *
+	 * @param spread s.d. of X, zero or more
+	 */
+	public static double excess(double mean, double spread, double limit) {
+		if (spread <= 0) {
+			return Math.max(0, mean - limit);
+		}
+		double z = (mean - limit) / spread;
+		return (mean - limit) * cumulative(z) + spread * density(z);
 	}
 
 }

@@ -1,0 +1,153 @@
+package org.meniscus.water.treatment;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.StandardNormal;
+import org.meniscus.water.chemistry.Stoichiometry;
+
+/**
+ * What a level will cost by the season's end, given where it stands after today: each slow level is carried to the season's end by its
+ * own drift; what is then expected to be missing has to be bought, what is too much asks for water to be replaced (CYA, CH, salt) or
+ * for acid (TA). Both are expectations over what test and drift leave open, so that a cost begins before a limit is reached.
+ */
+final class LeftBehind {
+
+	/** Share of CYA lost a day where nothing is known: splash, backwash and slow decay; common practice "a few ppm a month", no source. */
+	private static final double CYA_LOSS = 0.0025;
+
+	/** How far off the drift over a season is taken to be, as a share of the level; common practice, no source. */
+	private static final double DRIFT_DOUBT = 0.15;
+
+	/** A level nobody tested is known that much worse than a tested one. */
+	private static final double ASSUMED_DOUBT = 2;
+
+	/** Drains of a third that replace as much water as the pool holds. */
+	private static final int DRAINS_PER_VOLUME = 3;
+
+	/** Ideal of a level whose range ends at zero, so that a cost per ppm can be told. */
+	private static final double LEAST_LIMIT = 15;
+
+	/** How one level is priced: minor units per ppm. */
+	private record Price(Level level, double raise, double lower, double idealLow, double idealHigh, double spread, double kept, double drift) {
+
+		double of(double value) {
+			double end = value * this.kept + this.drift;
+			return this.raise * StandardNormal.excess(-end, this.spread, -this.idealLow)
+					+ this.lower * StandardNormal.excess(end, this.spread, this.idealHigh);
+		}
+
+	}
+
+	private final List<Price> prices = new ArrayList<>();
+
+	private final double litres;
+
+	LeftBehind(PlanRequest request, PoolWater now, double litres) {
+		this.litres = litres;
+		for (Level level : new Level[] { Level.CYA, Level.CH, Level.SALT, Level.TA }) {
+			Price price = price(request, now, level);
+			if (price != null) {
+				this.prices.add(price);
+			}
+		}
+	}
+
+	/** What a plan leaves behind, beside doing nothing. */
+	List<TrueCost.Left> between(PoolWater before, PoolWater after) {
+		List<TrueCost.Left> left = new ArrayList<>();
+		for (Price price : this.prices) {
+			double from = value(before, price.level(), 0);
+			double to = value(after, price.level(), after.water().freeChlorine() - before.water().freeChlorine());
+			if (Math.abs(to - from) > 1e-6) {
+				left.add(new TrueCost.Left(price.level(), to - from, price.of(to) - price.of(from)));
+			}
+		}
+		return left;
+	}
+
+	private @Nullable Price price(PlanRequest request, PoolWater now, Level level) {
+		PoolFacts pool = request.pool();
+		Range range = pool.targets().range(level);
+		if (range == null || (level == Level.CYA && !pool.sanitizer().usesChlorine())) {
+			return null;
+		}
+		double value = value(now, level, 0);
+		double test = Doubt.test(level, value) * (now.knows(level) ? 1 : ASSUMED_DOUBT);
+		double spread = (request.outlook().daysToSeasonEnd() == 0) ? test : Math.hypot(test, DRIFT_DOUBT * value);
+		if (level == Level.TA) {
+			// Alkalinity follows what is dosed from week to week: too little costs bicarbonate, too much acid.
+			double middle = 0.5 * (range.idealLow() + range.idealHigh());
+			return new Price(level, raise(request, level), lowerAlkalinity(request), middle, middle, spread, 1, 0);
+		}
+		Costs costs = request.policy().costs();
+		double water = this.litres / 1000 * costs.waterPerM3() + DRAINS_PER_VOLUME * costs.drainVisit();
+		Double known = pool.fill().value(level);
+		double fill = (known != null) ? known : (level == Level.SALT) ? PoolWater.ASSUMED_FILL_SALT : 0;
+		double lower = water / Math.max(LEAST_LIMIT, range.idealHigh() - Math.min(fill, 0.5 * range.idealHigh()));
+		boolean wanted = level != Level.CYA || (!pool.indoor() && pool.body() == Body.POOL);
+		int days = request.outlook().daysToSeasonEnd();
+		Double drift = request.outlook().driftPerDay().get(level);
+		double kept = (level == Level.CYA && drift == null) ? Math.exp(-CYA_LOSS * days) : 1;
+		double tablets = (level == Level.CYA && drift == null && pool.sanitizer() == Sanitizer.TABLET_FEEDER)
+				? Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * request.outlook().seasonUse() * days : 0;
+		return new Price(level, wanted ? raise(request, level) : 0, lower, range.idealLow(), range.idealHigh(), spread, kept,
+				((drift != null) ? drift * days : 0) + tablets);
+	}
+
+	/** Of the cheapest product that lifts a level, one ppm of it; the usual price where the company has none. */
+	private double raise(PlanRequest request, Level level) {
+		Family family = switch (level) {
+			case CYA -> Family.CYANURIC_ACID;
+			case CH -> Family.CALCIUM_CHLORIDE;
+			case SALT -> Family.SALT;
+			default -> Family.BICARBONATE;
+		};
+		ProductKind usual = switch (level) {
+			case CYA -> ProductKind.CYA;
+			case CH -> ProductKind.CAL_CHLORIDE_77;
+			case SALT -> ProductKind.SALT;
+			default -> ProductKind.BICARB;
+		};
+		return cheapest(request, family, usual, level);
+	}
+
+	private double lowerAlkalinity(PlanRequest request) {
+		return cheapest(request, Family.MURIATIC_ACID, ProductKind.MURIATIC_3145, Level.TA);
+	}
+
+	private double cheapest(PlanRequest request, Family family, ProductKind usual, Level level) {
+		double least = Double.MAX_VALUE;
+		for (Product product : request.products()) {
+			if (product.kind().family() == family && product.priceCents() != null && Effects.computable(product)) {
+				least = Math.min(least, perPpm(product, level));
+			}
+		}
+		return (least < Double.MAX_VALUE) ? least : perPpm(Product.usual("usual", usual), level);
+	}
+
+	private double perPpm(Product product, Level level) {
+		double change = Math.abs(Effects.lasting(product, 1, this.litres).getOrDefault(level, 0.0));
+		return costOf(product, 1) / change;
+	}
+
+	/** At the company's price or, without one, the usual price of its kind; minor units. */
+	static double costOf(Product product, double amount) {
+		Long price = product.priceCents();
+		ProductKind kind = product.kind();
+		return (price != null) ? amount * price / product.packageAmount()
+				: amount * 0.5 * (kind.priceLowCents() + kind.priceHighCents()) / kind.pricedAmount();
+	}
+
+	/** @param spent chlorine that is still to be used up, ppm: it takes alkalinity with it */
+	private static double value(PoolWater at, Level level, double spent) {
+		return switch (level) {
+			case CYA -> at.water().cyanuricAcid();
+			case CH -> at.water().calciumHardness();
+			case SALT -> at.water().salt() + Stoichiometry.SALT_PER_CHLORINE * spent;
+			default -> at.water().totalAlkalinity() - Stoichiometry.TA_PER_CHLORINE * spent;
+		};
+	}
+
+}

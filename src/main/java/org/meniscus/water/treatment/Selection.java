@@ -1,0 +1,29 @@
+package org.meniscus.water.treatment;
+
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.Map;
+
+import org.jspecify.annotations.Nullable;
+
+/** Which product is to be taken for which purpose, where it is allowed; what is not named is left to {@link Choice}. */
+record Selection(Map<Step.Purpose, Product> products) {
+
+	static final Selection FREE = new Selection(Map.of());
+
+	Selection {
+		products = products.isEmpty() ? Map.of() : Collections.unmodifiableMap(new EnumMap<>(products));
+	}
+
+	@Nullable Product product(Step.Purpose purpose) {
+		return this.products.get(purpose);
+	}
+
+	Selection with(Step.Purpose purpose, Product product) {
+		Map<Step.Purpose, Product> more = new EnumMap<>(Step.Purpose.class);
+		more.putAll(this.products);
+		more.put(purpose, product);
+		return new Selection(more);
+	}
+
+}
