@@ -22,6 +22,9 @@ import org.meniscus.water.treatment.Levels;
 import org.meniscus.water.treatment.MeasuredAmount;
 import org.meniscus.water.treatment.Outcome;
 import org.meniscus.water.treatment.Plan;
+import org.meniscus.water.treatment.Prospect;
+import org.meniscus.water.treatment.TrueCost;
+import org.meniscus.water.demand.Band;
 import org.meniscus.water.treatment.PlanRequest;
 import org.meniscus.water.treatment.Planner;
 import org.meniscus.water.treatment.Product;
@@ -106,10 +109,44 @@ public final class PlanPrinter {
 		list("Ready to swim when all of this is so", plan.swim().conditions());
 		list("Notes", plan.notes());
 		alternatives("Not used", plan.rejected());
-		Long cost = plan.costCents();
-		if (!plan.isEmpty() && cost != null) {
-			heading("Cost of today's chemicals: " + Wording.decimal(cost / 100.0, 2));
+		prospect(plan.prospect());
+		if (!plan.isEmpty()) {
+			heading("Cost" + (plan.cost().priced() ? "" : " (usual prices where none is known)"));
+			cost(plan.cost());
 		}
+	}
+
+	private void cost(TrueCost cost) {
+		this.out.println("  today " + money(cost.now()) + ((cost.waiting() > 0) ? ", waiting " + money(cost.waiting()) : "")
+				+ ", by the season's end " + money(cost.bySeasonEnd()));
+		for (TrueCost.Left left : cost.left()) {
+			this.out.println("  leaves " + this.texts.text(Wording.levelKey(left.level())) + " " + Wording.decimal(left.change(), 1) + ": "
+					+ money(left.cost()));
+		}
+	}
+
+	private static String money(double cents) {
+		return Wording.decimal(cents / 100, 2);
+	}
+
+	private void prospect(Prospect prospect) {
+		if (!prospect.justAfter().isEmpty()) {
+			heading("After the plan, four times in five");
+			prospect.justAfter().forEach(this::band);
+		}
+		if (prospect.days() > 0) {
+			heading("Expected at the next visit, in " + prospect.days() + " days, four times in five");
+			prospect.nextVisit().forEach(this::band);
+			if (prospect.chance() != null) {
+				this.out.println("  chance that free chlorine is then at its minimum or above: " + Wording.decimal(100 * prospect.chance(), 0) + " %");
+			}
+		}
+		list("What would hold it", prospect.offers());
+	}
+
+	private void band(Level level, Band band) {
+		this.out.println("  " + this.texts.text(Wording.levelKey(level)) + ": " + Wording.level(level, band.middle(), this.units) + " ("
+				+ Wording.number(level, band.low()) + " to " + Wording.number(level, band.high()) + ")");
 	}
 
 	private void levels(Levels now, @Nullable Levels after) {
@@ -150,7 +187,9 @@ public final class PlanPrinter {
 		}
 		for (Alternative alternative : step.alternatives()) {
 			this.out.println("  " + ((alternative.amount() != null) ? "or " + amount(alternative.amount()) + " " : "not ")
-					+ this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + words(alternative.why()));
+					+ this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + words(alternative.why())
+					+ ((alternative.cost() != null) ? " (plan: today " + money(alternative.cost().now()) + ", by the season's end "
+							+ money(alternative.cost().bySeasonEnd()) + ")" : ""));
 		}
 	}
 

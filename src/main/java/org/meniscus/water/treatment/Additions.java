@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Water;
 
 /** Additions of one plan, one after the other: amounts within caps, gaps between products, what has to wait for another day. */
@@ -22,6 +23,18 @@ final class Additions {
 	/** Small pools get chlorine in steps of so many ppm with a test between; common practice, no source. */
 	static final double SMALL_FC_STEP = 4;
 
+	/** Hours until a test after half of a doubtful dose. */
+	private static final double RE_TEST_HOURS = 4;
+
+	/** Acid must not bring pH below this; plaster and metal suffer. Common practice, no source. */
+	private static final double PH_HARM = 7.0;
+
+	/** FC beyond the swim ceiling that a day takes away again, ppm; common practice, no source. */
+	private static final double FC_HARM = 1;
+
+	/** Of a standard normal: 80 % lie within. */
+	private static final double Z80 = 1.2815515655446004;
+
 	/** How much of a product a goal takes. */
 	interface Need {
 
@@ -39,9 +52,17 @@ final class Additions {
 	record Goal(Step.Purpose purpose, Need need, @Nullable Double fcLimit, double restHours, Reason reason) {
 	}
 
-	/** One addition as it was made. */
-	record Done(Goal goal, Product product, int place, Reason choice, double exact, MeasuredAmount measured, int start, PoolWater before,
-			PoolWater after) {
+	/**
+	 * One addition as it was made.
+	 *
+	 * @param taken what went in, grams or millilitres: measured out, or exactly while ways are compared
+	 */
+	record Done(Goal goal, Product product, int place, Reason choice, double exact, MeasuredAmount measured, double taken, int start,
+			PoolWater before, PoolWater after) {
+	}
+
+	/** What is left for another day, grams or millilitres before rounding. */
+	record Rest(Product product, double amount) {
 	}
 
 	/** What else could have been taken for a purpose. */
@@ -59,20 +80,26 @@ final class Additions {
 
 	private final double litres;
 
+	private final boolean exactly;
+
 	private final List<LaterStep> later = new ArrayList<>();
 
 	private final List<Done> done = new ArrayList<>();
+
+	private final List<Rest> rests = new ArrayList<>();
 
 	private final List<Alternative> rejected = new ArrayList<>();
 
 	private PoolWater water;
 
-	Additions(PlanRequest request, Choice choice, boolean shock, PoolWater water, double litres) {
+	/** @param exactly amounts go in unrounded: ways are compared alike in either system of units */
+	Additions(PlanRequest request, Choice choice, boolean shock, PoolWater water, double litres, boolean exactly) {
 		this.request = request;
 		this.choice = choice;
 		this.shock = shock;
 		this.water = water;
 		this.litres = litres;
+		this.exactly = exactly;
 	}
 
 	PoolWater water() {
@@ -81,6 +108,10 @@ final class Additions {
 
 	List<Done> done() {
 		return this.done;
+	}
+
+	List<Rest> rests() {
+		return this.rests;
 	}
 
 	List<LaterStep> later() {
@@ -114,27 +145,57 @@ final class Additions {
 			return;
 		}
 		double most = most(product, goal.purpose());
-		MeasuredAmount measured = measured(product, Math.min(exact, most), most, goal);
-		if (measured.isZero()) {
+		Reason doubt = (exact <= most) ? doubt(goal, product, exact) : null;
+		double today = (doubt != null) ? exact / 2 : Math.min(exact, most);
+		MeasuredAmount measured = measured(product, today, most, goal);
+		if (this.exactly ? !(today > 0) : measured.isZero()) {
 			return;
 		}
 		int start = earliest(product);
 		if (start > ON_SITE_MINUTES) {
+			this.rests.add(new Rest(product, today));
 			this.later.add(new LaterStep(start / 60.0, product, measured, Reason.of("later.gap", Term.of(product.kind()),
 					Term.of(lastBefore(start, product).kind()), new Term.Hours(start / 60.0))));
 			return;
 		}
-		PoolWater after = this.water.after(product, measured.amount(), this.litres);
-		this.done.add(new Done(goal, product, allowed.get(0).place(), allowed.get(0).why(), exact, measured, start, this.water, after));
+		double taken = this.exactly ? today : measured.amount();
+		PoolWater after = this.water.after(product, taken, this.litres);
+		this.done.add(new Done(goal, product, allowed.get(0).place(), allowed.get(0).why(), exact, measured, taken, start, this.water, after));
 		this.water = after;
-		if (exact > most * (1 + 1e-9)) {
+		if (doubt != null) {
+			this.rests.add(new Rest(product, exact / 2));
+			this.later.add(new LaterStep(start / 60.0 + RE_TEST_HOURS, product, MeasuredAmount.down(exact / 2, product, this.request.units()), doubt));
+		}
+		else if (exact > most * (1 + 1e-9)) {
 			rest(goal, product, most, measured, start);
 		}
+	}
+
+	/** Why only half goes in now: after the whole of it the level may well be past where it does harm. Null when it may not. */
+	private @Nullable Reason doubt(Goal goal, Product product, double exact) {
+		Level level = goal.purpose().level();
+		if (level == null || this.shock) {
+			return null;
+		}
+		Double before = this.water.levels().value(level);
+		Double after = this.water.after(product, exact, this.litres).levels().value(level);
+		Range range = this.request.pool().targets().range(level);
+		if (before == null || after == null || range == null) {
+			return null;
+		}
+		double harm = switch (level) {
+			case PH -> (after < before) ? PH_HARM : range.acceptableHigh();
+			case FC -> Math.max(this.request.policy().swimCeiling(), after) + FC_HARM;
+			default -> range.acceptableHigh();
+		};
+		double spread = Z80 * Doubt.after(level, before, after - before, this.request.pool().certainty());
+		return (spread > Math.abs(harm - after) + 1e-9) ? Reason.of("later.half", Term.of(level), new Term.Difference(level, spread)) : null;
 	}
 
 	/** What a cap left over, for another day and on a new test. */
 	private void rest(Goal goal, Product product, double most, MeasuredAmount today, int start) {
 		double rest = goal.need().amount(this.water, product);
+		this.rests.add(new Rest(product, Math.max(0, rest)));
 		MeasuredAmount next = MeasuredAmount.down(Math.max(0, Math.min(rest, most)), product, this.request.units());
 		if (!next.isZero()) {
 			this.later.add(new LaterStep(start / 60.0 + goal.restHours(), product, next, Reason.of("later.rest",
@@ -188,21 +249,17 @@ final class Additions {
 		return (one > 0) ? change / one : Double.MAX_VALUE;
 	}
 
-	/** Amount that moves pH by the largest allowed step; by halving, pH moves one way with the amount. */
+	/** Amount that moves pH by the largest allowed step. */
 	private double amountForPhChange(Product product, double most) {
-		double low = 0;
-		double high = Math.min(most, Effects.amount(product, 400, this.litres));
-		double ph = this.water.water().ph();
-		for (int step = 0; step < 40; step++) {
-			double middle = 0.5 * (low + high);
-			if (Math.abs(this.water.after(product, middle, this.litres).water().ph() - ph) < MOST_PH) {
-				low = middle;
-			}
-			else {
-				high = middle;
-			}
+		double ph = this.water.water().ph() + (product.kind().family().acid() ? -MOST_PH : MOST_PH);
+		try {
+			double dose = Dosing.doseForPh(this.water.water(), Effects.reagent(product.kind().family()), ph);
+			return Math.min(most, Effects.amount(product, dose, this.litres));
 		}
-		return low;
+		catch (IllegalArgumentException beyond) {
+			// No dose moves it that far.
+			return most;
+		}
 	}
 
 	private int earliest(Product product) {

@@ -3,9 +3,6 @@ package org.meniscus.water.treatment;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.function.Function;
-
-import org.jspecify.annotations.Nullable;
 
 /**
  * Every way to treat the water with what is along: each chlorine that is allowed, with each acid or alkali that goes with it, is
@@ -19,13 +16,16 @@ final class Combinations {
 
 	private static final Step.Purpose[] BALANCING = { Step.Purpose.LOWER_PH, Step.Purpose.RAISE_PH };
 
+	/** Goes one way through all that has to be done. */
+	interface Run {
+
+		/** @param exactly with amounts as worked out, not as measured */
+		Planner of(Selection selection, boolean exactly);
+
+	}
+
 	/** One way, worked out. */
 	private record Way(Planner planner, TrueCost cost, int left, int place, String key) {
-
-		@Nullable Product used(Step.Purpose purpose) {
-			return this.planner.additions().used(purpose);
-		}
-
 	}
 
 	private static final Comparator<Way> ORDER = Comparator.comparingInt(Way::left)
@@ -47,25 +47,32 @@ final class Combinations {
 		this.leftBehind = new LeftBehind(request, now, litres);
 	}
 
-	Planner best(Function<Selection, Planner> run) {
-		Planner free = run.apply(Selection.FREE);
-		List<Product> chlorines = (free.additions().used(Step.Purpose.RAISE_FC) == null) ? List.of()
-				: free.choice().options(Step.Purpose.RAISE_FC, this.now);
-		if (chlorines.isEmpty()) {
-			balancing(free, Selection.FREE, run);
-		}
-		for (Product chlorine : chlorines) {
-			Selection selection = Selection.FREE.with(Step.Purpose.RAISE_FC, chlorine);
-			boolean same = chlorine.equals(free.additions().used(Step.Purpose.RAISE_FC));
-			balancing(same ? free : run.apply(selection), selection, run);
+	/** Tries every way exactly and goes the best one as measured out. */
+	Planner best(Run run) {
+		Planner free = run.of(Selection.FREE, true);
+		Product first = free.additions().used(Step.Purpose.RAISE_FC);
+		balancing(free, Selection.FREE, run);
+		if (first != null) {
+			for (Product chlorine : free.choice().options(Step.Purpose.RAISE_FC, this.now)) {
+				if (!chlorine.equals(first)) {
+					Selection selection = Selection.FREE.with(Step.Purpose.RAISE_FC, chlorine);
+					balancing(run.of(selection, true), selection, run);
+				}
+			}
 		}
 		this.ways.sort(ORDER);
-		return this.ways.get(0).planner();
+		Selection selection = Selection.FREE;
+		for (Additions.Done one : this.ways.get(0).planner().additions().done()) {
+			selection = selection.with(one.goal().purpose(), one.product());
+		}
+		Planner best = run.of(selection, false);
+		this.ways.set(0, way(best));
+		return best;
 	}
 
 	/** This way, and the same with every other acid or alkali. */
-	private void balancing(Planner planner, Selection selection, Function<Selection, Planner> run) {
-		add(planner);
+	private void balancing(Planner planner, Selection selection, Run run) {
+		this.ways.add(way(planner));
 		for (Step.Purpose purpose : BALANCING) {
 			Product used = planner.additions().used(purpose);
 			if (used == null) {
@@ -73,13 +80,13 @@ final class Combinations {
 			}
 			for (Product other : planner.choice().options(purpose, this.now)) {
 				if (!other.equals(used)) {
-					add(run.apply(selection.with(purpose, other)));
+					this.ways.add(way(run.of(selection.with(purpose, other), true)));
 				}
 			}
 		}
 	}
 
-	private void add(Planner planner) {
+	private Way way(Planner planner) {
 		Additions additions = planner.additions();
 		double price = 0;
 		boolean priced = true;
@@ -87,22 +94,20 @@ final class Combinations {
 		int last = 0;
 		StringBuilder key = new StringBuilder();
 		for (Additions.Done one : additions.done()) {
-			price += LeftBehind.costOf(one.product(), one.measured().amount());
+			price += LeftBehind.costOf(one.product(), one.taken());
 			priced &= one.product().priceCents() != null;
 			place += one.place();
 			last = one.start();
 			key.append(one.product().id()).append(' ');
 		}
 		int left = 0;
-		for (LaterStep later : additions.later()) {
-			if (later.product() != null && later.expected() != null) {
-				price += LeftBehind.costOf(later.product(), later.expected().amount());
-				left += later.product().kind().family().chlorine() ? 1 : 0;
-			}
+		for (Additions.Rest rest : additions.rests()) {
+			price += LeftBehind.costOf(rest.product(), rest.amount());
+			left += rest.product().kind().family().chlorine() ? 1 : 0;
 		}
 		double waiting = Math.max(0, last - VISIT_MINUTES) / 60.0 * this.request.policy().costs().workHour();
 		TrueCost cost = new TrueCost(price, waiting, this.leftBehind.between(this.now, additions.water()), priced);
-		this.ways.add(new Way(planner, cost, left, place, key.toString()));
+		return new Way(planner, cost, left, place, key.toString());
 	}
 
 	TrueCost cost() {
@@ -120,6 +125,12 @@ final class Combinations {
 						&& others.stream().noneMatch(known -> known.product().equals(product))) {
 					others.add(new Alternative(product, other.measured(), way.cost(), way.planner().additions().water().levels(), why(best, way)));
 				}
+			}
+		}
+		for (Choice.Ranked ranked : best.planner().choice().allowed(done.goal().purpose(), done.before())) {
+			Product product = ranked.product();
+			if (!product.equals(done.product()) && others.stream().noneMatch(known -> known.product().equals(product))) {
+				others.add(Alternative.rejected(product, Reason.of("alternative.same-kind")));
 			}
 		}
 		return others;

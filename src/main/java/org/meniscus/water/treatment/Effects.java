@@ -3,7 +3,6 @@ package org.meniscus.water.treatment;
 import java.util.EnumMap;
 import java.util.Map;
 
-import org.meniscus.water.Temperature;
 import org.meniscus.water.chemistry.ChlorineSource;
 import org.meniscus.water.chemistry.ChlorineStrength;
 import org.meniscus.water.chemistry.Dosing;
@@ -47,19 +46,34 @@ public final class Effects {
 
 	/** Direct changes of levels once the chlorine brought is used up; pH is left out, it follows from the whole water. */
 	public static Map<Level, Double> lasting(Product product, double amount, double litres) {
-		// On a well buffered water in which no level can run out, conservative levels change alike in any water.
-		Water before = Water.of(7.5, 1000, 0, 0, 0, 1000, 0, Temperature.ofCelsius(25));
-		double concentration = concentration(product, amount, litres);
-		Water after = afterConcentration(before, product, concentration);
-		if (product.kind().family().chlorine()) {
-			after = Dosing.spendChlorine(after, concentration);
-		}
+		return lasting(product.kind().family(), concentration(product, amount, litres));
+	}
+
+	/**
+	 * The same by stoichiometry, for a concentration as in {@link #concentration}; the non-chlorine oxidizer leaves the acid of half a
+	 * mole of KHSO4 and of each KHSO5.
+	 */
+	public static Map<Level, Double> lasting(Family family, double concentration) {
 		Map<Level, Double> changes = new EnumMap<>(Level.class);
-		changes.put(Level.TA, after.totalAlkalinity() - before.totalAlkalinity());
-		changes.put(Level.CH, after.calciumHardness());
-		changes.put(Level.CYA, after.cyanuricAcid());
-		changes.put(Level.SALT, after.salt() - before.salt());
-		changes.put(Level.BORATE, after.borate());
+		if (family.chlorine()) {
+			ChlorineSource source = source(family);
+			changes.put(Level.TA, (source.alkalinity() - Stoichiometry.TA_PER_CHLORINE) * concentration);
+			changes.put(Level.CH, source.hardness() * concentration);
+			changes.put(Level.CYA, source.cyanuricAcid() * concentration);
+			changes.put(Level.SALT, (source.salt() + Stoichiometry.SALT_PER_CHLORINE) * concentration);
+			changes.put(Level.BORATE, 0.0);
+		}
+		else if (family == Family.MONOPERSULFATE) {
+			changes.put(Level.TA, -1.5 * Stoichiometry.CACO3_EQUIVALENT / Stoichiometry.POTASSIUM_MONOPERSULFATE * concentration);
+		}
+		else {
+			Reagent reagent = reagent(family);
+			changes.put(Level.TA, reagent.alkalinity() * concentration);
+			changes.put(Level.CH, reagent.hardness() * concentration);
+			changes.put(Level.CYA, reagent.cyanuricAcid() * concentration);
+			changes.put(Level.SALT, reagent.salt() * concentration);
+			changes.put(Level.BORATE, reagent.borate() * concentration);
+		}
 		return changes;
 	}
 

@@ -8,6 +8,7 @@ import java.util.Objects;
 
 import org.meniscus.water.Volume;
 import org.meniscus.water.demand.Demand;
+import org.meniscus.water.demand.DemandEstimate;
 import org.meniscus.water.demand.PhDrift;
 import org.meniscus.water.demand.PhDriftEstimate;
 import org.meniscus.water.demand.PoolKind;
@@ -26,6 +27,9 @@ public record Outlook(Demand demand, PhDrift phDrift, int daysToSeasonEnd, doubl
 	/** Half a year; a year-round pool is looked ahead as far. Common practice, no source. */
 	public static final int SEASON_DAYS = 180;
 
+	/** FC at which the use of a season is told, ppm. */
+	private static final double USUAL_FC = 3;
+
 	/** @throws IllegalArgumentException for days or use below zero */
 	public Outlook {
 		Objects.requireNonNull(demand);
@@ -38,15 +42,9 @@ public record Outlook(Demand demand, PhDrift phDrift, int daysToSeasonEnd, doubl
 
 	/** Of a pool about which nothing has been learnt. */
 	public static Outlook expected(PoolFacts pool) {
-		double use = expectedUse(pool);
-		boolean fed = pool.sanitizer() != Sanitizer.CHLORINE_BY_HAND;
-		return new Outlook(new Demand(0, use, fed ? use : 0, 0.4, 0.5, fed ? 0.4 * use : 0, 0),
-				PhDriftEstimate.of(kind(pool), List.of(), 0), SEASON_DAYS, use, Map.of());
-	}
-
-	/** FC used up a day, ppm: 1 outdoors, 0.5 indoors or in a spa. Common practice, no source. */
-	private static double expectedUse(PoolFacts pool) {
-		return (pool.indoor() || pool.body() == Body.SPA) ? 0.5 : 1;
+		PoolKind kind = kind(pool);
+		Demand demand = DemandEstimate.of(kind, List.of(), PoolWater.ASSUMED_CELSIUS, PoolWater.ASSUMED_CYA_OUTDOORS);
+		return new Outlook(demand, PhDriftEstimate.of(kind, List.of(), 0), SEASON_DAYS, demand.use(USUAL_FC).middle(), Map.of());
 	}
 
 	/** What tells how a pool uses up chlorine before anything is learnt of it. */

@@ -18,10 +18,11 @@ import org.jspecify.annotations.Nullable;
  * @param notes flags about the water, assumptions made
  * @param rejected products that were not allowed, each with its reason, for levels that no step moves
  * @param cost now and by the season's end
+ * @param prospect how far off the levels may be afterwards, and where they will be at the next visit
  */
 public record Plan(Assessment assessment, Situation situation, List<Step> steps, Levels now, Levels after, SwimRule swim,
 		@Nullable WaterReplacement replacement, List<LaterStep> later, List<Reason> work, List<Reason> cautions, List<Reason> notes,
-		List<Alternative> rejected, TrueCost cost) implements Outcome {
+		List<Alternative> rejected, TrueCost cost, Prospect prospect) implements Outcome {
 
 	public Plan {
 		steps = List.copyOf(steps);

@@ -30,9 +30,6 @@ public final class Planner {
 	/** pH that acid goes down to when TA is to fall: acid, then aeration. */
 	private static final double PH_FOR_TA = 7.2;
 
-	/** Chlorine is dosed when it misses the aim by more than a test can tell, ppm. */
-	private static final double FC_DEAD_BAND = 0.5;
-
 	/** CC asks for treatment from here on a routine visit, ppm. */
 	private static final double CC_LIMIT = 0.5;
 
@@ -72,11 +69,14 @@ public final class Planner {
 
 	private final @Nullable ShockLevel shock;
 
+	private final @Nullable Hold hold;
+
 	private final Choice choice;
 
 	private final Additions additions;
 
-	private Planner(PlanRequest request, Assessment assessment, double litres, PoolWater now, Selection selection) {
+	private Planner(PlanRequest request, Assessment assessment, double litres, PoolWater now, Selection selection,
+			boolean exactly) {
 		this.request = request;
 		this.assessment = assessment;
 		this.pool = request.pool();
@@ -86,8 +86,9 @@ public final class Planner {
 		this.litres = litres;
 		this.now = now;
 		this.shock = this.pool.sanitizer().usesChlorine() ? shockLevel() : null;
+		this.hold = hold();
 		this.choice = new Choice(request, this.shock != null, selection);
-		this.additions = new Additions(request, this.choice, this.shock != null, now, litres);
+		this.additions = new Additions(request, this.choice, this.shock != null, now, litres, exactly);
 	}
 
 	/** A {@link Plan}, or {@link Refused} where no dose may be worked out; never an exception for readings a test can show. */
@@ -113,7 +114,8 @@ public final class Planner {
 			double litres = (volume != null) ? volume.litres() : 0;
 			PoolWater now = PoolWater.of(request.pool(), request.working());
 			Combinations combinations = new Combinations(request, now, litres);
-			Planner best = combinations.best(selection -> new Planner(request, assessment, litres, now, selection).dose());
+			Planner best = combinations
+				.best((selection, exactly) -> new Planner(request, assessment, litres, now, selection, exactly).dose());
 			return best.write(findings, combinations);
 		}
 		catch (ContradictoryReadings contradictory) {
@@ -207,6 +209,7 @@ public final class Planner {
 	}
 
 	private Plan write(List<Finding> findings, Combinations combinations) {
+		List<Reason> offers = offers();
 		List<Reason> said = new ArrayList<>();
 		for (Finding finding : findings) {
 			said.add(finding.reason());
@@ -224,7 +227,8 @@ public final class Planner {
 		Levels levels = this.additions.water().levels();
 		return new Plan(this.assessment, this.situation, steps, this.now.levels(), levels,
 				SwimRules.of(this.request, this.assessment, steps, levels, closed), this.replacement, after, this.work,
-				cautions(steps), said, this.additions.rejected(), combinations.cost());
+				cautions(steps), said, this.additions.rejected(), combinations.cost(),
+				Prospects.of(this.request, this.now, this.additions.water(), this.hold, offers));
 	}
 
 	private @Nullable ShockLevel shockLevel() {
@@ -319,7 +323,7 @@ public final class Planner {
 
 	private boolean calciumHypochloriteNext() {
 		Double fc = this.readings.fc();
-		if (!this.pool.sanitizer().usesChlorine() || fc == null || (this.shock == null && fc >= routineAim() - FC_DEAD_BAND)) {
+		if (!this.pool.sanitizer().usesChlorine() || fc == null || (this.shock == null && (this.hold == null || this.hold.enough()))) {
 			return false;
 		}
 		List<Choice.Ranked> first = this.choice.allowed(Step.Purpose.RAISE_FC, this.additions.water().withPh(PH_SHOCK_AIM));
@@ -341,20 +345,13 @@ public final class Planner {
 		}
 	}
 
-	private double routineAim() {
+	/** Null in a pool whose chlorine is not judged. */
+	private @Nullable Hold hold() {
 		Double minimum = this.assessment.fcMinimum();
 		LevelState state = this.assessment.state(Level.FC);
-		if (minimum == null || state == null) {
-			return 0;
-		}
-		double ceiling = this.request.policy().fcCeiling();
-		if (this.situation == Situation.AFTER_HEAVY_USE) {
-			return ceiling;
-		}
-		double needed = this.request.outlook()
-			.demand()
-			.needed(minimum, fc -> 0, this.request.daysToNextVisit(), this.request.policy().holdChance(), ceiling);
-		return Math.min(ceiling, Math.max(state.range().idealLow(), needed));
+		Double fc = this.readings.fc();
+		return (minimum == null || state == null || fc == null || Assessor.noRoom(minimum, this.request.policy().fcCeiling())) ? null
+				: new Hold(this.request, minimum, fc, state.range().idealLow());
 	}
 
 	private void chlorine() {
@@ -374,31 +371,49 @@ public final class Planner {
 					Term.of(Level.FC, aim), Term.of(Level.HOCL, shock.hocl()))));
 			return;
 		}
-		double ceiling = policy.fcCeiling();
-		if (Assessor.noRoom(least, ceiling)) {
+		if (Assessor.noRoom(least, policy.fcCeiling())) {
 			// No dose satisfies minimum and ceiling: none is printed.
-			this.notes.add(Reason.of("note.no-dose-no-room", Term.of(Level.FC, least), Term.of(Level.FC, ceiling)));
+			this.notes.add(Reason.of("note.no-dose-no-room", Term.of(Level.FC, least), Term.of(Level.FC, policy.fcCeiling())));
 			return;
 		}
-		double aim = routineAim();
 		if (fc > policy.swimCeiling() + 1e-9) {
 			this.notes.add(Reason.of("note.fc-too-high", Term.of(Level.FC, fc), Term.of(Level.FC, policy.swimCeiling())));
 			return;
 		}
-		if (fc < least - 1e-9 || fc < aim - FC_DEAD_BAND - 1e-9) {
-			int days = this.request.daysToNextVisit();
-			Reason reason = (fc < least - 1e-9) ? Reason.of("why.fc-below-minimum", Term.of(Level.FC, fc), Term.of(Level.FC, least))
-					: Reason.of("why.fc-to-next-visit", Term.of(Level.FC, fc), Term.of(Level.FC, aim), new Term.Days(days));
-			this.additions.add(raise(aim, ceiling, reason));
+		Hold hold = this.hold;
+		if (hold == null) {
+			return;
+		}
+		if (!hold.enough()) {
+			this.additions.add(raise(hold.aim(), hold.ceiling(), whyChlorine(fc, least, hold)));
 			if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 				this.notes.add(Reason.of("note.cell-boost-slow"));
 			}
 		}
-		int days = this.request.daysToNextVisit();
-		double left = this.request.outlook().demand().left(Math.max(fc, aim), 0, days, this.request.policy().holdChance());
-		if (days > 0 && left < least - 1e-9) {
-			this.notes.add(Reason.of("note.fc-not-held", Term.of(Level.FC, least), new Term.Days(days), Term.of(Level.FC, Math.max(0, left))));
+	}
+
+	private Reason whyChlorine(double fc, double least, Hold hold) {
+		if (fc < least - 1e-9) {
+			return Reason.of("why.fc-below-minimum", Term.of(Level.FC, fc), Term.of(Level.FC, least));
 		}
+		if (this.request.daysToNextVisit() == 0) {
+			return Reason.of("why.fc-below-ideal", Term.of(Level.FC, fc), Term.of(Level.FC, hold.aim()));
+		}
+		return Reason.of("why.fc-to-next-visit", Term.of(Level.FC, fc), Term.of(Level.FC, hold.aim()),
+				new Term.Days(this.request.daysToNextVisit()));
+	}
+
+	/** What else would hold chlorine until the next visit, when today's dose does not. */
+	private List<Reason> offers() {
+		double fc = this.additions.water().water().freeChlorine();
+		int days = this.request.daysToNextVisit();
+		Double minimum = this.assessment.fcMinimum();
+		if (this.hold == null || minimum == null || this.hold.holds(fc)) {
+			return List.of();
+		}
+		this.notes.add(Reason.of("note.fc-not-held", Term.of(Level.FC, minimum), new Term.Days(days), new Term.Share(this.hold.chance(fc)),
+				Term.of(Level.FC, this.request.outlook().demand().expected(fc, days))));
+		return this.hold.offers(fc, this.litres);
 	}
 
 	private Additions.Goal raise(double aim, double limit, Reason reason) {

@@ -26,7 +26,19 @@ public record Step(Product product, Purpose purpose, @Nullable Double exact, @Nu
 	/** What a step is for, in the usual order of addition. */
 	public enum Purpose {
 
-		LOWER_PH, RAISE_FC, OXIDIZE, RAISE_PH, RAISE_TA, RAISE_CH, RAISE_CYA, RAISE_SALT, SPECIALTY
+		LOWER_PH(Level.PH), RAISE_FC(Level.FC), OXIDIZE(null), RAISE_PH(Level.PH), RAISE_TA(Level.TA), RAISE_CH(Level.CH),
+		RAISE_CYA(Level.CYA), RAISE_SALT(Level.SALT), SPECIALTY(null);
+
+		private final @Nullable Level level;
+
+		Purpose(@Nullable Level level) {
+			this.level = level;
+		}
+
+		/** The level it is to move; null when it is none that a test shows. */
+		public @Nullable Level level() {
+			return this.level;
+		}
 
 	}
 

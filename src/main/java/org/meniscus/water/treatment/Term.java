@@ -43,6 +43,10 @@ public sealed interface Term {
 	record Amount(MeasuredAmount amount) implements Term {
 	}
 
+	/** Chlorine a day, grams of available chlorine. */
+	record Chlorine(double grams) implements Term {
+	}
+
 	/** A word to be looked up in the reader's language under this key. */
 	record Word(String key) implements Term {
 	}

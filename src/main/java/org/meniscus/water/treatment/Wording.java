@@ -53,6 +53,10 @@ public final class Wording {
 		if (term instanceof Term.Amount amount) {
 			return amount(amount.amount(), texts);
 		}
+		if (term instanceof Term.Chlorine chlorine) {
+			return (units == UnitSystem.US) ? plain(chlorine.grams() / MeasuredAmount.Measure.LB.size(), 2) + " lb"
+					: decimal(chlorine.grams(), 0) + " g";
+		}
 		if (term instanceof Term.Word word) {
 			return texts.text(word.key());
 		}

@@ -218,13 +218,19 @@ class PlanPropertiesTests {
 				return;
 			}
 			PlanRequest request = at.request();
+			// With the same use per litre: a small pool is otherwise expected to use more.
 			Plan doubled = (Plan) Planner.plan(new PlanRequest(twice, request.readings(), request.situation(), request.products(),
-					request.policy(), request.daysToNextVisit(), request.swimWithinHours(), request.units()));
+					request.policy(), request.daysToNextVisit(), request.swimWithinHours(), request.units())
+				.withOutlook(request.outlook()));
 			if (doubled.isEmpty()) {
 				return;
 			}
 			Double exact = at.plan().steps().get(0).exact();
 			assertThat(exact).isNotNull();
+			if (!doubled.steps().stream().map(Step::product).toList().equals(at.plan().steps().stream().map(Step::product).toList())) {
+				// The visit for draining costs the same for any volume: what stays in the water weighs less in a large pool.
+				return;
+			}
 			assertThat(doubled.steps().get(0).exact()).isCloseTo(2 * exact, within(1e-6 * exact));
 		});
 	}

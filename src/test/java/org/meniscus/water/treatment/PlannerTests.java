@@ -62,9 +62,25 @@ class PlannerTests {
 		return codes(((Refused) Planner.plan(Pools.request(pool, readings.build(), Situation.ROUTINE))).reasons());
 	}
 
+	/** Calcium hypochlorite, muriatic acid and what balances are along, no other chlorine. */
+	private static Plan withCalciumHypochlorite(PoolFacts pool, Readings.Builder readings, Situation situation) {
+		List<Product> along = Pools.truck()
+			.stream()
+			.filter(product -> !product.kind().family().chlorine() || product.kind() == ProductKind.CAL_HYPO_65)
+			.toList();
+		return (Plan) Planner.plan(new PlanRequest(pool, readings.build(), situation, along, Policy.defaults(), 0, UnitSystem.US));
+	}
+
+	/** First choice of the trade table situations.csv, row algae_green_light. */
 	@Test
-	void greenWaterGetsCalciumHypochloriteAtDuskEightHoursBeforeSwimmingAfterAcid() {
+	void greenWaterGetsLiquidChlorineAfterAcid() {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(0.2).ph(7.8), Situation.GREEN_ALGAE_LIGHT);
+		assertThat(families(plan)).containsExactly(Family.MURIATIC_ACID, Family.SODIUM_HYPOCHLORITE);
+	}
+
+	@Test
+	void calciumHypochloriteGoesInAtDuskEightHoursBeforeSwimmingAfterAcid() {
+		Plan plan = withCalciumHypochlorite(PLASTER, Pools.balanced().fc(0.2).ph(7.8), Situation.GREEN_ALGAE_LIGHT);
 		assertThat(families(plan)).containsExactly(Family.MURIATIC_ACID, Family.CALCIUM_HYPOCHLORITE);
 		Step chlorine = step(plan, Step.Purpose.RAISE_FC);
 		assertThat(chlorine.startMinutes()).isGreaterThanOrEqualTo(30);
@@ -78,7 +94,8 @@ class PlannerTests {
 	@Test
 	void onVinylItIsDissolvedFirst() {
 		PoolFacts vinyl = Pools.of(15_000, Body.POOL, Surface.VINYL, false, Sanitizer.CHLORINE_BY_HAND);
-		Step chlorine = step(Pools.plan(vinyl, Pools.balanced().fc(0.2).ph(7.3), Situation.GREEN_ALGAE_LIGHT), Step.Purpose.RAISE_FC);
+		Step chlorine = step(withCalciumHypochlorite(vinyl, Pools.balanced().fc(0.2).ph(7.3), Situation.GREEN_ALGAE_LIGHT),
+				Step.Purpose.RAISE_FC);
 		assertThat(chlorine.product().kind().family()).isEqualTo(Family.CALCIUM_HYPOCHLORITE);
 		assertThat(codes(chlorine.instructions())).contains("apply.pre-dissolve");
 	}

@@ -57,6 +57,10 @@ class TextsTests {
 		for (Step.Purpose purpose : Step.Purpose.values()) {
 			lookup.text("water.purpose." + purpose);
 		}
+		for (MeasuredAmount.Count count : MeasuredAmount.Count.values()) {
+			lookup.text("water.count." + count, "2");
+			lookup.text("water.count." + count + ".one", "1");
+		}
 		for (MeasuredAmount.Measure measure : MeasuredAmount.Measure.values()) {
 			lookup.text("water.measure." + measure);
 		}
@@ -75,6 +79,7 @@ class TextsTests {
 		reasons.addAll(plan.cautions());
 		reasons.addAll(plan.notes());
 		reasons.addAll(plan.swim().conditions());
+		reasons.addAll(plan.prospect().offers());
 		plan.later().forEach(later -> reasons.add(later.reason()));
 		plan.rejected().forEach(alternative -> reasons.add(alternative.why()));
 		if (plan.replacement() != null) {

@@ -1,0 +1,209 @@
+package org.meniscus.water.treatment;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.meniscus.water.demand.Demand;
+
+/**
+ * Free chlorine that lasts until the next visit: from what FC it stays above its minimum with the chance the company asks for, and what
+ * to do when that FC is above the ceiling.
+ */
+final class Hold {
+
+	/** Without a known next visit, or below a ceiling, FC is dosed when it misses the aim by more than a test can tell, ppm. */
+	private static final double DEAD_BAND = 0.5;
+
+	/** A test cannot tell more: FC that holds with this much less chance than asked is left alone. */
+	private static final double CHANCE_BAND = 0.05;
+
+	/** Nothing routine starts above this, ppm, however late people come: model code maximum, from memory. */
+	private static final double MOST_ROUTINE = 10;
+
+	/** From so many hours until people come, FC may start above the ceiling if it has come down by then. */
+	private static final double LATE_HOURS = 12;
+
+	/** More cannot be looked for, ppm. */
+	private static final double SEARCH = 60;
+
+	/** Largest supply that is offered, ppm FC a day. */
+	private static final double MOST_SUPPLY = 6;
+
+	private static final double EPSILON = 1e-9;
+
+	private final PlanRequest request;
+
+	private final Demand demand;
+
+	private final double least;
+
+	private final double now;
+
+	private final int days;
+
+	private final double chance;
+
+	private final double most;
+
+	private final double aim;
+
+	private final double idealLow;
+
+	/**
+	 * @param least lowest FC allowed, ppm
+	 * @param now FC tested today, ppm
+	 * @param idealLow lower end of the pool's ideal range of FC, ppm
+	 */
+	Hold(PlanRequest request, double least, double now, double idealLow) {
+		this.request = request;
+		this.demand = request.outlook().demand();
+		this.least = least;
+		this.now = now;
+		this.days = request.daysToNextVisit();
+		this.chance = request.policy().holdChance();
+		this.idealLow = idealLow;
+		this.most = most();
+		double needed = (this.days == 0) ? least : this.demand.needed(least, this::spread, this.days, this.chance, SEARCH);
+		this.aim = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.most : Math.min(this.most, Math.max(idealLow, needed));
+	}
+
+	/** FC to dose to, ppm. */
+	double aim() {
+		return this.aim;
+	}
+
+	/** Highest FC a routine dose may bring, ppm. */
+	double ceiling() {
+		return this.most;
+	}
+
+	/** Whether today's FC needs no chlorine. */
+	boolean enough() {
+		if (this.now < this.least - EPSILON) {
+			return false;
+		}
+		if (this.now >= this.aim - EPSILON) {
+			return true;
+		}
+		boolean capped = this.days == 0 || this.aim >= this.most - EPSILON;
+		if (!capped && chance(this.now) < this.chance - CHANCE_BAND) {
+			return false;
+		}
+		return this.now >= (capped ? this.aim : Math.min(this.aim, this.idealLow)) - DEAD_BAND - EPSILON;
+	}
+
+	/** Chance that FC is at least the minimum at the next visit when it starts from this, ppm. */
+	double chance(double fc) {
+		return this.demand.chance(fc, spread(fc), this.days, this.least);
+	}
+
+	/** Whether this FC holds with the chance asked for, as near as a test can tell. */
+	boolean holds(double fc) {
+		return this.days == 0 || chance(fc) >= this.chance - CHANCE_BAND;
+	}
+
+	/** S.d. of FC when the dose is in, ppm: test and volume. */
+	double spread(double fc) {
+		return Doubt.after(Level.FC, this.now, Math.max(0, fc - this.now), this.request.pool().certainty());
+	}
+
+	/** What holds it where this FC, ppm, does not; each with its figure. */
+	List<Reason> offers(double fc, double litres) {
+		List<Reason> offers = new ArrayList<>();
+		int sooner = this.days - 1;
+		while (sooner > 0 && this.demand.chance(fc, spread(fc), sooner, this.least) < this.chance) {
+			sooner--;
+		}
+		if (sooner > 0) {
+			offers.add(Reason.of("offer.sooner", new Term.Days(sooner)));
+		}
+		PoolFacts pool = this.request.pool();
+		double supply = supply(fc);
+		if (supply > 0 && pool.sanitizer() == Sanitizer.SALT_CELL) {
+			offers.add(Reason.of("offer.cell", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
+		}
+		else if (supply > 0) {
+			tablets(supply, litres, offers);
+		}
+		if (this.demand.proportional() * fc > 0.5 * this.demand.use(fc).middle() && !pool.indoor() && pool.body() == Body.POOL) {
+			offers.add(Reason.of("offer.cover", Term.of(Level.FC, this.demand.proportional() * fc),
+					Term.of(Level.FC, this.demand.use(fc).middle())));
+		}
+		Double cya = this.request.working().cya();
+		double ratio = this.request.policy().cyaPerFc();
+		Range range = pool.targets().range(Level.CYA);
+		if (cya != null && range != null && cya / ratio >= this.least - EPSILON && cya > range.idealHigh()) {
+			offers.add(Reason.of("offer.replace", Term.of(Level.CYA, cya), Term.of(Level.FC, this.least)));
+		}
+		return offers;
+	}
+
+	/** What a feeder would have to bring a day more, ppm; zero when no supply that is offered would do. */
+	private double supply(double fc) {
+		double high = MOST_SUPPLY;
+		if (fed(high).chance(fc, spread(fc), this.days, this.least) < this.chance) {
+			return 0;
+		}
+		double low = 0;
+		for (int step = 0; step < 30; step++) {
+			double middle = 0.5 * (low + high);
+			if (fed(middle).chance(fc, spread(fc), this.days, this.least) >= this.chance) {
+				high = middle;
+			}
+			else {
+				low = middle;
+			}
+		}
+		return high;
+	}
+
+	private Demand fed(double more) {
+		Demand own = this.demand;
+		return new Demand(own.proportional(), own.constant(), own.supply() + more, own.doubt(), own.spread(), own.supplySpread(),
+				own.intervals());
+	}
+
+	/** Tablets where stabilizer still has room: in the feeder that is there, or in one to be fitted. */
+	private void tablets(double supply, double litres, List<Reason> offers) {
+		PoolFacts pool = this.request.pool();
+		Double cya = this.request.working().cya();
+		boolean room = cya == null || cya < Choice.CYA_NO_MORE;
+		if (pool.indoor() || pool.body() == Body.SPA || !room) {
+			return;
+		}
+		if (pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
+			offers.add(Reason.of("offer.feeder", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
+		}
+		for (Product product : this.request.products()) {
+			if (product.kind() == ProductKind.TRICHLOR_TAB && product.strengthKnown() && product.tabletGrams() != null
+					&& product.preference() != Preference.NEVER) {
+				double each = product.tabletGrams() * product.strength();
+				double count = Math.ceil(supply * this.days * litres / 1000 / each - EPSILON);
+				offers.add(Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days)));
+				return;
+			}
+		}
+	}
+
+	/** The ceiling, or above it what will have come down to it when people come. */
+	private double most() {
+		double ceiling = this.request.policy().fcCeiling();
+		Double hours = this.request.swimWithinHours();
+		if (hours == null || hours < LATE_HOURS) {
+			return ceiling;
+		}
+		double low = ceiling;
+		double high = Math.max(ceiling, Math.min(MOST_ROUTINE, this.request.policy().shockCeiling()));
+		for (int step = 0; step < 30; step++) {
+			double middle = 0.5 * (low + high);
+			if (this.demand.left(middle, spread(middle), hours / 24, 1 - this.chance) <= this.request.policy().swimCeiling()) {
+				low = middle;
+			}
+			else {
+				high = middle;
+			}
+		}
+		return low;
+	}
+
+}
