@@ -112,7 +112,9 @@ public record Swim(@Nullable Instant earliest, List<Condition> conditions) {
 
 	private static boolean unsettled(Situation situation) {
 		return switch (situation) {
-			case GREEN_ALGAE_HEAVY, PUMP_OFF, CONTAMINATION, FLOOD, OPENING, CLOSING -> true;
+			case GREEN_ALGAE_HEAVY, PUMP_OFF, CONTAMINATION, DIARRHOEA, DEAD_ANIMAL, FLOOD, STAINS_IRON, STAINS_MANGANESE, NEW_PLASTER, OPENING,
+					CLOSING ->
+				true;
 			default -> false;
 		};
 	}

@@ -64,11 +64,14 @@ public record Why(Family family, @Nullable LevelState level, @Nullable Situation
 		boolean algaecide = family == Family.QUAT_ALGAECIDE || family == Family.POLYQUAT_ALGAECIDE || family == Family.COPPER_ALGAECIDE;
 		boolean clears = family == Family.CLARIFIER || family == Family.FLOCCULANT;
 		return switch (situation) {
-			case ROUTINE, PUMP_OFF -> false;
+			case ROUTINE, PUMP_OFF, FOAM, LEAK_SUSPECTED, NEW_PLASTER -> false;
 			case WEEKLY_REFRESH -> family == Family.MONOPERSULFATE;
 			case HIGH_COMBINED_CHLORINE, AFTER_HEAVY_USE -> sanitizes || family == Family.MONOPERSULFATE;
 			case CLOUDY -> sanitizes || clears || family == Family.MONOPERSULFATE;
-			case CONTAMINATION, FLOOD -> sanitizes;
+			case CONTAMINATION, DIARRHOEA, BLOOD, DEAD_ANIMAL, FLOOD, STABILIZER_GONE -> sanitizes;
+			case STAINS_IRON, STAINS_COPPER, STAINS_MANGANESE -> family == Family.SEQUESTRANT || family == Family.ASCORBIC_ACID;
+			case HIGH_PHOSPHATE -> sanitizes || family == Family.LANTHANUM;
+			case CELL_START -> family == Family.SALT;
 			default -> sanitizes || algaecide || clears;
 		};
 	}

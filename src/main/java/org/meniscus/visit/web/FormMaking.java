@@ -54,7 +54,7 @@ final class FormMaking {
 		String situation = typed.text("situation");
 		return new VisitForm(typed.text("id"), typed.text("pool"), typed.text("stop"), typed.text("advice"), typed.text("performedAt"),
 				ReadingField.usual(pool).stream().map(field -> field(field, typed, last)).toList(),
-				ReadingField.further(pool).stream().map(field -> field(field, typed, last)).toList(), typed.text("drain"), situations(),
+				ReadingField.further(pool).stream().map(field -> field(field, typed, last)).toList(), typed.text("drain"), situations(situation),
 				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swim(), typed.text("swimSoon"), lines(typed.doseLines()),
 				productGroups(), measures(), typed.text("waterReplaced"), tasks(typed), typed.text("noteToClient"),
 				typed.text("noteToOffice"), typed.all("confirm").stream().distinct().limit(CONFIRMED_MAX).toList(), at);
@@ -71,8 +71,9 @@ final class FormMaking {
 				(last != null && before != null) ? words.words(field.level(), before, last.readings().mark(field.level())) : "");
 	}
 
-	private List<Option> situations() {
+	private List<Option> situations(String chosen) {
 		return Arrays.stream(Situation.values())
+			.filter(situation -> situation.fits(pool) || situation.name().equals(chosen))
 			.map(situation -> new Option(situation.name(), texts.text(Wording.situationKey(situation))))
 			.toList();
 	}

@@ -37,9 +37,12 @@ final class Choice {
 
 	private final Selection selection;
 
-	Choice(PlanRequest request, boolean shock, Selection selection) {
+	private final Bans bans;
+
+	Choice(PlanRequest request, boolean shock, Bans bans, Selection selection) {
 		this.request = request;
 		this.shock = shock;
+		this.bans = bans;
 		this.selection = selection;
 	}
 
@@ -122,6 +125,10 @@ final class Choice {
 		}
 		if (product.preference() == Preference.NEVER) {
 			return Reason.of("reject.company");
+		}
+		Reason banned = this.bans.on(family);
+		if (banned != null) {
+			return banned;
 		}
 		if (product.kind().dosing() == ProductKind.Dosing.SETTING) {
 			return Reason.of("reject.feeder-only");

@@ -7,7 +7,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param afterHours not earlier than so many hours from now
  * @param product what is expected to go in then; null for a test or a piece of work
- * @param expected amount expected now, to be worked out again from new readings; null for a test or when the label gives it
+ * @param expected amount expected now, to be worked out again from new readings; null for a test, when the label gives it or only that
+ * day's test can say
  * @param reason what to do and why
  */
 public record LaterStep(double afterHours, @Nullable Product product, @Nullable MeasuredAmount expected, Reason reason) {

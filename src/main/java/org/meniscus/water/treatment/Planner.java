@@ -31,7 +31,7 @@ public final class Planner {
 	private static final double PH_FOR_TA = 7.2;
 
 	/** CC asks for treatment from here on a routine visit, ppm. */
-	private static final double CC_LIMIT = 0.5;
+	static final double CC_LIMIT = 0.5;
 
 	/** Usual dose of the non-chlorine oxidizer: 1 lb of product per 10,000 US gal, ppm of product. */
 	private static final double OXIDIZER_PPM = 453.59237 * 1000 / ProductKind.LITRES_PER_10000_GALLONS;
@@ -71,12 +71,14 @@ public final class Planner {
 
 	private final @Nullable Hold hold;
 
+	private final Bans bans;
+
 	private final Choice choice;
 
 	private final Additions additions;
 
-	private Planner(PlanRequest request, Assessment assessment, double litres, PoolWater now, Selection selection,
-			boolean exactly) {
+	private Planner(PlanRequest request, Assessment assessment, double litres, PoolWater now, Bans bans,
+			Selection selection, boolean exactly) {
 		this.request = request;
 		this.assessment = assessment;
 		this.pool = request.pool();
@@ -87,7 +89,8 @@ public final class Planner {
 		this.now = now;
 		this.shock = this.pool.sanitizer().usesChlorine() ? shockLevel() : null;
 		this.hold = hold();
-		this.choice = new Choice(request, this.shock != null, selection);
+		this.bans = bans;
+		this.choice = new Choice(request, this.shock != null, bans, selection);
 		this.additions = new Additions(request, this.choice, this.shock != null, now, litres, exactly);
 	}
 
@@ -102,52 +105,32 @@ public final class Planner {
 			}
 		}
 		if (!impossible.isEmpty()) {
-			return refused(Assessment.of(request.pool(), Readings.none(), request.policy()), impossible);
+			return refused(request, Assessment.of(request.pool(), Readings.none(), request.policy()), impossible);
 		}
 		try {
 			Assessment assessment = Assessment.of(request.pool(), request.working(), request.policy());
 			List<Reason> missing = missing(request);
 			if (!missing.isEmpty()) {
-				return refused(assessment, missing);
+				return refused(request, assessment, missing);
 			}
 			Volume volume = request.pool().volume();
 			double litres = (volume != null) ? volume.litres() : 0;
 			PoolWater now = PoolWater.of(request.pool(), request.working());
+			Bans bans = Bans.of(request, assessment);
 			Combinations combinations = new Combinations(request, now, litres);
 			Planner best = combinations
-				.best((selection, exactly) -> new Planner(request, assessment, litres, now, selection, exactly).dose());
+				.best((selection, exactly) -> new Planner(request, assessment, litres, now, bans, selection, exactly).dose());
 			return best.write(findings, combinations);
 		}
 		catch (ContradictoryReadings contradictory) {
-			return refused(Assessment.of(request.pool(), Readings.none(), request.policy()),
+			return refused(request, Assessment.of(request.pool(), Readings.none(), request.policy()),
 					List.of(Reason.of("refused.contradictory", Term.of(Level.TA, contradictory.totalAlkalinity()),
 							Term.of(Level.TA, contradictory.heldWithoutCarbonate()))));
 		}
 	}
 
-	private static Refused refused(Assessment assessment, List<Reason> reasons) {
-		List<Reason> meanwhile = new ArrayList<>();
-		for (Reason reason : reasons) {
-			if (reason.code().equals("refused.contamination")) {
-				meanwhile.add(Reason.of("work.contamination-close"));
-				meanwhile.add(Reason.of("work.contamination-net"));
-				meanwhile.add(Reason.of("work.contamination-health-page"));
-				meanwhile.add(Reason.of("work.contamination-log"));
-			}
-			else if (reason.code().equals("refused.flood")) {
-				meanwhile.add(Reason.of("work.flood-power"));
-				meanwhile.add(Reason.of("work.flood-no-drain"));
-				meanwhile.add(Reason.of("work.flood-health"));
-			}
-			else if (reason.code().equals("refused.pump-off")) {
-				meanwhile.add(Reason.of("work.pump-restart"));
-			}
-		}
-		if (meanwhile.isEmpty()) {
-			meanwhile.add(Reason.of("work.clean"));
-			meanwhile.add(Reason.of("work.re-test"));
-		}
-		return new Refused(assessment, reasons, meanwhile);
+	private static Refused refused(PlanRequest request, Assessment assessment, List<Reason> reasons) {
+		return new Refused(assessment, reasons, SituationWork.withoutDose(request.situation()));
 	}
 
 	/** Why no dose may be worked out: trade facts, section 1.1 rule 6, and the situations in which nothing goes in. */
@@ -155,7 +138,7 @@ public final class Planner {
 		List<Reason> missing = new ArrayList<>();
 		switch (request.situation()) {
 			case PUMP_OFF -> missing.add(Reason.of("refused.pump-off"));
-			case CONTAMINATION -> missing.add(Reason.of("refused.contamination"));
+			case CONTAMINATION, DIARRHOEA, DEAD_ANIMAL -> missing.add(Reason.of("refused.contamination"));
 			case FLOOD -> missing.add(Reason.of("refused.flood"));
 			default -> {
 			}
@@ -184,18 +167,21 @@ public final class Planner {
 		this.replacement = Replacements.of(this.request, this.assessment, this.now, this.litres, this.notes);
 		doubts();
 		lowerPh();
-		if (this.pool.sanitizer().usesChlorine()) {
+		if (this.pool.sanitizer().usesChlorine() && !this.situation.chlorineWaits()) {
 			chlorine();
 			oxidize();
 		}
 		if (this.replacement != null) {
 			this.notes.add(Reason.of("note.balance-after-replacing"));
 		}
-		else if (this.situation.growth()) {
-			this.notes.add(Reason.of("note.balance-after-clear"));
-		}
 		else {
-			balance();
+			Reason waits = SituationWork.balanceWaits(this.situation);
+			if (waits != null) {
+				this.notes.add(waits);
+			}
+			else {
+				balance();
+			}
 		}
 		return this;
 	}
@@ -217,7 +203,7 @@ public final class Planner {
 		said.addAll(this.request.carried().notes(this.readings));
 		said.addAll(PoolWater.assumptions(this.pool, this.working));
 		said.addAll(this.notes);
-		new SituationWork(this.request, this.work, this.later).add(this.shock, this.additions);
+		new SituationWork(this.request, this.assessment, this.work, this.later).add(this.shock, this.additions);
 		List<LaterStep> after = new ArrayList<>(this.additions.later());
 		after.addAll(this.later);
 		after.sort((a, b) -> Double.compare(a.afterHours(), b.afterHours()));
@@ -225,16 +211,18 @@ public final class Planner {
 				|| this.situation == Situation.CLOSING;
 		List<Step> steps = this.additions.steps(combinations::others);
 		Levels levels = this.additions.water().levels();
+		List<Reason> cautions = new ArrayList<>(cautions(steps));
+		cautions.addAll(this.bans.told(steps, this.replacement != null));
 		return new Plan(this.assessment, this.situation, steps, this.now.levels(), levels,
 				SwimRules.of(this.request, this.assessment, steps, levels, closed), this.replacement, after, this.work,
-				cautions(steps), said, this.additions.rejected(), combinations.cost(),
+				cautions, said, this.additions.rejected(), combinations.cost(),
 				Prospects.of(this.request, this.now, this.additions.water(), this.hold, offers));
 	}
 
 	private @Nullable ShockLevel shockLevel() {
 		Double combined = this.readings.combined();
 		return switch (this.situation) {
-			case GREEN_ALGAE_LIGHT, PINK_SLIME, CLOSING -> ShockLevel.LIGHT;
+			case GREEN_ALGAE_LIGHT, PINK_SLIME, STABILIZER_GONE, CLOSING -> ShockLevel.LIGHT;
 			case GREEN_ALGAE_HEAVY -> ShockLevel.HEAVY;
 			case MUSTARD_ALGAE, BLACK_ALGAE -> ShockLevel.STUBBORN;
 			case CLOUDY -> (below(Level.FC) || (combined != null && combined > CC_LIMIT - 0.1)) ? ShockLevel.LIGHT : null;
@@ -294,12 +282,11 @@ public final class Planner {
 			return;
 		}
 		double ph = ph();
-		double trigger = (this.pool.sanitizer() == Sanitizer.SALT_CELL) ? range.idealHigh()
+		double trigger = (this.pool.sanitizer() == Sanitizer.SALT_CELL || this.situation == Situation.NEW_PLASTER) ? range.idealHigh()
 				: 0.5 * (range.idealHigh() + range.acceptableHigh());
 		double aim = Math.min(PH_AIM, range.idealHigh());
 		Reason reason = Reason.of("why.ph-high", Term.of(Level.PH, ph), Term.of(Level.PH, range.idealHigh()));
-		boolean milky = this.situation == Situation.CLOUDY && this.assessment.is(Level.SATURATION_INDEX,
-				LevelState.State.OUT_OF_RANGE, LevelState.Direction.HIGH);
+		boolean milky = this.situation == Situation.CLOUDY && SituationWork.scaling(this.assessment);
 		if (this.situation.growth() || milky || (this.shock != null && this.situation != Situation.CLOSING)
 				|| calciumHypochloriteNext()) {
 			trigger = PH_SHOCK_FROM;

@@ -53,10 +53,13 @@ final class Replacements {
 		else {
 			high(pool, request.working(), assessment, Level.TDS, causes, notes);
 		}
-		if (causes.isEmpty()) {
+		boolean spa = pool.body() == Body.SPA;
+		boolean foam = spa && request.situation() == Situation.FOAM;
+		if (causes.isEmpty() && !foam) {
 			return null;
 		}
-		double share = 0;
+		// A spa is emptied: a part of its little water is no less work.
+		double share = spa ? 1 : 0;
 		List<Reason> reasons = new ArrayList<>();
 		boolean fillKnown = true;
 		boolean testedToday = true;
@@ -66,6 +69,9 @@ final class Replacements {
 			fillKnown &= cause.fillKnown();
 			reasons.add(Reason.of("replace." + Wording.code(cause.level()), Term.of(cause.level(), cause.now()),
 					Term.of(cause.level(), cause.target()), new Term.Share(Math.min(1, cause.share()))));
+		}
+		if (foam) {
+			reasons.add(Reason.of("replace.foam"));
 		}
 		double worked = Math.min(share, MOST_SHARE);
 		int drains = (int) Math.ceil(Math.log(1 - worked) / Math.log(1 - ONE_DRAIN) - 1e-9);
@@ -121,12 +127,13 @@ final class Replacements {
 		if (!testedToday) {
 			cautions.add(Reason.of("drain.test-first"));
 		}
-		if (share > ONE_DRAIN) {
+		boolean spa = pool.body() == Body.SPA;
+		if (share > ONE_DRAIN && !spa) {
 			cautions.add(Reason.of("drain.in-parts"));
 		}
-		cautions.add(Reason.of(pool.surface().lined() ? "drain.liner"
+		cautions.add(Reason.of(spa ? "drain.spa" : pool.surface().lined() ? "drain.liner"
 				: (pool.surface() == Surface.FIBREGLASS) ? "drain.fibreglass" : "drain.groundwater"));
-		if (pool.surface().cementBound()) {
+		if (pool.surface().cementBound() && !spa) {
 			cautions.add(Reason.of("drain.plaster-heat", Term.of(Level.TEMPERATURE, PLASTER_CELSIUS)));
 		}
 		cautions.add(Reason.of("drain.power-off"));

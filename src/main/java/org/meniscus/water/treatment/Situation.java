@@ -21,14 +21,39 @@ public enum Situation {
 	PINK_SLIME("pink_slime"),
 	CLOUDY("cloudy_low_fc", "cloudy_calcium", "cloudy_filter"),
 	HIGH_COMBINED_CHLORINE("cc_high_outdoor", "cc_high_indoor"),
-	AFTER_STORM("after_storm", "ash"),
+	AFTER_STORM("after_storm"),
+	/** Wildfire ash, blown sand. */
+	AFTER_ASH("ash"),
 	AFTER_HEAVY_USE("after_party"),
+	/** Brown or rust stains, tea-coloured water: no oxidizer goes in. */
+	STAINS_IRON("stain_iron"),
+	/** Blue-green stains, green hair. */
+	STAINS_COPPER("stain_copper"),
+	/** Purple or black stains: no oxidizer goes in. */
+	STAINS_MANGANESE("stain_manganese"),
+	/** Phosphate above 500 ppb with algae that come back. */
+	HIGH_PHOSPHATE("phosphate_high"),
+	FOAM("foam"),
+	/** Stabilizer gone after the winter and chlorine with it: bacteria made ammonia of it. */
+	STABILIZER_GONE("cya_unknown_zero"),
+	/** Water and its levels fall together: only what keeps it sound is dosed. */
+	LEAK_SUSPECTED("leak_suspect"),
+	/** The first 28 to 30 days of new plaster: its maker's programme leads. */
+	NEW_PLASTER("new_plaster"),
+	/** A salt cell is started for the first time or after a pause. */
+	CELL_START("salt_low"),
 	OPENING("opening"),
 	CLOSING("closing"),
 	/** No flow: nothing is dosed. */
 	PUMP_OFF("power_out"),
-	/** Stool, vomit, blood, dead animal: the public-health page leads. */
-	CONTAMINATION("faecal_formed_or_vomit", "faecal_diarrhoea", "blood", "dead_animal"),
+	/** Formed stool or vomit: the public-health page leads. */
+	CONTAMINATION("faecal_formed_or_vomit"),
+	/** Diarrhoea: the public-health page leads; what it asks for depends on CYA. */
+	DIARRHOEA("faecal_diarrhoea"),
+	/** Ordinary FC and pH are what is asked for; local code may ask for more. */
+	BLOOD("blood"),
+	/** As formed stool; droppings of raccoons are another matter. */
+	DEAD_ANIMAL("dead_animal"),
 	FLOOD("flood");
 
 	private final List<String> rows;
@@ -46,6 +71,26 @@ public enum Situation {
 	public boolean growth() {
 		return this == GREEN_ALGAE_LIGHT || this == GREEN_ALGAE_HEAVY || this == MUSTARD_ALGAE || this == BLACK_ALGAE
 				|| this == PINK_SLIME;
+	}
+
+	/** Chlorine would fix the stain: none is dosed. */
+	public boolean chlorineWaits() {
+		return this == STAINS_IRON || this == STAINS_MANGANESE;
+	}
+
+	/** Something got into the water for which the public-health page has the current steps. */
+	public boolean incident() {
+		return this == CONTAMINATION || this == DIARRHOEA || this == BLOOD || this == DEAD_ANIMAL || this == FLOOD;
+	}
+
+	/** Whether it can be found at such a pool. */
+	public boolean fits(PoolFacts pool) {
+		return switch (this) {
+			case CELL_START -> pool.sanitizer() == Sanitizer.SALT_CELL;
+			case NEW_PLASTER -> pool.surface().cementBound() && pool.body() == Body.POOL;
+			case STABILIZER_GONE -> pool.sanitizer().usesChlorine();
+			default -> true;
+		};
 	}
 
 }

@@ -6,6 +6,9 @@ import java.util.List;
 /** When people may go in again: every condition of the trade facts, section 1.7; waits are those of today's products. */
 final class SwimRules {
 
+	/** CC below which the air and the water are fit to be in, ppm; from memory. */
+	private static final double COMBINED_LIMIT = 0.4;
+
 	private SwimRules() {
 	}
 
@@ -54,6 +57,14 @@ final class SwimRules {
 		}
 		if (pool.body() == Body.SPA) {
 			conditions.add(Reason.of("swim.spa-heat", Term.of(Level.TEMPERATURE, 40)));
+		}
+		if (request.situation() == Situation.HIGH_COMBINED_CHLORINE) {
+			conditions.add(Reason.of(pool.indoor() ? "swim.combined-indoor" : "swim.combined", Term.of(Level.CC, COMBINED_LIMIT)));
+			test = true;
+		}
+		if (request.situation() == Situation.NEW_PLASTER) {
+			conditions.add(Reason.of("swim.plaster-maker"));
+			test = true;
 		}
 		if (closed) {
 			conditions.add(Reason.of("swim.clear-overnight"));
