@@ -27,6 +27,9 @@ public final class Planner {
 
 	private static final double PH_SHOCK_AIM = 7.3;
 
+	/** Half a step of a pH test: what it shows as the trigger is not above it. */
+	private static final double PH_TEST = 0.05;
+
 	/** pH that acid goes down to when TA is to fall: acid, then aeration. */
 	private static final double PH_FOR_TA = 7.2;
 
@@ -301,7 +304,7 @@ public final class Planner {
 			reason = Reason.of("why.ta-high", Term.of(Level.TA, this.working.ta()), Term.of(Level.TA, alkalinity.idealHigh()));
 			this.work.add(Reason.of("work.aerate-for-ta"));
 		}
-		if (ph <= trigger + 1e-9) {
+		if (ph < trigger + PH_TEST - 1e-9) {
 			return;
 		}
 		double target = aim;
