@@ -339,11 +339,11 @@ final class SituationWork {
 		Water water = additions.water().water();
 		double level = water.freeChlorine();
 		Product chlorine = null;
-		for (Step step : additions.steps()) {
-			if (step.purpose() == Step.Purpose.RAISE_FC) {
-				chlorine = step.product();
+		for (Additions.Done done : additions.done()) {
+			if (done.goal().purpose() == Step.Purpose.RAISE_FC) {
+				chlorine = done.product();
 				// The pH that the dose was worked out at: hypochlorite lifts it only until it is used up.
-				water = water.withPh(step.before().value(Level.PH, water.ph()));
+				water = water.withPh(done.before().water().ph());
 			}
 		}
 		if (shock != null) {

@@ -203,6 +203,12 @@ class PlanPropertiesTests {
 			if (!at.plan().isEmpty() && !turned.isEmpty()) {
 				Step first = at.plan().steps().get(0);
 				Step same = turned.steps().get(0);
+				if (same.purpose() != first.purpose()) {
+					// A first dose of less than the smallest mark on one of the two scales is no step.
+					Step small = (same.purpose().compareTo(first.purpose()) < 0) ? same : first;
+					assertThat(small.exact()).isLessThan(10);
+					return;
+				}
 				assertThat(same.product()).isEqualTo(first.product());
 				assertThat(same.exact()).isEqualTo(first.exact());
 			}
