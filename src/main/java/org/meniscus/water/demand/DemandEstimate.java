@@ -3,11 +3,11 @@ package org.meniscus.water.demand;
 import java.util.List;
 
 /**
- * Learns a pool's {@link Demand} from its visits, oldest first, by a filter on a grid. Unknown is one logarithm: of the pool's use
- * against that of its kind, or, where a cell or an unrecorded feeder brings the chlorine, of the supply (a held level tells only how
- * supply stands to use). It wanders slowly; each week scatters around it by Student's t with 5 degrees of freedom, the width of which
- * is learnt along; one test in fifty is taken to be a gross error. What was found is compared with what the whole equation leaves, so
- * a pool found empty says no more than "at least so much".
+ * Learns a pool's {@link Demand} from its visits, oldest first, by a filter on a grid. Unknown is a logarithm: of the pool's use against
+ * that of its kind, or, where a cell or an unrecorded feeder brings the chlorine, of the supply against the use, and the use itself
+ * besides in three steps, for a level that is held tells little of it. The unknown wanders slowly. The use of each week scatters by
+ * Student's t with 5 degrees of freedom, the width of which is learnt along; one test in fifty is taken to be a gross error. What was
+ * found is compared with what the whole equation leaves, so a pool found empty says no more than "at least so much".
  */
 public final class DemandEstimate {
 
@@ -37,6 +37,9 @@ public final class DemandEstimate {
 
 	private static final double TEST_PPM = 0.15;
 
+	/** What a dose brings against its label and measure. Common practice, no source. */
+	private static final double DOSE_SHARE = 0.07;
+
 	private static final double GROSS_SHARE = 0.02;
 
 	/** Density of a gross error: anywhere from 0 to 12 ppm. */
@@ -48,23 +51,41 @@ public final class DemandEstimate {
 	/** So many of the newest intervals tell what tablets bring. */
 	private static final int TABLETS_FROM = 4;
 
+	/** Ln use of a pool with unknown supply, in s.d. of its kind, with weights that give one s.d. in all. */
+	private static final double[] USES = { -1.22, 0, 1.22 };
+
+	private static final double[] USE_WEIGHT = { 1 / 3.0, 1 / 3.0, 1 / 3.0 };
+
+	/** Weeks of a pool with unknown supply are worked out at every third node up to 10 on either side. */
+	private static final int WEEK_NODES = 10;
+
+	private static final int WEEK_STRIDE = 3;
+
+	private static final double NEGLIGIBLE = 1e-9;
+
 	private static final double[][] KERNELS = kernels();
 
 	private final PoolKind kind;
 
 	private final boolean supplyUnknown;
 
-	/** Probability of a node, for each width of the weeks. */
-	private final double[][] belief = new double[WEEKLY.length][NODES];
+	/** What a supply is measured by, ppm a day: the use at the level that is held, in the weather to come. */
+	private final double held;
 
-	private DemandEstimate(PoolKind kind, boolean supplyUnknown) {
+	/** Probability of a node, for each use and width of the weeks. */
+	private final double[][] belief;
+
+	private DemandEstimate(PoolKind kind, boolean supplyUnknown, double held) {
 		this.kind = kind;
 		this.supplyUnknown = supplyUnknown;
+		this.held = held;
+		this.belief = new double[(supplyUnknown ? USES.length : 1) * WEEKLY.length][NODES];
 		double doubt = supplyUnknown ? kind.supplyDoubt() : kind.doubt();
-		for (int width = 0; width < WEEKLY.length; width++) {
+		for (int row = 0; row < belief.length; row++) {
+			double weight = WEEKLY_WEIGHT[row % WEEKLY.length] * (supplyUnknown ? USE_WEIGHT[row / WEEKLY.length] : 1);
 			for (int node = 0; node < NODES; node++) {
 				double z = at(node) / doubt;
-				belief[width][node] = WEEKLY_WEIGHT[width] * Math.exp(-0.5 * z * z);
+				belief[row][node] = weight * Math.exp(-0.5 * z * z);
 			}
 		}
 		normalize();
@@ -76,9 +97,8 @@ public final class DemandEstimate {
 	 * @param cya in the coming interval, ppm
 	 */
 	public static Demand of(PoolKind kind, List<Interval> intervals, double celsius, double cya) {
-		boolean recorded = intervals.stream().anyMatch(interval -> interval.tablets() > 0);
-		boolean supplyUnknown = kind.feed() == PoolKind.Feed.CELL || (kind.feed() == PoolKind.Feed.TABLETS && !recorded);
-		DemandEstimate estimate = new DemandEstimate(kind, supplyUnknown);
+		double held = kind.proportional(celsius, cya) * PoolKind.HELD_FC + kind.constant(celsius);
+		DemandEstimate estimate = new DemandEstimate(kind, learnsSupply(kind, intervals), held);
 		for (Interval interval : intervals) {
 			estimate.wander(interval.days());
 			estimate.learn(interval);
@@ -86,10 +106,21 @@ public final class DemandEstimate {
 		return estimate.coming(intervals, celsius, cya);
 	}
 
+	/** Whether chlorine comes from what nobody records, so that supply against use is what can be learnt. */
+	public static boolean learnsSupply(PoolKind kind, List<Interval> intervals) {
+		return kind.feed() == PoolKind.Feed.CELL
+				|| (kind.feed() == PoolKind.Feed.TABLETS && intervals.stream().noneMatch(interval -> interval.tablets() > 0));
+	}
+
 	/** S.d. of one FC test, ppm. Common practice, no source. */
 	public static double testDoubt(double fc) {
 		double share = TEST_SHARE * fc;
 		return Math.sqrt(share * share + TEST_PPM * TEST_PPM);
+	}
+
+	/** S.d. of FC just after dosing, ppm: test and measuring out. An error of the volume is learnt along with the use. */
+	public static double startDoubt(double tested, double dosed) {
+		return Math.hypot(testDoubt(tested), DOSE_SHARE * dosed);
 	}
 
 	/** Spreads the belief; in steps small enough for a three-point walk. */
@@ -112,7 +143,20 @@ public final class DemandEstimate {
 	}
 
 	private void learn(Interval interval) {
-		double[] likelihood = likelihood(interval);
+		if (supplyUnknown) {
+			learnSupply(interval);
+		}
+		else {
+			learnUse(interval);
+		}
+		normalize();
+	}
+
+	private void learnUse(Interval interval) {
+		double[] likelihood = new double[NODES];
+		for (int node = 0; node < NODES; node++) {
+			likelihood[node] = likelihood(interval, Math.exp(at(node)), 0);
+		}
 		for (int width = 0; width < WEEKLY.length; width++) {
 			double[] kernel = KERNELS[interval.unusual() ? WEEKLY.length : width];
 			for (int node = 0; node < NODES; node++) {
@@ -123,59 +167,94 @@ public final class DemandEstimate {
 				belief[width][node] *= sum;
 			}
 		}
-		normalize();
 	}
 
-	/** How probable what was found is, for each node as that interval's own. */
-	private double[] likelihood(Interval interval) {
-		double proportional = kind.proportional(interval.celsius(), interval.cya());
-		double constant = kind.constant(interval.celsius());
-		double tablets = interval.tablets() / interval.days();
-		double[] likelihood = new double[NODES];
-		for (int node = 0; node < NODES; node++) {
-			double factor = Math.exp(at(node));
-			double use = supplyUnknown ? 1 : factor;
-			double supply = tablets + (supplyUnknown ? factor * held(proportional, constant) : 0);
-			Demand one = Demand.exactly(use * proportional, use * constant, supply);
-			double expected = one.expected(interval.left(), interval.days());
-			double test = testDoubt(expected);
-			double start = interval.leftDoubt() * Math.exp(-use * proportional * interval.days());
-			double doubt = Math.sqrt(test * test + start * start);
-			double z = (interval.found() - expected) / doubt;
-			likelihood[node] = (1 - GROSS_SHARE) * Math.exp(-0.5 * z * z) / (doubt * Math.sqrt(2 * Math.PI)) + GROSS_SHARE * GROSS_DENSITY;
+	private void learnSupply(Interval interval) {
+		double[] likelihood = new double[2 * WEEK_NODES + 1];
+		for (int use = 0; use < USES.length; use++) {
+			double pool = Math.exp(kind.doubt() * USES[use]);
+			for (int node = 0; node < NODES; node++) {
+				if (negligible(use, node)) {
+					continue;
+				}
+				for (int week = 0; week < likelihood.length; week++) {
+					double factor = Math.exp(STEP * WEEK_STRIDE * (week - WEEK_NODES));
+					likelihood[week] = likelihood(interval, pool * factor, pool * Math.exp(at(node)) * held);
+				}
+				for (int width = 0; width < WEEKLY.length; width++) {
+					belief[use * WEEKLY.length + width][node] *= mean(KERNELS[interval.unusual() ? WEEKLY.length : width], likelihood);
+				}
+			}
 		}
-		return likelihood;
 	}
 
-	/** Use at the level a cell or feeder is set to hold, ppm a day. */
-	private static double held(double proportional, double constant) {
-		return proportional * PoolKind.HELD_FC + constant;
+	private boolean negligible(int use, int node) {
+		double sum = 0;
+		for (int width = 0; width < WEEKLY.length; width++) {
+			sum += belief[use * WEEKLY.length + width][node];
+		}
+		return sum < NEGLIGIBLE;
+	}
+
+	/** Over the weeks, at the nodes looked at. */
+	private static double mean(double[] kernel, double[] likelihood) {
+		double sum = 0;
+		double weight = 0;
+		for (int week = 0; week < likelihood.length; week++) {
+			double one = kernel[WEEK_STRIDE * (week - WEEK_NODES) + NODES - 1];
+			sum += one * likelihood[week];
+			weight += one;
+		}
+		return sum / weight;
+	}
+
+	/** How probable what was found is. @param use against the use of its kind @param supply ppm a day beside tablets */
+	private double likelihood(Interval interval, double use, double supply) {
+		double proportional = use * kind.proportional(interval.celsius(), interval.cya());
+		double constant = use * kind.constant(interval.celsius());
+		double expected = Demand.exactly(proportional, constant, supply + interval.tablets() / interval.days())
+			.expected(interval.left(), interval.days());
+		double test = testDoubt(expected);
+		double start = interval.leftDoubt() * Math.exp(-proportional * interval.days());
+		double doubt = Math.sqrt(test * test + start * start);
+		double z = (interval.found() - expected) / doubt;
+		return (1 - GROSS_SHARE) * Math.exp(-0.5 * z * z) / (doubt * Math.sqrt(2 * Math.PI)) + GROSS_SHARE * GROSS_DENSITY;
 	}
 
 	private Demand coming(List<Interval> intervals, double celsius, double cya) {
 		double[] own = new double[NODES];
+		double[] alone = new double[2 * NODES - 1];
 		double[] week = new double[NODES];
-		for (int width = 0; width < WEEKLY.length; width++) {
+		double use = 0;
+		for (int row = 0; row < belief.length; row++) {
+			double[] kernel = KERNELS[row % WEEKLY.length];
+			double sum = 0;
 			for (int node = 0; node < NODES; node++) {
-				own[node] += belief[width][node];
+				own[node] += belief[row][node];
+				sum += belief[row][node];
 				for (int other = 0; other < NODES; other++) {
-					week[other] += belief[width][node] * KERNELS[width][other - node + NODES - 1];
+					week[other] += belief[row][node] * kernel[other - node + NODES - 1];
 				}
 			}
+			for (int n = 0; n < alone.length; n++) {
+				alone[n] += sum * kernel[n];
+			}
+			use += supplyUnknown ? sum * kind.doubt() * USES[row / WEEKLY.length] : 0;
 		}
-		double middle = quantile(own, 0.5);
+		double middle = quantile(own, 0.5, LOWEST);
 		double proportional = kind.proportional(celsius, cya);
 		double constant = kind.constant(celsius);
 		double tablets = tablets(intervals);
 		if (supplyUnknown) {
-			// More use or less supply: what is doubtful of either is counted once, in the supply, and on the side where less is left.
-			double supply = held(proportional, constant) * Math.exp(middle);
-			double spread = (1 - Math.exp(quantile(week, 0.1) - middle)) / Demand.Z80;
-			return new Demand(proportional, constant, supply + tablets, kind.doubt(), 0, spread * supply, intervals.size());
+			double pool = Math.exp(use);
+			double supply = pool * held * Math.exp(middle);
+			double supplySpread = supply * (1 - Math.exp(quantile(own, 0.1, LOWEST) - middle)) / Demand.Z80;
+			double weekly = quantile(alone, 0.9, -STEP * (NODES - 1)) / Demand.Z80;
+			return new Demand(pool * proportional, pool * constant, supply, kind.doubt(), weekly, supplySpread, intervals.size());
 		}
 		double scale = Math.exp(middle);
-		double doubt = (quantile(own, 0.9) - quantile(own, 0.1)) / (2 * Demand.Z80);
-		double spread = (quantile(week, 0.9) - middle) / Demand.Z80;
+		double doubt = (quantile(own, 0.9, LOWEST) - quantile(own, 0.1, LOWEST)) / (2 * Demand.Z80);
+		double spread = (quantile(week, 0.9, LOWEST) - middle) / Demand.Z80;
 		return new Demand(scale * proportional, scale * constant, tablets, doubt, Math.max(doubt, spread), TABLET_SPREAD * tablets,
 				intervals.size());
 	}
@@ -201,21 +280,21 @@ public final class DemandEstimate {
 		}
 	}
 
-	/** Between nodes along the straight line of the sum. */
-	private static double quantile(double[] probability, double share) {
+	/** Between nodes along the straight line of the sum. @param lowest where the first node is */
+	private static double quantile(double[] probability, double share, double lowest) {
 		double sum = 0;
 		for (double one : probability) {
 			sum += one;
 		}
 		double wanted = share * sum;
 		double below = 0;
-		for (int node = 0; node < NODES; node++) {
+		for (int node = 0; node < probability.length; node++) {
 			if (below + probability[node] >= wanted) {
-				return at(node) - 0.5 * STEP + STEP * (wanted - below) / probability[node];
+				return lowest + STEP * (node - 0.5 + (wanted - below) / probability[node]);
 			}
 			below += probability[node];
 		}
-		return at(NODES - 1);
+		return lowest + STEP * (probability.length - 1);
 	}
 
 	private static double at(int node) {

@@ -3,6 +3,7 @@ package org.meniscus.water.treatment;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.Volume;
@@ -35,9 +36,6 @@ public final class PoolHistory {
 
 	/** Less than this is no drift to tell of, pH a week. */
 	private static final double NO_DRIFT = 0.05;
-
-	/** S.d. of what a dose brings against what its label and measure say; common practice, no source. The volume is learnt along. */
-	private static final double DOSE_DOUBT = 0.07;
 
 	/**
 	 * One visit.
@@ -107,6 +105,11 @@ public final class PoolHistory {
 		return Outlook.expected(pool).withDemand(demand).withPhDrift(PhDriftEstimate.of(kind, phIntervals, fed));
 	}
 
+	/** The water as the last visit left it; empty when that cannot be told. */
+	public Optional<Water> left() {
+		return Optional.ofNullable(last).map(Left::dosed);
+	}
+
 	/** The same to be read: chlorine used or held, and the drift of pH. Empty where free chlorine is not what disinfects. */
 	public List<Reason> told() {
 		if (!pool.sanitizer().usesChlorine()) {
@@ -117,7 +120,7 @@ public final class PoolHistory {
 	}
 
 	private Reason chlorine(Demand demand) {
-		boolean held = demand.supplySpread() > 0 && demand.spread() == 0;
+		boolean held = DemandEstimate.learnsSupply(Outlook.kind(pool), intervals);
 		Band band = held ? demand.after(usualFc(), 0, DAYS_A_TABLET_LASTS) : demand.use(usualFc());
 		String code = "outlook." + (held ? "held" : "use") + (demand.learnt() ? "-learnt" : "-expected");
 		Term low = new Term.Number(band.low(), Level.FC.decimals());
@@ -184,7 +187,7 @@ public final class PoolHistory {
 		boolean unusual = !usual(before.visit().situation()) || !usual(visit.situation());
 		double fed = tablets.stream().mapToDouble(one -> one.between(before.visit().day(), visit.day())).sum();
 		double left = start.freeChlorine();
-		double doubt = Math.hypot(DemandEstimate.testDoubt(tested), DOSE_DOUBT * before.brought());
+		double doubt = DemandEstimate.startDoubt(tested, before.brought());
 		intervals.add(new Interval(days, left, doubt, found, fed, celsius, start.cyanuricAcid(), unusual));
 		Double ph = visit.readings().ph();
 		if (ph != null && ph > 0 && ph < 14 && !unusual && knowsPh(before.visit().readings()) && visit.readings().phMark() == Mark.EXACT) {
