@@ -109,7 +109,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 			errors.rejectValue(field, "field.missing");
 		}
 		else if (value.doubleValue() < least || value.doubleValue() > most) {
-			errors.rejectValue(field, "company.range", new Object[] { Measures.plain(least, 0), Measures.plain(most, 0) }, "Out of range.");
+			errors.rejectValue(field, "company.range", new Object[] { grouped(least), grouped(most) }, "Out of range.");
 		}
 		else if (value.stripTrailingZeros().scale() > decimals) {
 			errors.rejectValue(field, "company.decimals", new Object[] { decimals }, "Decimals.");
@@ -131,6 +131,10 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 
 	private static BigDecimal money(double cents) {
 		return BigDecimal.valueOf(cents / 100).setScale(MONEY_DECIMALS, RoundingMode.HALF_UP);
+	}
+
+	private static String grouped(double whole) {
+		return String.format(Locale.US, "%,.0f", whole);
 	}
 
 	private static BigDecimal number(double value) {
