@@ -6,6 +6,7 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.company.CompanySettings;
+import org.meniscus.visit.ComingStep;
 import org.meniscus.water.treatment.AmountUnit;
 import org.meniscus.water.treatment.Assessment;
 import org.meniscus.water.treatment.Level;
@@ -22,16 +23,18 @@ import org.meniscus.water.treatment.Situation;
  * @param tasks codes under {@code visit.task.*}
  * @param photos how many there are, numbered from 0
  * @param next day of the next planned visit; null when none is planned
+ * @param coming what the plan that is being followed has from today on, in time order
  * @param ahead a slow level that is on its way out of its range; null when none is known to be
  * @param expiresAt when the link that led here stops opening
  */
 public record Report(CompanySettings company, String poolName, String language, Instant performedAt, LocalDate performedOn,
 		Situation situation, Readings readings, Assessment assessment, @Nullable Double waterReplaced, List<Added> added, Swim swim,
-		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, @Nullable Ahead ahead, Instant expiresAt) {
+		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, List<ComingStep> coming, @Nullable Ahead ahead, Instant expiresAt) {
 
 	public Report {
 		added = List.copyOf(added);
 		tasks = List.copyOf(tasks);
+		coming = List.copyOf(coming);
 	}
 
 	/** @param amount grams or millilitres */

@@ -23,6 +23,7 @@ import org.meniscus.platform.Tenancy;
 import org.meniscus.season.LevelSeason;
 import org.meniscus.season.PoolSeason;
 import org.meniscus.season.SeasonBook;
+import org.meniscus.visit.ComingStep;
 import org.meniscus.visit.PlannedStops;
 import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitId;
@@ -210,7 +211,13 @@ public class ReportBook {
 				visit.performedOn(), visit.situation(), visit.readings(), assessment, visit.waterReplaced(), added,
 				Swim.of(visit, pool.facts(), assessment, company.treatment().fcSwimCeiling()), visit.tasks(), visit.noteToClient(),
 				visit.photos(), pool.archived() ? null : stops.nextAfter(id, visit.pool(), after).orElse(null),
+				pool.archived() ? List.of() : coming(id, visit, yesterday),
 				ahead(seasons.pool(id, visit.pool(), visit.performedOn(), visit.performedOn())), target.expiresAt());
+	}
+
+	/** Of the plan that stands now, whichever visit the report is of. */
+	private List<ComingStep> coming(CompanyId company, VisitRecord visit, LocalDate yesterday) {
+		return visits.standingPlan(company, visit.pool(), yesterday.plusDays(1)).map(plan -> plan.after(yesterday)).orElse(List.of());
 	}
 
 	/** The slow level that leaves its range soonest, where the readings settle that it will. */

@@ -18,6 +18,7 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.SignedIn;
+import org.meniscus.visit.StandingPlan;
 import org.meniscus.visit.VisitBook;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -94,7 +95,14 @@ public class DayBook {
 
 	private DayStop stop(CompanyId company, StopLine line, @Nullable PoolCard pool, boolean notes) {
 		return new DayStop(line, (pool != null) ? pool : clients.pool(company, line.pool()),
-				notes ? clients.accessNotes(company, line.pool()) : null, visits.last(company, line.pool()).orElse(null));
+				notes ? clients.accessNotes(company, line.pool()) : null, visits.last(company, line.pool()).orElse(null),
+				(line.state() == StopState.PLANNED) ? continues(company, line) : null);
+	}
+
+	private @Nullable StandingPlan continues(CompanyId company, StopLine line) {
+		return visits.standingPlan(company, line.pool(), line.plannedOn())
+			.filter(plan -> !plan.due(line.plannedOn()).isEmpty())
+			.orElse(null);
 	}
 
 	private @Nullable Technician technician(SignedIn me, Whose whose, List<StopLine> all) {

@@ -2,6 +2,7 @@ package org.meniscus.route;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolCard;
+import org.meniscus.visit.StandingPlan;
 import org.meniscus.visit.VisitRecord;
 
 /**
@@ -9,6 +10,8 @@ import org.meniscus.visit.VisitRecord;
  *
  * @param accessNotes gate codes, keys, dogs; empty when there are none, null when they are not for whoever asks
  * @param last the newest visit to the pool
+ * @param continues the plan that has a step due on the day of an open stop; null when none has
  */
-public record DayStop(StopLine line, PoolCard pool, @Nullable String accessNotes, @Nullable VisitRecord last) {
+public record DayStop(StopLine line, PoolCard pool, @Nullable String accessNotes, @Nullable VisitRecord last,
+		@Nullable StandingPlan continues) {
 }

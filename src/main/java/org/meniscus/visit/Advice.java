@@ -12,6 +12,7 @@ import org.meniscus.water.treatment.LevelState;
 import org.meniscus.water.treatment.Mark;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.treatment.Term;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.json.JsonMapper;
@@ -28,19 +29,23 @@ import tools.jackson.databind.json.JsonMapper;
  * @param draining water to replace; null when dosing solves it
  * @param swim conditions before anyone enters, all of them
  * @param swimHours longest wait counted from the first step
+ * @param coming what {@code later} says, as data; none in advice of schema 1
  */
 public record Advice(int schema, String language, UnitSystem units, boolean refused, Situation situation, String basis,
 		List<String> reasons, List<String> meanwhile, List<String> findings, List<Step> steps, List<Change> levels,
 		@Nullable Draining draining, List<String> swim, @Nullable String swimWait, double swimHours, boolean swimOnlyAfterTest,
-		List<String> later, List<String> work, List<String> cautions, List<String> notes, List<String> rejected) {
+		List<String> later, List<String> work, List<String> cautions, List<String> notes, List<String> rejected,
+		List<ComingStep> coming) {
 
-	static final int SCHEMA = 1;
+	/** Raised when what is stored changes; every older one is still read. */
+	static final int SCHEMA = 2;
 
 	private static final int TEXT_MAX = 200_000;
 
 	private static final JsonMapper JSON = JsonMapper.builder()
 		.disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
 		.disable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
+		.addMixIn(Term.class, TermJson.class)
 		.build();
 
 	public Advice {
@@ -58,6 +63,7 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 		cautions = copy(cautions);
 		notes = copy(notes);
 		rejected = copy(rejected);
+		coming = copy(coming);
 	}
 
 	/**
@@ -140,7 +146,7 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 		}
 		try {
 			Advice advice = JSON.readValue(json, Advice.class);
-			return (advice != null && advice.schema == SCHEMA) ? Optional.of(advice) : Optional.empty();
+			return (advice != null && advice.schema >= 1 && advice.schema <= SCHEMA) ? Optional.of(advice) : Optional.empty();
 		}
 		catch (JacksonException ex) {
 			return Optional.empty();

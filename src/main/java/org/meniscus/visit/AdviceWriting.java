@@ -1,16 +1,18 @@
 package org.meniscus.visit;
 
 import java.nio.charset.StandardCharsets;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Locale;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.Tenancy;
+import org.meniscus.platform.web.Measures;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.Alternative;
 import org.meniscus.water.treatment.Assessment;
-import org.meniscus.water.treatment.LaterStep;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.LevelState;
 import org.meniscus.water.treatment.Levels;
@@ -52,21 +54,23 @@ public final class AdviceWriting {
 		return HexFormat.of().formatHex(Tenancy.sha256(all.getBytes(StandardCharsets.UTF_8))).substring(0, 16);
 	}
 
-	public Advice write(Outcome outcome, Situation situation, String basis) {
+	/** @param at when it is written, at the pool's place: later steps get their day from it */
+	public Advice write(Outcome outcome, Situation situation, String basis, LocalDateTime at) {
 		if (outcome instanceof Refused refused) {
 			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, words(refused.reasons()), words(refused.meanwhile()),
 					words(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null), null, List.of(), null,
-					0, false, List.of(), List.of(), List.of(), List.of(), List.of());
+					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
 		}
 		Plan plan = (Plan) outcome;
+		List<ComingStep> coming = plan.later().stream().map(later -> ComingStep.of(later, at)).toList();
 		double hours = plan.swim().earliestHours();
 		String wait = (hours > 0) ? texts.text("visit.plan.swim.wait", Wording.hours(hours, texts)) : null;
 		return new Advice(Advice.SCHEMA, language, units, false, situation, basis, List.of(), List.of(),
 				words(plan.assessment().reasons()), plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
 				levels(plan.assessment(), plan.now(), plan.after()),
 				draining(plan.replacement()), words(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
-				plan.later().stream().map(this::later).toList(), words(plan.work()), words(plan.cautions()), words(plan.notes()),
-				plan.rejected().stream().map(other -> other.product().name() + ": " + words(other.why())).toList());
+				coming.stream().map(this::later).toList(), words(plan.work()), words(plan.cautions()), words(plan.notes()),
+				plan.rejected().stream().map(other -> other.product().name() + ": " + words(other.why())).toList(), coming);
 	}
 
 	private Advice.Step step(Assessment assessment, Step step) {
@@ -89,22 +93,18 @@ public final class AdviceWriting {
 		return new Advice.Other(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null, words(other.why()));
 	}
 
-	private String later(LaterStep later) {
-		String when = (later.afterHours() >= 48) ? texts.text("water.time.days", Wording.decimal(later.afterHours() / 24, 0))
-				: Wording.hours(later.afterHours(), texts);
-		MeasuredAmount expected = later.expected();
-		String what = words(later.reason());
-		if (later.product() != null && expected != null) {
-			return texts.text("visit.plan.later.amount", when, Wording.amount(expected, texts), later.product().name(), what);
-		}
-		return texts.text("visit.plan.later", when, what);
+	private String later(ComingStep step) {
+		String day = Measures.day(step.day(), Locale.forLanguageTag(language));
+		return texts.text("visit.plan.later." + step.part(), day, step.words(units, texts));
 	}
 
 	private Advice.@Nullable Draining draining(@Nullable WaterReplacement replacement) {
 		if (replacement == null) {
 			return null;
 		}
-		String text = texts.text("visit.plan.draining", Wording.decimal(replacement.share() * 100, 0),
+		String text = (replacement.share() > 0.999)
+				? texts.text("visit.plan.draining.all", Wording.water(replacement.litres(), units))
+				: texts.text("visit.plan.draining", Wording.decimal(replacement.share() * 100, 0),
 				Wording.water(replacement.litres(), units), Wording.decimal(replacement.partialDrains(), 0),
 				Wording.plain(replacement.runThrough(), 1));
 		return new Advice.Draining(replacement.share(), text, words(replacement.causes()), words(replacement.cautions()));

@@ -51,9 +51,11 @@ public class Poolside {
 	 * @param history visits to the pool, newest first, of as long as one looks back
 	 * @param products everything that is not archived, what is on the truck first
 	 * @param nextVisit day of the next planned stop, null when none is known
+	 * @param standing the plan of an earlier visit that goes on, null when none does
 	 */
 	public record Arrival(CompanySettings company, PoolCard pool, @Nullable PlannedStop stop, LocalDate today, String accessNotes,
-			@Nullable VisitRecord last, List<VisitRecord> history, List<Product> products, @Nullable LocalDate nextVisit) {
+			@Nullable VisitRecord last, List<VisitRecord> history, List<Product> products, @Nullable LocalDate nextVisit,
+			@Nullable StandingPlan standing) {
 
 		/** The visit that was already made for this stop, if it was. */
 		public @Nullable VisitRecord doneBefore() {
@@ -109,7 +111,12 @@ public class Poolside {
 		List<VisitRecord> history = visits.history(me.company(), pool, today.minusDays(LOOK_BACK_DAYS));
 		VisitRecord last = history.isEmpty() ? visits.last(me.company(), pool).orElse(null) : history.get(0);
 		return new Arrival(company, card, stop, today, notes, last, history, products,
-				access.nextAfter(me.company(), pool, today).orElse(null));
+				access.nextAfter(me.company(), pool, today).orElse(null), standing(history, today));
+	}
+
+	private static @Nullable StandingPlan standing(List<VisitRecord> history, LocalDate today) {
+		LocalDate from = today.minusDays(StandingPlan.STANDS_DAYS);
+		return StandingPlan.of(history.stream().filter(visit -> !visit.performedOn().isBefore(from)).toList()).orElse(null);
 	}
 
 	/** What is odd about readings at this pool, seen beside its last visit. */

@@ -185,6 +185,14 @@ public class VisitBook {
 			.findFirst();
 	}
 
+	/** The plan that is being followed at a pool on a day, while it asks for anything further. */
+	@Transactional(readOnly = true)
+	public Optional<StandingPlan> standingPlan(CompanyId company, PoolId pool, LocalDate day) {
+		return StandingPlan.of(rows.select(company,
+				" AND v.pool_id = :pool AND v.performed_on >= :from AND v.advice IS NOT NULL ORDER BY v.performed_at DESC LIMIT 5",
+				Map.of("pool", pool.value(), "from", day.minusDays(StandingPlan.STANDS_DAYS))));
+	}
+
 	/** Visits to a pool from a day on, newest first. */
 	@Transactional(readOnly = true)
 	public List<VisitRecord> history(CompanyId company, PoolId pool, LocalDate from) {

@@ -52,6 +52,16 @@ class ReportTextsTests {
 		}
 	}
 
+	@Test
+	void everyStepThatAPlanHasForAnotherDayHasPlainWords() {
+		Set<String> later = new TreeSet<>(read("/messages/water.properties").stringPropertyNames());
+		later.removeIf(key -> !key.startsWith("water.later."));
+		assertThat(later).hasSizeGreaterThan(30);
+		for (String key : later) {
+			assertThat(english).containsKey(key.replace("water.", "report.coming."));
+		}
+	}
+
 	private static Set<String> figures(String text) {
 		Set<String> figures = new TreeSet<>();
 		Matcher matcher = Pattern.compile("\\{\\d+}").matcher(text);

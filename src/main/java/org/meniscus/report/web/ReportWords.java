@@ -8,6 +8,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.web.LevelRule;
@@ -17,6 +18,7 @@ import org.meniscus.report.Swim;
 import org.meniscus.report.Why;
 import org.meniscus.report.web.ReportPage.AddedLine;
 import org.meniscus.report.web.ReportPage.LevelLine;
+import org.meniscus.visit.ComingStep;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.AmountUnit;
 import org.meniscus.water.treatment.Level;
@@ -62,7 +64,7 @@ class ReportWords {
 				summary(report, locale), swim(report.swim(), zone, units, locale), conditions(report.swim(), locale), levels, added,
 				(share != null) ? text(locale, "report.replaced", Wording.decimal(share * 100, 0)) : null, tasks(report, locale),
 				report.note(), report.photos(), (report.next() != null) ? longDay(report.next(), locale) : null,
-				ahead(report.ahead(), locale), Measures.date(LocalDate.ofInstant(report.expiresAt(), zone), locale));
+				coming(report.coming(), locale), ahead(report.ahead(), locale), Measures.date(LocalDate.ofInstant(report.expiresAt(), zone), locale));
 	}
 
 	private LevelLine level(Report report, Level level, Locale locale) {
@@ -183,6 +185,28 @@ class ReportWords {
 			}
 		}
 		return tasks;
+	}
+
+	/** The same on days that follow each other is said once. */
+	private List<String> coming(List<ComingStep> steps, Locale locale) {
+		List<String> lines = new ArrayList<>();
+		for (int i = 0; i < steps.size(); i++) {
+			ComingStep first = steps.get(i);
+			ComingStep last = first;
+			while (i + 1 < steps.size() && steps.get(i + 1).reason().code().equals(first.reason().code())) {
+				last = steps.get(++i);
+			}
+			String sentence = comingWords(first.reason().code(), locale);
+			lines.add(last.day().equals(first.day()) ? text(locale, "report.coming.on", Measures.day(first.day(), locale), sentence)
+					: text(locale, "report.coming.from", Measures.day(first.day(), locale), Measures.day(last.day(), locale), sentence));
+		}
+		return lines.stream().distinct().toList();
+	}
+
+	/** In plain words; what a plan of another version says is called a next step. */
+	private String comingWords(String code, Locale locale) {
+		String other = text(locale, "report.coming.other");
+		return Objects.requireNonNull(messages.getMessage("report.coming." + code, null, other, locale));
 	}
 
 	private List<String> ahead(Report.@Nullable Ahead ahead, Locale locale) {

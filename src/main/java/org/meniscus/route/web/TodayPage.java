@@ -51,11 +51,13 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	 * @param map opens the device's own map application; see today.js for devices that do not know it
 	 * @param off readings that are drifting or out of range
 	 * @param fine readings in range as one text; empty when there are none
+	 * @param continues day of the plan that has a step due here; null when none has
 	 * @param other readings that have no range in this pool as one text; empty when there are none
 	 */
 	record Stop(StopId id, PoolId pool, int place, String client, String name, String address, String map, @Nullable String access,
 			boolean accessLater, String equipment, String sanitizer, @Nullable String lastOn, List<Reading> off, String fine, String other,
-			List<String> used, StopState state, @Nullable MissedReason missedReason, @Nullable String missedNote, @Nullable UUID visit) {
+			List<String> used, StopState state, @Nullable MissedReason missedReason, @Nullable String missedNote, @Nullable UUID visit,
+			@Nullable String continues) {
 
 		public boolean open() {
 			return state == StopState.PLANNED;
@@ -122,7 +124,8 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 				map(pool, address), stop.accessNotes(), stop.accessNotes() == null, pool.equipmentNotes(), pool.facts().sanitizer().name(),
 				(last != null) ? Measures.day(last.performedOn(), locale) : null, off, String.join(", ", fine), String.join(", ", other),
 				used, stop.line().state(),
-				stop.line().missedReason(), stop.line().missedNote(), stop.line().visit());
+				stop.line().missedReason(), stop.line().missedNote(), stop.line().visit(),
+				(stop.continues() != null) ? Measures.day(stop.continues().madeOn(), locale) : null);
 	}
 
 	private static @Nullable LevelState state(PoolCard pool, VisitRecord last, Level level) {

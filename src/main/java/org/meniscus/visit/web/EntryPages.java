@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
@@ -102,7 +103,8 @@ class EntryPages {
 			Double swim = reading.swimWithinHours();
 			UnitSystem units = arrival.company().units();
 			Advice advice = new AdviceWriting(units, texts.locale().getLanguage(), arrival.pool().facts().targets(), texts)
-				.write(poolside.plan(arrival, readings, situation, swim), situation, AdviceWriting.basis(readings, situation, swim));
+				.write(poolside.plan(arrival, readings, situation, swim), situation, AdviceWriting.basis(readings, situation, swim),
+						LocalDateTime.ofInstant(clock.instant(), arrival.company().zone()));
 			typed = typed.with("advice", advice.toJson()).withDoses(PlannedLines.after(advice, typed.doseLines(), arrival.products(), units));
 			model.addAttribute("planned", true);
 		}

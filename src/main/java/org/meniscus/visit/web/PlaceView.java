@@ -1,5 +1,6 @@
 package org.meniscus.visit.web;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -7,7 +8,9 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolCard;
 import org.meniscus.platform.web.Measures;
+import org.meniscus.visit.ComingStep;
 import org.meniscus.visit.Poolside;
+import org.meniscus.visit.StandingPlan;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.AmountUnit;
@@ -23,9 +26,35 @@ import org.meniscus.water.treatment.Wording;
  * @param lastUsed what went in then
  * @param ahead how it uses up chlorine and where its pH goes, each as a sentence
  * @param doneBefore id of the visit that was made for this stop already; null when none was
+ * @param following the plan of an earlier visit; null when none goes on
  */
 record PlaceView(String client, String pool, String address, List<String> facts, boolean volumeKnown, String access, String equipment,
-		@Nullable String lastOn, List<String> lastUsed, List<String> ahead, @Nullable String doneBefore) {
+		@Nullable String lastOn, List<String> lastUsed, List<String> ahead, @Nullable String doneBefore, @Nullable Following following) {
+
+	/**
+	 * A plan that goes on.
+	 *
+	 * @param title which one
+	 * @param due what is to be done by today, as sentences
+	 * @param later what follows after today
+	 */
+	record Following(String title, List<String> due, List<String> later) {
+
+		static @Nullable Following of(@Nullable StandingPlan plan, LocalDate today, UnitSystem units, Texts texts) {
+			if (plan == null) {
+				return null;
+			}
+			return new Following(
+					texts.text("visit.following", Measures.day(plan.madeOn(), texts.locale()), texts.text(Wording.situationKey(plan.situation()))),
+					plan.due(today).stream().map(step -> line(step, units, texts)).toList(),
+					plan.after(today).stream().map(step -> line(step, units, texts)).toList());
+		}
+
+		private static String line(ComingStep step, UnitSystem units, Texts texts) {
+			return texts.text("visit.plan.later." + step.part(), Measures.day(step.day(), texts.locale()), step.words(units, texts));
+		}
+
+	}
 
 	static PlaceView of(Poolside.Arrival arrival, List<Reason> ahead, Texts texts) {
 		PoolCard card = arrival.pool();
@@ -35,7 +64,8 @@ record PlaceView(String client, String pool, String address, List<String> facts,
 		return new PlaceView(card.clientName(), card.name(), address(card), facts(card.facts(), units, texts),
 				card.facts().volume() != null, arrival.accessNotes(), card.equipmentNotes(),
 				(last != null) ? Measures.day(last.performedOn(), texts.locale()) : null, (last != null) ? used(last, units) : List.of(),
-				ahead.stream().map(reason -> reason.words(units, texts)).toList(), (done != null) ? done.id().toString() : null);
+				ahead.stream().map(reason -> reason.words(units, texts)).toList(), (done != null) ? done.id().toString() : null,
+				Following.of(arrival.standing(), arrival.today(), units, texts));
 	}
 
 	static String address(PoolCard card) {
