@@ -23,6 +23,8 @@ final class Assessor {
 
 	private static final String RATIO = "CYA to FC ratio, Falk et al., Water 11(6) 1314, 2019, figure from memory";
 
+	private static final String ACID = "as much hypochlorous acid as the CYA to FC ratio gives at pH 7.5 and 25 °C; ratio of Falk et al. 2019, from memory";
+
 	private Assessor() {
 	}
 
@@ -70,9 +72,13 @@ final class Assessor {
 		};
 	}
 
-	/** Lowest FC, ppm: the code value for this kind of water, the pool's own acceptable low, and CYA over the ratio. */
+	/** Lowest FC, ppm: the code value for this kind of water, the pool's own acceptable low, and what stabilizer asks for by policy. */
 	static double fcMinimum(PoolFacts pool, Readings readings, Policy policy) {
-		return Math.max(fcBase(pool, readings), or(readings.cya(), 0) / policy.cyaPerFc());
+		double cya = or(readings.cya(), 0);
+		double byRatio = cya / policy.cyaPerFc();
+		boolean byAcid = policy.minimumRule() == MinimumRule.HYPOCHLOROUS_ACID && cya > 0 && readings.ph() != null;
+		return Math.max(fcBase(pool, readings), byAcid ? ActiveChlorine.freeChlorineFor(PoolWater.of(pool, readings).water(),
+				ActiveChlorine.ofRatio(policy.cyaPerFc())) : byRatio);
 	}
 
 	private static double fcBase(PoolFacts pool, Readings readings) {
@@ -88,7 +94,8 @@ final class Assessor {
 		double idealLow = Math.max(minimum, (target != null) ? target.idealLow() : minimum);
 		double high = Math.max(policy.swimCeiling(), idealLow);
 		double idealHigh = Math.max(idealLow, Math.min(high, (target != null) ? target.idealHigh() : high));
-		String source = (minimum > fcBase(pool, readings)) ? RATIO : MODEL_CODE;
+		String source = (minimum <= fcBase(pool, readings)) ? MODEL_CODE
+				: (policy.minimumRule() == MinimumRule.HYPOCHLOROUS_ACID) ? ACID : RATIO;
 		return new Range(minimum, idealLow, idealHigh, high, source + "; upper end by company policy");
 	}
 

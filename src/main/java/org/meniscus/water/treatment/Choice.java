@@ -51,7 +51,7 @@ final class Choice {
 		List<Ranked> allowed = new ArrayList<>();
 		for (Product product : candidates(purpose)) {
 			if (product.onTruck() && rejection(product, purpose, water) == null) {
-				allowed.add(new Ranked(product, place(product, purpose, water), why(product, purpose)));
+				allowed.add(new Ranked(product, place(product, purpose), why(product, purpose)));
 			}
 		}
 		Product selected = this.selection.product(purpose);
@@ -189,16 +189,15 @@ final class Choice {
 				? Reason.of("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_NO_MORE)) : null;
 	}
 
-	/** Group a product is taken in: what the company wants first, what the trade takes first here, the rest by cost, last resorts. */
-	private int place(Product product, Step.Purpose purpose, PoolWater water) {
+	/** Group a product is taken in, zero for most, whose order is by cost: before it what the company or the trade wants first. */
+	private int place(Product product, Step.Purpose purpose) {
 		if (product.preference() == Preference.FIRST) {
-			return 0;
+			return -10;
 		}
 		Family family = product.kind().family();
-		boolean spa = this.request.pool().body() == Body.SPA;
 		if (purpose == Step.Purpose.RAISE_FC) {
-			if (family == Family.DICHLOR && spa) {
-				return 1;
+			if (family == Family.DICHLOR && this.request.pool().body() == Body.SPA) {
+				return -1;
 			}
 			// Bleach from a shop is for an emergency; calcium leaves scale on a cell.
 			if (product.kind() == ProductKind.HOUSEHOLD_BLEACH
@@ -206,7 +205,7 @@ final class Choice {
 				return 3;
 			}
 		}
-		return 2;
+		return 0;
 	}
 
 	/** By the company's price or the usual one of its kind. */

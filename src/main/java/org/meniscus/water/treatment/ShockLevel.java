@@ -41,19 +41,7 @@ enum ShockLevel {
 
 	/** FC that gives it in this water at this pH, ppm; never below the label's lower figure; without a ceiling. */
 	double fc(Water water) {
-		double asked = hocl();
-		double low = 0;
-		double high = 400;
-		for (int step = 0; step < 60; step++) {
-			double middle = 0.5 * (low + high);
-			if (Speciation.of(water.withFreeChlorine(middle)).hocl() < asked) {
-				low = middle;
-			}
-			else {
-				high = middle;
-			}
-		}
-		return Math.max(this.least, high);
+		return Math.max(this.least, ActiveChlorine.freeChlorineFor(water, hocl()));
 	}
 
 }
