@@ -55,10 +55,6 @@ public final class SeasonFlags {
 			if (args.length == 3) {
 				settings = settings.withRaise(Double.parseDouble(args[2]));
 			}
-			String particles = System.getProperty("particles");
-			if (particles != null) {
-				settings = new DriftSettings(Integer.parseInt(particles), settings.raise());
-			}
 			long begun = System.nanoTime();
 			SeasonFolder folder = SeasonFolder.read(Path.of(args[0]));
 			List<Judged> judged = judge(folder, settings);
@@ -127,7 +123,7 @@ public final class SeasonFlags {
 		}
 		Departure low = level.departures().get(Side.LOW);
 		Departure high = level.departures().get(Side.HIGH);
-		Side side = (level.flag() != null) ? level.flag().side() : (high.within56() >= low.within56()) ? Side.HIGH : Side.LOW;
+		Side side = (level.flag() != null) ? level.flag().side() : (high.withinHorizon() >= low.withinHorizon()) ? Side.HIGH : Side.LOW;
 		Departure leaving = (side == Side.LOW) ? low : high;
 		writer.write(start + ((level.flag() == null) ? "" : (side == Side.LOW) ? "lo" : "hi") + "," + band(level.today()) + ","
 				+ band(level.ahead().get(1).band()) + "," + day(leaving.day50(), first) + "," + day(leaving.day10(), first) + ","

@@ -239,14 +239,13 @@ public final class DriftEngine {
 		boolean changes = false;
 		double after = 0;
 		for (double reading : new double[] { before.low(), before.middle(), before.high() }) {
-			double[] weight = new double[outlook.weight.length];
+			double[] weight = new double[outlook.n];
 			double sum = 0;
 			double leaving = 0;
 			for (int i = 0; i < weight.length; i++) {
 				double value = outlook.values[level][0][i];
 				double variance = error.variance(value) + error.bias() * error.bias() * value * value;
-				weight[i] = outlook.weight[i] * Math.exp(-0.5 * (reading - value) * (reading - value) / variance)
-						/ Math.sqrt(variance);
+				weight[i] = Math.exp(-0.5 * (reading - value) * (reading - value) / variance) / Math.sqrt(variance);
 				sum += weight[i];
 				leaving += (outlook.exits[level][side.ordinal()][i] <= DriftSettings.HORIZON) ? weight[i] : 0;
 			}
@@ -256,7 +255,8 @@ public final class DriftEngine {
 				for (int i = 0; i < weight.length; i++) {
 					weight[i] /= sum;
 				}
-				after = Outlook.band(outlook.values[level][0], weight).width();
+				double[] ends = Outlook.quantiles(outlook.values[level][0], weight, 0.1, 0.9);
+				after = ends[1] - ends[0];
 			}
 		}
 		return changes ? new SuggestedTest(outlook.from, now, before.width(), Math.min(after, before.width())) : null;

@@ -40,11 +40,11 @@ public record LevelDrift(Level level, @Nullable Range range, @Nullable Band toda
 	 * @param limit that end, ppm
 	 * @param day10,day50,day90 by this day it has been left with 10, 50 and 90 %; null when not by the end of what was looked at.
 	 * Today when it is left already
-	 * @param within56 probability of leaving within {@link DriftSettings#HORIZON} days, being outside already included
+	 * @param withinHorizon probability of leaving within {@link DriftSettings#HORIZON} days, being outside already included
 	 * @param bySeasonEnd the same by the season's end
 	 * @param chances probability of having left, week by week, the season's end included
 	 */
-	public record Departure(double limit, @Nullable Long day10, @Nullable Long day50, @Nullable Long day90, double within56,
+	public record Departure(double limit, @Nullable Long day10, @Nullable Long day50, @Nullable Long day90, double withinHorizon,
 			double bySeasonEnd, List<DatedChance> chances) {
 
 		public Departure {

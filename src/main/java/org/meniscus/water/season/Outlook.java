@@ -2,6 +2,7 @@ package org.meniscus.water.season;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 
@@ -35,12 +36,17 @@ final class Outlook {
 	/** By level, side and alternative: days after {@link #from}. */
 	final int[][][] exits;
 
-	final double[] weight;
+	/** How many alternatives are carried on, each as likely as another. */
+	final int n;
 
-	/** Expected fill water, mm, and free chlorine, ppm on the true volume, from the first to the last day; chlorine by product. */
-	double fill;
+	/** Which of the filter's each one is. */
+	private final int[] of;
 
-	final double[] chlorine = new double[DoseKind.values().length];
+	/** Expected fill water from the first to the last day, share of the volume; only counted for a scenario. */
+	private double filled;
+
+	/** Expected free chlorine by product, ppm on the recorded volume; only counted for a scenario. */
+	private final double[] chlorine = new double[DoseKind.values().length];
 
 	private final SeasonFilter filter;
 
@@ -48,12 +54,16 @@ final class Outlook {
 
 	private final int days;
 
+	private final List<Scenario.Change> drains;
+
 	Outlook(SeasonFilter filter, long end, @Nullable Scenario scenario) {
 		this.filter = filter;
+		this.n = filter.outlooks;
+		this.of = filter.draw(n);
 		this.scenario = scenario;
 		this.from = filter.day;
+		this.drains = changes().stream().filter(Scenario.Change.PartialDrain.class::isInstance).toList();
 		this.days = (int) Math.max(0, end - from);
-		this.weight = filter.weight.clone();
 		List<Integer> at = new ArrayList<>();
 		for (int d = 0; d < days; d += 7) {
 			at.add(d);
@@ -65,8 +75,8 @@ final class Outlook {
 		this.exits = new int[levels][][];
 		for (int level = 0; level < levels; level++) {
 			if (filter.followed[level]) {
-				values[level] = new double[points.length][filter.n];
-				exits[level] = new int[2][filter.n];
+				values[level] = new double[points.length][n];
+				exits[level] = new int[2][n];
 				Arrays.fill(exits[level][0], NEVER);
 				Arrays.fill(exits[level][1], NEVER);
 			}
@@ -104,70 +114,124 @@ final class Outlook {
 			low[level] = (range != null) ? range.acceptableLow() : Double.NEGATIVE_INFINITY;
 			high[level] = (range != null) ? range.acceptableHigh() : Double.POSITIVE_INFINITY;
 		}
+		int[] followed = java.util.stream.IntStream.range(0, levels).filter(level -> f.followed[level]).toArray();
 		WaterColumn water = new WaterColumn(f.pool.autofill());
 		double[] now = new double[levels];
-		double[] put = new double[levels];
+		double[] floater = new double[levels];
 		int[] until = new int[kinds.length];
-		for (int i = 0; i < f.n; i++) {
-			water.depth = f.constants[SeasonFilter.DEPTH][i];
-			water.height = f.height[i];
-			water.room = f.constants[SeasonFilter.ROOM][i];
-			double gain = f.constants[SeasonFilter.GAIN][i];
+		double washRate = f.washRate();
+		double[] perDay = new double[levels];
+		double[] fill = new double[levels];
+		double[] chlorinePerDay = new double[chlorine.length];
+		double[] demands = f.weather.demand;
+		double[] evaporations = f.weather.evaporation;
+		double[] bathing = f.weather.bathing;
+		double[] speeds = f.weather.breakdown;
+		boolean plaster = f.pool.plaster() && f.pool.newPlaster();
+		double[][] constants = f.constants;
+		for (int i = 0; i < n; i++) {
+			int p = of[i];
+			water.depth = constants[SeasonFilter.DEPTH][p];
+			water.height = f.height[p];
+			water.room = constants[SeasonFilter.ROOM][p];
+			double gain = constants[SeasonFilter.GAIN][p];
+			double splash = constants[SeasonFilter.SPLASH][p];
+			double leak = constants[SeasonFilter.LEAK][p] + washRate * constants[SeasonFilter.WASH][p];
+			double evaporation = constants[SeasonFilter.EVAPORATION][p];
 			double routine = noise.lognormal(1, ROUTINE_SPREAD);
 			for (int k = 0; k < kinds.length; k++) {
 				double last = noise.exponential(1 / GIVEN_UP);
-				until[k] = used[k][i] ? (int) Math.min(days + 1, last) : -1;
+				until[k] = used[k][p] ? (int) Math.min(days + 1, last) : -1;
 			}
-			for (int level = 0; level < levels; level++) {
+			for (int level : followed) {
 				double normal = noise.normal();
-				if (f.followed[level]) {
-					now[level] = Math.max(0, f.mean[level][i] + Math.sqrt(f.variance[level][i]) * normal);
-					values[level][0][i] = now[level];
-					leave(level, i, 0, now[level], low[level], high[level]);
+				double spread = Math.sqrt(f.variance[level][p]);
+				now[level] = Math.max(0, f.mean[level][p] + spread * normal);
+				floater[level] = 0;
+				if (f.floaterLevel[p] == level) {
+					double with = f.floaterShared[p] / spread;
+					floater[level] = Math.max(0, f.floaterMean[p] + with * normal
+							+ Math.sqrt(Math.max(0, f.floaterVariance[p] - with * with)) * noise.normal());
 				}
+				values[level][0][i] = now[level];
+				leave(level, i, 0, now[level], low[level], high[level]);
 			}
+			double breakdown = constants[SeasonFilter.BREAKDOWN][p];
+			double scaling = constants[SeasonFilter.SCALE][p];
+			double[] rain = f.weather.rain[0];
+			for (int level : followed) {
+				fill[level] = constants[SeasonFilter.FILL + level][p];
+			}
+			int changes = 0;
 			for (int d = 0, point = 1; d < days; d++) {
 				int at = season[d];
-				double demand = f.weather.demand[at];
-				for (int level = 0; level < levels; level++) {
-					put[level] = recorded[level][d];
+				if (d % 7 == 0) {
+					rain = f.weather.rain[SeasonFilter.way(i, (from + d) / 7 + 1000)];
 				}
-				double perDay = demand * routine;
-				for (int k = 0; k < kinds.length; k++) {
-					if (d >= covered[k] && d < until[k]) {
-						for (int level = 0; level < levels; level++) {
-							put[level] += perDay * rates[k][level];
+				if (d == changes) {
+					changes = days;
+					Arrays.fill(perDay, 0);
+					Arrays.fill(chlorinePerDay, 0);
+					double all = 0;
+					for (int k = 0; k < kinds.length; k++) {
+						all += used[k][p] ? routine * rates[k][levels] : 0;
+						if (d >= covered[k] && d < until[k]) {
+							for (int level : followed) {
+								perDay[level] += gain * routine * rates[k][level];
+							}
+							chlorinePerDay[kinds[k].ordinal()] += routine * rates[k][levels];
+							changes = Math.min(changes, until[k]);
+						}
+						else if (d < covered[k]) {
+							changes = Math.min(changes, covered[k]);
 						}
 					}
+					if (scenario != null) {
+						changes = Math.min(changes, apply(d, (all > 0) ? all : routine * USUAL_CHLORINE / gain, gain, perDay,
+								chlorinePerDay, fill, p));
+					}
 				}
-				double out = f.constants[SeasonFilter.SPLASH][i] * f.weather.bathing[at] + f.constants[SeasonFilter.LEAK][i];
-				double[] rain = f.weather.rain[SeasonFilter.way(i, (from + d) / 7 + 1000)];
-				water.day(rain[at], f.weather.evaporation[at] * f.constants[SeasonFilter.EVAPORATION][i], out);
-				for (int level = 0; level < levels; level++) {
-					if (f.followed[level]) {
-						now[level] = next(level, i, d, at, now[level], gain * put[level], water);
-						leave(level, i, d + 1, now[level], low[level], high[level]);
+				double demand = demands[at];
+				if (scenario != null) {
+					double drained = drained(d);
+					for (int level : followed) {
+						now[level] += drained * (fill[level] - now[level]);
+					}
+					for (int kind = 0; kind < chlorinePerDay.length; kind++) {
+						chlorine[kind] += chlorinePerDay[kind] * demand / n;
+					}
+				}
+				water.day(rain[at], evaporations[at] * evaporation, splash * bathing[at] + leak);
+				if (scenario != null) {
+					filled += (water.depth + water.height - water.left) / water.depth / n;
+				}
+				for (int level : followed) {
+					double c = now[level];
+					double in = gain * recorded[level][d] + (perDay[level] + floater[level]) * demand;
+					double keep = 1;
+					if (level == SeasonFilter.CYA) {
+						keep -= breakdown * speeds[at];
+					}
+					else if (level == SeasonFilter.CH) {
+						in += plaster ? f.plaster(p, (int) (from - f.start) + d) : 0;
+						if (c > SeasonFilter.SCALING_FROM) {
+							keep -= scaling * (1 - SeasonFilter.SCALING_FROM / c);
+						}
+					}
+					c = water.kept * keep * c + water.dosed * in + water.filled * fill[level];
+					now[level] = c;
+					if (c < low[level] || c > high[level]) {
+						leave(level, i, d + 1, c, low[level], high[level]);
 					}
 				}
 				if (d + 1 == points[point]) {
-					for (int level = 0; level < levels; level++) {
-						if (f.followed[level]) {
-							values[level][point][i] = now[level];
-						}
+					for (int level : followed) {
+						values[level][point][i] = now[level];
 					}
 					point++;
 				}
 			}
 		}
-	}
-
-	private double next(int level, int i, int d, int at, double c, double in, WaterColumn water) {
-		in += filter.floater(level, i);
-		if (level == SeasonFilter.CH) {
-			in += filter.plaster(i, (int) (from - filter.start) + d);
-		}
-		return water.kept * filter.keep(level, i, at, c) * c + water.dosed * in
-				+ water.filled * filter.constants[SeasonFilter.FILL + level][i];
 	}
 
 	private void leave(int level, int i, int d, double c, double low, double high) {
@@ -193,23 +257,96 @@ final class Outlook {
 		return sums;
 	}
 
-	Scenario.Cost cost(Scenario.Prices prices) {
-		return new Scenario.Cost(0, 0, 0, 0);
+	/** What a scenario makes of the chlorine and the fill water on a day; returns the next day on which it changes something. */
+	private int apply(int d, double all, double gain, double[] perDay, double[] chlorinePerDay, double[] fill, int p) {
+		int next = days;
+		for (Scenario.Change change : changes()) {
+			int at = (int) Math.max(0, change.day() - from);
+			if (at > d) {
+				next = Math.min(next, at);
+			}
+			else if (change instanceof Scenario.Change.Product product) {
+				chlorine(product.shares(), all, gain, perDay, chlorinePerDay);
+			}
+			else if (change instanceof Scenario.Change.Cell) {
+				chlorine(Map.of(), all, gain, perDay, chlorinePerDay);
+			}
+			else if (change instanceof Scenario.Change.FillWater water) {
+				water.levels().forEach((level, value) -> {
+					int index = SeasonFilter.LEVELS.indexOf(level);
+					if (index >= 0) {
+						fill[index] = value;
+					}
+				});
+			}
+		}
+		return next;
+	}
+
+	/** All chlorine from these products instead of the routine; none of them where a cell makes it. */
+	private static void chlorine(Map<DoseKind, Double> shares, double all, double gain, double[] perDay, double[] chlorinePerDay) {
+		Arrays.fill(perDay, 0);
+		Arrays.fill(chlorinePerDay, 0);
+		shares.forEach((kind, share) -> {
+			chlorinePerDay[kind.ordinal()] += share * all;
+			for (int level = 0; level < perDay.length && kind.source() != null; level++) {
+				perDay[level] += gain * share * all * SeasonFilter.per(kind.source(), level);
+			}
+		});
+	}
+
+	/** In order of their days. */
+	private List<Scenario.Change> changes() {
+		return (scenario != null) ? scenario.changes().stream().sorted(Comparator.comparingLong(Scenario.Change::day)).toList()
+				: List.of();
+	}
+
+	private double drained(int d) {
+		double kept = 1;
+		for (Scenario.Change change : drains) {
+			if (change instanceof Scenario.Change.PartialDrain drain && Math.max(0, drain.day() - from) == d) {
+				kept *= 1 - drain.share();
+			}
+		}
+		return 1 - kept;
+	}
+
+	/** @return null when the volume is not known */
+	Scenario.@Nullable Cost cost(Scenario.Prices prices) {
+		Double volume = filter.pool.volume();
+		if (volume == null) {
+			return null;
+		}
+		double chemicals = 0;
+		for (DoseKind kind : DoseKind.values()) {
+			// ppm of so many cubic metres are grams
+			chemicals += chlorine[kind.ordinal()] * volume / 1000 * prices.chlorine().getOrDefault(kind, 0.0);
+		}
+		double water = filled;
+		double equipment = 0;
+		int visits = 0;
+		for (Scenario.Change change : changes()) {
+			if (change.day() - from > days) {
+				continue;
+			}
+			if (change instanceof Scenario.Change.PartialDrain drain) {
+				water += drain.share();
+				visits++;
+			}
+			else if (change instanceof Scenario.Change.Cell cell) {
+				equipment += cell.price();
+			}
+		}
+		return new Scenario.Cost(chemicals, water * volume * prices.water(), visits * prices.visit(), equipment);
 	}
 
 	Band band(int level, int point) {
-		return band(values[level][point], weight);
+		double[] sorted = values[level][point].clone();
+		Arrays.sort(sorted);
+		return new Band(sorted[(int) (0.1 * n)], Arrays.stream(sorted).average().orElse(0), sorted[(int) (0.9 * n)]);
 	}
 
-	static Band band(double[] values, double[] weight) {
-		double mean = 0;
-		for (int i = 0; i < values.length; i++) {
-			mean += weight[i] * values[i];
-		}
-		double[] ends = quantiles(values, weight, 0.1, 0.9);
-		return new Band(ends[0], mean, ends[1]);
-	}
-
+	/** Values below which so much of the weight lies. */
 	static double[] quantiles(double[] values, double[] weight, double... shares) {
 		Integer[] order = new Integer[values.length];
 		for (int i = 0; i < order.length; i++) {
@@ -230,33 +367,21 @@ final class Outlook {
 
 	/** Probability of having left by so many days. */
 	double left(int level, Side side, int days) {
-		double sum = 0;
-		int[] exit = exits[level][side.ordinal()];
-		for (int i = 0; i < exit.length; i++) {
-			if (exit[i] <= days) {
-				sum += weight[i];
+		int count = 0;
+		for (int exit : exits[level][side.ordinal()]) {
+			if (exit <= days) {
+				count++;
 			}
 		}
-		return Math.min(1, sum);
+		return (double) count / n;
 	}
 
 	/** Days by which it has been left with the probability; null when not by the end of what was looked at. */
 	@Nullable Integer leftBy(int level, Side side, double probability) {
-		double[] of = new double[days + 1];
-		int[] exit = exits[level][side.ordinal()];
-		for (int i = 0; i < exit.length; i++) {
-			if (exit[i] <= days) {
-				of[exit[i]] += weight[i];
-			}
-		}
-		double sum = 0;
-		for (int d = 0; d <= days; d++) {
-			sum += of[d];
-			if (sum >= probability) {
-				return d;
-			}
-		}
-		return null;
+		int[] sorted = exits[level][side.ordinal()].clone();
+		Arrays.sort(sorted);
+		int exit = sorted[Math.min(n - 1, (int) (probability * n))];
+		return (exit == NEVER) ? null : Integer.valueOf(exit);
 	}
 
 }

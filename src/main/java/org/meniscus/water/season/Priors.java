@@ -23,6 +23,18 @@ final class Priors {
 	/** Share of pools whose volume on record is wrong by more than a measuring error, and the spread then. */
 	private static final double VOLUME_WRONG = 0.02, VOLUME_WRONG_SPREAD = 1.2;
 
+	/** Free chlorine that nobody writes down, ppm a day in warm water, and its spread. Assumption. */
+	static final double FLOATER = 0.675, FLOATER_SPREAD = 0.25;
+
+	/** Chance that there is one at the start, that one begins or ends in a week. Assumption: in all about every third season. */
+	static final double FLOATER_THERE = 0.15, FLOATER_BEGINS = 0.005, FLOATER_ENDS = 0.005;
+
+	/** The same of a leak. Assumption: in all about every eighth season. */
+	static final double LEAK_THERE = 0.06, LEAK_BEGINS = 0.002, LEAK_ENDS = 0.002;
+
+	/** Usual days between two backwashes of a sand filter, and how many days of the pool's own record weigh as much. Assumption. */
+	static final double WASH_DAYS = 25, WASH_TRUST = 40;
+
 	private final SeasonPool pool;
 
 	private final Noise noise;
@@ -38,23 +50,27 @@ final class Priors {
 			size(constants, i);
 			constants[SeasonFilter.EVAPORATION][i] = noise.lognormal(pool.cover() ? 0.5 : 1, 0.22);
 			constants[SeasonFilter.SPLASH][i] = noise.lognormal(0.35, 0.5);
-			constants[SeasonFilter.LEAK][i] = noise.chance(0.12) ? noise.lognormal(4, 0.5) : 0;
+			constants[SeasonFilter.LEAK][i] = noise.chance(LEAK_THERE) ? leak(noise) : 0;
 			constants[SeasonFilter.ROOM][i] = noise.lognormal(25, 0.4);
 			constants[SeasonFilter.BREAKDOWN][i] = noise.lognormal(0.0013, 0.35);
 			constants[SeasonFilter.WASH][i] = noise.uniform(0.5, 1.4) * 1000 / area();
 			constants[SeasonFilter.SCALE][i] = noise.chance(0.35) ? noise.lognormal(0.0015, 0.2) : noise.lognormal(0.0002, 0.2);
 			constants[SeasonFilter.PLASTER][i] = (pool.plaster() && pool.newPlaster()) ? noise.lognormal(66, 0.3) : 0;
-			boolean floater = noise.chance(0.35);
-			constants[SeasonFilter.FLOATER][i] = floater ? noise.uniform(0.25, 1.1) : 0;
-			double kind = noise.uniform();
-			constants[SeasonFilter.FLOATER_CYA][i] = (kind < 0.8) ? 0.607 : (kind < 0.9) ? 0.910 : 0;
-			constants[SeasonFilter.FLOATER_CH][i] = (kind < 0.9) ? 0 : 0.72;
+			filter.floaterLevel[i] = -1;
+			if (noise.chance(FLOATER_THERE)) {
+				filter.floater(i);
+			}
 			constants[SeasonFilter.UNWRITTEN][i] = noise.chance(0.1) ? noise.lognormal(0.25, 0.2) : noise.lognormal(0.06, 0.3);
 			filter.height[i] = pool.autofill() ? 0 : noise.uniform(-40, 10);
 		}
 		for (int level = 0; level < SeasonFilter.LEVELS.size(); level++) {
 			water(SeasonFilter.LEVELS.get(level), constants[SeasonFilter.FILL + level]);
 		}
+	}
+
+	/** mm a day. Assumption: median 4. */
+	static double leak(Noise noise) {
+		return noise.lognormal(4, 0.6);
 	}
 
 	/** Depth and what a dose on the recorded volume really does, both told in part by the depth on record. */

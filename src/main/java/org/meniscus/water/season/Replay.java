@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.season.LevelDrift.Causes;
 
 /** Goes through the season once more with what each alternative holds true today, and books every change to its cause. */
@@ -30,7 +31,10 @@ final class Replay {
 		double[][] course = new double[points][f.n];
 		double[][] parts = new double[f.n][DriftCause.values().length];
 		for (int i = 0; i < f.n; i++) {
-			run(level, i, course, parts[i]);
+			// how much a day, in step with demand, would close the gap between what is on record and what was read
+			double none = run(level, i, 0, null, null);
+			double one = run(level, i, 1, null, null);
+			run(level, i, (f.mean[level][i] - none) / Math.max(1e-6, one - none), course, parts[i]);
 		}
 		return new Told(causes(level, parts), past(level, course));
 	}
@@ -40,14 +44,18 @@ final class Replay {
 		return Math.min(7 * point, days);
 	}
 
-	private void run(int level, int i, double[][] course, double[] parts) {
+	/** @param unrecorded ppm a day at a demand of one @param course,parts filled in unless null @return the level today */
+	private double run(int level, int i, double unrecorded, double @Nullable [][] course, double @Nullable [] booked) {
+		double[] parts = (booked != null) ? booked : new double[DriftCause.values().length];
 		double[][] k = f.constants;
 		double[][] put = f.recorded(level);
 		WaterColumn water = new WaterColumn(f.pool.autofill());
 		water.depth = k[SeasonFilter.DEPTH][i];
 		water.room = k[SeasonFilter.ROOM][i];
 		double c = f.startMean[level][i];
-		course[0][i] = c;
+		if (course != null) {
+			course[0][i] = c;
+		}
 		int point = 1;
 		for (int d = 0; d < days; d++) {
 			int at = Weather.dayOfYear(f.seasonStart + d);
@@ -75,7 +83,7 @@ final class Replay {
 					in += part;
 				}
 			}
-			double floater = water.dosed * f.floater(level, i);
+			double floater = water.dosed * unrecorded * f.weather.demand[at];
 			double plaster = (level == SeasonFilter.CH) ? water.dosed * f.plaster(i, from + d) : 0;
 			double filled = water.filled * k[SeasonFilter.FILL + level][i];
 			parts[DriftCause.UNRECORDED.ordinal()] += floater;
@@ -91,19 +99,20 @@ final class Replay {
 			// evaporation leaves the level behind, rain thins it: both are made up by the fill water, so they are told with it
 			parts[DriftCause.FILL_WATER.ordinal()] += filled + c * (water.kept - (1 - share));
 			c = water.kept * keep * c + in + floater + plaster + filled;
-			if (d + 1 == at(point)) {
+			if (course != null && d + 1 == at(point)) {
 				course[point][i] = c;
 				point++;
 			}
 		}
 		double rest = f.mean[level][i] - c;
 		parts[DriftCause.UNRECORDED.ordinal()] += rest;
-		for (int p = 0; p < course.length; p++) {
+		for (int p = 0; course != null && p < course.length; p++) {
 			if (p >= point) {
 				course[p][i] = c;
 			}
 			course[p][i] += (days > 0) ? rest * at(p) / days : 0;
 		}
+		return c;
 	}
 
 	private Causes causes(int level, double[][] parts) {

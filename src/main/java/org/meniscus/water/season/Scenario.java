@@ -3,6 +3,7 @@ package org.meniscus.water.season;
 import java.util.List;
 import java.util.Map;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.treatment.Level;
 
 /**
@@ -82,8 +83,10 @@ public record Scenario(String key, List<Change> changes) {
 	/**
 	 * @param ahead the forecast redrawn, week by week to the season's end, by level
 	 * @param leaving probability of leaving the range by the season's end, by level and side
+	 * @param cost null when the volume of the pool is not known
 	 */
-	public record Outcome(Scenario scenario, Map<Level, List<Band.Dated>> ahead, Map<Level, Map<Side, Double>> leaving, Cost cost) {
+	public record Outcome(Scenario scenario, Map<Level, List<Band.Dated>> ahead, Map<Level, Map<Side, Double>> leaving,
+			@Nullable Cost cost) {
 	}
 
 	/** From today to the season's end, as expected. @param water what is put in to keep the level and after drains */

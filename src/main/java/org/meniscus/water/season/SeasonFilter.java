@@ -27,7 +27,7 @@ final class SeasonFilter {
 
 	/** Unknown constants of a pool, in the order of {@link #constants}. */
 	static final int GAIN = 0, DEPTH = 1, EVAPORATION = 2, SPLASH = 3, LEAK = 4, ROOM = 5, BREAKDOWN = 6, WASH = 7, SCALE = 8,
-			PLASTER = 9, FLOATER = 10, FLOATER_CYA = 11, FLOATER_CH = 12, UNWRITTEN = 13, FILL = 14;
+			PLASTER = 9, UNWRITTEN = 10, FILL = 11;
 
 	/** CH above which scale falls out, ppm. */
 	static final double SCALING_FROM = 450;
@@ -56,6 +56,9 @@ final class SeasonFilter {
 
 	final int n;
 
+	/** How many alternatives an outlook carries on. */
+	final int outlooks;
+
 	final Noise noise;
 
 	final double[][] constants;
@@ -67,6 +70,12 @@ final class SeasonFilter {
 	final double[][] mean, variance, startMean, startVariance, shared;
 
 	double[] weight;
+
+	/** Level that something nobody writes down raises, such as a floater the homeowner fills; -1 for none. */
+	final int[] floaterLevel;
+
+	/** What it adds, ppm a day at a demand of one: mean, variance, and covariance with its level now and at the start. */
+	final double[] floaterMean, floaterVariance, floaterShared, floaterStart;
 
 	final boolean[] followed = new boolean[LEVELS.size()];
 
@@ -114,6 +123,7 @@ final class SeasonFilter {
 		this.pool = pool;
 		this.weather = weather;
 		this.n = settings.particles();
+		this.outlooks = settings.outlooks();
 		this.start = start;
 		this.day = start;
 		this.seasonStart = start;
@@ -127,6 +137,11 @@ final class SeasonFilter {
 		this.shared = new double[levels][n];
 		this.height = new double[n];
 		this.weight = new double[n];
+		this.floaterLevel = new int[n];
+		this.floaterMean = new double[n];
+		this.floaterVariance = new double[n];
+		this.floaterShared = new double[n];
+		this.floaterStart = new double[n];
 		this.constants = new double[FILL + levels][n];
 		Arrays.fill(lastReading, Long.MIN_VALUE);
 		Arrays.fill(weight, 1.0 / n);
@@ -144,6 +159,12 @@ final class SeasonFilter {
 		Arrays.fill(startMean[level], usual[0]);
 		Arrays.fill(startVariance[level], usual[1] * usual[1]);
 		Arrays.fill(shared[level], usual[1] * usual[1]);
+		for (int i = 0; i < n; i++) {
+			if (floaterLevel[i] == level) {
+				floaterShared[i] = 0;
+				floaterStart[i] = 0;
+			}
+		}
 	}
 
 	/** The pool was left alone for long: its constants are still believed, its levels are not. */
@@ -190,10 +211,44 @@ final class SeasonFilter {
 		return (level == CH && c > SCALING_FROM) ? 1 - constants[SCALE][i] * (1 - SCALING_FROM / c) : 1;
 	}
 
-	/** What an unrecorded floater adds on a day, ppm. */
-	double floater(int level, int i) {
-		return (level == CYA) ? constants[FLOATER][i] * constants[FLOATER_CYA][i]
-				: (level == CH) ? constants[FLOATER][i] * constants[FLOATER_CH][i] : 0;
+	/** Begins, with nothing yet known of how much it adds. */
+	void floater(int i) {
+		double kind = noise.uniform();
+		floaterLevel[i] = (kind < 0.9) ? CYA : CH;
+		double per = (kind < 0.8) ? 0.607 : (kind < 0.9) ? 0.910 : 0.72;
+		floaterMean[i] = per * Priors.FLOATER;
+		floaterVariance[i] = per * Priors.FLOATER_SPREAD * per * Priors.FLOATER_SPREAD;
+		floaterShared[i] = 0;
+		floaterStart[i] = 0;
+	}
+
+	private void noFloater(int i) {
+		floaterLevel[i] = -1;
+		floaterMean[i] = 0;
+		floaterVariance[i] = 0;
+		floaterShared[i] = 0;
+		floaterStart[i] = 0;
+	}
+
+	/** Floaters and leaks begin and end. */
+	private void change(int i, int days) {
+		double weeks = days / 7.0;
+		if (floaterLevel[i] < 0) {
+			if (noise.chance(Priors.FLOATER_BEGINS * weeks)) {
+				floater(i);
+			}
+		}
+		else if (noise.chance(Priors.FLOATER_ENDS * weeks)) {
+			noFloater(i);
+		}
+		if (constants[LEAK][i] == 0) {
+			if (noise.chance(Priors.LEAK_BEGINS * weeks)) {
+				constants[LEAK][i] = Priors.leak(noise);
+			}
+		}
+		else if (noise.chance(Priors.LEAK_ENDS * weeks)) {
+			constants[LEAK][i] = 0;
+		}
 	}
 
 	/** Whether CYA and CH of a visit stand in each other's place; then a note says so and neither should be used. */
@@ -245,6 +300,7 @@ final class SeasonFilter {
 		for (int d = 0; d < days; d++) {
 			season[d] = Weather.dayOfYear(day + d);
 		}
+		int[] active = java.util.stream.IntStream.range(0, levels).filter(level -> followed[level]).toArray();
 		WaterColumn water = new WaterColumn(pool.autofill());
 		double[] missed = new double[levels];
 		long week = day / 7;
@@ -258,17 +314,15 @@ final class SeasonFilter {
 			double leak = constants[LEAK][i];
 			double[] rain = weather.rain[way(i, week)];
 			missed(i, missed);
+			change(i, days);
 			for (int d = 0; d < days; d++) {
 				int at = season[d];
 				double out = splash * weather.bathing[at] + leak + ((d == 0 && washed) ? constants[WASH][i] : 0);
 				water.day(rain[at], weather.evaporation[at] * evaporation, out);
 				double demand = weather.demand[at];
-				for (int level = 0; level < levels; level++) {
-					if (!followed[level]) {
-						continue;
-					}
+				for (int level : active) {
 					double put = input[level][d] + missed[level] * demand;
-					double in = gain[i] * put + floater(level, i);
+					double in = gain[i] * put;
 					if (level == CH) {
 						in += plaster(i, from + d);
 					}
@@ -279,6 +333,13 @@ final class SeasonFilter {
 					double wander = WANDER * m;
 					variance[level][i] = a * a * variance[level][i] + wander * wander;
 					shared[level][i] *= a;
+					if (floaterLevel[i] == level) {
+						double b = water.dosed * demand;
+						mean[level][i] += b * floaterMean[i];
+						variance[level][i] += b * (2 * a * floaterShared[i] + b * floaterVariance[i]);
+						shared[level][i] += b * floaterStart[i];
+						floaterShared[i] = a * floaterShared[i] + b * floaterVariance[i];
+					}
 				}
 			}
 			height[i] = water.height;
@@ -429,6 +490,13 @@ final class SeasonFilter {
 		startMean[level][i] += startGain * innovation;
 		startVariance[level][i] = Math.max(1e-6, startVariance[level][i] - startGain * startGain * shrink);
 		shared[level][i] -= gain * startGain * shrink;
+		if (floaterLevel[i] == level) {
+			double floaterGain = floaterShared[i] * factor;
+			floaterMean[i] = Math.max(0, floaterMean[i] + floaterGain * innovation);
+			floaterVariance[i] = Math.max(1e-9, floaterVariance[i] - floaterGain * floaterGain * shrink);
+			floaterStart[i] -= startGain * floaterGain * shrink;
+			floaterShared[i] -= gain * floaterGain * shrink;
+		}
 	}
 
 	/** Takes in the routine doses of a visit: chlorine, and with it the gaps in its records. */
@@ -508,6 +576,9 @@ final class SeasonFilter {
 					mean[level][i] = keep * mean[level][i] + visit.replaced() * constants[FILL + level][i];
 					variance[level][i] = keep * keep * variance[level][i] + 1e-6;
 					shared[level][i] *= keep;
+					if (floaterLevel[i] == level) {
+						floaterShared[i] *= keep;
+					}
 				}
 			}
 		}
@@ -568,23 +639,20 @@ final class SeasonFilter {
 		if (1 / squares > 0.5 * n) {
 			return;
 		}
-		int[] from = new int[n];
-		double step = 1.0 / n;
-		double target = step * noise.uniform();
-		double cumulated = weight[0];
-		for (int i = 0, k = 0; i < n; i++, target += step) {
-			while (cumulated < target && k < n - 1) {
-				cumulated += weight[++k];
-			}
-			from[i] = k;
-		}
-		Arrays.fill(weight, step);
+		int[] from = draw(n);
+		Arrays.fill(weight, 1.0 / n);
 		for (double[][] group : List.of(constants, mean, variance, startMean, startVariance, shared)) {
 			for (double[] values : group) {
 				pick(values, from);
 			}
 		}
-		pick(height, from);
+		for (double[] values : List.of(height, floaterMean, floaterVariance, floaterShared, floaterStart)) {
+			pick(values, from);
+		}
+		int[] old = floaterLevel.clone();
+		for (int i = 0; i < n; i++) {
+			floaterLevel[i] = old[from[i]];
+		}
 		for (double[][] own : biases.values()) {
 			for (double[] values : own) {
 				if (values != null) {
@@ -596,10 +664,23 @@ final class SeasonFilter {
 		inUse.values().forEach(flags -> pick(flags, from));
 		unwritten.values().forEach(flags -> pick(flags, from));
 		for (int constant = 0; constant < FILL + LEVELS.size(); constant++) {
-			if (constant != FLOATER_CYA && constant != FLOATER_CH) {
-				move(constants[constant], true);
-			}
+			move(constants[constant], true);
 		}
+	}
+
+	/** So many alternatives, each as often as its weight says. */
+	int[] draw(int count) {
+		int[] from = new int[count];
+		double step = 1.0 / count;
+		double target = step / 2;
+		double cumulated = weight[0];
+		for (int i = 0, k = 0; i < count; i++, target += step) {
+			while (cumulated < target && k < n - 1) {
+				cumulated += weight[++k];
+			}
+			from[i] = k;
+		}
+		return from;
 	}
 
 	private static void pick(double[] values, int[] from) {
@@ -665,6 +746,12 @@ final class SeasonFilter {
 			}
 		});
 		return rates;
+	}
+
+	/** Backwashes a day to come: the pool's own so far, and at first what such filters usually need. */
+	double washRate() {
+		double usual = pool.sandFilter() ? 1.0 / Priors.WASH_DAYS : 0;
+		return (washes.size() + usual * Priors.WASH_TRUST) / (day - start + Priors.WASH_TRUST);
 	}
 
 	static double per(ChlorineSource source, int level) {

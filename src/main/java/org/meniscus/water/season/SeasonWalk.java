@@ -11,7 +11,7 @@ import org.meniscus.water.treatment.Level;
 public final class SeasonWalk {
 
 	/** How far ahead days of leaving are looked for. */
-	static final int DAYS_AHEAD = 126;
+	static final int DAYS_AHEAD = 98;
 
 	private final DriftEngine engine;
 

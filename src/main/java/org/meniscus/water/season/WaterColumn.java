@@ -44,7 +44,6 @@ final class WaterColumn {
 		double before = depth + height;
 		double full = before + rain - evaporation;
 		left = Math.min(full - out, depth + room);
-		double share = left / full;
 		double now = left;
 		if (autofill) {
 			now = Math.max(now, depth);
@@ -52,10 +51,11 @@ final class WaterColumn {
 		else if (now < depth + HAND_LOW) {
 			now = depth + HAND_HIGH;
 		}
-		double scale = share / now;
+		double per = 1 / (full * now);
+		double scale = left * per;
 		kept = before * scale;
 		dosed = depth * scale;
-		filled = (now - left) / now;
+		filled = (now - left) * full * per;
 		height = now - depth;
 	}
 
