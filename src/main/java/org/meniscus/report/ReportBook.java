@@ -215,9 +215,12 @@ public class ReportBook {
 				ahead(seasons.pool(id, visit.pool(), visit.performedOn(), visit.performedOn())), target.expiresAt());
 	}
 
-	/** Of the plan that stands now, whichever visit the report is of. */
+	/** Of the plan that stands now, unless a visit after this one has made it. */
 	private List<ComingStep> coming(CompanyId company, VisitRecord visit, LocalDate yesterday) {
-		return visits.standingPlan(company, visit.pool(), yesterday.plusDays(1)).map(plan -> plan.after(yesterday)).orElse(List.of());
+		return visits.standingPlan(company, visit.pool(), yesterday.plusDays(1))
+			.filter(plan -> !plan.madeOn().isAfter(visit.performedOn()))
+			.map(plan -> plan.after(yesterday))
+			.orElse(List.of());
 	}
 
 	/** The slow level that leaves its range soonest, where the readings settle that it will. */

@@ -19,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Tenancy;
+import org.meniscus.report.ReportBook;
 import org.meniscus.route.RouteBook;
 import org.meniscus.route.RouteFixtures;
 import org.meniscus.route.StopId;
@@ -26,12 +27,23 @@ import org.meniscus.support.As;
 import org.meniscus.support.PoolRows;
 import org.meniscus.support.ServiceTest;
 import org.meniscus.support.TestCompanies;
+import org.meniscus.water.treatment.Body;
+import org.meniscus.water.treatment.PlanRequest;
+import org.meniscus.water.treatment.Planner;
+import org.meniscus.water.treatment.Policy;
+import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.treatment.Surface;
+import org.meniscus.water.treatment.VolumeCertainty;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.mock.web.MockMultipartFile;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.MockMultipartHttpServletRequestBuilder;
 import org.springframework.web.context.WebApplicationContext;
+import org.springframework.web.util.HtmlUtils;
 
 /** The visit's pages through the real filters, without a browser. */
 @ServiceTest
@@ -63,6 +75,9 @@ class VisitPagesIT {
 	UUID stop;
 
 	UUID bleach;
+
+	@Autowired
+	ReportBook reports;
 
 	@BeforeEach
 	void oneStopToday() {
@@ -240,6 +255,53 @@ class VisitPagesIT {
 		assertThat(pages.perform(post("/visit/plan").with(user(lena)).param("pool", pool.toString())).andReturn().getResponse().getStatus())
 			.as("somebody signed in, without the token")
 			.isEqualTo(403);
+	}
+
+	@Test
+	void aPlanOverSeveralDaysIsFollowedAtTheNextStopOnTheDayPageAndInTheReport() throws Exception {
+		UUID id = UUID.randomUUID();
+		String planned = pages
+			.perform(post("/visit/plan").with(user(lena)).with(csrf()).param("id", id.toString()).param("pool", pool.toString())
+				.param("stop", stop.toString()).param("situation", "GREEN_ALGAE_LIGHT").param("fc", "0.3").param("ph", "7.3"))
+			.andReturn()
+			.getResponse()
+			.getContentAsString();
+		assertThat(planned).contains("Bring free chlorine back to");
+		java.util.regex.Matcher advice = java.util.regex.Pattern.compile("name=\"advice\" value=\"([^\"]+)\"").matcher(planned);
+		assertThat(advice.find()).isTrue();
+		MockMultipartHttpServletRequestBuilder visit = multipart("/visit");
+		visit.param("id", id.toString()).param("pool", pool.toString()).param("stop", stop.toString()).param("situation", "GREEN_ALGAE_LIGHT")
+			.param("fc", "0.3").param("ph", "7.3").param("advice", HtmlUtils.htmlUnescape(advice.group(1)));
+		assertThat(send(lena, visit).getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
+		java.time.LocalDate tomorrow = Tenancy.as(here.company, () -> route.today(here.company)).plusDays(1);
+		Tenancy.as(here.company, () -> {
+			route.addExtra(here.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), pool, lena.person(), tomorrow));
+		});
+		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString()).contains("From the plan of ", "(Green tint, bottom visible)",
+				"Bring free chlorine back to");
+		assertThat(page(lena, "/visit?pool=" + pool + "&lang=es").getContentAsString()).contains("Del plan del ",
+				"Vuelva a llevar el cloro libre a");
+		assertThat(page(lena, "/today?on=" + tomorrow).getContentAsString()).contains("Continues the plan of ");
+		String token = Tenancy.as(here.company, () -> reports.share(here.owner.user(), UUID.randomUUID(), new VisitId(id), 30)).orElseThrow();
+		assertThat(pages.perform(get("/r/" + token)).andReturn().getResponse().getContentAsString())
+			.contains("The treatment is not over with this visit.", "chlorine is kept high until the water is clear.");
+		// A later plan with nothing further takes over.
+		String fine = new AdviceWriting(org.meniscus.water.UnitSystem.US, "en", org.meniscus.water.treatment.Targets
+			.defaults(Body.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), (key, args) -> key)
+			.write(Planner.plan(new PlanRequest(
+					PoolFacts.of(org.meniscus.water.Volume.ofLitres(50_000), VolumeCertainty.MEASURED, Body.POOL, Surface.PLASTER, false,
+							Sanitizer.CHLORINE_BY_HAND),
+					Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, java.util.List.of(), Policy.defaults(), 0,
+					org.meniscus.water.UnitSystem.US)), Situation.ROUTINE,
+					AdviceWriting.basis(Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, null), java.time.LocalDateTime.now(java.time.Clock.systemUTC()))
+			.toJson();
+		UUID later = UUID.randomUUID();
+		MockMultipartHttpServletRequestBuilder routine = multipart("/visit");
+		routine.param("id", later.toString()).param("pool", pool.toString()).param("situation", "ROUTINE").param("fc", "3").param("ph", "7.5")
+			.param("advice", fine);
+		assertThat(send(lena, routine).getRedirectedUrl()).isEqualTo("/visits/" + later + "?saved");
+		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString()).doesNotContain("From the plan of ");
+		assertThat(page(lena, "/today?on=" + tomorrow).getContentAsString()).doesNotContain("Continues the plan of ");
 	}
 
 	/** What the one question of a refused form is answered with. */
