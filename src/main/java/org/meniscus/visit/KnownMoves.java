@@ -37,7 +37,9 @@ final class KnownMoves {
 			case CYANURIC_ACID -> EnumSet.of(Level.CYA, Level.PH, Level.TA);
 			case SALT -> EnumSet.of(Level.SALT, Level.TDS);
 			case BORIC_ACID, BORAX -> EnumSet.of(Level.BORATE, Level.PH, Level.TA, Level.TDS);
-			case LANTHANUM -> EnumSet.of(Level.PHOSPHATE);
+			case LANTHANUM -> EnumSet.of(Level.PHOSPHATE, Level.TA);
+			// Breaks down to phosphate.
+			case SEQUESTRANT -> EnumSet.of(Level.PHOSPHATE);
 			case BROMINE_TABLETS, SODIUM_BROMIDE -> EnumSet.of(Level.BROMINE, Level.TDS);
 			case ASCORBIC_ACID, THIOSULFATE, SULFITE -> EnumSet.of(Level.FC, Level.TC, Level.CC, Level.PH, Level.TDS);
 			default -> EnumSet.noneOf(Level.class);

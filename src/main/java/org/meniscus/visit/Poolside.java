@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -23,6 +24,7 @@ import org.meniscus.water.Volume;
 import org.meniscus.water.season.RecordedDose;
 import org.meniscus.water.treatment.Carried;
 import org.meniscus.water.treatment.Finding;
+import org.meniscus.water.treatment.Ledger;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Outcome;
 import org.meniscus.water.treatment.PlanRequest;
@@ -119,10 +121,32 @@ public class Poolside {
 		return StandingPlan.of(history.stream().filter(visit -> !visit.performedOn().isBefore(from)).toList()).orElse(null);
 	}
 
-	/** What is odd about readings at this pool, seen beside its last visit. */
-	public List<Finding> check(Arrival arrival, Readings readings) {
+	/** What is odd about readings at this pool, seen beside its last visits. After rain or floods nothing slow is as it was. */
+	public List<Finding> check(Arrival arrival, Readings readings, Situation situation) {
 		VisitRecord last = arrival.last();
-		return ReadingCheck.check(readings, (last != null) ? last.readings() : null, arrival.pool().facts(), KnownMoves.since(last));
+		boolean diluted = situation == Situation.AFTER_STORM || situation == Situation.FLOOD || situation == Situation.LEAK_SUSPECTED;
+		return ReadingCheck.check(readings, (last != null) ? last.readings() : null, arrival.pool().facts(),
+				diluted ? EnumSet.allOf(Level.class) : KnownMoves.since(last),
+				new Ledger(diluted ? Carried.none() : carried(arrival), (last != null) ? reached(last, arrival.pool().facts().volume()) : null,
+						(last != null) ? days(last, arrival) : 0));
+	}
+
+	/** FC as tested plus all chlorine that went in at once; null when it cannot be told. */
+	private static @Nullable Double reached(VisitRecord visit, @Nullable Volume volume) {
+		Double fc = visit.readings().fc();
+		for (DoseRecord dose : visit.doses()) {
+			if (fc != null && dose.kind().family().chlorine()) {
+				Double brought = (volume == null) ? null : new RecordedDose(dose.kind(), dose.strength(), dose.basis(), dose.amount())
+					.chlorine(volume.litres())
+					.orElse(null);
+				fc = (brought == null) ? null : Double.valueOf(fc + brought);
+			}
+		}
+		return fc;
+	}
+
+	private static int days(VisitRecord visit, Arrival arrival) {
+		return (int) Math.max(0, ChronoUnit.DAYS.between(visit.performedOn(), arrival.today()));
 	}
 
 	/** @param swimWithinHours hours until people are expected in the water, null when nobody in particular */
@@ -153,8 +177,7 @@ public class Poolside {
 		PoolFacts facts = arrival.pool().facts();
 		List<Carried.Earlier> earlier = arrival.history()
 			.stream()
-			.map(visit -> new Carried.Earlier((int) Math.max(0, ChronoUnit.DAYS.between(visit.performedOn(), arrival.today())),
-					visit.readings(), moved(visit, facts.volume()), visit.waterReplaced()))
+			.map(visit -> new Carried.Earlier(days(visit, arrival), visit.readings(), moved(visit, facts.volume()), visit.waterReplaced()))
 			.toList();
 		return Carried.of(earlier, facts);
 	}

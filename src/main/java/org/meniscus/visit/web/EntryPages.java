@@ -98,7 +98,7 @@ class EntryPages {
 		FormReading reading = reading(arrival, typed);
 		Readings readings = reading.readings();
 		Situation situation = reading.situation();
-		reading.findings(poolside.check(arrival, readings));
+		reading.findings(poolside.check(arrival, readings, situation));
 		if (!reading.refused()) {
 			Double swim = reading.swimWithinHours();
 			UnitSystem units = arrival.company().units();
@@ -123,7 +123,7 @@ class EntryPages {
 		FormReading reading = reading(arrival, typed);
 		Readings readings = reading.readings();
 		Situation situation = reading.situation();
-		reading.findings(poolside.check(arrival, readings));
+		reading.findings(poolside.check(arrival, readings, situation));
 		UUID id = typed.id("id");
 		NewVisit visit = new NewVisit(new VisitId((id != null) ? id : ids.next()), at, me.person(), stop, performedAt(typed),
 				offset(typed), situation, readings, reading.waterReplaced(), reading.doses(), reading.tasks(),

@@ -21,6 +21,31 @@ public final class ReadingCheck {
 	/** FC above which a colour test of pH turns purple and reads too high, ppm. */
 	static final double FC_SPOILS_PH = 10;
 
+	/** FC read as nothing; one drop of the coarser titration is the least that is something. */
+	private static final double FC_NOTHING = 0.2;
+
+	/** FC from which the colour of a DPD test bleaches: low or colourless above about 8 to 10 ppm (trade facts, section 5). */
+	private static final double FC_BLEACHES = 8;
+
+	/** A large dose can still bleach so many days later; common practice, no source. */
+	private static final int BLEACHING_DAYS = 3;
+
+	/** FC above what the record explains that is asked about, ppm: half the change the trade table asks about; own judgement. */
+	private static final double FC_UNEXPLAINED = 5;
+
+	/** Ends of the phenol red scale: the colour stays the same beyond them (trade table reading-bounds.csv). */
+	private static final double PH_SCALE_LOW = 6.8;
+
+	private static final double PH_SCALE_HIGH = 8.2;
+
+	/** Days in which evaporation, rain and splash may move a slow level as much as the table's limit; common practice, no source. */
+	private static final double DAYS_OF_DRIFT = 60;
+
+	/** Two slow levels down by this share together are diluted water and no test error; common practice, no source. */
+	private static final double DILUTED = 0.12;
+
+	private static final List<Level> DILUTED_TOGETHER = List.of(Level.CYA, Level.CH, Level.SALT);
+
 	private ReadingCheck() {
 	}
 
@@ -28,14 +53,21 @@ public final class ReadingCheck {
 		return check(readings, previous, null, Set.of());
 	}
 
+	public static List<Finding> check(Readings readings, @Nullable Readings previous, @Nullable PoolFacts pool, Set<Level> explained) {
+		return check(readings, previous, pool, explained, Ledger.none());
+	}
+
 	/**
 	 * @param previous readings of the visit before, or null
 	 * @param pool null = a pool of unknown kind
 	 * @param explained levels that recorded doses, rain or refills since the visit before are known to have moved
+	 * @param ledger what the record lets expect: goes before {@code previous} where it knows a level
 	 */
-	public static List<Finding> check(Readings readings, @Nullable Readings previous, @Nullable PoolFacts pool, Set<Level> explained) {
+	public static List<Finding> check(Readings readings, @Nullable Readings previous, @Nullable PoolFacts pool, Set<Level> explained,
+			Ledger ledger) {
 		List<Finding> findings = new ArrayList<>();
 		Body body = (pool != null) ? pool.body() : Body.POOL;
+		List<Level> diluted = diluted(readings, ledger);
 		for (Level level : Level.values()) {
 			Double value = asTyped(readings, level);
 			ReadingBounds bounds = ReadingBounds.of(level, body);
@@ -48,15 +80,89 @@ public final class ReadingCheck {
 				continue;
 			}
 			unlikely(findings, level, value, bounds);
+			Carried.Value expected = ledger.slow().values().get(level);
 			Double earlier = (previous != null && !explained.contains(level)) ? asTyped(previous, level) : null;
-			if (earlier != null && readings.mark(level) == Mark.EXACT && previous.mark(level) == Mark.EXACT) {
+			if (expected != null) {
+				if (!diluted.contains(level)) {
+					unbalanced(findings, readings, level, expected, bounds);
+				}
+			}
+			else if (earlier != null && readings.mark(level) == Mark.EXACT && previous.mark(level) == Mark.EXACT) {
 				changed(findings, level, value, earlier, bounds);
 			}
 		}
 		if (findings.stream().noneMatch(finding -> finding.kind() == Finding.Kind.IMPOSSIBLE)) {
+			if (!diluted.isEmpty()) {
+				findings.add(dilution(readings, ledger, diluted));
+			}
+			chlorine(findings, readings, pool, ledger);
 			contradictions(findings, readings, pool);
 		}
 		return List.copyOf(findings);
+	}
+
+	/** A slow level against what the newest test and everything recorded since make of it; the likely cause stands in the text. */
+	private static void unbalanced(List<Finding> findings, Readings readings, Level level, Carried.Value expected, ReadingBounds bounds) {
+		Double value = readings.value(level);
+		if (value == null) {
+			return;
+		}
+		boolean rose = value >= expected.value();
+		// "More than 100" is a contradiction where less is expected, "less than 30" where more is; the other way they say nothing.
+		if ((readings.mark(level) == Mark.ABOVE && !rose) || (readings.mark(level) == Mark.BELOW && rose)) {
+			return;
+		}
+		ReadingBounds.Change change = rose ? bounds.rise() : bounds.fall();
+		if (change == null) {
+			return;
+		}
+		double limit = change.limit(expected.value()) * (1 + expected.days() / DAYS_OF_DRIFT);
+		if (Math.abs(value - expected.value()) > limit + 1e-9) {
+			findings.add(ask(level, Reason.of("reading." + Wording.code(level) + (rose ? "-rose" : "-fell"),
+					new Term.Value(level, value, readings.mark(level)), Term.of(level, expected.value()), new Term.Days(expected.days()))));
+		}
+	}
+
+	/** Slow levels that are down together: empty unless two or more are. */
+	private static List<Level> diluted(Readings readings, Ledger ledger) {
+		List<Level> down = new ArrayList<>();
+		for (Level level : DILUTED_TOGETHER) {
+			Double value = readings.value(level);
+			Carried.Value expected = ledger.slow().values().get(level);
+			if (value != null && expected != null && readings.mark(level) == Mark.EXACT && expected.value() > 0
+					&& value < (1 - DILUTED) * expected.value()) {
+				down.add(level);
+			}
+		}
+		return (down.size() > 1) ? down : List.of();
+	}
+
+	private static Finding dilution(Readings readings, Ledger ledger, List<Level> levels) {
+		double share = 0;
+		List<String> names = new ArrayList<>();
+		for (Level level : levels) {
+			Double value = readings.value(level);
+			Carried.Value expected = ledger.slow().values().get(level);
+			share += (value != null && expected != null) ? (1 - value / expected.value()) / levels.size() : 0;
+			names.add(Wording.levelKey(level));
+		}
+		return ask(levels.get(0), Reason.of("reading.diluted", new Term.Words(names), new Term.Share(share)));
+	}
+
+	/** FC that the last visit's doses cannot explain, or that they should have left. */
+	private static void chlorine(List<Finding> findings, Readings readings, @Nullable PoolFacts pool, Ledger ledger) {
+		Double fc = readings.fc();
+		Double reached = ledger.fcReached();
+		if (fc == null || reached == null) {
+			return;
+		}
+		if (fc <= FC_NOTHING + 1e-9 && reached >= FC_BLEACHES && ledger.days() <= BLEACHING_DAYS) {
+			findings.add(ask(Level.FC, Reason.of("reading.fc-bleached-dose", Term.of(Level.FC, fc), Term.of(Level.FC, reached),
+					new Term.Days(ledger.days()))));
+		}
+		else if (pool != null && pool.sanitizer() == Sanitizer.CHLORINE_BY_HAND && fc > reached + FC_UNEXPLAINED + 1e-9) {
+			findings.add(ask(Level.FC, Reason.of("reading.fc-unexplained", Term.of(Level.FC, fc), Term.of(Level.FC, reached))));
+		}
 	}
 
 	/** TC and CC only where they were typed: what is worked out from the others is not checked again. */
@@ -112,6 +218,10 @@ public final class ReadingCheck {
 		}
 		if (fc != null && fc > FC_SPOILS_PH && readings.ph() != null) {
 			findings.add(ask(Level.PH, Reason.of("reading.ph-doubtful", Term.of(Level.FC, fc), Term.of(Level.FC, FC_SPOILS_PH))));
+		}
+		Double ph = readings.ph();
+		if (ph != null && readings.phMark() == Mark.EXACT && (Math.abs(ph - PH_SCALE_LOW) < 1e-6 || Math.abs(ph - PH_SCALE_HIGH) < 1e-6)) {
+			findings.add(ask(Level.PH, Reason.of((ph < 7.5) ? "reading.ph-scale-low" : "reading.ph-scale-high", Term.of(Level.PH, ph))));
 		}
 		if (readings.tds() != null && readings.salt() != null && readings.tds() < readings.salt() - 1e-9) {
 			findings.add(contradiction(Level.TDS,
