@@ -30,12 +30,14 @@ import tools.jackson.databind.json.JsonMapper;
  * @param swim conditions before anyone enters, all of them
  * @param swimHours longest wait counted from the first step
  * @param coming what {@code later} says, as data; none in advice of schema 1
+ * @param ahead what is expected once the plan is done; null in advice of schema 1
+ * @param costing what the plan costs; null for whoever is not shown costs
  */
 public record Advice(int schema, String language, UnitSystem units, boolean refused, Situation situation, String basis,
 		List<String> reasons, List<String> meanwhile, List<String> findings, List<Step> steps, List<Change> levels,
 		@Nullable Draining draining, List<String> swim, @Nullable String swimWait, double swimHours, boolean swimOnlyAfterTest,
 		List<String> later, List<String> work, List<String> cautions, List<String> notes, List<String> rejected,
-		List<ComingStep> coming) {
+		List<ComingStep> coming, @Nullable Ahead ahead, @Nullable Costing costing) {
 
 	/** Raised when what is stored changes; every older one is still read. */
 	static final int SCHEMA = 2;
@@ -93,8 +95,41 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 
 	}
 
-	/** Another product for the same, and why it was not chosen. */
-	public record Other(String product, @Nullable String amountText, String why) {
+	/**
+	 * What is expected, in words; bands hold four times in five.
+	 *
+	 * @param justAfter of what the plan moves
+	 * @param when the next visit; null when none is known
+	 * @param levels at the next visit
+	 * @param chance that chlorine holds until then; null when that cannot be told
+	 * @param offers what would hold it where the plan does not
+	 */
+	public record Ahead(List<String> justAfter, @Nullable String when, List<String> levels, @Nullable String chance, List<String> offers) {
+
+		public Ahead {
+			justAfter = copy(justAfter);
+			levels = copy(levels);
+			offers = copy(offers);
+		}
+
+		public boolean isEmpty() {
+			return justAfter.isEmpty() && levels.isEmpty();
+		}
+
+	}
+
+	/** What the plan costs, in words. @param left what each level that stays brings forward */
+	public record Costing(String text, List<String> left) {
+
+		public Costing {
+			Objects.requireNonNull(text);
+			left = copy(left);
+		}
+
+	}
+
+	/** Another product for the same, and why it was not chosen. @param cost of the plan with it; null where it is not told */
+	public record Other(String product, @Nullable String amountText, String why, @Nullable String cost) {
 
 		public Other {
 			Objects.requireNonNull(product);

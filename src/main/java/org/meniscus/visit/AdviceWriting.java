@@ -3,14 +3,17 @@ package org.meniscus.visit;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
+import java.util.Currency;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.Tenancy;
 import org.meniscus.platform.web.Measures;
 import org.meniscus.water.UnitSystem;
+import org.meniscus.water.demand.Band;
 import org.meniscus.water.treatment.Alternative;
 import org.meniscus.water.treatment.Assessment;
 import org.meniscus.water.treatment.Level;
@@ -20,6 +23,7 @@ import org.meniscus.water.treatment.Mark;
 import org.meniscus.water.treatment.MeasuredAmount;
 import org.meniscus.water.treatment.Outcome;
 import org.meniscus.water.treatment.Plan;
+import org.meniscus.water.treatment.Prospect;
 import org.meniscus.water.treatment.Range;
 import org.meniscus.water.treatment.Readings;
 import org.meniscus.water.treatment.Reason;
@@ -27,10 +31,12 @@ import org.meniscus.water.treatment.Refused;
 import org.meniscus.water.treatment.Situation;
 import org.meniscus.water.treatment.Step;
 import org.meniscus.water.treatment.Targets;
+import org.meniscus.water.treatment.Term;
+import org.meniscus.water.treatment.TrueCost;
 import org.meniscus.water.treatment.WaterReplacement;
 import org.meniscus.water.treatment.Wording;
 
-/** Puts an outcome of the planner into words. Costs are left out: technicians do not see them. */
+/** Puts an outcome of the planner into words. Costs are for the owner only. */
 public final class AdviceWriting {
 
 	private final UnitSystem units;
@@ -41,7 +47,11 @@ public final class AdviceWriting {
 
 	private final Wording.Texts texts;
 
-	public AdviceWriting(UnitSystem units, String language, Targets targets, Wording.Texts texts) {
+	private final @Nullable Currency currency;
+
+	/** @param currency of the costs; null for whoever is not shown them */
+	public AdviceWriting(UnitSystem units, String language, Targets targets, Wording.Texts texts, @Nullable Currency currency) {
+		this.currency = currency;
 		this.units = units;
 		this.language = language;
 		this.targets = targets;
@@ -59,7 +69,7 @@ public final class AdviceWriting {
 		if (outcome instanceof Refused refused) {
 			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, words(refused.reasons()), words(refused.meanwhile()),
 					words(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null), null, List.of(), null,
-					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
+					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), null, null);
 		}
 		Plan plan = (Plan) outcome;
 		List<ComingStep> coming = plan.later().stream().map(later -> ComingStep.of(later, at)).toList();
@@ -70,7 +80,8 @@ public final class AdviceWriting {
 				levels(plan.assessment(), plan.now(), plan.after()),
 				draining(plan.replacement()), words(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
 				coming.stream().map(this::later).toList(), words(plan.work()), words(plan.cautions()), words(plan.notes()),
-				plan.rejected().stream().map(other -> other.product().name() + ": " + words(other.why())).toList(), coming);
+				plan.rejected().stream().map(other -> other.product().name() + ": " + words(other.why())).toList(), coming,
+				ahead(plan.prospect()), costing(plan));
 	}
 
 	private Advice.Step step(Assessment assessment, Step step) {
@@ -90,7 +101,47 @@ public final class AdviceWriting {
 
 	private Advice.Other other(Alternative other) {
 		MeasuredAmount amount = other.amount();
-		return new Advice.Other(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null, words(other.why()));
+		return new Advice.Other(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null, words(other.why()),
+				(currency != null && other.cost() != null) ? cost("visit.plan.cost.other", other.cost(), currency) : null);
+	}
+
+	private Advice.Ahead ahead(Prospect prospect) {
+		String when = (prospect.days() > 0) ? words(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
+		Double chance = prospect.chance();
+		return new Advice.Ahead(bands(prospect.justAfter()), when, bands(prospect.nextVisit()),
+				(chance != null) ? texts.text("visit.plan.ahead.chance", Wording.decimal(100 * chance, 0)) : null, words(prospect.offers()));
+	}
+
+	private List<String> bands(Map<Level, Band> bands) {
+		List<String> words = new ArrayList<>();
+		bands.forEach((level, band) -> words.add(texts.text("visit.plan.ahead.band", texts.text(Wording.levelKey(level)),
+				Wording.level(level, band.middle(), units), Wording.number(level, band.low()), Wording.number(level, band.high()))));
+		return words;
+	}
+
+	private Advice.@Nullable Costing costing(Plan plan) {
+		Currency money = currency;
+		if (money == null || plan.isEmpty()) {
+			return null;
+		}
+		TrueCost cost = plan.cost();
+		List<String> left = new ArrayList<>();
+		for (TrueCost.Left one : cost.left()) {
+			long cents = Math.round(one.cost());
+			if (cents != 0) {
+				left.add(texts.text((cents > 0) ? "visit.plan.cost.brings" : "visit.plan.cost.saves", texts.text(Wording.levelKey(one.level())),
+						((one.change() > 0) ? "+" : "") + Wording.number(one.level(), one.change()), Measures.money(Math.abs(cents), money)));
+			}
+		}
+		if (!cost.priced()) {
+			left.add(texts.text("visit.plan.cost.usual"));
+		}
+		return new Advice.Costing(cost("visit.plan.cost", cost, money), left);
+	}
+
+	private String cost(String key, TrueCost cost, Currency money) {
+		return texts.text(key, Measures.money(Math.round(cost.now() + cost.waiting()), money),
+				Measures.money(Math.round(cost.bySeasonEnd()), money));
 	}
 
 	private String later(ComingStep step) {

@@ -63,7 +63,7 @@ class StandingPlanTests {
 	}
 
 	private static Advice advice(Situation situation) {
-		return new AdviceWriting(UnitSystem.US, "en", POOL.targets(), texts("")).write(plan(situation), situation, "basis", TEN);
+		return new AdviceWriting(UnitSystem.US, "en", POOL.targets(), texts(""), null).write(plan(situation), situation, "basis", TEN);
 	}
 
 	@ParameterizedTest
@@ -103,7 +103,7 @@ class StandingPlanTests {
 	@Test
 	void adviceOfTheFirstSchemaIsStillRead() {
 		Advice advice = advice(Situation.GREEN_ALGAE_LIGHT);
-		String old = advice.toJson().replace("\"schema\":2", "\"schema\":1").replaceAll(",\"coming\":\\[.*]}$", "}");
+		String old = advice.toJson().replace("\"schema\":2", "\"schema\":1").replaceAll(",\"coming\":.*$", "}");
 		assertThat(old).doesNotContain("\"coming\"");
 		Advice read = Advice.read(old).orElseThrow();
 		assertThat(read.later()).isEqualTo(advice.later());
@@ -123,11 +123,11 @@ class StandingPlanTests {
 		assertThat(standing.after(LocalDate.of(2026, 11, 12))).isNotEmpty();
 		assertThat(standing.due(LocalDate.of(2026, 12, 1))).isEqualTo(standing.steps());
 		Outcome refused = Planner.plan(new PlanRequest(POOL, GREEN, Situation.PUMP_OFF, List.of(), Policy.defaults(), 7, UnitSystem.US));
-		String none = new AdviceWriting(UnitSystem.US, "en", POOL.targets(), texts("")).write(refused, Situation.PUMP_OFF, "b", TEN).toJson();
+		String none = new AdviceWriting(UnitSystem.US, "en", POOL.targets(), texts(""), null).write(refused, Situation.PUMP_OFF, "b", TEN).toJson();
 		assertThat(StandingPlan.of(List.of(visit(13, none), green))).as("no plan takes over where none was worked out").isPresent();
 		Readings fine = Readings.builder().fc(3.0).ph(7.5).ta(100.0).ch(280.0).cya(40.0).celsius(26.0).build();
 		Outcome empty = Planner.plan(new PlanRequest(POOL, fine, Situation.ROUTINE, List.of(), Policy.defaults(), 0, UnitSystem.US));
-		String nothing = new AdviceWriting(UnitSystem.US, "en", POOL.targets(), texts("")).write(empty, Situation.ROUTINE, "b", TEN).toJson();
+		String nothing = new AdviceWriting(UnitSystem.US, "en", POOL.targets(), texts(""), null).write(empty, Situation.ROUTINE, "b", TEN).toJson();
 		assertThat(StandingPlan.of(List.of(visit(13, nothing), green))).as("the newer plan has nothing further").isEmpty();
 	}
 

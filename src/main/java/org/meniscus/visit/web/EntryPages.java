@@ -102,7 +102,8 @@ class EntryPages {
 		if (!reading.refused()) {
 			Double swim = reading.swimWithinHours();
 			UnitSystem units = arrival.company().units();
-			Advice advice = new AdviceWriting(units, texts.locale().getLanguage(), arrival.pool().facts().targets(), texts)
+			Advice advice = new AdviceWriting(units, texts.locale().getLanguage(), arrival.pool().facts().targets(), texts,
+					me.isOwner() ? arrival.company().currency() : null)
 				.write(poolside.plan(arrival, readings, situation, swim), situation, AdviceWriting.basis(readings, situation, swim),
 						LocalDateTime.ofInstant(clock.instant(), arrival.company().zone()));
 			typed = typed.with("advice", advice.toJson()).withDoses(PlannedLines.after(advice, typed.doseLines(), arrival.products(), units));

@@ -111,7 +111,7 @@ final class Hold {
 	List<Reason> offers(double fc, double litres) {
 		List<Reason> offers = new ArrayList<>();
 		int sooner = this.days - 1;
-		while (sooner > 0 && this.demand.chance(fc, spread(fc), sooner, this.least) < this.chance) {
+		while (sooner > 0 && this.demand.left(fc, spread(fc), sooner, this.chance) < this.least) {
 			sooner--;
 		}
 		if (sooner > 0) {
@@ -141,13 +141,13 @@ final class Hold {
 	/** What a feeder would have to bring a day more, ppm; zero when no supply that is offered would do. */
 	private double supply(double fc) {
 		double high = MOST_SUPPLY;
-		if (fed(high).chance(fc, spread(fc), this.days, this.least) < this.chance) {
+		if (!holds(fed(high), fc)) {
 			return 0;
 		}
 		double low = 0;
 		for (int step = 0; step < 30; step++) {
 			double middle = 0.5 * (low + high);
-			if (fed(middle).chance(fc, spread(fc), this.days, this.least) >= this.chance) {
+			if (holds(fed(middle), fc)) {
 				high = middle;
 			}
 			else {
@@ -155,6 +155,10 @@ final class Hold {
 			}
 		}
 		return high;
+	}
+
+	private boolean holds(Demand fed, double fc) {
+		return fed.left(fc, spread(fc), this.days, this.chance) >= this.least;
 	}
 
 	private Demand fed(double more) {

@@ -177,7 +177,7 @@ class PlanPropertiesTests {
 			.cc(before.cc() == null ? null : Double.valueOf(0))
 			.build();
 		PlanRequest again = new PlanRequest(at.request().pool(), next, Situation.ROUTINE, at.request().products(), at.request().policy(),
-				at.request().daysToNextVisit(), at.request().swimWithinHours(), at.request().units());
+				at.request().daysToNextVisit(), at.request().swimWithinHours(), at.request().units(), Carried.none(), at.request().outlook());
 		if (Planner.plan(again) instanceof Plan second) {
 			Map<Step.Purpose, Product> done = new HashMap<>();
 			plan.steps().forEach(step -> done.put(step.purpose(), step.product()));
@@ -192,7 +192,7 @@ class PlanPropertiesTests {
 		assertThat(Planner.plan(request)).isEqualTo(at.plan());
 		UnitSystem other = (request.units() == UnitSystem.US) ? UnitSystem.METRIC : UnitSystem.US;
 		Plan turned = (Plan) Planner.plan(new PlanRequest(request.pool(), request.readings(), request.situation(), request.products(),
-				request.policy(), request.daysToNextVisit(), request.swimWithinHours(), other));
+				request.policy(), request.daysToNextVisit(), request.swimWithinHours(), other, Carried.none(), request.outlook()));
 		if (!at.plan().isEmpty() && !turned.isEmpty()) {
 			Step first = at.plan().steps().get(0);
 			Step same = turned.steps().get(0);
@@ -216,8 +216,8 @@ class PlanPropertiesTests {
 		PlanRequest request = at.request();
 		// With the same use per litre: a small pool is otherwise expected to use more.
 		Plan doubled = (Plan) Planner.plan(new PlanRequest(twice, request.readings(), request.situation(), request.products(),
-				request.policy(), request.daysToNextVisit(), request.swimWithinHours(), request.units())
-			.withOutlook(request.outlook()));
+				request.policy(), request.daysToNextVisit(), request.swimWithinHours(), request.units(), Carried.none(),
+				request.outlook()));
 		if (doubled.isEmpty()) {
 			return;
 		}
