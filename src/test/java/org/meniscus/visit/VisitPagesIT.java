@@ -287,7 +287,7 @@ class VisitPagesIT {
 			.contains("The treatment is not over with this visit.", "chlorine is kept high until the water is clear.");
 		// A later plan with nothing further takes over.
 		String fine = new AdviceWriting(org.meniscus.water.UnitSystem.US, "en", org.meniscus.water.treatment.Targets
-			.defaults(Body.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), (key, args) -> key)
+			.defaults(Body.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), (key, args) -> key, null)
 			.write(Planner.plan(new PlanRequest(
 					PoolFacts.of(org.meniscus.water.Volume.ofLitres(50_000), VolumeCertainty.MEASURED, Body.POOL, Surface.PLASTER, false,
 							Sanitizer.CHLORINE_BY_HAND),
