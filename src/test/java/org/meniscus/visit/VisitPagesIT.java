@@ -258,6 +258,27 @@ class VisitPagesIT {
 	}
 
 	@Test
+	void aReadingThatTheRecordContradictsIsAskedAboutOnceWithItsLikelyCause() throws Exception {
+		UUID first = UUID.randomUUID();
+		send(lena, visit(first).param("fc", "3").param("ph", "7.5").param("cya", "40").param("ch", "300"));
+		assertThat(stored(first).readings().cya()).isEqualTo(40);
+		UUID id = UUID.randomUUID();
+		MockHttpServletResponse asked = send(lena, visit(id).param("fc", "3").param("ph", "7.5").param("cya", "80").param("ch", "300"));
+		assertThat(asked.getContentAsString()).contains("Stabilizer 80 ppm, though the test 0 days ago and what was dosed since make it about 40 ppm.");
+		assertThat(send(lena, visit(id).param("fc", "3").param("ph", "7.5").param("cya", "80").param("ch", "300").param("confirm", confirms(asked)))
+			.getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
+		MockHttpServletResponse lost = send(lena, visit(UUID.randomUUID()).param("fc", "3").param("ph", "7.5").param("cya", "60").param("ch", "220"));
+		assertThat(lost.getContentAsString()).contains("all down together", "a leak with automatic fill");
+		assertThat(send(lena, visit(UUID.randomUUID()).param("fc", "12").param("ph", "7.5")).getContentAsString()).contains("the last visit left 3.0 ppm at most");
+		MockHttpServletResponse stool = pages
+			.perform(post("/visit/plan").with(user(lena)).with(csrf()).param("id", id.toString()).param("pool", pool.toString())
+				.param("stop", stop.toString()).param("situation", "DIARRHOEA").param("fc", "3").param("ph", "7.5"))
+			.andReturn()
+			.getResponse();
+		assertThat(stool.getContentAsString()).contains("href=\"https://www.cdc.gov/healthy-swimming/\"", "No dose was worked out");
+	}
+
+	@Test
 	void aPlanOverSeveralDaysIsFollowedAtTheNextStopOnTheDayPageAndInTheReport() throws Exception {
 		UUID id = UUID.randomUUID();
 		String planned = pages

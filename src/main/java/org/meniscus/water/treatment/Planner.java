@@ -206,7 +206,7 @@ public final class Planner {
 		said.addAll(this.request.carried().notes(this.readings));
 		said.addAll(PoolWater.assumptions(this.pool, this.working));
 		said.addAll(this.notes);
-		new SituationWork(this.request, this.assessment, this.work, this.later).add(this.shock, this.additions);
+		new SituationWork(this.request, this.assessment, this.work, this.later).add(this.shock, this.additions, this.replacement);
 		List<LaterStep> after = new ArrayList<>(this.additions.later());
 		after.addAll(this.later);
 		after.sort((a, b) -> Double.compare(a.afterHours(), b.afterHours()));

@@ -80,7 +80,7 @@ public enum Situation {
 
 	/** Something got into the water for which the public-health page has the current steps. */
 	public boolean incident() {
-		return this == CONTAMINATION || this == DIARRHOEA || this == BLOOD || this == DEAD_ANIMAL || this == FLOOD;
+		return this == CONTAMINATION || this == DIARRHOEA || this == BLOOD || this == DEAD_ANIMAL;
 	}
 
 	/** Whether it can be found at such a pool. */

@@ -83,7 +83,7 @@ final class SituationWork {
 		return List.copyOf(work);
 	}
 
-	void add(@Nullable ShockLevel shock, Additions additions) {
+	void add(@Nullable ShockLevel shock, Additions additions, @Nullable WaterReplacement replacement) {
 		PoolFacts pool = this.request.pool();
 		switch (this.request.situation()) {
 			case ROUTINE, WEEKLY_REFRESH -> routine();
@@ -182,6 +182,19 @@ final class SituationWork {
 		}
 		if (this.request.pool().sanitizer() == Sanitizer.BROMINE) {
 			todo("bromine-setting");
+		}
+		if (replacement != null) {
+			drains(replacement);
+		}
+	}
+
+	/** Where one drain takes too much at once: a part a week, each on a new test. */
+	private void drains(WaterReplacement replacement) {
+		later(DAY, "later.test-refilled");
+		int parts = (this.request.pool().body() == Body.SPA) ? 1 : replacement.partialDrains();
+		for (int part = 2; part <= parts; part++) {
+			this.later.add(new LaterStep((part - 1) * 7 * DAY, null, null,
+					Reason.of("later.drain-part", new Term.Number(part, 0), new Term.Number(parts, 0))));
 		}
 	}
 

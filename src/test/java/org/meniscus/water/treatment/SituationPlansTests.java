@@ -98,6 +98,33 @@ class SituationPlansTests {
 		assertThat(change.args()).containsExactly(new Term.Days(133), new Term.Days(66), new Term.Days(33));
 	}
 
+	/** Share (now - target)/(now - fill), filling while draining -ln of what stays: trade facts, section 1.10, arithmetic. */
+	@ParameterizedTest
+	@CsvSource({ "CH, 900, 400, 150", "CH, 1200, 400, 0", "SALT, 6000, 3400, 400", "TDS, 3000, 1500, 400" })
+	void waterIsReplacedInABatchOrRunThroughWithTheFillWatersOwnLevels(Level level, double now, double target, double fill) {
+		Sanitizer sanitizer = (level == Level.SALT) ? Sanitizer.SALT_CELL : Sanitizer.CHLORINE_BY_HAND;
+		PoolFacts pool = Pools.of(15_000, Body.POOL, Surface.PLASTER, false, sanitizer)
+			.withFill(new FillWater(7.8, 100.0, (level == Level.CH) ? fill : 100.0, (level == Level.CH) ? 300.0 : fill));
+		Readings.Builder readings = Pools.balanced().fc(4.0);
+		switch (level) {
+			case CH -> readings.ch(now);
+			case SALT -> readings.salt(now).cya(70.0);
+			default -> readings.tds(now);
+		}
+		Plan plan = Pools.plan(pool, readings, Situation.ROUTINE);
+		WaterReplacement replacement = plan.replacement();
+		assertThat(replacement).isNotNull();
+		double share = (now - target) / (now - fill);
+		assertThat(replacement.share()).isCloseTo(share, within(1e-9));
+		assertThat(replacement.runThrough()).isCloseTo(-Math.log((target - fill) / (now - fill)), within(1e-9));
+		assertThat(replacement.litres()).isCloseTo(share * 15_000 * 3.785411784, within(1e-6));
+		assertThat(replacement.after().value(level, 0)).isCloseTo(target, within(0.01 * target));
+		assertThat(Math.pow(2.0 / 3, replacement.partialDrains())).isLessThanOrEqualTo(1 - share + 1e-9);
+		assertThat(later(plan, "later.drain-part")).hasSize(replacement.partialDrains() - 1);
+		assertThat(replacement.cautions()).extracting(Reason::code).contains("drain.groundwater", "drain.power-off", "drain.where-to",
+				"drain.test-after");
+	}
+
 	@Test
 	void aSpaIsEmptiedAndNotDrainedInParts() {
 		PoolFacts spa = Pools.of(400, Body.SPA, Surface.FIBREGLASS, false, Sanitizer.CHLORINE_BY_HAND);
