@@ -2,6 +2,7 @@ package org.meniscus.water.treatment;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 
@@ -102,7 +103,10 @@ public final class PoolHistory {
 		Water now = PoolWater.of(pool, standing).water();
 		Demand demand = DemandEstimate.of(kind, intervals, now.temperature().celsius(), now.cyanuricAcid());
 		double fed = (kind.feed() == PoolKind.Feed.CELL) ? 0 : demand.supply();
-		return Outlook.expected(pool).withDemand(demand).withPhDrift(PhDriftEstimate.of(kind, phIntervals, fed));
+		Outlook expected = Outlook.expected(pool);
+		return expected.withDemand(demand)
+			.withPhDrift(PhDriftEstimate.of(kind, phIntervals, fed))
+			.withSeason(expected.daysToSeasonEnd(), demand.use(usualFc()).middle(), Map.of());
 	}
 
 	/** The water as the last visit left it; empty when that cannot be told. */

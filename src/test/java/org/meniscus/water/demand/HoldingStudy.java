@@ -18,7 +18,7 @@ import org.meniscus.water.treatment.Sanitizer;
 import org.meniscus.water.treatment.Situation;
 
 /**
- * Whether a dose that shall hold with a stated chance does. Simulated pools are visited each 5 to 9 days; at each visit the demand is
+ * Whether a dose that shall hold with a stated chance does. Simulated pools are visited each 5 to 9 days, or twice a week; at each visit the demand is
  * learnt from what was recorded so far, the dose that holds until the next visit with 90 % is worked out, put in and recorded, and at
  * the next visit the true FC is compared with the minimum.
  */
@@ -113,7 +113,7 @@ public final class HoldingStudy {
 			}
 			cya = (found.cya() != null) ? found.cya() : cya;
 			minimum = Math.max(1, cya / 20);
-			int days = 5 + random.nextInt(3) + random.nextInt(3);
+			int days = scenario.days(random);
 			PoolHistory.Visit seen = new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), null);
 			List<PoolHistory.Visit> known = new ArrayList<>(visits);
 			known.add(seen);
@@ -173,14 +173,15 @@ public final class HoldingStudy {
 		}
 	}
 
-	/** @param arguments pools, and a seed; 300 and 1 without */
+	/** @param arguments pools, and a seed; 200 and 1 without */
 	public static void main(String[] arguments) {
-		int pools = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 300;
+		int pools = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 200;
 		long seed = (arguments.length > 1) ? Long.parseLong(arguments[1]) : 1;
 		System.out.printf("%d pools of each kind, %d visits each after %d; seed %d%n", pools, VISITS, WARM_UP_VISITS, seed);
 		System.out.println("| pools | asked | held, dosed | held, no dose needed | held, beyond the ceiling | pH in its 80 % band |");
 		System.out.println("|---|---|---|---|---|---|");
-		for (Scenario scenario : List.of(Scenario.USUAL, Scenario.HOTTER, Scenario.SMALLER, Scenario.NOISIER, Scenario.FEEDER, Scenario.CELL)) {
+		for (Scenario scenario : List.of(Scenario.USUAL, Scenario.TWICE, Scenario.HOTTER, Scenario.HOTTER_TWICE, Scenario.SMALLER,
+				Scenario.NOISIER, Scenario.FEEDER, Scenario.CELL)) {
 			for (double chance : new double[] { 0.8, 0.9, 0.95 }) {
 				if (chance == 0.9 || scenario == Scenario.USUAL) {
 					Result result = of(scenario, pools, chance, seed);
