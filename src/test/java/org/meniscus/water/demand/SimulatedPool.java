@@ -47,7 +47,10 @@ public final class SimulatedPool {
 
 	private final Scenario scenario;
 
+	/** Of tests and doses; apart from the weather, so that another way of dosing meets the same days. */
 	private final Random random;
+
+	private final Random days;
 
 	private final PoolFacts facts;
 
@@ -85,6 +88,7 @@ public final class SimulatedPool {
 	public SimulatedPool(Scenario scenario, long seed) {
 		this.scenario = scenario;
 		this.random = new Random(seed);
+		this.days = new Random(seed + 15_485_863);
 		double recorded = scenario.litres() * Math.exp(0.3 * random.nextGaussian());
 		this.litres = recorded * Math.exp(VOLUME_DOUBT * random.nextGaussian());
 		double use = scenario.use() * Math.exp(USE_DOUBT * random.nextGaussian());
@@ -147,8 +151,8 @@ public final class SimulatedPool {
 
 	public void turnPage() {
 		day++;
-		weather = 0.8 * weather + 0.8 * random.nextGaussian();
-		logDaily = 0.7 * logDaily + scenario.daily() * Math.sqrt(1 - 0.49) * random.nextGaussian();
+		weather = 0.8 * weather + 0.8 * days.nextGaussian();
+		logDaily = 0.7 * logDaily + scenario.daily() * Math.sqrt(1 - 0.49) * days.nextGaussian();
 		water = Dosing.atTemperature(water, temperature());
 		chlorine();
 		breathe();
@@ -159,7 +163,7 @@ public final class SimulatedPool {
 		double fed = Math.min(tablets, tabletsPerDay);
 		tablets -= fed;
 		double factor = Math.exp(logDaily) * ((day % 7 >= 5) ? 1.25 : 0.9);
-		double guests = (random.nextDouble() < 0.03) ? 0.3 + 1.2 * random.nextDouble() : 0;
+		double guests = (days.nextDouble() < 0.03) ? 0.3 + 1.2 * days.nextDouble() : 0;
 		double fc = water.freeChlorine();
 		double start = fc;
 		for (int hour = 0; hour < 24; hour++) {
@@ -194,7 +198,7 @@ public final class SimulatedPool {
 		water = Dosing.add(water, Reagent.CALCIUM_CHLORIDE, fillCh * evaporated / DEPTH_MM);
 		double decay = CYA_DECAY * Math.pow(2, (temperature().celsius() - 28) / 10);
 		water = Dosing.add(water, Reagent.CYANURIC_ACID, -decay * water.cyanuricAcid());
-		water = Dosing.replace(water, fill(), ((random.nextDouble() < 0.05) ? 12 : 0.5) / DEPTH_MM);
+		water = Dosing.replace(water, fill(), ((days.nextDouble() < 0.05) ? 12 : 0.5) / DEPTH_MM);
 	}
 
 	private Water fill() {
