@@ -120,10 +120,12 @@ public record Demand(double proportional, double constant, double supply, double
 
 	}
 
-	/** The equation's solution; FC does not go below zero. */
 	private double after(double fc, double days, double scale, double supply) {
-		double rate = scale * this.proportional;
-		double net = supply - scale * this.constant;
+		return solution(fc, days, scale * this.proportional, supply - scale * this.constant);
+	}
+
+	/** FC after so many days of dFC/dt = net - rate FC; it does not go below zero. */
+	static double solution(double fc, double days, double rate, double net) {
 		if (rate < 1e-9) {
 			return Math.max(0, fc + net * days);
 		}

@@ -159,9 +159,11 @@ public final class DemandEstimate {
 	}
 
 	private void learnUse(Interval interval) {
+		double proportional = kind.proportional(interval.celsius(), interval.cya());
+		double constant = kind.constant(interval.celsius());
 		double[] likelihood = new double[NODES];
 		for (int node = 0; node < NODES; node++) {
-			likelihood[node] = likelihood(interval, Math.exp(at(node)), 0);
+			likelihood[node] = likelihood(interval, proportional, constant, Math.exp(at(node)), 0);
 		}
 		for (int width = 0; width < WEEKLY.length; width++) {
 			double[] kernel = KERNELS[interval.unusual() ? WEEKLY.length : width];
@@ -176,6 +178,8 @@ public final class DemandEstimate {
 	}
 
 	private void learnSupply(Interval interval) {
+		double proportional = kind.proportional(interval.celsius(), interval.cya());
+		double constant = kind.constant(interval.celsius());
 		double[] likelihood = new double[2 * WEEK_NODES + 1];
 		for (int use = 0; use < USES.length; use++) {
 			double pool = Math.exp(kind.doubt() * USES[use]);
@@ -183,9 +187,10 @@ public final class DemandEstimate {
 				if (negligible(use, node)) {
 					continue;
 				}
+				double supply = pool * Math.exp(at(node)) * held;
 				for (int week = 0; week < likelihood.length; week++) {
 					double factor = Math.exp(STEP * WEEK_STRIDE * (week - WEEK_NODES));
-					likelihood[week] = likelihood(interval, pool * factor, pool * Math.exp(at(node)) * held);
+					likelihood[week] = likelihood(interval, proportional, constant, pool * factor, supply);
 				}
 				for (int width = 0; width < WEEKLY.length; width++) {
 					belief[use * WEEKLY.length + width][node] *= mean(KERNELS[interval.unusual() ? WEEKLY.length : width], likelihood);
@@ -214,14 +219,13 @@ public final class DemandEstimate {
 		return sum / weight;
 	}
 
-	/** How probable what was found is. @param use against the use of its kind @param supply ppm a day beside tablets */
-	private double likelihood(Interval interval, double use, double supply) {
-		double proportional = use * kind.proportional(interval.celsius(), interval.cya());
-		double constant = use * kind.constant(interval.celsius());
-		double expected = Demand.exactly(proportional, constant, supply + interval.tablets() / interval.days())
-			.expected(interval.left(), interval.days());
+	/** How probable what was found is, with so many times the use of its kind. @param supply ppm a day beside tablets */
+	private static double likelihood(Interval interval, double proportional, double constant, double use, double supply) {
+		double rate = use * proportional;
+		double net = supply + interval.tablets() / interval.days() - use * constant;
+		double expected = Demand.solution(interval.left(), interval.days(), rate, net);
 		double test = testDoubt(expected);
-		double start = interval.leftDoubt() * Math.exp(-proportional * interval.days());
+		double start = interval.leftDoubt() * Math.exp(-rate * interval.days());
 		double doubt = Math.sqrt(test * test + start * start);
 		double z = (interval.found() - expected) / doubt;
 		return (1 - GROSS_SHARE) * Math.exp(-0.5 * z * z) / (doubt * Math.sqrt(2 * Math.PI)) + GROSS_SHARE * GROSS_DENSITY;

@@ -36,10 +36,13 @@ public final class PhDriftEstimate {
 
 	private static final double DEGREES = 4;
 
-	/** Nodes of ln exchange at which the model is worked out, in prior s.d.; between them along straight lines. */
-	private static final double[] NODES = { -2, -1, 0, 1, 2 };
+	/** Nodes of ln exchange at which the model is worked out, in prior s.d.; between them along a parabola. */
+	private static final double[] NODES = { -2, 0, 2 };
 
-	private static final int FINE = 8;
+	/** Places looked at, over all nodes. */
+	private static final int FINE = 33;
+
+	private static final double STEP = (NODES[2] - NODES[0]) / (FINE - 1);
 
 	private static final int DRIFTS = 13;
 
@@ -85,13 +88,12 @@ public final class PhDriftEstimate {
 	}
 
 	private static PhDrift fit(double usual, List<double[]> residuals, List<Double> weeks, double tablets) {
-		int fine = FINE * (NODES.length - 1) + 1;
 		double sum = 0;
 		double mean = 0;
 		double square = 0;
 		double drift = 0;
-		for (int n = 0; n < fine; n++) {
-			double z = NODES[0] + (double) n / FINE;
+		for (int n = 0; n < FINE; n++) {
+			double z = NODES[0] + n * STEP;
 			for (int d = 0; d < DRIFTS; d++) {
 				double weekly = 3 * UNEXPLAINED * (2.0 * d / (DRIFTS - 1) - 1);
 				double log = -0.5 * z * z - 0.5 * Math.pow(weekly / UNEXPLAINED, 2);
@@ -116,7 +118,7 @@ public final class PhDriftEstimate {
 	/** Of the residuals, drawn toward the usual; one that is far out counts as three s.d. */
 	private static double scatter(List<double[]> residuals, List<Double> weeks, double mean, double drift) {
 		double squares = SCATTER_WORTH * SCATTER * SCATTER;
-		int place = (int) Math.round((mean - NODES[0]) * FINE);
+		int place = (int) Math.round((mean - NODES[0]) / STEP);
 		for (int i = 0; i < residuals.size(); i++) {
 			double residual = Math.min(3 * SCATTER, Math.abs(at(residuals.get(i), place) - drift * weeks.get(i)));
 			squares += residual * residual;
@@ -124,10 +126,12 @@ public final class PhDriftEstimate {
 		return Math.sqrt(squares / (SCATTER_WORTH + residuals.size()));
 	}
 
-	private static double at(double[] nodes, int fine) {
-		int node = Math.min(fine / FINE, nodes.length - 2);
-		double share = (double) fine / FINE - node;
-		return (1 - share) * nodes[node] + share * nodes[node + 1];
+	private static double at(double[] nodes, int place) {
+		double z = NODES[0] + place * STEP;
+		double half = NODES[2];
+		double slope = (nodes[2] - nodes[0]) / (2 * half);
+		double bend = (nodes[2] - 2 * nodes[1] + nodes[0]) / (2 * half * half);
+		return nodes[1] + z * (slope + z * bend);
 	}
 
 }

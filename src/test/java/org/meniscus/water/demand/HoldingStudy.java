@@ -46,9 +46,11 @@ public final class HoldingStudy {
 	 * @param dosed visits with a dose that shall hold, and how many held
 	 * @param undosed visits at which there was more than is needed, and how many held
 	 * @param beyond visits at which even the ceiling does not hold with the chance asked, and how many held all the same
+	 * @param all visits, and how many held
+	 * @param stated mean of the chances stated at all visits for what was in the water after dosing
 	 * @param ph pH found at visits, and how many lay in the 80 % band
 	 */
-	record Result(Scenario scenario, Count dosed, Count undosed, Count beyond, Count ph) {
+	record Result(Scenario scenario, Count dosed, Count undosed, Count beyond, Count all, Mean stated, Count ph) {
 	}
 
 	static final class Count {
@@ -77,6 +79,23 @@ public final class HoldingStudy {
 
 	}
 
+	static final class Mean {
+
+		private int of;
+
+		private double sum;
+
+		void add(double value) {
+			of++;
+			sum += value;
+		}
+
+		double value() {
+			return sum / of;
+		}
+
+	}
+
 	private final Scenario scenario;
 
 	private final double chance;
@@ -86,7 +105,7 @@ public final class HoldingStudy {
 	private HoldingStudy(Scenario scenario, double chance) {
 		this.scenario = scenario;
 		this.chance = chance;
-		this.result = new Result(scenario, new Count(), new Count(), new Count(), new Count());
+		this.result = new Result(scenario, new Count(), new Count(), new Count(), new Count(), new Mean(), new Count());
 	}
 
 	static Result of(Scenario scenario, int pools, double chance, long seed) {
@@ -107,6 +126,7 @@ public final class HoldingStudy {
 			Readings found = pool.test(n % 4 == 0);
 			if (next != null) {
 				next.add(pool.water().freeChlorine() >= minimum);
+				result.all().add(pool.water().freeChlorine() >= minimum);
 			}
 			if (ph != null && found.ph() != null) {
 				result.ph().add(found.ph() >= ph.low() && found.ph() <= ph.high());
@@ -124,6 +144,10 @@ public final class HoldingStudy {
 			visits.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, doses, null));
 			boolean counted = n >= WARM_UP_VISITS;
 			next = !counted ? null : (needed > CEILING - 0.01) ? result.beyond() : (needed <= tested) ? result.undosed() : result.dosed();
+			if (counted) {
+				double start = Math.max(tested, needed);
+				result.stated().add(outlook.demand().chance(start, DemandEstimate.startDoubt(tested, start - tested), days, minimum));
+			}
 			ph = counted ? phBand(pool.facts(), visits, outlook, Math.max(tested, needed), days) : null;
 			for (int day = 0; day < days; day++) {
 				pool.turnPage();
@@ -178,15 +202,15 @@ public final class HoldingStudy {
 		int pools = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 200;
 		long seed = (arguments.length > 1) ? Long.parseLong(arguments[1]) : 1;
 		System.out.printf("%d pools of each kind, %d visits each after %d; seed %d%n", pools, VISITS, WARM_UP_VISITS, seed);
-		System.out.println("| pools | asked | held, dosed | held, no dose needed | held, beyond the ceiling | pH in its 80 % band |");
-		System.out.println("|---|---|---|---|---|---|");
+		System.out.println("| pools | asked | held, dosed | held, no dose needed | held, beyond the ceiling | held, all visits | stated for all | pH in its 80 % band |");
+		System.out.println("|---|---|---|---|---|---|---|---|");
 		for (Scenario scenario : List.of(Scenario.USUAL, Scenario.TWICE, Scenario.HOTTER, Scenario.HOTTER_TWICE, Scenario.SMALLER,
 				Scenario.NOISIER, Scenario.FEEDER, Scenario.CELL)) {
 			for (double chance : new double[] { 0.8, 0.9, 0.95 }) {
 				if (chance == 0.9 || scenario == Scenario.USUAL) {
 					Result result = of(scenario, pools, chance, seed);
-					System.out.printf("| %s | %.0f %% | %s | %s | %s | %s |%n", scenario.name(), 100 * chance, result.dosed(), result.undosed(),
-							result.beyond(), result.ph());
+					System.out.printf("| %s | %.0f %% | %s | %s | %s | %s | %.1f %% | %s |%n", scenario.name(), 100 * chance, result.dosed(),
+							result.undosed(), result.beyond(), result.all(), 100 * result.stated().value(), result.ph());
 				}
 			}
 		}
