@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Random;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -171,6 +172,30 @@ class SituationPlansTests {
 			assertThat(other.product().kind().family()).isEqualTo(Family.CALCIUM_HYPOCHLORITE);
 			assertThat(other.why().code()).isEqualTo("not.new-plaster");
 		});
+	}
+
+	@Test
+	void whatIsBannedGoesIntoNoPlanAndEverythingThatIsNotToBeDoneIsTold() {
+		Random random = new Random(31);
+		int banned = 0;
+		for (int i = 0; i < 3000; i++) {
+			PlanRequest request = Pools.random(random);
+			if (Planner.plan(request) instanceof Plan plan) {
+				Bans bans = Bans.of(request, plan.assessment());
+				for (Step step : plan.steps()) {
+					assertThat(bans.on(step.product().kind().family())).as(request.toString()).isNull();
+				}
+				for (Family family : Family.values()) {
+					Reason reason = bans.on(family);
+					if (reason != null) {
+						assertThat(plan.cautions()).contains(reason);
+						banned++;
+					}
+				}
+				assertThat(plan.later()).extracting(LaterStep::afterHours).isSorted();
+			}
+		}
+		assertThat(banned).isGreaterThan(1000);
 	}
 
 	@ParameterizedTest
