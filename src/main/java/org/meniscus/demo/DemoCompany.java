@@ -31,6 +31,8 @@ import org.meniscus.route.PlanBook;
 import org.meniscus.route.RouteBook;
 import org.meniscus.route.Schedule;
 import org.meniscus.route.ServicePlanId;
+import org.meniscus.season.Climate;
+import org.meniscus.season.SeasonBook;
 import org.meniscus.water.Mass;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.FillWater;
@@ -80,6 +82,8 @@ class DemoCompany {
 
 	private final DemoVisits visits;
 
+	private final SeasonBook seasons;
+
 	private final Ids ids;
 
 	private final Clock clock;
@@ -89,13 +93,14 @@ class DemoCompany {
 	private final EntityManager entities;
 
 	DemoCompany(CompanyRegister register, ClientBook clients, ProductShelf shelf, PlanBook plans, RouteBook route, DemoVisits visits,
-			Ids ids, Clock clock, TransactionOperations transactions, EntityManager entities) {
+			SeasonBook seasons, Ids ids, Clock clock, TransactionOperations transactions, EntityManager entities) {
 		this.register = register;
 		this.clients = clients;
 		this.shelf = shelf;
 		this.plans = plans;
 		this.route = route;
 		this.visits = visits;
+		this.seasons = seasons;
 		this.ids = ids;
 		this.clock = clock;
 		this.transactions = transactions;
@@ -112,6 +117,7 @@ class DemoCompany {
 		if (register.people(company).size() == 1) {
 			long start = System.nanoTime();
 			Tenancy.as(company, () -> transactions.executeWithoutResult(status -> fill(company)));
+			seasons.choose(company, Climate.HOT_DRY);
 			log.info("Made the invented company in {} ms", (System.nanoTime() - start) / 1_000_000);
 		}
 		else {

@@ -2,7 +2,7 @@
  * An invented company to look around in: its people, pools, route and a simulated season. Everything goes through the features'
  * own doors; nothing depends on this package.
  */
-@ApplicationModule(displayName = "Demo", allowedDependencies = { "platform", "company", "client", "product", "visit", "route" })
+@ApplicationModule(displayName = "Demo", allowedDependencies = { "platform", "company", "client", "product", "visit", "route", "season" })
 @NullMarked
 package org.meniscus.demo;
 

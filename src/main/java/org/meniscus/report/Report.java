@@ -42,16 +42,13 @@ public record Report(CompanySettings company, String poolName, String language, 
 	}
 
 	/**
-	 * @param perWeek change of the level a week, in its unit
+	 * Expected if nobody intervenes.
+	 *
 	 * @param limit the end of the acceptable range it is heading for
 	 * @param day about when it gets there
+	 * @param early,late within which it gets there four times in five; late null when not in the time looked ahead
 	 */
-	public record Ahead(Level level, double perWeek, double limit, LocalDate day) {
-
-		public boolean rising() {
-			return perWeek > 0;
-		}
-
+	public record Ahead(Level level, boolean rising, double limit, LocalDate day, LocalDate early, @Nullable LocalDate late) {
 	}
 
 }

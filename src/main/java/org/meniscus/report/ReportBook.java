@@ -20,16 +20,17 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Tenancy;
-import org.meniscus.season.LevelSeason;
-import org.meniscus.season.PoolSeason;
+import org.meniscus.season.PoolDrift;
 import org.meniscus.season.SeasonBook;
 import org.meniscus.visit.ComingStep;
 import org.meniscus.visit.PlannedStops;
 import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitId;
 import org.meniscus.visit.VisitRecord;
-import org.meniscus.water.season.SeasonEstimate.Drift;
-import org.meniscus.water.season.SeasonEstimate.Exit;
+import org.meniscus.water.season.Band;
+import org.meniscus.water.season.LevelDrift;
+import org.meniscus.water.season.LevelDrift.Departure;
+import org.meniscus.water.season.Side;
 import org.meniscus.water.treatment.Assessment;
 import org.meniscus.water.treatment.Level;
 import org.springframework.stereotype.Service;
@@ -212,7 +213,7 @@ public class ReportBook {
 				Swim.of(visit, pool.facts(), assessment, company.treatment().fcSwimCeiling()), visit.tasks(), visit.noteToClient(),
 				visit.photos(), pool.archived() ? null : stops.nextAfter(id, visit.pool(), after).orElse(null),
 				pool.archived() ? List.of() : coming(id, visit, yesterday),
-				ahead(seasons.pool(id, visit.pool(), visit.performedOn(), visit.performedOn())), target.expiresAt());
+				ahead(seasons.drift(id, visit.pool(), visit.performedOn())), target.expiresAt());
 	}
 
 	/** Of the plan that stands now, unless a visit after this one has made it. */
@@ -223,21 +224,32 @@ public class ReportBook {
 			.orElse(List.of());
 	}
 
-	/** The slow level that leaves its range soonest, where the readings settle that it will. */
-	private static Report.@Nullable Ahead ahead(PoolSeason season) {
-		return season.levels()
+	/** The slow level that leaves its range first, where a flag stands or it is likelier than not by the season's end. */
+	private static Report.@Nullable Ahead ahead(PoolDrift season) {
+		return season.drift()
+			.levels()
+			.values()
 			.stream()
-			.filter(level -> SLOW.contains(level.level()) && level.estimate().exit() != null)
-			.flatMap(level -> ahead(level).stream())
+			.filter(level -> SLOW.contains(level.level()))
+			.flatMap(level -> level.departures().entrySet().stream().flatMap(at -> ahead(level, at.getKey(), at.getValue()).stream()))
 			.min(Comparator.comparing(Report.Ahead::day))
 			.orElse(null);
 	}
 
-	private static Optional<Report.Ahead> ahead(LevelSeason level) {
-		Drift drift = level.estimate().drift();
-		Exit exit = level.estimate().exit();
-		return (drift == null || exit == null || !drift.signKnown()) ? Optional.empty()
-				: Optional.of(new Report.Ahead(level.level(), drift.perWeek(), exit.limit(), LocalDate.ofEpochDay(exit.day())));
+	/** What is out of range already is told by the readings. */
+	private static Optional<Report.Ahead> ahead(LevelDrift level, Side side, Departure departure) {
+		Long day = departure.day50();
+		Band now = level.today();
+		if (day == null || now == null) {
+			return Optional.empty();
+		}
+		boolean rising = side == Side.HIGH;
+		boolean out = rising ? now.middle() > departure.limit() : now.middle() < departure.limit();
+		Long early = departure.day10();
+		Long late = departure.day90();
+		return out ? Optional.empty()
+				: Optional.of(new Report.Ahead(level.level(), rising, departure.limit(), LocalDate.ofEpochDay(day),
+						LocalDate.ofEpochDay((early != null) ? early : day), (late != null) ? LocalDate.ofEpochDay(late) : null));
 	}
 
 	private Instant expiry(int days, List<Integer> choices) {

@@ -20,6 +20,7 @@ import org.meniscus.platform.PersonId;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.visit.StandingPlan;
 import org.meniscus.visit.VisitBook;
+import org.meniscus.visit.WorkBook;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -38,15 +39,18 @@ public class DayBook {
 
 	private final VisitBook visits;
 
+	private final WorkBook work;
+
 	private final CompanyRegister companies;
 
 	private final Clock clock;
 
-	DayBook(StopLists lists, Crew crew, ClientBook clients, VisitBook visits, CompanyRegister companies, Clock clock) {
+	DayBook(StopLists lists, Crew crew, ClientBook clients, VisitBook visits, WorkBook work, CompanyRegister companies, Clock clock) {
 		this.lists = lists;
 		this.crew = crew;
 		this.clients = clients;
 		this.visits = visits;
+		this.work = work;
 		this.companies = companies;
 		this.clock = clock;
 	}
@@ -96,7 +100,8 @@ public class DayBook {
 	private DayStop stop(CompanyId company, StopLine line, @Nullable PoolCard pool, boolean notes) {
 		return new DayStop(line, (pool != null) ? pool : clients.pool(company, line.pool()),
 				notes ? clients.accessNotes(company, line.pool()) : null, visits.last(company, line.pool()).orElse(null),
-				(line.state() == StopState.PLANNED) ? continues(company, line) : null);
+				(line.state() == StopState.PLANNED) ? continues(company, line) : null,
+				(line.state() == StopState.PLANNED) ? work.open(company, line.pool()).size() : 0);
 	}
 
 	private @Nullable StandingPlan continues(CompanyId company, StopLine line) {

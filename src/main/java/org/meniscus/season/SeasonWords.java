@@ -3,15 +3,23 @@ package org.meniscus.season;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.season.Band;
+import org.meniscus.water.season.DriftCause;
+import org.meniscus.water.season.DriftNote;
+import org.meniscus.water.season.DriftSettings;
+import org.meniscus.water.season.LevelDrift;
 import org.meniscus.water.season.Reason;
 import org.meniscus.water.season.SeasonEstimate;
 import org.meniscus.water.season.SeasonEstimate.Drift;
 import org.meniscus.water.season.SeasonEstimate.Exit;
 import org.meniscus.water.season.SeasonEstimate.Today;
+import org.meniscus.water.season.Side;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Mark;
 import org.meniscus.water.treatment.Range;
@@ -22,6 +30,14 @@ import org.springframework.stereotype.Component;
 /** Says in plain words what is known of a level over a season; the same sentence on every page, in the reader's language. */
 @Component
 public class SeasonWords {
+
+	/** As many readings as one can look over. */
+	private static final int READINGS_TOLD = 4;
+
+	private static final int WEEKS_FLAGGED = DriftSettings.HORIZON / 7;
+
+	/** ppm; less is no news. */
+	private static final double CAUSE_TOLD = 0.5;
 
 	private final MessageSource messages;
 
@@ -106,6 +122,156 @@ public class SeasonWords {
 					number(season.level(), figures.get(1)), weeks(figures.get(0), locale));
 			default -> (estimate.drift() != null && !passing(season.level())) ? text(locale, "season.say.stays") : "";
 		};
+	}
+
+	/** Code under {@code level.state.*}. */
+	public String state(@Nullable Band today, @Nullable Range range, boolean flagged) {
+		if (today == null) {
+			return "UNKNOWN";
+		}
+		if (range != null && (today.middle() > range.acceptableHigh() || today.middle() < range.acceptableLow())) {
+			return "OUT_OF_RANGE";
+		}
+		return flagged ? "DRIFTING" : "IN_RANGE";
+	}
+
+	/** Such as "Stabilizer (CYA) about 92 ppm (80 %: 84 to 100); reaches 100 about Jul 14 (80 %: Jul 2 to Jul 30)." */
+	public String sentence(KeptLevel kept, LocalDate today, Locale locale) {
+		return sentence(kept.level(), kept.today(), kept.leaving(), kept.evidence().notes(), today, locale);
+	}
+
+	/** The same for a level that was just worked out. */
+	public String sentence(LevelDrift drift, LocalDate today, Locale locale) {
+		return sentence(drift.level(), drift.today(), SeasonKeeper.leaving(drift), drift.notes(), today, locale);
+	}
+
+	private String sentence(Level level, @Nullable Band now, KeptLevel.@Nullable Leaving leaving, List<DriftNote> notes, LocalDate today,
+			Locale locale) {
+		String name = name(level, locale);
+		if (now == null) {
+			boolean replaced = notes.stream().anyMatch(note -> note.code() == DriftNote.Code.WATER_REPLACED);
+			return text(locale, replaced ? "season.say.replaced" : "season.say.unknown", name) + ".";
+		}
+		String told = name + " " + text(locale, "season.band", value(level, now.middle()), number(level, now.low()), number(level, now.high()));
+		return (leaving == null) ? told + "." : told + "; " + leaving(level, now, leaving, today, locale) + ".";
+	}
+
+	/** "reaches 100 about Jul 14 (80 %: Jul 2 to Jul 30)" and what else can be said of leaving the range. */
+	private String leaving(Level level, Band now, KeptLevel.Leaving leaving, LocalDate today, Locale locale) {
+		boolean high = leaving.side() == Side.HIGH;
+		String limit = number(level, leaving.limit());
+		if (high ? now.middle() > leaving.limit() : now.middle() < leaving.limit()) {
+			return text(locale, high ? "season.say.over" : "season.say.under", limit);
+		}
+		LocalDate middle = leaving.day();
+		if (middle == null) {
+			return text(locale, high ? "season.say.notAbove" : "season.say.notBelow", limit, percent(leaving.bySeasonEnd()));
+		}
+		LocalDate early = (leaving.early() != null) ? leaving.early() : middle;
+		String key = high ? "season.say.reaches" : "season.say.falls";
+		if (!middle.isAfter(today)) {
+			return text(locale, high ? "season.say.atHigh" : "season.say.atLow", limit);
+		}
+		return (leaving.late() != null) ? text(locale, key, limit, day(middle, locale), day(early, locale), day(leaving.late(), locale))
+				: text(locale, key + "Open", limit, day(middle, locale), day(early, locale));
+	}
+
+	/** "Jul 14 (80 %: Jul 2 to Jul 30)", "now", or "–" where no day is expected. */
+	public String leavingDay(KeptLevel kept, LocalDate today, Locale locale) {
+		KeptLevel.Leaving leaving = kept.leaving();
+		LocalDate day = (leaving != null) ? leaving.day() : null;
+		if (leaving == null || day == null) {
+			return "–";
+		}
+		if (!day.isAfter(today)) {
+			return text(locale, "season.day.now");
+		}
+		LocalDate early = (leaving.early() != null) ? leaving.early() : day;
+		return (leaving.late() != null) ? text(locale, "season.day", day(day, locale), day(early, locale), day(leaving.late(), locale))
+				: text(locale, "season.day.open", day(day, locale), day(early, locale));
+	}
+
+	/** Why a flag stands: how likely, on which readings, and what moved the level. Empty when none does. */
+	public List<String> reasons(KeptLevel kept, Locale locale) {
+		KeptLevel.Standing flag = kept.flag();
+		if (flag == null) {
+			return List.of();
+		}
+		List<String> reasons = reasons(kept.level(), flag, kept.evidence().range(), kept.evidence().readings(), locale);
+		Long from = kept.evidence().causesFrom();
+		List<String> causes = kept.evidence()
+			.causes()
+			.entrySet()
+			.stream()
+			.filter(cause -> Math.abs(cause.getValue()) >= CAUSE_TOLD)
+			.sorted(Map.Entry.<DriftCause, Double>comparingByValue(Comparator.comparingDouble(part -> -Math.abs(part))))
+			.map(cause -> cause(cause.getKey(), locale) + " " + signed(cause.getValue()))
+			.toList();
+		if (from != null && !causes.isEmpty()) {
+			reasons.add(text(locale, "season.reason.causes", day(from, locale), String.join(", ", causes)));
+		}
+		return reasons;
+	}
+
+	/** The same for a level that was just worked out; its causes are told apart. */
+	public List<String> reasons(LevelDrift drift, List<LevelSeason.Reading> readings, Locale locale) {
+		LevelDrift.Flag flag = drift.flag();
+		return (flag == null) ? List.of()
+				: reasons(drift.level(), new KeptLevel.Standing(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()),
+						drift.range(),
+						readings.stream()
+							.map(reading -> new Evidence.Reading(reading.day().toEpochDay(), reading.value(), reading.mark()))
+							.toList(),
+						locale);
+	}
+
+	private List<String> reasons(Level level, KeptLevel.Standing flag, @Nullable Range range, List<Evidence.Reading> readings,
+			Locale locale) {
+		List<String> reasons = new ArrayList<>();
+		double limit = (range == null) ? 0 : (flag.side() == Side.HIGH) ? range.acceptableHigh() : range.acceptableLow();
+		reasons.add(text(locale, (flag.side() == Side.HIGH) ? "season.reason.high" : "season.reason.low", day(flag.since(), locale),
+				percent(flag.chance()), number(level, limit), WEEKS_FLAGGED));
+		if (!readings.isEmpty()) {
+			List<String> last = readings.subList(Math.max(0, readings.size() - READINGS_TOLD), readings.size())
+				.stream()
+				.map(reading -> text(locale, "season.reason.reading", reading(level, reading.value(), reading.mark()),
+						day(reading.day(), locale)))
+				.toList();
+			reasons.add(text(locale, "season.reason.readings", String.join(", ", last)));
+		}
+		return reasons;
+	}
+
+	/** What a cause is called. */
+	public String cause(DriftCause cause, Locale locale) {
+		return text(locale, "season.cause." + cause.name());
+	}
+
+	/** What a reader should know besides. */
+	public List<String> notes(Level level, List<DriftNote> notes, Locale locale) {
+		List<String> told = new ArrayList<>();
+		for (DriftNote note : notes) {
+			List<Double> figures = note.figures();
+			String key = "season.note." + note.code().name();
+			told.add(switch (note.code()) {
+				case READING_DOUBTED -> text(locale, key, day(figures.get(0).longValue(), locale), number(level, figures.get(1)),
+						number(level, figures.get(2)));
+				case READINGS_SWAPPED -> text(locale, key, day(figures.get(0).longValue(), locale));
+				case DOSE_DOUBTED -> text(locale, key, day(figures.get(0).longValue(), locale), number(level, figures.get(1)));
+				case SCALE_ENDED -> text(locale, key, figures.isEmpty() ? "–" : number(level, figures.get(0)));
+				case VOLUME_DOUBTED -> text(locale, key);
+				case TOO_WIDE -> text(locale, key, number(level, figures.get(0)), number(level, figures.get(1)));
+				case STALE, STRENGTH_UNKNOWN, RESTARTED ->
+					text(locale, key, figures.isEmpty() ? 0 : Math.round(figures.get(0)));
+				default -> text(locale, key);
+			});
+		}
+		return told;
+	}
+
+	/** "72 %". */
+	public static String percent(double probability) {
+		return Math.round(100 * probability) + " %";
 	}
 
 	/** "about 92 ppm (80 %: 84 to 100)", or the bound that the test's scale allows. */
@@ -198,8 +364,11 @@ public class SeasonWords {
 	}
 
 	static String day(long epochDay, Locale locale) {
-		return LocalDate.ofEpochDay(epochDay)
-			.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "d MMM" : "MMM d", locale));
+		return day(LocalDate.ofEpochDay(epochDay), locale);
+	}
+
+	static String day(LocalDate day, Locale locale) {
+		return day.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "d MMM" : "MMM d", locale));
 	}
 
 	private String text(Locale locale, String key, Object... args) {

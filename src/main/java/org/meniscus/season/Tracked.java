@@ -17,12 +17,13 @@ enum Tracked {
 	CH(Level.CH, "ch_ppm", null, Persistence.LASTING, new TestError(6, 0.035), 150),
 	TA(Level.TA, "ta_ppm", null, Persistence.LASTING, new TestError(5, 0.03), 100),
 	SALT(Level.SALT, "salt_ppm", null, Persistence.LASTING, new TestError(100, 0.05), 100),
+	TDS(Level.TDS, "tds_ppm", null, Persistence.LASTING, new TestError(100, 0.05), 300),
 	BORATE(Level.BORATE, "borate_ppm", null, Persistence.LASTING, new TestError(3, 0.08), 0),
 	FC(Level.FC, "fc_ppm", null, Persistence.PASSING, new TestError(0.1, 0.07), 0),
 	PH(Level.PH, "ph", "ph_mark", Persistence.PASSING, new TestError(0.1, 0), 7.5);
 
-	/** The levels that only replacing water brings down: what a season is watched for. */
-	static final List<Level> SLOW = List.of(Level.CYA, Level.CH, Level.SALT);
+	/** Followed by the drift engine; the others change from week to week by what is dosed for them. */
+	static final List<Tracked> SLOW = List.of(CYA, CH, SALT, TDS, BORATE);
 
 	final Level level;
 

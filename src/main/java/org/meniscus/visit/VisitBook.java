@@ -150,6 +150,7 @@ public class VisitBook {
 			.update();
 		doses.delete(company, id);
 		doses.insert(company, id, before.pool(), before.technician(), before.performedOn(), lines);
+		events.publishEvent(new VisitCorrected(company, id, before.pool()));
 		return find(company, id).orElseThrow();
 	}
 

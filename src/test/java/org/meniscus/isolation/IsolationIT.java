@@ -37,7 +37,7 @@ import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandl
 @ServiceTest
 class IsolationIT {
 
-	private static final Set<String> WITHOUT_COMPANY = Set.of("spring_session", "spring_session_attributes", "flyway_schema_history");
+	private static final Set<String> WITHOUT_COMPANY = Set.of("spring_session", "spring_session_attributes", "scheduled_tasks", "flyway_schema_history");
 
 	@Autowired
 	TestCompanies companies;

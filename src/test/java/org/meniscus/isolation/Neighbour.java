@@ -67,6 +67,22 @@ final class Neighbour {
 		rows.insert(company, "client_import", row("id", UUID.randomUUID(), "person_id", tech.value(), "file_name", MARK + ".csv",
 				"created_at", now));
 		rows.insert(company, "audit_event", row("id", UUID.randomUUID(), "at", now, "action", MARK));
+		rows.insert(company, "pool_season", row("pool_id", pool, "judged_on", Date.valueOf(today), "judged_at", now, "products",
+				new String[] { MARK }));
+		rows.within(company, () -> rows.sql("""
+				INSERT INTO drift (company_id, pool_id, level, flag_side, flag_since, flag_chance, evidence)
+				VALUES (:company, :pool, 'CYA', 'HIGH', :today, 0.8, CAST(:evidence AS jsonb))""")
+			.param("company", company.value())
+			.param("pool", pool)
+			.param("today", today)
+			.param("evidence", "{\"range\":null,\"readings\":[],\"ahead\":[],\"causes\":{},\"causesFrom\":null,\"notes\":[],\"mark\":\""
+					+ MARK + "\"}")
+			.update());
+		UUID work = UUID.randomUUID();
+		rows.insert(company, "pool_work", row("id", work, "pool_id", pool, "kind", "CHLORINE", "chlorine", "LIQUID_CHLORINE", "planned_on",
+				Date.valueOf(today), "planned_by", tech.value()));
+		rows.insert(company, "drift_dismissal", row("pool_id", pool, "level", "CYA", "side", "HIGH", "reason", MARK, "dismissed_at", now,
+				"dismissed_by", tech.value()));
 		rows.within(company, () -> rows.sql("""
 				INSERT INTO visit_version (company_id, visit_id, version, body, replaced_at, replaced_by, reason)
 				VALUES (:company, :visit, 0, '{}', now(), :person, :mark)""")
@@ -80,6 +96,7 @@ final class Neighbour {
 				"created_by", tech.value(), "expires_at", Timestamp.from(Instant.parse("2036-01-01T00:00:00Z"))));
 		ids.putAll(Map.of("company", company.value(), "person", tech.value(), "client", client, "pool", pool, "product", product,
 				"plan", plan, "stop", stop, "visit", visit, "link", link));
+		ids.put("work", work);
 	}
 
 	List<UUID> allIds() {

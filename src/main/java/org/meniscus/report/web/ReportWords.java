@@ -209,19 +209,17 @@ class ReportWords {
 		return Objects.requireNonNull(messages.getMessage("report.coming." + code, null, other, locale));
 	}
 
-	private List<String> ahead(Report.@Nullable Ahead ahead, Locale locale) {
+	/** One sentence, or null. */
+	private @Nullable String ahead(Report.@Nullable Ahead ahead, Locale locale) {
 		if (ahead == null) {
-			return List.of();
+			return null;
 		}
-		Level level = ahead.level();
-		List<String> sentences = new ArrayList<>();
-		double rate = Math.abs(ahead.perWeek());
-		sentences.add(text(locale, ahead.rising() ? "report.ahead.rising" : "report.ahead.falling", name(level, locale),
-				Wording.plain(rate, (rate < 10) ? 1 : 0), Wording.number(level, ahead.limit()), Measures.date(ahead.day(), locale)));
-		if (ahead.rising()) {
-			sentences.add(text(locale, "report.ahead.water"));
-		}
-		return sentences;
+		LocalDate late = ahead.late();
+		String days = (late != null)
+				? text(locale, "report.ahead.between", Measures.date(ahead.early(), locale), Measures.date(late, locale))
+				: text(locale, "report.ahead.from", Measures.date(ahead.early(), locale));
+		return text(locale, ahead.rising() ? "report.ahead.rising" : "report.ahead.falling", name(ahead.level(), locale),
+				Wording.number(ahead.level(), ahead.limit()), Measures.date(ahead.day(), locale), days);
 	}
 
 	private String name(Level level, Locale locale) {

@@ -52,12 +52,13 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	 * @param off readings that are drifting or out of range
 	 * @param fine readings in range as one text; empty when there are none
 	 * @param continues day of the plan that has a step due here; null when none has
+	 * @param work pieces of work that the office has planned here
 	 * @param other readings that have no range in this pool as one text; empty when there are none
 	 */
 	record Stop(StopId id, PoolId pool, int place, String client, String name, String address, String map, @Nullable String access,
 			boolean accessLater, String equipment, String sanitizer, @Nullable String lastOn, List<Reading> off, String fine, String other,
 			List<String> used, StopState state, @Nullable MissedReason missedReason, @Nullable String missedNote, @Nullable UUID visit,
-			@Nullable String continues) {
+			@Nullable String continues, int work) {
 
 		public boolean open() {
 			return state == StopState.PLANNED;
@@ -125,7 +126,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 				(last != null) ? Measures.day(last.performedOn(), locale) : null, off, String.join(", ", fine), String.join(", ", other),
 				used, stop.line().state(),
 				stop.line().missedReason(), stop.line().missedNote(), stop.line().visit(),
-				(stop.continues() != null) ? Measures.day(stop.continues().madeOn(), locale) : null);
+				(stop.continues() != null) ? Measures.day(stop.continues().madeOn(), locale) : null, stop.work());
 	}
 
 	private static @Nullable LevelState state(PoolCard pool, VisitRecord last, Level level) {

@@ -8,11 +8,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.season.Evidence;
+import org.meniscus.season.KeptLevel;
 import org.meniscus.season.LevelSeason;
-import org.meniscus.water.season.SeasonEstimate.Drift;
-import org.meniscus.water.season.SeasonEstimate.Point;
+import org.meniscus.water.season.Band;
+import org.meniscus.water.season.LevelDrift;
 import org.meniscus.water.season.SeasonEstimate.Today;
 import org.meniscus.water.treatment.Mark;
 import org.meniscus.water.treatment.Range;
@@ -20,17 +23,64 @@ import org.meniscus.water.treatment.Range;
 /**
  * A level over a season as a graduated drawing: the scale stands at the left like the rule of a burette, the ideal band lies across,
  * readings are filled marks, readings that were only bounds are open marks with a whisker, the estimate is a line with its
- * band at the end, doses are ticks below. All positions are in the drawing's own units.
+ * band at the end, the forecast a broken line in a widening band, an acceptable limit a barred line, doses are ticks below. All positions are in the drawing's own units.
  */
 record LevelChart(int width, int height, double left, double right, double top, double bottom, @Nullable Box acceptable,
-		@Nullable Box ideal, List<Tick> ticks, List<Month> months, List<Dot> readings, List<Open> open, String line,
-		@Nullable String ahead, @Nullable Whisker band, double todayX, List<DoseRow> doses) {
+		@Nullable Box ideal, List<Limit> limits, List<Tick> ticks, List<Month> months, List<Dot> readings, List<Open> open, String line,
+		String pastBand, @Nullable String ahead, String aheadBand, @Nullable Whisker band, double todayX, List<DoseRow> doses) {
 
 	private static final int SHOWN_PRODUCTS = 4;
 
 	private static final double ROW = 17;
 
+	/**
+	 * What is drawn.
+	 *
+	 * @param past,ahead by day; a band without width is a bare line
+	 * @param now null when the level of today is not drawn apart
+	 */
+	record Course(@Nullable Range range, List<Evidence.Reading> readings, List<LevelSeason.Dose> doses, List<Band.Dated> past,
+			List<Band.Dated> ahead, @Nullable Band now) {
+
+		static Course of(LevelSeason season) {
+			List<Evidence.Reading> readings = readings(season.readings());
+			List<Band.Dated> past = season.estimate()
+				.course()
+				.stream()
+				.map(point -> new Band.Dated(point.day(), new Band(point.level(), point.level(), point.level())))
+				.toList();
+			Band now = (season.estimate().today() instanceof Today.Level level && season.estimate().drift() != null)
+					? new Band(level.low(), level.middle(), level.high()) : null;
+			return new Course(season.range(), readings, season.doses(), past, List.of(), now);
+		}
+
+		static Course of(LevelDrift drift, List<LevelSeason.Reading> readings, List<LevelSeason.Dose> doses) {
+			return new Course(drift.range(), readings(readings), doses, drift.past(), drift.ahead(), drift.today());
+		}
+
+		static Course of(KeptLevel kept) {
+			Evidence evidence = kept.evidence();
+			return new Course(evidence.range(), evidence.readings(), List.of(), List.of(), evidence.ahead(), kept.today());
+		}
+
+		/** The same with another forecast. */
+		Course heading(List<Band.Dated> elsewhere) {
+			return new Course(range, readings, doses, past, elsewhere, now);
+		}
+
+		private static List<Evidence.Reading> readings(List<LevelSeason.Reading> readings) {
+			return readings.stream()
+				.map(reading -> new Evidence.Reading(reading.day().toEpochDay(), reading.value(), reading.mark()))
+				.toList();
+		}
+
+	}
+
 	record Box(double y, double height) {
+	}
+
+	/** An acceptable limit. @param bars short strokes on its outer side, as paths */
+	record Limit(double y, String bars, String label) {
 	}
 
 	/** @param label empty for a minor one */
@@ -55,19 +105,19 @@ record LevelChart(int width, int height, double left, double right, double top, 
 	}
 
 	/** The full drawing for the pool page. */
-	static LevelChart full(LevelSeason season, LocalDate from, LocalDate today, int weeksAhead, Locale locale) {
+	static LevelChart full(Course season, LocalDate from, LocalDate today, int weeksAhead, Locale locale) {
 		return new Drawing(season, from, today, weeksAhead, locale, 360, 34, 352, 8, 138, true).chart();
 	}
 
 	/** The small picture of a row. */
-	static LevelChart small(LevelSeason season, LocalDate from, LocalDate today, int weeksAhead) {
+	static LevelChart small(Course season, LocalDate from, LocalDate today, int weeksAhead) {
 		return new Drawing(season, from, today, weeksAhead, Locale.US, 160, 2, 158, 3, 37, false).chart();
 	}
 
 	/** Works the drawing out. */
 	private static final class Drawing {
 
-		private final LevelSeason season;
+		private final Course course;
 
 		private final long first;
 
@@ -93,9 +143,9 @@ record LevelChart(int width, int height, double left, double right, double top, 
 
 		private final double high;
 
-		Drawing(LevelSeason season, LocalDate from, LocalDate today, int weeksAhead, Locale locale, int width, double left,
+		Drawing(Course course, LocalDate from, LocalDate today, int weeksAhead, Locale locale, int width, double left,
 				double right, double top, double bottom, boolean full) {
-			this.season = season;
+			this.course = course;
 			this.first = from.toEpochDay();
 			this.today = today.toEpochDay();
 			this.last = this.today + 7L * weeksAhead;
@@ -115,19 +165,19 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		private double[] span() {
 			double least = Double.POSITIVE_INFINITY;
 			double most = Double.NEGATIVE_INFINITY;
-			for (LevelSeason.Reading reading : season.readings()) {
-				if (reading.day().toEpochDay() >= first) {
+			for (Evidence.Reading reading : course.readings()) {
+				if (reading.day() >= first) {
 					least = Math.min(least, reading.value());
 					most = Math.max(most, reading.value());
 				}
 			}
-			for (Point point : season.estimate().course()) {
-				if (point.day() >= first) {
-					least = Math.min(least, point.level());
-					most = Math.max(most, point.level());
+			for (Band.Dated point : Stream.concat(course.past().stream(), course.ahead().stream()).toList()) {
+				if (point.day() >= first && point.day() <= last) {
+					least = Math.min(least, point.band().low());
+					most = Math.max(most, point.band().high());
 				}
 			}
-			Range range = season.range();
+			Range range = course.range();
 			if (range != null) {
 				least = Math.min(least, range.idealLow());
 				most = Math.max(most, range.idealHigh());
@@ -149,11 +199,12 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		LevelChart chart() {
 			List<DoseRow> doses = full ? doses() : List.of();
 			double foot = full ? bottom + 20 + ROW * doses.size() + (doses.isEmpty() ? 0 : 4) : bottom + 3;
-			Range range = season.range();
+			Range range = course.range();
 			return new LevelChart(width, (int) Math.ceil(foot), left, right, top, bottom,
 					(range != null) ? box(range.acceptableLow(), range.acceptableHigh()) : null,
-					(range != null) ? box(range.idealLow(), range.idealHigh()) : null, full ? ticks() : List.of(),
-					full ? months() : List.of(), dots(), open(), line(), ahead(), band(), x(today), doses);
+					(range != null) ? box(range.idealLow(), range.idealHigh()) : null, limits(), full ? ticks() : List.of(),
+					full ? months() : List.of(), dots(), open(), line(shown(course.past())), band(shown(course.past())), ahead(),
+					band(forecast()), whisker(), x(today), doses);
 		}
 
 		private @Nullable Box box(double from, double to) {
@@ -201,57 +252,96 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			return months;
 		}
 
+		private List<Limit> limits() {
+			List<Limit> limits = new ArrayList<>();
+			Range range = course.range();
+			if (range != null) {
+				limit(limits, range.acceptableHigh(), -1);
+				limit(limits, range.acceptableLow(), 1);
+			}
+			return limits;
+		}
+
+		private void limit(List<Limit> limits, double value, int outward) {
+			if (value <= low || value >= high) {
+				return;
+			}
+			StringBuilder bars = new StringBuilder();
+			double apart = full ? 12 : 10;
+			for (double x = left + apart / 2; x < right; x += apart) {
+				bars.append('M').append(round(x)).append(' ').append(y(value)).append("l3 ").append(3 * outward);
+			}
+			limits.add(new Limit(y(value), bars.toString(), label(value, 1)));
+		}
+
 		private List<Dot> dots() {
-			return season.readings()
+			return course.readings()
 				.stream()
-				.filter(reading -> reading.mark() == Mark.EXACT && reading.day().toEpochDay() >= first)
-				.map(reading -> new Dot(x(reading.day().toEpochDay()), y(reading.value())))
+				.filter(reading -> reading.mark() == Mark.EXACT && reading.day() >= first)
+				.map(reading -> new Dot(x(reading.day()), y(reading.value())))
 				.toList();
 		}
 
 		private List<Open> open() {
-			return season.readings()
+			return course.readings()
 				.stream()
-				.filter(reading -> reading.mark() != Mark.EXACT && reading.day().toEpochDay() >= first)
-				.map(reading -> new Open(x(reading.day().toEpochDay()), y(reading.value()),
+				.filter(reading -> reading.mark() != Mark.EXACT && reading.day() >= first)
+				.map(reading -> new Open(x(reading.day()), y(reading.value()),
 						(reading.mark() == Mark.ABOVE) ? top : y(Math.max(0, low))))
 				.toList();
 		}
 
-		private String line() {
+		private List<Band.Dated> shown(List<Band.Dated> points) {
+			return points.stream().filter(point -> point.day() >= first && point.day() <= last).toList();
+		}
+
+		/** From today on, so that the forecast begins where the estimate ends. */
+		private List<Band.Dated> forecast() {
+			Band now = course.now();
+			List<Band.Dated> points = new ArrayList<>();
+			if (now != null && last > today && !course.ahead().isEmpty()) {
+				points.add(new Band.Dated(today, now));
+				course.ahead().stream().filter(point -> point.day() > today && point.day() <= last).forEach(points::add);
+			}
+			return points;
+		}
+
+		private String line(List<Band.Dated> points) {
 			StringBuilder path = new StringBuilder();
-			for (Point point : season.estimate().course()) {
-				if (point.day() >= first) {
-					path.append((path.length() == 0) ? 'M' : 'L').append(x(point.day())).append(' ').append(y(point.level()));
-				}
+			for (Band.Dated point : points) {
+				path.append((path.length() == 0) ? 'M' : 'L').append(x(point.day())).append(' ').append(y(point.band().middle()));
 			}
 			return path.toString();
 		}
 
-		private @Nullable String ahead() {
-			Drift drift = season.estimate().drift();
-			if (last <= today || drift == null || !drift.signKnown() || !(season.estimate().today() instanceof Today.Level level)) {
-				return null;
+		/** Along the upper ends and back along the lower ones; empty for bare lines. */
+		private String band(List<Band.Dated> points) {
+			if (points.size() < 2 || points.stream().allMatch(point -> point.band().width() == 0)) {
+				return "";
 			}
-			double perDay = drift.perWeek() / 7;
-			double end = level.middle() + perDay * (last - today);
-			long until = last;
-			if (perDay != 0 && (end > high || end < low)) {
-				double edge = (perDay > 0) ? high : low;
-				until = today + (long) Math.floor((edge - level.middle()) / perDay);
-				end = level.middle() + perDay * (until - today);
+			StringBuilder path = new StringBuilder();
+			for (Band.Dated point : points) {
+				path.append((path.length() == 0) ? 'M' : 'L').append(x(point.day())).append(' ').append(y(point.band().high()));
 			}
-			return "M" + x(today) + " " + y(level.middle()) + "L" + x(until) + " " + y(end);
+			for (int n = points.size() - 1; n >= 0; n--) {
+				path.append('L').append(x(points.get(n).day())).append(' ').append(y(points.get(n).band().low()));
+			}
+			return path.append('Z').toString();
 		}
 
-		private @Nullable Whisker band() {
-			return (season.estimate().today() instanceof Today.Level level && season.estimate().drift() != null)
-					? new Whisker(y(Math.max(level.low(), low)), y(level.middle()), y(Math.min(level.high(), high))) : null;
+		private @Nullable String ahead() {
+			List<Band.Dated> points = forecast();
+			return (points.size() < 2) ? null : line(points);
+		}
+
+		private @Nullable Whisker whisker() {
+			Band now = course.now();
+			return (now != null) ? new Whisker(y(Math.max(now.low(), low)), y(now.middle()), y(Math.min(now.high(), high))) : null;
 		}
 
 		private List<DoseRow> doses() {
 			Map<String, List<Double>> byProduct = new LinkedHashMap<>();
-			for (LevelSeason.Dose dose : season.doses()) {
+			for (LevelSeason.Dose dose : course.doses()) {
 				if (dose.day().toEpochDay() >= first) {
 					byProduct.computeIfAbsent(dose.product(), any -> new ArrayList<>()).add(x(dose.day().toEpochDay()));
 				}

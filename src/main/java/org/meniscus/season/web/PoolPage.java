@@ -20,14 +20,28 @@ record PoolPage(UUID id, UUID client, String name, String clientName, String add
 	 *
 	 * @param rule null when the pool is not judged by this level
 	 * @param chart null when it was never read
+	 * @param reasons why a flag stands; empty when none does
+	 * @param balance null where only a weekly drift is told
 	 */
 	record LevelView(String name, String code, String state, String today, String sentence,
-			org.meniscus.platform.web.@Nullable LevelRule rule, @Nullable LevelChart chart, List<String> causes,
-			List<String> remarks, List<Line> readings, List<Line> doses) {
+			org.meniscus.platform.web.@Nullable LevelRule rule, @Nullable LevelChart chart, List<String> reasons, List<String> causes,
+			@Nullable Balance balance, List<String> remarks, List<Line> readings, List<Line> doses) {
+	}
+
+	/**
+	 * What moved a level since a day, by cause; the lines add up to the sum as printed.
+	 *
+	 * @param unrecorded the band of what is not on the visit records, as a sentence
+	 */
+	record Balance(String from, List<Line> lines, String sum, String unrecorded) {
 	}
 
 	/** A line of the table beside a drawing. */
 	record Line(String day, String what, @Nullable String change) {
+	}
+
+	/** Work planned for the next stop. */
+	record WorkLine(UUID id, String text, String by) {
 	}
 
 	record VisitLine(UUID id, String day, String technician, String situation, String readings, String doses, int photos) {

@@ -19,18 +19,26 @@ import org.meniscus.platform.security.StaffOnly;
 import org.meniscus.platform.web.LevelRule;
 import org.meniscus.platform.web.Measures;
 import org.meniscus.season.LevelSeason;
+import org.meniscus.season.PoolDrift;
 import org.meniscus.season.PoolSeason;
 import org.meniscus.season.SeasonBook;
 import org.meniscus.season.SeasonWords;
+import org.meniscus.season.WhatIf;
 import org.meniscus.season.web.PoolPage.LevelView;
 import org.meniscus.season.web.PoolPage.Line;
 import org.meniscus.season.web.PoolPage.VisitLine;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.PlannedStops;
+import org.meniscus.visit.PoolWork;
 import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitRecord;
+import org.meniscus.visit.WorkBook;
 import org.meniscus.water.Volume;
 import org.meniscus.water.UnitSystem;
+import org.meniscus.water.season.Band;
+import org.meniscus.water.season.DriftCause;
+import org.meniscus.water.season.LevelDrift;
+import org.meniscus.water.season.LevelDrift.SuggestedTest;
 import org.meniscus.water.season.SeasonEstimate.Today;
 import org.meniscus.water.treatment.AmountUnit;
 import org.meniscus.water.treatment.Level;
@@ -52,7 +60,11 @@ class PoolPages {
 
 	private static final List<Level> IN_A_LINE = List.of(Level.FC, Level.PH, Level.TA, Level.CH, Level.CYA, Level.SALT);
 
+	private static final List<Level> SLOW = List.of(Level.CYA, Level.CH, Level.SALT, Level.TDS, Level.BORATE);
+
 	private static final int WEEKS_AHEAD = 8;
+
+	private static final int MOST_WEEKS_AHEAD = 26;
 
 	private final SeasonBook seasons;
 
@@ -62,18 +74,27 @@ class PoolPages {
 
 	private final PlannedStops stops;
 
+	private final WorkBook work;
+
+	private final WhatIf whatIf;
+
+	private final WhatIfWriting writing;
+
 	private final CompanyRegister companies;
 
 	private final MessageSource messages;
 
 	private final Clock clock;
 
-	PoolPages(SeasonBook seasons, SeasonWords words, VisitBook visits, PlannedStops stops, CompanyRegister companies,
-			MessageSource messages, Clock clock) {
+	PoolPages(SeasonBook seasons, SeasonWords words, VisitBook visits, PlannedStops stops, WorkBook work, WhatIf whatIf,
+			WhatIfWriting writing, CompanyRegister companies, MessageSource messages, Clock clock) {
 		this.seasons = seasons;
 		this.words = words;
 		this.visits = visits;
 		this.stops = stops;
+		this.work = work;
+		this.whatIf = whatIf;
+		this.writing = writing;
 		this.companies = companies;
 		this.messages = messages;
 		this.clock = clock;
@@ -82,7 +103,7 @@ class PoolPages {
 	/** @param span {@code year} for the last twelve months, anything else for the last half year */
 	@GetMapping("/pools/{id}")
 	String pool(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @RequestParam(required = false) @Nullable String span,
-			Locale locale, Model model) {
+			WhatIfForm form, Locale locale, Model model) {
 		CompanySettings company = companies.settings(me.company());
 		LocalDate today = LocalDate.now(clock.withZone(company.zone()));
 		PoolId pool = new PoolId(id);
@@ -92,16 +113,39 @@ class PoolPages {
 		boolean year = "year".equals(span);
 		LocalDate from = year ? today.minusMonths(12) : today.minusWeeks(26);
 		PoolSeason season = seasons.pool(me.company(), pool, from, today);
-		model.addAttribute("pool", page(season, visits.history(me.company(), pool, from), from, today, company.units(), locale));
+		PoolDrift drift = seasons.drift(me.company(), pool, today);
+		model.addAttribute("pool", page(season, drift, visits.history(me.company(), pool, from), from, today, company.units(), locale));
 		model.addAttribute("year", year);
+		model.addAttribute("work", work.open(me.company(), pool).stream().map(one -> work(one, locale)).toList());
+		if (me.isOffice() && !drift.pool().archived()) {
+			WhatIfForm.Read read = form.read(company.currency());
+			model.addAttribute("form", form);
+			model.addAttribute("wrong", read.wrong());
+			model.addAttribute("whatIf", whatIf.answer(me.company(), pool, read.question())
+				.map(answer -> writing.write(answer, drift, today, company.currency(), locale))
+				.orElse(null));
+		}
 		return "season/pool";
 	}
 
-	private PoolPage page(PoolSeason season, List<VisitRecord> history, LocalDate from, LocalDate today, UnitSystem units,
+	/** In the words that the technician reads at the pool. */
+	private PoolPage.WorkLine work(PoolWork planned, Locale locale) {
+		String what = (planned.planned() instanceof PoolWork.Task.Drain drain)
+				? messages.getMessage("visit.work.drain", new Object[] { Math.round(100 * drain.share()) }, locale)
+				: messages.getMessage("visit.work.chlorine." + ((PoolWork.Task.Chlorine) planned.planned()).kind(), null, locale);
+		return new PoolPage.WorkLine(planned.id(), what, messages.getMessage("visit.work.by",
+				new Object[] { planned.plannedBy(), Measures.day(planned.plannedOn(), locale) }, locale));
+	}
+
+	private PoolPage page(PoolSeason season, PoolDrift drift, List<VisitRecord> history, LocalDate from, LocalDate today, UnitSystem units,
 			Locale locale) {
 		PoolCard pool = season.pool();
 		Volume volume = pool.facts().volume();
-		List<LevelView> levels = season.levels().stream().map(level -> view(level, from, today, locale)).toList();
+		List<LevelView> levels = new ArrayList<>();
+		for (Level level : SLOW) {
+			drift.drift().level(level).ifPresent(told -> levels.add(view(told, drift, from, today, locale)));
+		}
+		season.levels().forEach(level -> levels.add(view(level, from, today, locale)));
 		List<VisitLine> lines = history.stream().map(visit -> line(visit, units, locale)).toList();
 		return new PoolPage(pool.id().value(), pool.client().value(), pool.name(), pool.clientName(),
 				String.join(", ", List.of(pool.street(), pool.town()).stream().filter(part -> !part.isEmpty()).toList()),
@@ -118,34 +162,97 @@ class PoolPages {
 			.toList();
 	}
 
+	private LevelView view(LevelDrift drift, PoolDrift pool, LocalDate from, LocalDate today, Locale locale) {
+		Level level = drift.level();
+		Range range = drift.range();
+		Band now = drift.today();
+		String name = words.name(level, locale);
+		String state = words.state(now, range, drift.flag() != null);
+		LevelRule rule = (range == null) ? null : rule(level, name, state, range, (now != null) ? now.middle() : null);
+		List<LevelSeason.Reading> readings = pool.readings().getOrDefault(level, List.of());
+		List<LevelSeason.Dose> doses = pool.doses().getOrDefault(level, List.of());
+		LevelChart chart = readings.isEmpty() ? null
+				: LevelChart.full(LevelChart.Course.of(drift, readings, doses), from, today, weeksAhead(drift, today), locale);
+		List<String> remarks = new ArrayList<>();
+		SuggestedTest test = drift.test();
+		if (test != null) {
+			remarks.add(messages.getMessage("pool.test", new Object[] { SeasonWords.percent(test.probability()),
+					SeasonWords.number(level, test.bandBefore()), SeasonWords.number(level, test.bandAfter()) }, locale));
+		}
+		remarks.addAll(words.notes(level, drift.notes(), locale));
+		return new LevelView(name, level.name(), state, (now != null) ? SeasonWords.value(level, now.middle()) : "–",
+				words.sentence(drift, today, locale), rule, chart, words.reasons(drift, readings, locale), List.of(),
+				balance(drift, locale), remarks, readings(level, readings, from, locale), doses(doses, from, locale));
+	}
+
+	/** As far as the forecast goes, so that the day of leaving shows; never less than what a flag speaks of. */
+	private static int weeksAhead(LevelDrift drift, LocalDate today) {
+		long last = drift.ahead().isEmpty() ? 0 : drift.ahead().get(drift.ahead().size() - 1).day() - today.toEpochDay();
+		return (int) Math.max(WEEKS_AHEAD, Math.min(MOST_WEEKS_AHEAD, last / 7));
+	}
+
+	/** Rounded so that the printed lines add up to the printed sum: the unrecorded part takes what rounding leaves over. */
+	private PoolPage.@Nullable Balance balance(LevelDrift drift, Locale locale) {
+		LevelDrift.Causes causes = drift.causes();
+		if (causes == null) {
+			return null;
+		}
+		List<Line> lines = new ArrayList<>();
+		long sum = Math.round(10 * causes.change());
+		long left = sum;
+		for (DriftCause cause : DriftCause.values()) {
+			long tenths = (cause == DriftCause.UNRECORDED) ? left : Math.round(10 * causes.part(cause));
+			left -= tenths;
+			if (tenths != 0) {
+				lines.add(new Line(words.cause(cause, locale), tenths(tenths), null));
+			}
+		}
+		Band unrecorded = causes.unrecorded();
+		return new PoolPage.Balance(Measures.date(LocalDate.ofEpochDay(causes.from()), locale), lines, tenths(sum),
+				messages.getMessage("pool.why.band", new Object[] { tenths(Math.round(10 * unrecorded.low())),
+						tenths(Math.round(10 * unrecorded.high())) }, locale));
+	}
+
+	private static String tenths(long tenths) {
+		return ((tenths > 0) ? "+" : (tenths < 0) ? "−" : "") + Wording.decimal(Math.abs(tenths) / 10.0, 1);
+	}
+
+	private static LevelRule rule(Level level, String name, String state, Range range, @Nullable Double now) {
+		return LevelRule.of(name, (level.unit() == Level.Unit.PPM) ? "ppm" : "", state,
+				new LevelRule.Band(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), now, null,
+				level.decimals());
+	}
+
+	private static List<Line> readings(Level level, List<LevelSeason.Reading> readings, LocalDate from, Locale locale) {
+		List<Line> lines = new ArrayList<>();
+		readings.stream()
+			.filter(reading -> !reading.day().isBefore(from))
+			.forEach(reading -> lines.add(new Line(Measures.date(reading.day(), locale),
+					SeasonWords.reading(level, reading.value(), reading.mark()), null)));
+		Collections.reverse(lines);
+		return lines;
+	}
+
+	private static List<Line> doses(List<LevelSeason.Dose> doses, LocalDate from, Locale locale) {
+		List<Line> lines = new ArrayList<>();
+		doses.stream()
+			.filter(dose -> !dose.day().isBefore(from))
+			.forEach(dose -> lines.add(new Line(Measures.date(dose.day(), locale), dose.product(),
+					(dose.change() != null) ? SeasonWords.signed(dose.change()) : "–")));
+		Collections.reverse(lines);
+		return lines;
+	}
+
 	private LevelView view(LevelSeason season, LocalDate from, LocalDate today, Locale locale) {
 		Range range = season.range();
 		Double now = (season.estimate().today() instanceof Today.Level level) ? Double.valueOf(level.middle()) : null;
 		String name = words.name(season.level(), locale);
-		LevelRule rule = (range == null) ? null
-				: LevelRule.of(name, (season.level().unit() == Level.Unit.PPM) ? "ppm" : "", season.estimate().state().name(),
-						new LevelRule.Band(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), now,
-						null, season.level().decimals());
-		boolean passing = season.level() == Level.FC || season.level() == Level.PH;
+		LevelRule rule = (range == null) ? null : rule(season.level(), name, season.estimate().state().name(), range, now);
 		LevelChart chart = season.readings().isEmpty() ? null
-				: LevelChart.full(season, from, today, passing ? 0 : WEEKS_AHEAD, locale);
-		List<Line> readings = new ArrayList<>();
-		season.readings()
-			.stream()
-			.filter(reading -> !reading.day().isBefore(from))
-			.forEach(reading -> readings.add(new Line(Measures.date(reading.day(), locale),
-					SeasonWords.reading(season.level(), reading.value(), reading.mark()), null)));
-		Collections.reverse(readings);
-		List<Line> doses = new ArrayList<>();
-		season.doses()
-			.stream()
-			.filter(dose -> !dose.day().isBefore(from))
-			.forEach(dose -> doses.add(new Line(Measures.date(dose.day(), locale), dose.product(),
-					(dose.change() != null) ? SeasonWords.signed(dose.change()) : "–")));
-		Collections.reverse(doses);
+				: LevelChart.full(LevelChart.Course.of(season), from, today, 0, locale);
 		return new LevelView(name, season.level().name(), season.estimate().state().name(), words.today(season, locale),
-				words.sentence(season, locale), rule, chart, words.causes(season, locale), words.remarks(season, locale), readings,
-				doses);
+				words.sentence(season, locale), rule, chart, List.of(), words.causes(season, locale), null, words.remarks(season, locale),
+				readings(season.level(), season.readings(), from, locale), doses(season.doses(), from, locale));
 	}
 
 	private VisitLine line(VisitRecord visit, UnitSystem units, Locale locale) {

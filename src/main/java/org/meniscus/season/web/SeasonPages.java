@@ -1,13 +1,14 @@
 package org.meniscus.season.web;
 
-import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -19,34 +20,30 @@ import org.meniscus.platform.PersonId;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.security.OfficeOnly;
 import org.meniscus.platform.web.Option;
-import org.meniscus.season.LevelSeason;
-import org.meniscus.season.PoolSeason;
+import org.meniscus.season.Climate;
+import org.meniscus.season.KeptLevel;
+import org.meniscus.season.KeptPool;
+import org.meniscus.season.Notice;
 import org.meniscus.season.SeasonBook;
 import org.meniscus.season.SeasonWords;
-import org.meniscus.water.season.SeasonEstimate.State;
 import org.meniscus.water.treatment.Level;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 
-/** All pools of the company by how urgent they are. */
+/** All pools of the company by the day on which a level is expected to leave its range. */
 @Controller
 @OfficeOnly
 class SeasonPages {
 
-	/** What only replacing water brings down, and so is asked about where no level is named. */
-	private static final List<Level> SLOW = List.of(Level.CYA, Level.CH, Level.SALT);
+	private static final List<Level> LEVELS = List.of(Level.CYA, Level.CH, Level.SALT, Level.TDS, Level.BORATE);
 
-	private static final List<Level> LEVELS = List.of(Level.CYA, Level.CH, Level.TA, Level.SALT, Level.FC, Level.PH);
+	private static final int WEEKS_SHOWN = 16;
 
-	/** Asks for the most urgent of all levels, those that change from day to day too. */
-	private static final String EVERY = "EVERY";
-
-	private static final int WEEKS_SHOWN = 18;
-
-	private static final int WEEKS_AHEAD = 8;
+	private static final int WEEKS_AHEAD = 10;
 
 	private final SeasonBook book;
 
@@ -54,73 +51,103 @@ class SeasonPages {
 
 	private final CompanyRegister companies;
 
-	private final Clock clock;
-
-	SeasonPages(SeasonBook book, SeasonWords words, CompanyRegister companies, Clock clock) {
+	SeasonPages(SeasonBook book, SeasonWords words, CompanyRegister companies) {
 		this.book = book;
 		this.words = words;
 		this.companies = companies;
-		this.clock = clock;
+	}
+
+	/** What one looks at; empty texts choose nothing. */
+	record Choice(String level, String technician, String product) {
+
+		boolean fits(KeptPool pool) {
+			PersonId last = pool.lastTechnician();
+			return (technician.isEmpty() || last != null && technician.equals(last.toString()))
+					&& (product.isEmpty() || pool.products().contains(product));
+		}
+
+		/** The level that one asked for, else whichever leaves first. */
+		Optional<KeptLevel> level(KeptPool pool) {
+			return level.isEmpty() ? pool.first() : pool.levels().stream().filter(kept -> kept.level().name().equals(level)).findFirst();
+		}
+
 	}
 
 	@GetMapping("/season")
-	String season(@AuthenticationPrincipal SignedIn me, @RequestParam(required = false) @Nullable String level,
-			@RequestParam(required = false) @Nullable String technician, Locale locale, Model model) {
-		LocalDate today = LocalDate.now(clock.withZone(companies.settings(me.company()).zone()));
-		List<Level> asked = LEVELS.stream().filter(candidate -> candidate.name().equals(level)).toList();
-		boolean every = EVERY.equals(level);
-		List<Level> among = every ? LEVELS : asked.isEmpty() ? SLOW : asked;
+	String season(@AuthenticationPrincipal SignedIn me, @RequestParam(defaultValue = "") String level,
+			@RequestParam(defaultValue = "") String technician, @RequestParam(defaultValue = "") String product, Locale locale, Model model) {
+		LocalDate today = book.today(me.company());
+		List<KeptPool> all = book.all(me.company());
+		boolean known = LEVELS.stream().anyMatch(candidate -> candidate.name().equals(level));
+		Choice choice = new Choice(known ? level : "", technician, product);
 		Map<UUID, String> people = companies.people(me.company())
 			.stream()
 			.collect(Collectors.toMap(person -> person.id().value(), PersonCard::name));
-		List<PoolSeason> all = book.all(me.company(), today);
-		List<PoolSeason> pools = all.stream()
-			.filter(pool -> technician == null || technician.isEmpty() || technician.equals(idOf(pool.lastTechnician())))
-			.toList();
-		record Ranked(PoolSeason pool, LevelSeason level) {
+		record Ranked(KeptPool pool, KeptLevel level) {
 		}
-		List<Ranked> ranked = pools.stream()
-			.flatMap(pool -> pool.mostUrgent(among).map(worst -> new Ranked(pool, worst)).stream())
-			.sorted(Comparator.comparing(Ranked::level, PoolSeason.URGENCY))
+		List<Ranked> ranked = all.stream()
+			.filter(choice::fits)
+			.flatMap(pool -> choice.level(pool).map(first -> new Ranked(pool, first)).stream())
+			.sorted(Comparator.comparing(Ranked::level, KeptLevel.FIRST_TO_LEAVE))
 			.toList();
-		Map<State, Long> counts = new TreeMap<>(
-				ranked.stream().collect(Collectors.groupingBy(row -> row.level().estimate().state(), Collectors.counting())));
-		model.addAttribute("rows", ranked.stream().map(row -> row(row.pool(), row.level(), people, today, locale)).toList());
-		model.addAttribute("counts", counts);
+		List<SeasonRow> rows = ranked.stream().map(one -> row(one.pool(), one.level(), people, today, locale)).toList();
+		model.addAttribute("rows", rows);
+		model.addAttribute("counts",
+				new TreeMap<>(rows.stream().collect(Collectors.groupingBy(SeasonRow::state, Collectors.counting()))));
 		model.addAttribute("pools", all.size());
-		model.addAttribute("level", every ? EVERY : asked.isEmpty() ? "" : asked.get(0).name());
-		model.addAttribute("technician", (technician != null) ? technician : "");
-		model.addAttribute("levels", LEVELS.stream().map(each -> new Option(each.name(), words.name(each, locale))).toList());
+		model.addAttribute("notices", Notice.standing(all).size());
+		model.addAttribute("choice", choice);
+		model.addAttribute("levels", LEVELS.stream()
+			.filter(each -> all.stream().anyMatch(pool -> pool.level(each).isPresent()))
+			.map(each -> new Option(each.name(), words.name(each, locale)))
+			.toList());
 		model.addAttribute("technicians", technicians(all, people));
+		model.addAttribute("products", all.stream()
+			.flatMap(pool -> pool.products().stream())
+			.distinct()
+			.sorted(String.CASE_INSENSITIVE_ORDER)
+			.map(name -> new Option(name, name))
+			.toList());
+		model.addAttribute("climates", Climate.values());
+		model.addAttribute("climate", book.climate(me.company()).orElse(null));
 		return "season/season";
 	}
 
-	private SeasonRow row(PoolSeason pool, LevelSeason level, Map<UUID, String> people, LocalDate today, Locale locale) {
+	@PostMapping("/season/climate")
+	String climate(@AuthenticationPrincipal SignedIn me, @RequestParam(defaultValue = "") String climate) {
+		Optional<Climate> chosen = Arrays.stream(Climate.values()).filter(each -> each.name().equals(climate)).findFirst();
+		chosen.ifPresent(each -> book.choose(me.company(), each));
+		return chosen.isPresent() ? "redirect:/season?saved" : "redirect:/season";
+	}
+
+	private SeasonRow row(KeptPool pool, KeptLevel level, Map<UUID, String> people, LocalDate today, Locale locale) {
 		List<String> others = new ArrayList<>();
-		for (LevelSeason other : pool.levels()) {
-			if (other.level() != level.level() && other.estimate().state() == State.OUT_OF_RANGE) {
-				others.add(words.sentence(other, locale));
+		for (KeptLevel other : pool.levels()) {
+			if (other.level() != level.level() && (other.flag() != null || state(other).equals("OUT_OF_RANGE"))) {
+				others.add(words.sentence(other, today, locale));
 			}
 		}
 		PersonId last = pool.lastTechnician();
-		return new SeasonRow(pool.pool().id().value(), pool.pool().name(), pool.pool().clientName(),
-				level.estimate().state().name(), words.sentence(level, locale),
-				level.readings().isEmpty() ? null : LevelChart.small(level, today.minusWeeks(WEEKS_SHOWN), today, WEEKS_AHEAD),
-				others, (last != null) ? people.get(last.value()) : null);
+		String flag = (level.flag() == null) ? null : level.notice() ? "season.flag" : "season.flag.handled";
+		return new SeasonRow(pool.pool().value(), pool.name(), pool.client(), state(level), words.leavingDay(level, today, locale),
+				words.sentence(level, today, locale),
+				level.evidence().readings().isEmpty() ? null
+						: LevelChart.small(LevelChart.Course.of(level), today.minusWeeks(WEEKS_SHOWN), today, WEEKS_AHEAD),
+				flag, words.reasons(level, locale), others, (last != null) ? people.get(last.value()) : null);
 	}
 
-	private static List<Option> technicians(List<PoolSeason> pools, Map<UUID, String> people) {
+	private String state(KeptLevel level) {
+		return words.state(level.today(), level.evidence().range(), level.flag() != null);
+	}
+
+	private static List<Option> technicians(List<KeptPool> pools, Map<UUID, String> people) {
 		return pools.stream()
-			.map(PoolSeason::lastTechnician)
+			.map(KeptPool::lastTechnician)
 			.filter(Objects::nonNull)
 			.distinct()
 			.map(id -> new Option(id.toString(), people.getOrDefault(id.value(), "–")))
 			.sorted(Comparator.comparing(Option::text))
 			.toList();
-	}
-
-	private static @Nullable String idOf(@Nullable PersonId person) {
-		return (person != null) ? person.toString() : null;
 	}
 
 }

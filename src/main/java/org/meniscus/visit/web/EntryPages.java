@@ -24,6 +24,7 @@ import org.meniscus.visit.Poolside;
 import org.meniscus.visit.VisitConflict;
 import org.meniscus.visit.VisitId;
 import org.meniscus.visit.VisitRecord;
+import org.meniscus.visit.WorkBook;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.Readings;
 import org.meniscus.water.treatment.Situation;
@@ -51,15 +52,18 @@ class EntryPages {
 
 	private final PhotoIntake intake;
 
+	private final WorkBook work;
+
 	private final Texts texts;
 
 	private final Ids ids;
 
 	private final Clock clock;
 
-	EntryPages(Poolside poolside, PhotoIntake intake, Texts texts, Ids ids, Clock clock) {
+	EntryPages(Poolside poolside, PhotoIntake intake, WorkBook work, Texts texts, Ids ids, Clock clock) {
 		this.poolside = poolside;
 		this.intake = intake;
+		this.work = work;
 		this.texts = texts;
 		this.ids = ids;
 		this.clock = clock;
@@ -175,6 +179,9 @@ class EntryPages {
 		model.addAttribute("place", PlaceView.of(arrival, poolside.ahead(arrival), texts));
 		model.addAttribute("plan",
 				Advice.read(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelWords(units, texts))).orElse(null));
+		model.addAttribute("work", work.open(me.company(), arrival.pool().id()).stream().map(one -> WorkView.of(one, texts)).toList());
+		model.addAttribute("workPool", arrival.pool().id());
+		model.addAttribute("workStop", (arrival.stop() != null) ? arrival.stop().id() : null);
 		model.addAttribute("draft", me.person() + "/" + arrival.pool().id() + "/" + shown.text("stop"));
 	}
 

@@ -1,0 +1,26 @@
+package org.meniscus.season;
+
+import org.meniscus.water.season.ClimateNormals;
+import org.meniscus.water.season.DriftEngine;
+import org.meniscus.water.season.DriftSettings;
+
+/** Where a company works, as far as evaporation and rain go; named under {@code season.climate.*}. */
+public enum Climate {
+
+	HOT_DRY(ClimateNormals.HOT_DRY), SUBTROPICAL(ClimateNormals.SUBTROPICAL), TEMPERATE(ClimateNormals.TEMPERATE),
+	MEDITERRANEAN(ClimateNormals.MEDITERRANEAN);
+
+	/** Taken where a company has not chosen. */
+	public static final Climate UNTOLD = TEMPERATE;
+
+	private final DriftEngine engine;
+
+	Climate(ClimateNormals normals) {
+		this.engine = new DriftEngine(normals, DriftSettings.USUAL);
+	}
+
+	DriftEngine engine() {
+		return engine;
+	}
+
+}

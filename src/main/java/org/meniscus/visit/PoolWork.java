@@ -1,0 +1,50 @@
+package org.meniscus.visit;
+
+import java.time.LocalDate;
+import java.util.Objects;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.water.season.DoseKind;
+
+/**
+ * Work that the office wants done at a pool's next stop. It stands until it is done or dropped.
+ *
+ * @param planned what is to be done
+ * @param plannedBy name of whoever asked for it
+ */
+public record PoolWork(UUID id, PoolId pool, Task planned, LocalDate plannedOn, String plannedBy) {
+
+	/** What is to be done. */
+	public sealed interface Task {
+
+		/** Part of the water is replaced. @param share 0.05 to 1, both allowed */
+		record Drain(double share) implements Task {
+
+			public Drain {
+				if (!(share >= 0.05 && share <= 1)) {
+					throw new IllegalArgumentException("not a share of the water: " + share);
+				}
+			}
+
+		}
+
+		/** From that visit on all chlorine comes from this product. @param kind one that is chlorine */
+		record Chlorine(DoseKind kind) implements Task {
+
+			public Chlorine {
+				if (!kind.routine()) {
+					throw new IllegalArgumentException("no chlorine: " + kind);
+				}
+			}
+
+		}
+
+	}
+
+	static Task task(@Nullable Double share, @Nullable String chlorine) {
+		return (share != null) ? new Task.Drain(share) : new Task.Chlorine(DoseKind.valueOf(Objects.requireNonNull(chlorine)));
+	}
+
+}

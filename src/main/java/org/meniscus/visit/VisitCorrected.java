@@ -1,0 +1,8 @@
+package org.meniscus.visit;
+
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
+
+/** A visit has been replaced by a new version of itself; told inside that transaction. */
+public record VisitCorrected(CompanyId company, VisitId visit, PoolId pool) {
+}

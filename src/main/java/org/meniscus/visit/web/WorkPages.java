@@ -1,0 +1,52 @@
+package org.meniscus.visit.web;
+
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.security.StaffOnly;
+import org.meniscus.visit.Poolside;
+import org.meniscus.visit.WorkBook;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestParam;
+
+/** At the pool: work that was planned for this stop is done. The form beside it stays as typed. */
+@Controller
+@StaffOnly
+class WorkPages {
+
+	private final Poolside poolside;
+
+	private final WorkBook work;
+
+	private final Texts texts;
+
+	WorkPages(Poolside poolside, WorkBook work, Texts texts) {
+		this.poolside = poolside;
+		this.work = work;
+		this.texts = texts;
+	}
+
+	@PostMapping("/visit/work/{id}/done")
+	String done(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @RequestParam UUID pool,
+			@RequestParam(required = false) @Nullable UUID stop,
+			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
+		PoolId at = new PoolId(pool);
+		poolside.arrive(me, at, stop);
+		work.done(me, at, id);
+		if (exchange == null) {
+			return "redirect:/visit?pool=" + pool + ((stop != null) ? "&stop=" + stop : "");
+		}
+		model.addAttribute("work", work.open(me.company(), at).stream().map(one -> WorkView.of(one, texts)).toList());
+		model.addAttribute("workPool", pool);
+		model.addAttribute("workStop", stop);
+		return "visit/work :: work";
+	}
+
+}

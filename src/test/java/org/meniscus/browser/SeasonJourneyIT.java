@@ -1,0 +1,112 @@
+package org.meniscus.browser;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.regex.Pattern;
+
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import org.junit.jupiter.api.Test;
+import org.meniscus.client.ClientBook;
+import org.meniscus.client.PoolId;
+import org.meniscus.product.ProductShelf;
+import org.meniscus.report.SharedSeason;
+import org.meniscus.season.Climate;
+import org.meniscus.season.SeasonBook;
+import org.meniscus.support.PoolRows;
+import org.meniscus.support.TestCompanies;
+import org.meniscus.visit.VisitBook;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.Sanitizer;
+import org.springframework.beans.factory.annotation.Autowired;
+
+/** From the notice to the pool, what one might do, the next visit's plan, and the notice handled. */
+class SeasonJourneyIT extends BrowserTest {
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	PoolRows rows;
+
+	@Autowired
+	ClientBook clients;
+
+	@Autowired
+	ProductShelf shelf;
+
+	@Autowired
+	VisitBook visits;
+
+	@Autowired
+	SeasonBook book;
+
+	@Autowired
+	Clock clock;
+
+	@Test
+	void aNoticeLeadsToADrainThatTheTechnicianFindsAndDoes() {
+		SharedSeason season = new SharedSeason(companies, rows, clients, shelf, visits, LocalDate.now(clock.withZone(SharedSeason.ZONE)));
+		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
+		season.tabletSeason(pool, 25);
+		season.product(ProductKind.LIQUID_CHLORINE_125);
+		book.choose(season.company, Climate.HOT_DRY);
+
+		Page page = open(PHONE, false);
+		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
+		page.navigate(url("/season"));
+		assertThat(page.locator(".season-rows .flagged")).containsText("Notice");
+		page.selectOption("#product", "Trichlor tablets");
+		page.locator(".season-filter button").click();
+		assertThat(page.locator(".season-rows tbody tr")).hasCount(1);
+		look(page, "season-notice-390");
+		page.click("text=One notice stands");
+		assertThat(page.locator(".notice-of")).containsText(Pattern.compile("with a chance of \\d+ % it rises above 100 within \\d+ weeks"));
+		look(page, "notices-390");
+
+		page.locator(".notice-of h2 a").click();
+		page.fill("#fillCh", "soft");
+		page.selectOption("#drain", "40");
+		page.selectOption("#chlorine", "LIQUID_CHLORINE");
+		page.click("text=Compare");
+		assertThat(page.locator("#fillCh-error")).isVisible();
+		assertThat(page.locator("#fillCh")).hasValue("soft");
+		page.fill("#fillCh", "60");
+		page.click("text=Compare");
+		Locator rowsOf = page.locator(".what-if tbody tr");
+		assertThat(rowsOf).hasCount(5);
+		assertThat(rowsOf.nth(0)).containsText("Go on as now");
+		assertThat(rowsOf.nth(3)).containsText("Replace 40 % of the water");
+		assertThat(rowsOf.nth(3)).containsText("$90.00");
+		look(page, "what-if-390");
+		rowsOf.nth(3).getByText("Put it on the next visit").click();
+		assertThat(page.locator("#work")).containsText("Replace 40 % of the water");
+
+		page.navigate(url("/visit?pool=" + pool));
+		page.fill("#fc", "2.5");
+		assertThat(page.locator("#visit-work")).containsText("Replace 40 % of the water");
+		look(page, "visit-work-390");
+		page.locator("#visit-work button").click();
+		assertThat(page.locator("#visit-work li")).hasCount(0);
+		assertThat(page.locator("#fc")).hasValue("2.5");
+
+		page.navigate(url("/season/notices"));
+		page.click("text=Mark as handled");
+		assertThat(page.locator(".notice-of .error")).isVisible();
+		page.fill(".notice-of input[name=reason]", "Drain agreed for the next visit");
+		page.click("text=Mark as handled");
+		assertThat(page.locator(".handled")).containsText("Drain agreed for the next visit");
+		assertThat(page.locator("main")).containsText("No notice stands.");
+		page.click("text=Show it as a notice again");
+		assertThat(page.locator(".notice-of")).hasCount(1);
+	}
+
+	private void look(Page page, String name) {
+		assertFits(page);
+		accessible(page);
+		screenshot(page, name);
+	}
+
+}

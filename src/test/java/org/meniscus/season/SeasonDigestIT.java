@@ -1,0 +1,104 @@
+package org.meniscus.season;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.List;
+
+import com.icegreen.greenmail.junit5.GreenMailExtension;
+import com.icegreen.greenmail.util.ServerSetupTest;
+import jakarta.mail.internet.MimeMessage;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.RegisterExtension;
+import org.meniscus.client.ClientBook;
+import org.meniscus.client.PoolId;
+import org.meniscus.company.CompanyRegister;
+import org.meniscus.platform.Role;
+import org.meniscus.product.ProductShelf;
+import org.meniscus.report.SharedSeason;
+import org.meniscus.support.PoolRows;
+import org.meniscus.support.ServiceTest;
+import org.meniscus.support.TestCompanies;
+import org.meniscus.visit.VisitBook;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Sanitizer;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.beans.factory.support.StaticListableBeanFactory;
+import org.springframework.context.MessageSource;
+import org.springframework.mail.javamail.JavaMailSender;
+import org.springframework.mail.javamail.JavaMailSenderImpl;
+
+/** The week's mail about notices, received by a mail server. */
+@ServiceTest
+class SeasonDigestIT {
+
+	@RegisterExtension
+	static GreenMailExtension server = new GreenMailExtension(ServerSetupTest.SMTP.dynamicPort());
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	PoolRows rows;
+
+	@Autowired
+	ClientBook clients;
+
+	@Autowired
+	ProductShelf shelf;
+
+	@Autowired
+	VisitBook visits;
+
+	@Autowired
+	SeasonBook book;
+
+	@Autowired
+	SeasonWords words;
+
+	@Autowired
+	CompanyRegister register;
+
+	@Autowired
+	MessageSource texts;
+
+	@Autowired
+	Clock clock;
+
+	@Test
+	void officeAndOwnerReadWhichPoolsAndWhy() throws Exception {
+		SharedSeason season = new SharedSeason(companies, rows, clients, shelf, visits, LocalDate.now(clock.withZone(SharedSeason.ZONE)));
+		TestCompanies.Owner office = rows.person(season.company, Role.OFFICE, "Olga Finch");
+		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
+		SeasonDigest digest = digest();
+		digest.send(season.company);
+		assertThat(server.getReceivedMessages()).as("nothing stands yet").isEmpty();
+
+		book.choose(season.company, Climate.HOT_DRY);
+		season.tabletSeason(pool, 25);
+		book.rebuild(season.company);
+		digest.send(season.company);
+		List<MimeMessage> received = Arrays.asList(server.getReceivedMessages());
+		assertThat(received).extracting(mail -> mail.getAllRecipients()[0].toString())
+			.containsExactlyInAnyOrder(season.owner.email(), office.email());
+		assertThat(received.get(0).getSubject()).isEqualTo("One pool level on the way out of range: Brookfield Pool Care");
+		String body = (String) received.get(0).getContent();
+		assertThat(body).contains("Rowan Halewood, Back yard", "Stabilizer (CYA) about", "it rises above 100 within", "Tested: ", "trichlor tablets +");
+
+		book.dismiss(season.office(), pool, Level.CYA, "agreed with the client");
+		digest.send(season.company);
+		assertThat(server.getReceivedMessages()).as("what is handled is not mailed").hasSize(2);
+	}
+
+	private SeasonDigest digest() {
+		JavaMailSenderImpl sender = new JavaMailSenderImpl();
+		sender.setHost("127.0.0.1");
+		sender.setPort(server.getSmtp().getPort());
+		StaticListableBeanFactory beans = new StaticListableBeanFactory();
+		beans.addBean("sender", sender);
+		return new SeasonDigest(book, words, register, beans.getBeanProvider(JavaMailSender.class), texts, "meniscus@example.org");
+	}
+
+}
