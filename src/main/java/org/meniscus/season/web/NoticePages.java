@@ -70,16 +70,15 @@ class NoticePages {
 
 	@PostMapping("/{pool}/{level}")
 	String dismiss(@AuthenticationPrincipal SignedIn me, @PathVariable UUID pool, @PathVariable String level,
-			@RequestParam(defaultValue = "") String reason, Locale locale, Model model) {
+			@RequestParam(required = false) @Nullable String reason, Locale locale, Model model) {
 		Level named = level(level);
-		String text = reason.strip();
-		if (!text.matches(Forms.SAYS_SOMETHING)) {
-			return page(me, new Refused(pool, level, reason, "season.notices.reason.blank"), locale, model);
+		if (reason == null || !reason.matches(Forms.SAYS_SOMETHING)) {
+			return page(me, new Refused(pool, level, (reason != null) ? reason : "", "season.notices.reason.blank"), locale, model);
 		}
-		if (text.length() > REASON_MAX) {
+		if (reason.length() > REASON_MAX) {
 			return page(me, new Refused(pool, level, reason, "season.notices.reason.long"), locale, model);
 		}
-		book.dismiss(me, new PoolId(pool), named, text);
+		book.dismiss(me, new PoolId(pool), named, reason);
 		return "redirect:/season/notices";
 	}
 

@@ -57,29 +57,30 @@ class SeasonPages {
 		this.companies = companies;
 	}
 
-	/** What one looks at; empty texts choose nothing. */
-	record Choice(String level, String technician, String product) {
+	/** What one looks at; null chooses nothing. */
+	record Choice(@Nullable String level, @Nullable String technician, @Nullable String product) {
 
 		boolean fits(KeptPool pool) {
 			PersonId last = pool.lastTechnician();
-			return (technician.isEmpty() || last != null && technician.equals(last.toString()))
-					&& (product.isEmpty() || pool.products().contains(product));
+			return (technician == null || last != null && technician.equals(last.toString()))
+					&& (product == null || pool.products().contains(product));
 		}
 
 		/** The level that one asked for, else whichever leaves first. */
 		Optional<KeptLevel> level(KeptPool pool) {
-			return level.isEmpty() ? pool.first() : pool.levels().stream().filter(kept -> kept.level().name().equals(level)).findFirst();
+			return (level == null) ? pool.first() : pool.levels().stream().filter(kept -> kept.level().name().equals(level)).findFirst();
 		}
 
 	}
 
 	@GetMapping("/season")
-	String season(@AuthenticationPrincipal SignedIn me, @RequestParam(defaultValue = "") String level,
-			@RequestParam(defaultValue = "") String technician, @RequestParam(defaultValue = "") String product, Locale locale, Model model) {
+	String season(@AuthenticationPrincipal SignedIn me, @RequestParam(required = false) @Nullable String level,
+			@RequestParam(required = false) @Nullable String technician, @RequestParam(required = false) @Nullable String product,
+			Locale locale, Model model) {
 		LocalDate today = book.today(me.company());
 		List<KeptPool> all = book.all(me.company());
 		boolean known = LEVELS.stream().anyMatch(candidate -> candidate.name().equals(level));
-		Choice choice = new Choice(known ? level : "", technician, product);
+		Choice choice = new Choice(known ? level : null, technician, product);
 		Map<UUID, String> people = companies.people(me.company())
 			.stream()
 			.collect(Collectors.toMap(person -> person.id().value(), PersonCard::name));
@@ -114,7 +115,7 @@ class SeasonPages {
 	}
 
 	@PostMapping("/season/climate")
-	String climate(@AuthenticationPrincipal SignedIn me, @RequestParam(defaultValue = "") String climate) {
+	String climate(@AuthenticationPrincipal SignedIn me, @RequestParam(required = false) @Nullable String climate) {
 		Optional<Climate> chosen = Arrays.stream(Climate.values()).filter(each -> each.name().equals(climate)).findFirst();
 		chosen.ifPresent(each -> book.choose(me.company(), each));
 		return chosen.isPresent() ? "redirect:/season?saved" : "redirect:/season";
