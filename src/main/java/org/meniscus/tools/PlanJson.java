@@ -10,12 +10,14 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.Volume;
+import org.meniscus.water.demand.Demand;
 import org.meniscus.water.treatment.Body;
 import org.meniscus.water.treatment.Costs;
 import org.meniscus.water.treatment.FillWater;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Mark;
 import org.meniscus.water.treatment.MinimumRule;
+import org.meniscus.water.treatment.Outlook;
 import org.meniscus.water.treatment.PlanRequest;
 import org.meniscus.water.treatment.Policy;
 import org.meniscus.water.treatment.PoolFacts;
@@ -38,6 +40,9 @@ import tools.jackson.databind.JsonNode;
  */
 final class PlanJson {
 
+	/** Of a standard normal: 80 % lie within. */
+	private static final double Z80 = 1.2815515655446004;
+
 	private final UnitSystem units;
 
 	private PlanJson(UnitSystem units) {
@@ -45,13 +50,42 @@ final class PlanJson {
 	}
 
 	static PlanRequest request(JsonNode root) {
-		known(root, "", "units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours");
+		known(root, "", "units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours",
+				"outlook");
 		UnitSystem units = constant(root, "", "units", UnitSystem.class, UnitSystem.US);
 		PlanJson reader = new PlanJson(units);
 		Double days = number(root, "", "daysToNextVisit");
-		return new PlanRequest(reader.pool(child(root, "pool")), reader.readings(child(root, "readings")),
+		PoolFacts pool = reader.pool(child(root, "pool"));
+		return new PlanRequest(pool, reader.readings(child(root, "readings")),
 				constant(root, "", "situation", Situation.class, Situation.ROUTINE), products(root), policy(root.get("policy")),
-				(days != null) ? days.intValue() : 0, number(root, "", "swimWithinHours"), units);
+				(days != null) ? days.intValue() : 0, number(root, "", "swimWithinHours"), units)
+			.withOutlook(outlook(root.get("outlook"), Outlook.expected(pool)));
+	}
+
+	/** The use is given as a figure with the interval that holds four times in five. */
+	private static Outlook outlook(@Nullable JsonNode outlook, Outlook expected) {
+		if (absent(outlook)) {
+			return expected;
+		}
+		String place = "outlook.";
+		known(outlook, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd", "driftPerDay");
+		Double use = number(outlook, place, "usePerDay");
+		Double low = number(outlook, place, "useLow");
+		Double high = number(outlook, place, "useHigh");
+		Outlook told = expected;
+		if (use != null) {
+			double doubt = (low != null && high != null && low > 0 && high > low) ? Math.log(high / low) / (2 * Z80) : 0;
+			double spread = number(outlook, place, "weeklySpread", 0.2);
+			told = expected.withDemand(new Demand(0, use, number(outlook, place, "supplyPerDay", 0), doubt, Math.hypot(doubt, spread), 0, 1));
+		}
+		Map<Level, Double> drift = new EnumMap<>(Level.class);
+		JsonNode slow = outlook.get("driftPerDay");
+		if (!absent(slow)) {
+			for (String name : slow.propertyNames()) {
+				drift.put(constant(place + "driftPerDay." + name, name, Level.class), number(slow, place + "driftPerDay.", name, 0));
+			}
+		}
+		return told.withSeason((int) number(outlook, place, "daysToSeasonEnd", told.daysToSeasonEnd()), told.seasonUse(), drift);
 	}
 
 	private PoolFacts pool(JsonNode pool) {
