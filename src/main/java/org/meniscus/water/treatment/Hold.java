@@ -3,6 +3,7 @@ package org.meniscus.water.treatment;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.demand.Demand;
 
 /**
@@ -130,12 +131,22 @@ final class Hold {
 					Term.of(Level.FC, this.demand.use(fc).middle())));
 		}
 		Double cya = this.request.working().cya();
+		stabilizer(cya, offers);
 		double ratio = this.request.policy().cyaPerFc();
 		Range range = pool.targets().range(Level.CYA);
 		if (cya != null && range != null && cya / ratio >= this.least - EPSILON && cya > range.idealHigh()) {
 			offers.add(Reason.of("offer.replace", Term.of(Level.CYA, cya), Term.of(Level.FC, this.least)));
 		}
 		return offers;
+	}
+
+	/** Sun takes chlorine fast where little stabilizer shields it. */
+	private void stabilizer(@Nullable Double cya, List<Reason> offers) {
+		PoolFacts pool = this.request.pool();
+		Range range = pool.targets().range(Level.CYA);
+		if (cya != null && range != null && cya < range.idealLow() && !pool.indoor() && pool.body() == Body.POOL) {
+			offers.add(Reason.of("offer.stabilizer", Term.of(Level.CYA, cya), Term.of(Level.CYA, range.idealLow())));
+		}
 	}
 
 	/** What a feeder would have to bring a day more, ppm; zero when no supply that is offered would do. */
