@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.demand.Demand;
 
 /**
@@ -189,15 +190,30 @@ final class Hold {
 		if (pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
 			offers.add(Reason.of("offer.feeder", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
 		}
+		Double count = tabletsFor(supply, litres);
+		if (count != null) {
+			offers.add(Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days)));
+		}
+	}
+
+	/** Tablets counted on until the next visit because the last visits recorded as many; null when they recorded none. */
+	@Nullable Reason tabletsAsBefore(double litres) {
+		double supply = this.request.outlook().phDrift().tablets();
+		Double count = (supply > 0 && this.days > 0) ? tabletsFor(supply, litres) : null;
+		return (count == null) ? null : Reason.of("note.tablets-as-before", new Term.Number(count, 0), new Term.Days(this.days),
+				Term.of(Level.CYA, supply * this.days * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE));
+	}
+
+	/** Whole tablets that bring so much FC a day until the next visit; null when the company has none that may be named. */
+	private @Nullable Double tabletsFor(double supply, double litres) {
 		for (Product product : this.request.products()) {
 			if (product.kind() == ProductKind.TRICHLOR_TAB && product.strengthKnown() && product.tabletGrams() != null
 					&& product.preference() != Preference.NEVER) {
 				double each = product.tabletGrams() * product.strength();
-				double count = Math.ceil(supply * this.days * litres / 1000 / each - EPSILON);
-				offers.add(Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days)));
-				return;
+				return Math.ceil(supply * this.days * litres / 1000 / each - EPSILON);
 			}
 		}
+		return null;
 	}
 
 	/** The ceiling, or above it what will have come down to it when people come. */

@@ -374,6 +374,10 @@ public final class Planner {
 		if (hold == null) {
 			return;
 		}
+		Reason tablets = hold.tabletsAsBefore(this.litres);
+		if (tablets != null) {
+			this.notes.add(tablets);
+		}
 		if (!hold.enough()) {
 			this.additions.add(raise(hold.aim(), hold.ceiling(), whyChlorine(fc, least, hold)));
 			if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {

@@ -13,6 +13,7 @@ import org.meniscus.water.UnitSystem;
 import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.Demand;
+import org.meniscus.water.demand.PhDrift;
 import org.meniscus.water.Temperature;
 
 /** Chlorine that lasts until the next visit. */
@@ -63,6 +64,20 @@ class HoldTests {
 		PoolFacts cell = Pools.of(15_000, Body.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL);
 		Plan salt = plan(request(cell, Pools.balanced().fc(1.0).cya(65.0).salt(3200.0), 4, 7, new Demand(0.1, 0.8, 0.6, 0.1, 0.25, 0.1, 12)));
 		assertThat(codes(salt.prospect().offers())).contains("offer.cell");
+	}
+
+	@Test
+	void tabletsThatTheLastVisitsRecordedAreCountedOnAndSaid() {
+		PoolFacts feeder = Pools.of(15_000, Body.POOL, Surface.PLASTER, false, Sanitizer.TABLET_FEEDER);
+		PlanRequest request = request(feeder, Pools.balanced().fc(3.0), 4, 7, new Demand(0.1, 0.5, 0.8, 0.1, 0.2, 0.15, 9));
+		Outlook outlook = request.outlook();
+		PhDrift drift = outlook.phDrift();
+		PlanRequest fed = request.withOutlook(outlook
+			.withPhDrift(new PhDrift(drift.exchange(), drift.exchangeDoubt(), drift.unexplained(), drift.scatter(), 0.8, drift.intervals())));
+		Reason note = plan(fed).notes().stream().filter(one -> one.code().equals("note.tablets-as-before")).findFirst().orElseThrow();
+		// 0.8 ppm a day for 7 days in 56.8 m3, tablets of 227 g with 90 % available chlorine.
+		assertThat(note.args().get(0)).isEqualTo(new Term.Number(Math.ceil(0.8 * 7 * 15_000 * 3.785411784 / 1000 / (227 * 0.9)), 0));
+		assertThat(codes(plan(request).notes())).doesNotContain("note.tablets-as-before");
 	}
 
 	@Test
