@@ -118,6 +118,32 @@ class VisitJourneyIT extends BrowserTest {
 	}
 
 	@Test
+	void aPlanOverSeveralDaysStandsAtTheNextArrivalAndOnTheDayPage() {
+		Page page = arrive(PHONE, false);
+		type(page);
+		page.selectOption("#situation", "GREEN_ALGAE_LIGHT");
+		page.click("text=Work out the plan");
+		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
+		submit(page);
+		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
+		Tenancy.as(here.company, () -> {
+			route.addExtra(here.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
+					route.today(here.company).plusDays(1)));
+		});
+		page.navigate(url("/visit?pool=" + pool));
+		assertThat(page.locator("#visit-h-following")).containsText("(Green tint, bottom visible)");
+		page.locator(".visit-following summary").click();
+		screenshot(page, "visit-following-" + PHONE);
+		accessible(page);
+		assertFits(page);
+		page.navigate(url("/today?on=" + Tenancy.<java.time.LocalDate>as(here.company, () -> route.today(here.company)).plusDays(1)));
+		assertThat(page.locator(".today-continues")).containsText("Continues the plan of");
+		screenshot(page, "today-continues-" + PHONE);
+		accessible(page);
+		assertFits(page);
+	}
+
+	@Test
 	void impossibleIsRefusedUnlikelyIsAskedOnce() {
 		Page page = arrive(PHONE, true);
 		page.fill("#fc", "3");
