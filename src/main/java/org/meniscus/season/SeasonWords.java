@@ -269,9 +269,10 @@ public class SeasonWords {
 		return told;
 	}
 
-	/** "72 %". */
+	/** "72 %"; an estimate is never none and never certain. */
 	public static String percent(double probability) {
-		return Math.round(100 * probability) + " %";
+		long percent = Math.round(100 * probability);
+		return (percent < 1) ? "< 1 %" : (percent > 99) ? "> 99 %" : percent + " %";
 	}
 
 	/** "about 92 ppm (80 %: 84 to 100)", or the bound that the test's scale allows. */
