@@ -112,14 +112,17 @@ record PoolYear(PoolCard pool, @Nullable Double area, List<VisitRow> visits, Lis
 		return visits.isEmpty() ? null : visits.get(visits.size() - 1);
 	}
 
-	/** Salt, TDS and borate matter only where they are kept or watched. */
+	/**
+	 * Salt, TDS and borate matter only where they are kept or watched. A range without room, such as no stabilizer indoors, is a rule for
+	 * dosing: within a test's error nobody can say whether it is left.
+	 */
 	private Map<Level, Range> ranges() {
 		Map<Level, Range> ranges = new EnumMap<>(Level.class);
 		for (Tracked tracked : Tracked.SLOW) {
 			Range range = pool.facts().targets().range(tracked.level);
 			boolean kept = tracked == Tracked.CYA || tracked == Tracked.CH
 					|| tracked == Tracked.SALT && pool.facts().sanitizer() == Sanitizer.SALT_CELL;
-			if (range != null && (kept || visits.stream().anyMatch(visit -> visit.values().containsKey(tracked)))) {
+			if (range != null && range.acceptableHigh() > range.acceptableLow() && (kept || visits.stream().anyMatch(visit -> visit.values().containsKey(tracked)))) {
 				ranges.put(tracked.level, range);
 			}
 		}
