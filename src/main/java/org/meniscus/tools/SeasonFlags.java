@@ -13,6 +13,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.PriorityQueue;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.tools.SeasonFolder.Season;
@@ -22,10 +23,10 @@ import org.meniscus.water.season.DriftEngine;
 import org.meniscus.water.season.DriftSettings;
 import org.meniscus.water.season.LevelDrift;
 import org.meniscus.water.season.LevelDrift.Departure;
+import org.meniscus.water.season.Readers;
 import org.meniscus.water.season.SeasonDrift;
 import org.meniscus.water.season.SeasonWalk;
 import org.meniscus.water.season.Side;
-import org.meniscus.water.season.TechnicianBias;
 import org.meniscus.water.treatment.Level;
 
 /**
@@ -90,10 +91,21 @@ public final class SeasonFlags {
 			DriftEngine engine = engines.computeIfAbsent(season.climate(), name -> new DriftEngine(climate, settings));
 			walks.add(new Walking(season, engine.walk(season.record()), walks.size()));
 		}
-		List<Judged> judged = new ArrayList<>();
+		Readers readers = new Readers();
+		PriorityQueue<Walking> byDate = new PriorityQueue<>(
+				Comparator.comparingLong((Walking walking) -> walking.walk.nextDay()).thenComparingInt(Walking::order));
 		for (Walking walking : walks) {
-			while (walking.walk.hasNext()) {
-				judged.add(new Judged(walking.season, walking.order, walking.walk.next(TechnicianBias.NONE)));
+			walking.walk.telling(readers);
+			if (walking.walk.hasNext()) {
+				byDate.add(walking);
+			}
+		}
+		List<Judged> judged = new ArrayList<>();
+		while (!byDate.isEmpty()) {
+			Walking walking = byDate.poll();
+			judged.add(new Judged(walking.season, walking.order, walking.walk.next(readers.without(walking.walk))));
+			if (walking.walk.hasNext()) {
+				byDate.add(walking);
 			}
 		}
 		judged.sort(Comparator.comparingInt(Judged::order).thenComparingLong(at -> at.drift().today()));

@@ -25,6 +25,9 @@ final class Outlook {
 	/** How much the routine to come differs from the one so far, spread of the logarithm. Assumption. */
 	private static final double ROUTINE_SPREAD = 0.15;
 
+	/** Bands are wider by this than the alternatives lie apart, for what the equations leave out. Assumption. */
+	private static final double WIDER = 1.08;
+
 	final long from;
 
 	/** Days after {@link #from}: 0, 7, 14 and so on, and the last. */
@@ -343,7 +346,9 @@ final class Outlook {
 	Band band(int level, int point) {
 		double[] sorted = values[level][point].clone();
 		Arrays.sort(sorted);
-		return new Band(sorted[(int) (0.1 * n)], Arrays.stream(sorted).average().orElse(0), sorted[(int) (0.9 * n)]);
+		double mean = Arrays.stream(sorted).average().orElse(0);
+		return new Band(Math.max(0, mean - WIDER * (mean - sorted[(int) (0.1 * n)])), mean,
+				mean + WIDER * (sorted[(int) (0.9 * n)] - mean));
 	}
 
 	/** Values below which so much of the weight lies. */

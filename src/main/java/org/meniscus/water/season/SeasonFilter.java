@@ -89,6 +89,9 @@ final class SeasonFilter {
 
 	final Map<String, double[][]> biases = new java.util.LinkedHashMap<>();
 
+	/** What was believed of each bias apart from this pool's own readings. */
+	private final Map<TechnicianBias.Key, TechnicianBias.Belief> before = new java.util.HashMap<>();
+
 	final Map<DoseKind, Routine> routines = new EnumMap<>(DoseKind.class);
 
 	/** Whether the product is in use. */
@@ -130,11 +133,15 @@ final class SeasonFilter {
 		this.noise = new Noise(seed);
 		System.arraycopy(followed, 0, this.followed, 0, followed.length);
 		int levels = LEVELS.size();
-		this.mean = new double[levels][n];
-		this.variance = new double[levels][n];
-		this.startMean = new double[levels][n];
-		this.startVariance = new double[levels][n];
-		this.shared = new double[levels][n];
+		int[] sizes = new int[levels];
+		for (int level = 0; level < levels; level++) {
+			sizes[level] = followed[level] ? n : 0;
+		}
+		this.mean = arrays(sizes);
+		this.variance = arrays(sizes);
+		this.startMean = arrays(sizes);
+		this.startVariance = arrays(sizes);
+		this.shared = arrays(sizes);
 		this.height = new double[n];
 		this.weight = new double[n];
 		this.floaterLevel = new int[n];
@@ -151,6 +158,14 @@ final class SeasonFilter {
 		}
 	}
 
+	private static double[][] arrays(int[] sizes) {
+		double[][] arrays = new double[sizes.length][];
+		for (int level = 0; level < sizes.length; level++) {
+			arrays[level] = new double[sizes[level]];
+		}
+		return arrays;
+	}
+
 	/** Back to knowing nothing of the level. */
 	private void forget(int level) {
 		double[] usual = Priors.OPENING[level];
@@ -159,7 +174,7 @@ final class SeasonFilter {
 		Arrays.fill(startMean[level], usual[0]);
 		Arrays.fill(startVariance[level], usual[1] * usual[1]);
 		Arrays.fill(shared[level], usual[1] * usual[1]);
-		for (int i = 0; i < n; i++) {
+		for (int i = 0; followed[level] && i < n; i++) {
 			if (floaterLevel[i] == level) {
 				floaterShared[i] = 0;
 				floaterStart[i] = 0;
@@ -393,14 +408,59 @@ final class SeasonFilter {
 		double[][] own = biases.computeIfAbsent(name, key -> new double[LEVELS.size()][]);
 		if (own[level] == null) {
 			own[level] = new double[n];
-			TechnicianBias.Belief belief = known.known().get(new TechnicianBias.Key(name, LEVELS.get(level)));
-			double middle = (belief != null) ? belief.mean() : 0;
-			double spread = (belief != null) ? belief.deviation() : error.bias();
+			TechnicianBias.Key key = new TechnicianBias.Key(name, LEVELS.get(level));
+			TechnicianBias.Belief belief = known.known().getOrDefault(key, new TechnicianBias.Belief(0, error.bias()));
+			before.put(key, belief);
+			double middle = belief.mean();
+			double spread = belief.deviation();
 			for (int i = 0; i < n; i++) {
 				own[level][i] = middle + spread * noise.normal();
 			}
 		}
+		else {
+			learn(new TechnicianBias.Key(name, LEVELS.get(level)), own[level], known);
+		}
 		return own[level];
+	}
+
+	/** Other pools have told more of the technician since: weighs the alternatives by it. */
+	private void learn(TechnicianBias.Key key, double[] bias, TechnicianBias known) {
+		TechnicianBias.Belief now = known.known().get(key);
+		TechnicianBias.Belief then = before.get(key);
+		if (now == null || then == null || now.equals(then)) {
+			return;
+		}
+		before.put(key, now);
+		double sum = 0;
+		for (int i = 0; i < n; i++) {
+			double a = (bias[i] - now.mean()) / now.deviation();
+			double b = (bias[i] - then.mean()) / then.deviation();
+			weight[i] *= Math.exp(Math.max(-20, Math.min(20, 0.5 * (b * b - a * a))));
+			sum += weight[i];
+		}
+		for (int i = 0; i < n; i++) {
+			weight[i] /= sum;
+		}
+	}
+
+	/** What this pool's own readings say of a technician's bias: precision, and precision times mean; null when nothing. */
+	double @Nullable [] told(TechnicianBias.Key key) {
+		double[][] own = biases.get(key.technician());
+		TechnicianBias.Belief then = before.get(key);
+		double[] bias = (own != null) ? own[LEVELS.indexOf(key.level())] : null;
+		if (bias == null || then == null) {
+			return null;
+		}
+		double middle = 0;
+		double squares = 0;
+		for (int i = 0; i < n; i++) {
+			middle += weight[i] * bias[i];
+			squares += weight[i] * bias[i] * bias[i];
+		}
+		double after = 1 / Math.max(1e-6, squares - middle * middle);
+		double prior = 1 / (then.deviation() * then.deviation());
+		// sampling noise may make it look as if a reading had taken knowledge away
+		return (after > prior) ? new double[] { after - prior, after * middle - prior * then.mean() } : null;
 	}
 
 	private void read(int level, SeasonVisit.Reading reading, double[] bias, long when) {
@@ -572,7 +632,7 @@ final class SeasonFilter {
 			drained.merge(visit.day(), visit.replaced(), (one, other) -> 1 - (1 - one) * (1 - other));
 			double keep = 1 - visit.replaced();
 			for (int level = 0; level < LEVELS.size(); level++) {
-				for (int i = 0; i < n; i++) {
+				for (int i = 0; followed[level] && i < n; i++) {
 					mean[level][i] = keep * mean[level][i] + visit.replaced() * constants[FILL + level][i];
 					variance[level][i] = keep * keep * variance[level][i] + 1e-6;
 					shared[level][i] *= keep;
@@ -664,7 +724,9 @@ final class SeasonFilter {
 		inUse.values().forEach(flags -> pick(flags, from));
 		unwritten.values().forEach(flags -> pick(flags, from));
 		for (int constant = 0; constant < FILL + LEVELS.size(); constant++) {
-			move(constants[constant], true);
+			if (constant < FILL || followed[constant - FILL]) {
+				move(constants[constant], true);
+			}
 		}
 	}
 
@@ -684,6 +746,9 @@ final class SeasonFilter {
 	}
 
 	private static void pick(double[] values, int[] from) {
+		if (values.length == 0) {
+			return;
+		}
 		double[] old = values.clone();
 		for (int i = 0; i < from.length; i++) {
 			values[i] = old[from[i]];

@@ -4,6 +4,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.season.LevelDrift.Flag;
 import org.meniscus.water.treatment.Level;
 
@@ -17,11 +18,32 @@ public final class SeasonWalk {
 
 	private final SeasonCourse course;
 
+	private @Nullable Readers readers;
+
 	private Map<Level, Flag> flags = new EnumMap<>(Level.class);
 
 	SeasonWalk(DriftEngine engine, SeasonCourse course) {
 		this.engine = engine;
 		this.course = course;
+	}
+
+	/** What this pool's readings say of its technicians is told to {@code readers} from now on. */
+	public SeasonWalk telling(Readers readers) {
+		this.readers = readers;
+		return this;
+	}
+
+	private void tell(SeasonVisit visit) {
+		if (readers == null || visit.technician() == null) {
+			return;
+		}
+		for (Level level : visit.readings().keySet()) {
+			TechnicianBias.Key key = new TechnicianBias.Key(visit.technician(), level);
+			double[] told = course.filter().told(key);
+			if (told != null) {
+				readers.tell(this, key, told);
+			}
+		}
 	}
 
 	public boolean hasNext() {
@@ -45,6 +67,9 @@ public final class SeasonWalk {
 		course.filter().routine(all);
 		Outlook outlook = new Outlook(course.filter(), all.day() + DAYS_AHEAD, null);
 		flags = engine.standing(course, outlook, flags);
+		for (SeasonVisit visit : ofDay) {
+			tell(visit);
+		}
 		SeasonDrift drift = engine.briefly(course, outlook, flags);
 		course.filter().correct(all);
 		return drift;

@@ -1,0 +1,245 @@
+package org.meniscus.water.season;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+
+import org.junit.jupiter.api.Test;
+import org.meniscus.water.season.SeasonVisit.Dose;
+import org.meniscus.water.season.SeasonVisit.Reading;
+import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Mark;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.Range;
+
+/** Pools made up here; what must hold for any pool. */
+class DriftEngineTests {
+
+	private static final long MAY = LocalDate.of(2026, 5, 1).toEpochDay();
+
+	private static final Range CYA = new Range(30, 30, 50, 100, "made up");
+
+	private static final Range CH = new Range(150, 200, 400, 1000, "made up");
+
+	private static final DriftEngine ENGINE = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, 0.76));
+
+	@Test
+	void tabletsCarryStabilizerOverItsMaximumAndTheFlagComesWeeksAhead() {
+		List<SeasonVisit> visits = tabletSeason(70, 12);
+		LevelDrift cya = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, 0.5))
+			.judge(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
+		assertThat(cya.today().low()).isLessThan(cya.today().middle());
+		assertThat(cya.today().high()).isGreaterThan(cya.today().middle());
+		assertThat(cya.today().middle()).isLessThan(100);
+		assertThat(cya.flag()).isNotNull();
+		assertThat(cya.flag().side()).isEqualTo(Side.HIGH);
+		LevelDrift.Departure high = cya.departures().get(Side.HIGH);
+		assertThat(high.day10()).isGreaterThanOrEqualTo(today(visits)).isLessThanOrEqualTo(high.day50());
+		assertThat(high.chances()).isSortedAccordingTo((a, b) -> Double.compare(a.probability(), b.probability()));
+		assertThat(cya.departures().get(Side.LOW).withinHorizon()).isLessThan(0.05);
+	}
+
+	@Test
+	void theSameQuestionHasTheSameAnswer() {
+		List<SeasonVisit> visits = tabletSeason(60, 12);
+		assertThat(judge(visits)).isEqualTo(judge(new ArrayList<>(visits)));
+		SeasonRecord record = record(visits);
+		assertThat(new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, 0.76)).explain(record, today(visits), today(visits) + 100, Map.of()))
+			.isEqualTo(ENGINE.explain(record, today(visits), today(visits) + 100, Map.of()));
+	}
+
+	@Test
+	void aFlagStandsUntilTheProbabilityHasFallenFar() {
+		List<SeasonVisit> visits = tabletSeason(44, 12);
+		SeasonRecord record = record(visits);
+		long today = today(visits);
+		Map<Level, LevelDrift.Flag> before = Map.of(Level.CYA, new LevelDrift.Flag(Side.HIGH, today - 30, 0.9));
+		double probability = judge(visits).level(Level.CYA).orElseThrow().departures().get(Side.HIGH).withinHorizon();
+		LevelDrift.Flag none = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, Math.min(0.99, probability + 0.05)))
+			.judge(record, today, today + 100, Map.of()).level(Level.CYA).orElseThrow().flag();
+		LevelDrift.Flag kept = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, Math.min(0.99, probability + 0.05)))
+			.judge(record, today, today + 100, before).level(Level.CYA).orElseThrow().flag();
+		assertThat(none).isNull();
+		assertThat(kept).isNotNull();
+		assertThat(kept.since()).isEqualTo(today - 30);
+		List<SeasonVisit> drained = new ArrayList<>(visits);
+		drained.add(new SeasonVisit(today, "T", Map.of(), List.of(), false, 0.35));
+		assertThat(judgeWith(drained, before).level(Level.CYA).orElseThrow().flag()).isNull();
+	}
+
+	@Test
+	void aDecimalSlipHardlyMovesTheLevel() {
+		List<SeasonVisit> visits = tabletSeason(60, 12);
+		double honest = judge(visits).level(Level.CYA).orElseThrow().today().middle();
+		List<SeasonVisit> slip = new ArrayList<>(visits);
+		slip.add(visit(today(visits) + 7, reading(7), List.of()));
+		LevelDrift cya = judge(slip).level(Level.CYA).orElseThrow();
+		assertThat(cya.today().middle()).isCloseTo(honest, within(8.0));
+		assertThat(cya.notes()).anyMatch(note -> note.code() == DriftNote.Code.READING_DOUBTED);
+	}
+
+	@Test
+	void swappedColumnsAreLeftOutAndNamed() {
+		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
+		LevelDrift before = judge(visits).level(Level.CH).orElseThrow();
+		visits.add(new SeasonVisit(today(visits) + 7, "T", Map.of(Level.CYA, new Reading(340, Mark.EXACT, ReadingError.PHOTOMETER), Level.CH,
+				new Reading(80, Mark.EXACT, ReadingError.titration(10))), List.of(), false, 0));
+		SeasonDrift drift = judge(visits);
+		assertThat(drift.notes()).anyMatch(note -> note.code() == DriftNote.Code.READINGS_SWAPPED);
+		assertThat(drift.level(Level.CH).orElseThrow().today().middle()).isCloseTo(before.today().middle(), within(40.0));
+	}
+
+	@Test
+	void aVolumeTenTimesTooLargeIsDoubted() {
+		SeasonPool pool = new SeasonPool(600.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH));
+		List<SeasonVisit> visits = tabletSeason(60, 12);
+		SeasonDrift drift = ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 90, Map.of());
+		DriftNote doubt = drift.notes().stream().filter(note -> note.code() == DriftNote.Code.VOLUME_DOUBTED).findFirst().orElseThrow();
+		assertThat(doubt.figures().get(0)).isEqualTo(600);
+		assertThat(doubt.figures().get(1)).isBetween(30.0, 200.0);
+	}
+
+	@Test
+	void twoVisitsOnADayCountTogether() {
+		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
+		double before = judge(visits).level(Level.CYA).orElseThrow().today().middle();
+		visits.add(visit(today(visits), reading(before), List.of()));
+		assertThat(judge(visits).level(Level.CYA).orElseThrow().today().middle()).isCloseTo(before, within(5.0));
+	}
+
+	@Test
+	void aDoseWithoutStrengthIsToldAndTakenAsTheUsualOne() {
+		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
+		visits.add(visit(today(visits) + 7, null, List.of(new Dose(DoseKind.TABLETS, 0, null, 7))));
+		SeasonDrift drift = judge(visits);
+		assertThat(drift.notes()).anyMatch(note -> note.code() == DriftNote.Code.STRENGTH_UNKNOWN && note.figures().get(0) == 1);
+		assertThat(drift.level(Level.CYA).orElseThrow().told()).isTrue();
+	}
+
+	@Test
+	void oneReadingTellsALevelAndSaysThatItIsAlone() {
+		SeasonDrift drift = judge(List.of(visit(MAY, reading(45), List.of())));
+		LevelDrift cya = drift.level(Level.CYA).orElseThrow();
+		assertThat(cya.today().middle()).isBetween(38.0, 55.0);
+		assertThat(cya.notes()).anyMatch(note -> note.code() == DriftNote.Code.ONE_READING);
+		LevelDrift ch = drift.level(Level.CH).orElseThrow();
+		assertThat(ch.told()).isFalse();
+		assertThat(ch.notes()).anyMatch(note -> note.code() == DriftNote.Code.NOT_MEASURED && note.code().silencing());
+		assertThat(judge(List.of()).level(Level.CYA).orElseThrow().told()).isFalse();
+	}
+
+	@Test
+	void aReadingBelowTheScaleIsABoundNotANumber() {
+		Reading below = new Reading(30, Mark.BELOW, ReadingError.TURBIDITY_TUBE);
+		List<SeasonVisit> visits = List.of(visit(MAY, below, List.of()), visit(MAY + 28, below, List.of()));
+		LevelDrift cya = judge(visits).level(Level.CYA).orElseThrow();
+		assertThat(cya.today().middle()).isLessThan(30);
+		assertThat(cya.notes()).anyMatch(note -> note.code() == DriftNote.Code.SCALE_ENDED);
+	}
+
+	@Test
+	void aWinterWithoutVisitsStartsTheEstimateAnew() {
+		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
+		long spring = today(visits) + 150;
+		visits.add(visit(spring, reading(40), List.of()));
+		SeasonDrift drift = ENGINE.explain(record(visits), spring, spring + 90, Map.of());
+		assertThat(drift.notes()).anyMatch(note -> note.code() == DriftNote.Code.RESTARTED && note.figures().get(0) == 150);
+		assertThat(drift.level(Level.CYA).orElseThrow().today().middle()).isBetween(30.0, 55.0);
+		assertThat(drift.level(Level.CYA).orElseThrow().causes().from()).isEqualTo(spring);
+	}
+
+	@Test
+	void scenariosLowerWhatTheyAreMeantToLowerAndCostWhatTheyTake() {
+		List<SeasonVisit> visits = tabletSeason(60, 12);
+		long today = today(visits);
+		Scenario.Prices prices = new Scenario.Prices(Map.of(DoseKind.TABLETS, 9.0, DoseKind.LIQUID_CHLORINE, 12.0), 3, 60);
+		List<Scenario.Outcome> outcomes = ENGINE.compare(record(visits), today, today + 112, List.of(
+				new Scenario("as now", List.of()),
+				new Scenario("liquid", List.of(new Scenario.Change.Product(today + 7, Map.of(DoseKind.LIQUID_CHLORINE, 1.0)))),
+				new Scenario("drain", List.of(new Scenario.Change.PartialDrain(today + 14, 0.4))),
+				new Scenario("soft", List.of(new Scenario.Change.FillWater(today, Map.of(Level.CH, 20.0)))),
+				new Scenario("cell", List.of(new Scenario.Change.Cell(today, 1500)))), prices);
+		double now = end(outcomes.get(0), Level.CYA);
+		assertThat(end(outcomes.get(1), Level.CYA)).isLessThan(now - 8);
+		assertThat(end(outcomes.get(2), Level.CYA)).isLessThan(now - 20);
+		assertThat(end(outcomes.get(3), Level.CYA)).isCloseTo(now, within(1e-9));
+		assertThat(end(outcomes.get(3), Level.CH)).isLessThan(end(outcomes.get(0), Level.CH) - 20);
+		assertThat(outcomes.get(4).cost().equipment()).isEqualTo(1500);
+		assertThat(outcomes.get(4).cost().chemicals()).isLessThan(outcomes.get(0).cost().chemicals());
+		Scenario.Cost drain = outcomes.get(2).cost();
+		// 0.4 of 60 m3 at 3, one visit at 60
+		assertThat(drain.water() - outcomes.get(0).cost().water()).isCloseTo(72, within(1e-6));
+		assertThat(drain.visits()).isEqualTo(60);
+		// the same chlorine at twelve instead of nine from the second week on
+		assertThat(outcomes.get(1).cost().chemicals() / outcomes.get(0).cost().chemicals()).isBetween(1.2, 4.0 / 3 + 0.1);
+		assertThat(drain.total()).isCloseTo(drain.chemicals() + drain.water() + drain.visits() + drain.equipment(), within(1e-9));
+	}
+
+	@Test
+	void borateAndSaltFollowTheWaterThatIsReplaced() {
+		ReadingError borate = ReadingError.BORATE;
+		List<SeasonVisit> visits = List.of(
+				new SeasonVisit(MAY, "T", Map.of(Level.BORATE, new Reading(50, Mark.EXACT, borate), Level.SALT, new Reading(3200, Mark.EXACT, ReadingError.CONDUCTIVITY)), List.of(), false, 0),
+				new SeasonVisit(MAY + 14, "T", Map.of(Level.BORATE, new Reading(50, Mark.EXACT, borate)), List.of(), false, 0.5));
+		SeasonDrift drift = judge(visits);
+		assertThat(drift.level(Level.BORATE).orElseThrow().today().middle()).isBetween(20.0, 29.0);
+		assertThat(drift.level(Level.SALT).orElseThrow().today().middle()).isBetween(1400.0, 1900.0);
+	}
+
+	@Test
+	void recordedDosesBringWhatTheirChemistrySays() {
+		// 1 kg of trichlor of 90 % available chlorine in 60 m3: 15 ppm chlorine, 0.607 ppm CYA for each: molar masses 129.075 / (3 x 70.906)
+		Dose dose = Dose.of(new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, null, 1000), 60000.0);
+		assertThat(dose.kind()).isEqualTo(DoseKind.TABLETS);
+		assertThat(dose.chlorine()).isCloseTo(15, within(0.01));
+		assertThat(dose.change().get(Level.CYA)).isCloseTo(9.10, within(0.02));
+		assertThat(Dose.of(new RecordedDose(ProductKind.TRICHLOR_TAB, null, null, 1000), 60000.0).change()).isNull();
+		assertThat(Dose.of(new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, null, 1000), null).change()).isNull();
+	}
+
+	private static double end(Scenario.Outcome outcome, Level level) {
+		List<Band.Dated> ahead = outcome.ahead().get(level);
+		return ahead.get(ahead.size() - 1).band().middle();
+	}
+
+	/** Tablets at every weekly visit, CYA read each fourth, CH once in eight. */
+	private static List<SeasonVisit> tabletSeason(double cya, int weeks) {
+		List<SeasonVisit> visits = new ArrayList<>();
+		for (int week = 0; week <= weeks; week++) {
+			Map<Level, Reading> readings = (week % 8 == 0) ? Map.of(Level.CYA, reading(cya + 2 * week), Level.CH, new Reading(320, Mark.EXACT, ReadingError.titration(10)))
+					: (week % 4 == 0) ? Map.of(Level.CYA, reading(cya + 2 * week)) : Map.of();
+			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings, List.of(new Dose(DoseKind.TABLETS, 4.6, Map.of(Level.CYA, 2.8), 7)), false, 0));
+		}
+		return visits;
+	}
+
+	private static Reading reading(double cya) {
+		return new Reading(cya, Mark.EXACT, ReadingError.PHOTOMETER);
+	}
+
+	private static SeasonVisit visit(long day, Reading cya, List<Dose> doses) {
+		return new SeasonVisit(day, "T", (cya != null) ? Map.of(Level.CYA, cya) : Map.of(), doses, false, 0);
+	}
+
+	private static long today(List<SeasonVisit> visits) {
+		return visits.isEmpty() ? MAY : visits.get(visits.size() - 1).day();
+	}
+
+	private static SeasonRecord record(List<SeasonVisit> visits) {
+		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH));
+		return new SeasonRecord(pool, visits, TechnicianBias.NONE);
+	}
+
+	private static SeasonDrift judge(List<SeasonVisit> visits) {
+		return judgeWith(visits, Map.of());
+	}
+
+	private static SeasonDrift judgeWith(List<SeasonVisit> visits, Map<Level, LevelDrift.Flag> before) {
+		return ENGINE.judge(record(visits), today(visits), today(visits) + 112, before);
+	}
+
+}
