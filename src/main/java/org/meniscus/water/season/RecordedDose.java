@@ -5,11 +5,9 @@ import java.util.Map;
 import java.util.Optional;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.chemistry.ChlorineSource;
 import org.meniscus.water.chemistry.ChlorineStrength;
-import org.meniscus.water.chemistry.Reagent;
-import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.treatment.AmountUnit;
+import org.meniscus.water.treatment.Effects;
 import org.meniscus.water.treatment.Family;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.ProductKind;
@@ -24,10 +22,6 @@ import org.meniscus.water.treatment.StrengthBasis;
  */
 public record RecordedDose(ProductKind kind, @Nullable Double strength, @Nullable StrengthBasis basis, double amount) {
 
-	/** TA lost, mg/L CaCO3 per mg/L KHSO5, once used up: half a mole of KHSO4 comes along and each KHSO5 leaves one acid. */
-	private static final double TA_PER_MONOPERSULFATE = -1.5 * Stoichiometry.CACO3_EQUIVALENT
-			/ Stoichiometry.POTASSIUM_MONOPERSULFATE;
-
 	/**
 	 * Change of each lasting level by this dose in so much water, chlorine and oxidizer used up; levels it leaves alone are
 	 * absent.
@@ -36,17 +30,11 @@ public record RecordedDose(ProductKind kind, @Nullable Double strength, @Nullabl
 	 */
 	public Optional<Map<Level, Double>> lasting(double litres) {
 		Family family = kind.family();
-		if (family.chlorine()) {
-			return chlorine(litres).map(free -> changes(source(family), free));
-		}
-		if (family == Family.MONOPERSULFATE) {
-			return substance(litres).map(persulfate -> Map.of(Level.TA, TA_PER_MONOPERSULFATE * persulfate));
-		}
-		Reagent reagent = reagent(family);
-		if (reagent == null) {
+		if (!Effects.lasts(family)) {
 			return Optional.of(Map.of());
 		}
-		return substance(litres).map(grams -> changes(reagent, grams * asDosed(family)));
+		Optional<Double> dosed = family.chlorine() ? chlorine(litres) : substance(litres).map(pure -> pure * Effects.asDosed(family));
+		return dosed.map(concentration -> moved(Effects.lasting(family, concentration)));
 	}
 
 	/** Free chlorine it brings, mg/L as Cl2; empty when the strength is not known or it is no chlorine. */
@@ -71,65 +59,14 @@ public record RecordedDose(ProductKind kind, @Nullable Double strength, @Nullabl
 		return Optional.of(grams * 1000 / litres);
 	}
 
-	private static Map<Level, Double> changes(ChlorineSource source, double chlorine) {
-		return present(source.alkalinity() * chlorine - Stoichiometry.TA_PER_CHLORINE * chlorine, source.hardness() * chlorine,
-				source.cyanuricAcid() * chlorine, (source.salt() + Stoichiometry.SALT_PER_CHLORINE) * chlorine, 0);
-	}
-
-	private static Map<Level, Double> changes(Reagent reagent, double dose) {
-		return present(reagent.alkalinity() * dose, reagent.hardness() * dose, reagent.cyanuricAcid() * dose,
-				reagent.salt() * dose, reagent.borate() * dose);
-	}
-
-	private static Map<Level, Double> present(double alkalinity, double hardness, double cyanuricAcid, double salt, double borate) {
-		Map<Level, Double> changes = new EnumMap<>(Level.class);
-		put(changes, Level.TA, alkalinity);
-		put(changes, Level.CH, hardness);
-		put(changes, Level.CYA, cyanuricAcid);
-		put(changes, Level.SALT, salt);
-		put(changes, Level.BORATE, borate);
-		return changes;
-	}
-
-	private static void put(Map<Level, Double> changes, Level level, double change) {
-		if (Math.abs(change) > 1e-12) {
-			changes.put(level, change);
-		}
-	}
-
-	private static ChlorineSource source(Family family) {
-		return switch (family) {
-			case CALCIUM_HYPOCHLORITE -> ChlorineSource.CALCIUM_HYPOCHLORITE;
-			case DICHLOR -> ChlorineSource.DICHLOR;
-			case TRICHLOR -> ChlorineSource.TRICHLOR;
-			default -> ChlorineSource.SODIUM_HYPOCHLORITE;
-		};
-	}
-
-	/** Null for what leaves none of the levels followed here changed. */
-	private static @Nullable Reagent reagent(Family family) {
-		return switch (family) {
-			case MURIATIC_ACID -> Reagent.HYDROCHLORIC_ACID;
-			case DRY_ACID -> Reagent.SODIUM_BISULFATE;
-			case SODA_ASH -> Reagent.SODIUM_CARBONATE;
-			case BICARBONATE -> Reagent.SODIUM_BICARBONATE;
-			case CALCIUM_CHLORIDE -> Reagent.CALCIUM_CHLORIDE;
-			case CYANURIC_ACID -> Reagent.CYANURIC_ACID;
-			case SALT -> Reagent.SODIUM_CHLORIDE;
-			case BORIC_ACID -> Reagent.BORIC_ACID;
-			case BORAX -> Reagent.BORAX;
-			default -> null;
-		};
-	}
-
-	/** Milligrams in the unit of the reagent's dose, per milligram of substance. */
-	private static double asDosed(Family family) {
-		return switch (family) {
-			case CALCIUM_CHLORIDE -> Stoichiometry.CALCIUM_CARBONATE / Stoichiometry.CALCIUM_CHLORIDE;
-			case BORIC_ACID -> Stoichiometry.BORON / Stoichiometry.BORIC_ACID;
-			case BORAX -> 4 * Stoichiometry.BORON / Stoichiometry.BORAX_PENTAHYDRATE;
-			default -> 1;
-		};
+	private static Map<Level, Double> moved(Map<Level, Double> changes) {
+		Map<Level, Double> moved = new EnumMap<>(Level.class);
+		changes.forEach((level, change) -> {
+			if (Math.abs(change) > 1e-12) {
+				moved.put(level, change);
+			}
+		});
+		return moved;
 	}
 
 }

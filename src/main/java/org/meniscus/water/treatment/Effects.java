@@ -124,11 +124,24 @@ public final class Effects {
 					: ChlorineStrength.gramsPerLitreOfWeightPercent(100 * strength)) / 1000;
 		}
 		double substance = strength * ((product.unit() == AmountUnit.ML) ? product.densityOrUsual() : 1);
+		return substance * asDosed(family);
+	}
+
+	/** Grams of what a family is dosed as, as in {@link #concentration}, in one gram of the pure substance. */
+	public static double asDosed(Family family) {
 		return switch (family) {
-			case CALCIUM_CHLORIDE -> substance * Stoichiometry.CALCIUM_CARBONATE / Stoichiometry.CALCIUM_CHLORIDE;
-			case BORIC_ACID -> substance * Stoichiometry.BORON / Stoichiometry.BORIC_ACID;
-			case BORAX -> substance * 4 * Stoichiometry.BORON / Stoichiometry.BORAX_PENTAHYDRATE;
-			default -> substance;
+			case CALCIUM_CHLORIDE -> Stoichiometry.CALCIUM_CARBONATE / Stoichiometry.CALCIUM_CHLORIDE;
+			case BORIC_ACID -> Stoichiometry.BORON / Stoichiometry.BORIC_ACID;
+			case BORAX -> 4 * Stoichiometry.BORON / Stoichiometry.BORAX_PENTAHYDRATE;
+			default -> 1;
+		};
+	}
+
+	/** Whether a dose of this family moves a level that lasts. */
+	public static boolean lasts(Family family) {
+		return family.chlorine() || family == Family.MONOPERSULFATE || switch (family) {
+			case MURIATIC_ACID, DRY_ACID, SODA_ASH, BICARBONATE, CALCIUM_CHLORIDE, CYANURIC_ACID, SALT, BORIC_ACID, BORAX -> true;
+			default -> false;
 		};
 	}
 
