@@ -138,7 +138,7 @@ public final class PlanPrinter {
 			heading("Expected at the next visit, in " + prospect.days() + " days, four times in five");
 			prospect.nextVisit().forEach(this::band);
 			if (prospect.chance() != null) {
-				this.out.println("  chance that free chlorine is then at its minimum or above: " + Wording.decimal(100 * prospect.chance(), 0) + " %");
+				this.out.println("  chance that free chlorine is then at its minimum or above: " + Wording.percent(prospect.chance()) + " %");
 			}
 		}
 		list("What would hold it", prospect.offers());

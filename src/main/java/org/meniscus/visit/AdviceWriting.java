@@ -109,7 +109,7 @@ public final class AdviceWriting {
 		String when = (prospect.days() > 0) ? words(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
 		Double chance = prospect.chance();
 		return new Advice.Ahead(bands(prospect.justAfter()), when, bands(prospect.nextVisit()),
-				(chance != null) ? texts.text("visit.plan.ahead.chance", Wording.decimal(100 * chance, 0)) : null, words(prospect.offers()));
+				(chance != null) ? texts.text("visit.plan.ahead.chance", Wording.percent(chance)) : null, words(prospect.offers()));
 	}
 
 	private List<String> bands(Map<Level, Band> bands) {

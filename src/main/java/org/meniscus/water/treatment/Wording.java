@@ -39,7 +39,7 @@ public final class Wording {
 			return decimal(number.value(), number.decimals());
 		}
 		if (term instanceof Term.Share share) {
-			return decimal(share.share() * 100, 0) + " %";
+			return percent(share.share()) + " %";
 		}
 		if (term instanceof Term.Hours hours) {
 			return hours(hours.hours(), texts);
@@ -68,6 +68,14 @@ public final class Wording {
 			return words.toString();
 		}
 		return ((Term.Text) term).text();
+	}
+
+	/** A share or chance in whole percent; what is nearly nothing or nearly certain is not said to be so. */
+	public static String percent(double share) {
+		if (share > 0 && share < 0.01) {
+			return "< 1";
+		}
+		return (share > 0.99 && share < 1) ? "> 99" : decimal(share * 100, 0);
 	}
 
 	/** A level with its unit: "3.0 ppm", "7.5", "82 °F". */
