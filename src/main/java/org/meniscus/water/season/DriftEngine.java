@@ -186,7 +186,8 @@ public final class DriftEngine {
 				chances.add(new DatedChance(outlook.from + point, outlook.left(level, side, point)));
 			}
 			departures.put(side, new Departure((side == Side.LOW) ? range.acceptableLow() : range.acceptableHigh(),
-					day(outlook, level, side, 0.1), day(outlook, level, side, 0.5), day(outlook, level, side, 0.9),
+					day(outlook, level, side, Outlook.EARLY), day(outlook, level, side, 0.5),
+					day(outlook, level, side, 1 - Outlook.EARLY),
 					outlook.left(level, side, DriftSettings.HORIZON),
 					outlook.left(level, side, (int) (seasonEnd - outlook.from)), chances));
 		}

@@ -16,10 +16,10 @@ public record DriftSettings(int particles, int outlooks, double raise) {
 	static final double DROP = 0.35;
 
 	/** For one pool, and for judging seasons visit by visit. */
-	public static final DriftSettings USUAL = new DriftSettings(1000, 400, 0.76);
+	public static final DriftSettings USUAL = new DriftSettings(1000, 400, 0.77);
 
-	/** For all pools of a company at once: a third of the work, somewhat less steady. */
-	public static final DriftSettings SCAN = new DriftSettings(300, 200, 0.76);
+	/** For all pools of a company at once: a fifth of the work, somewhat less steady. */
+	public static final DriftSettings SCAN = new DriftSettings(200, 120, 0.77);
 
 	public DriftSettings {
 		if (particles < 50 || outlooks < 50 || !(raise > 0 && raise < 1)) {

@@ -20,6 +20,22 @@ final class Normal {
 		return (z > 0) ? 1 - tail : tail;
 	}
 
+	/** Value below which lies the probability, between 0 and 1: by halving, as exact as {@link #below}. */
+	static double quantile(double probability) {
+		double low = -8;
+		double high = 8;
+		for (int k = 0; k < 60; k++) {
+			double middle = (low + high) / 2;
+			if (below(middle) < probability) {
+				low = middle;
+			}
+			else {
+				high = middle;
+			}
+		}
+		return (low + high) / 2;
+	}
+
 	/** Density over the probability of being below: how far, in standard deviations, a cut at z moves the mean. */
 	static double hazard(double z) {
 		// far below, the quotient of two tiny numbers tends to -z

@@ -28,6 +28,9 @@ final class Outlook {
 	/** Bands are wider by this than the alternatives lie apart, for what the equations leave out. Assumption. */
 	private static final double WIDER = 1.08;
 
+	/** Days of leaving are wider by as much: the share of a normal distribution below 1.08 times its 10 % point. */
+	static final double EARLY = Normal.below(WIDER * Normal.quantile(0.1));
+
 	final long from;
 
 	/** Days after {@link #from}: 0, 7, 14 and so on, and the last. */

@@ -317,9 +317,11 @@ final class SeasonFilter {
 		}
 		int[] active = java.util.stream.IntStream.range(0, levels).filter(level -> followed[level]).toArray();
 		WaterColumn water = new WaterColumn(pool.autofill());
+		double[] kept = new double[days];
+		double[] dosed = new double[days];
+		double[] filled = new double[days];
 		double[] missed = new double[levels];
 		long week = day / 7;
-		double[] gain = constants[GAIN];
 		for (int i = 0; i < n; i++) {
 			water.depth = constants[DEPTH][i];
 			water.height = height[i];
@@ -334,33 +336,49 @@ final class SeasonFilter {
 				int at = season[d];
 				double out = splash * weather.bathing[at] + leak + ((d == 0 && washed) ? constants[WASH][i] : 0);
 				water.day(rain[at], weather.evaporation[at] * evaporation, out);
-				double demand = weather.demand[at];
-				for (int level : active) {
-					double put = input[level][d] + missed[level] * demand;
-					double in = gain[i] * put;
-					if (level == CH) {
-						in += plaster(i, from + d);
-					}
-					double m = mean[level][i];
-					double a = water.kept * keep(level, i, at, m);
-					m = a * m + water.dosed * in + water.filled * constants[FILL + level][i];
-					mean[level][i] = m;
-					double wander = WANDER * m;
-					variance[level][i] = a * a * variance[level][i] + wander * wander;
-					shared[level][i] *= a;
-					if (floaterLevel[i] == level) {
-						double b = water.dosed * demand;
-						mean[level][i] += b * floaterMean[i];
-						variance[level][i] += b * (2 * a * floaterShared[i] + b * floaterVariance[i]);
-						shared[level][i] += b * floaterStart[i];
-						floaterShared[i] = a * floaterShared[i] + b * floaterVariance[i];
-					}
-				}
+				kept[d] = water.kept;
+				dosed[d] = water.dosed;
+				filled[d] = water.filled;
 			}
 			height[i] = water.height;
+			for (int level : active) {
+				advance(level, i, season, input[level], missed[level], kept, dosed, filled);
+			}
 		}
 		washed = false;
 		day = to;
+	}
+
+	/** One level of one alternative through days whose water is known: by so much each kept, added to and filled. */
+	private void advance(int level, int i, int[] season, double[] input, double missed, double[] kept, double[] dosed,
+			double[] filled) {
+		int from = (int) (day - start);
+		double gain = constants[GAIN][i];
+		double fill = constants[FILL + level][i];
+		boolean floats = floaterLevel[i] == level;
+		boolean plaster = level == CH && constants[PLASTER][i] > 0;
+		double m = mean[level][i];
+		double v = variance[level][i];
+		double c = shared[level][i];
+		for (int d = 0; d < season.length; d++) {
+			double demand = weather.demand[season[d]];
+			double in = gain * (input[d] + missed * demand) + (plaster ? plaster(i, from + d) : 0);
+			double a = kept[d] * keep(level, i, season[d], m);
+			m = a * m + dosed[d] * in + filled[d] * fill;
+			double wander = WANDER * m;
+			v = a * a * v + wander * wander;
+			c *= a;
+			if (floats) {
+				double b = dosed[d] * demand;
+				m += b * floaterMean[i];
+				v += b * (2 * a * floaterShared[i] + b * floaterVariance[i]);
+				c += b * floaterStart[i];
+				floaterShared[i] = a * floaterShared[i] + b * floaterVariance[i];
+			}
+		}
+		mean[level][i] = m;
+		variance[level][i] = v;
+		shared[level][i] = c;
 	}
 
 	/** Which way the rain falls for an alternative in a week. */
