@@ -8,6 +8,7 @@ import java.util.Set;
 import java.util.TreeSet;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.StandardNormal;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.Volume;
 import org.meniscus.water.demand.Demand;
@@ -40,9 +41,6 @@ import tools.jackson.databind.JsonNode;
  */
 final class PlanJson {
 
-	/** Of a standard normal: 80 % lie within. */
-	private static final double Z80 = 1.2815515655446004;
-
 	private final UnitSystem units;
 
 	private PlanJson(UnitSystem units) {
@@ -74,7 +72,7 @@ final class PlanJson {
 		Double high = number(outlook, place, "useHigh");
 		Outlook told = expected;
 		if (use != null) {
-			double doubt = (low != null && high != null && low > 0 && high > low) ? Math.log(high / low) / (2 * Z80) : 0;
+			double doubt = (low != null && high != null && low > 0 && high > low) ? Math.log(high / low) / (2 * StandardNormal.Z80) : 0;
 			double spread = number(outlook, place, "weeklySpread", 0.2);
 			told = expected.withDemand(new Demand(0, use, number(outlook, place, "supplyPerDay", 0), doubt, Math.hypot(doubt, spread), 0, 1));
 		}

@@ -3,6 +3,9 @@ package org.meniscus.water;
 /** The standard normal distribution. */
 public final class StandardNormal {
 
+	/** Four in five lie within so many standard deviations of the mean. */
+	public static final double Z80 = 1.2815515655446004;
+
 	private StandardNormal() {
 	}
 

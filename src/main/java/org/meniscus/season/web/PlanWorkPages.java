@@ -27,7 +27,7 @@ class PlanWorkPages {
 	}
 
 	/** The buttons send only what they were made with; anything else is no choice of this page. */
-	@PostMapping("/pools/{id}/work")
+	@PostMapping("/pools/{id}/planned")
 	String plan(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @RequestParam(required = false) @Nullable Integer drain,
 			@RequestParam(required = false) @Nullable UUID drainId, @RequestParam(required = false) @Nullable String chlorine,
 			@RequestParam(required = false) @Nullable UUID chlorineId) {
@@ -48,7 +48,7 @@ class PlanWorkPages {
 		return "redirect:/pools/" + id + "?planned";
 	}
 
-	@PostMapping("/pools/{id}/work/{work}/drop")
+	@PostMapping("/pools/{id}/planned/{work}/drop")
 	String drop(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @PathVariable("work") UUID one) {
 		work.drop(me, new PoolId(id), one);
 		return "redirect:/pools/" + id;

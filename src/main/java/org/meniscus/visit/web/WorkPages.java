@@ -33,7 +33,7 @@ class WorkPages {
 		this.texts = texts;
 	}
 
-	@PostMapping("/visit/work/{id}/done")
+	@PostMapping("/visit/planned/{id}/done")
 	String done(@AuthenticationPrincipal SignedIn me, @PathVariable UUID id, @RequestParam UUID pool,
 			@RequestParam(required = false) @Nullable UUID stop,
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {

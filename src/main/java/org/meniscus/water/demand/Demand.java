@@ -18,9 +18,6 @@ import org.meniscus.water.StandardNormal;
 public record Demand(double proportional, double constant, double supply, double doubt, double spread, double supplySpread,
 		int intervals) {
 
-	/** Of a standard normal: 80 % lie within. */
-	static final double Z80 = 1.2815515655446004;
-
 	/** @throws IllegalArgumentException for a figure below zero or not finite */
 	public Demand {
 		for (double figure : new double[] { proportional, constant, supply, doubt, spread, supplySpread }) {
@@ -43,7 +40,7 @@ public record Demand(double proportional, double constant, double supply, double
 	/** What is used up a day at this FC, ppm, before any supply; the pool's mean lies in the band four times in five. */
 	public Band use(double fc) {
 		double use = this.proportional * fc + this.constant;
-		double factor = Math.exp(Z80 * this.doubt);
+		double factor = Math.exp(StandardNormal.Z80 * this.doubt);
 		return new Band(use / factor, use, use * factor);
 	}
 
@@ -65,8 +62,8 @@ public record Demand(double proportional, double constant, double supply, double
 	/** FC after so many days: expected, and the interval that holds four times in five. */
 	public Band after(double fc, double startSpread, double days) {
 		double middle = expected(fc, days);
-		return new Band(Math.min(middle, leftAt(Z80, fc, startSpread, days)), middle,
-				Math.max(middle, leftAt(-Z80, fc, startSpread, days)));
+		return new Band(Math.min(middle, leftAt(StandardNormal.Z80, fc, startSpread, days)), middle,
+				Math.max(middle, leftAt(-StandardNormal.Z80, fc, startSpread, days)));
 	}
 
 	/** Chance that at least {@code least} is left. */

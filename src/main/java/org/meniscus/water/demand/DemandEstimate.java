@@ -2,6 +2,8 @@ package org.meniscus.water.demand;
 
 import java.util.List;
 
+import org.meniscus.water.StandardNormal;
+
 /**
  * Learns a pool's {@link Demand} from its visits, oldest first, by a filter on a grid. Unknown is a logarithm: of the pool's use against
  * that of its kind, or, where a cell or an unrecorded feeder brings the chlorine, of the supply against the use, and the use itself
@@ -259,13 +261,13 @@ public final class DemandEstimate {
 		if (supplyUnknown) {
 			double pool = Math.exp(use);
 			double supply = pool * held * Math.exp(middle);
-			double supplySpread = supply * (1 - Math.exp(quantile(own, 0.1, LOWEST) - middle)) / Demand.Z80;
-			double weekly = Math.hypot(weather, quantile(alone, 0.9, -STEP * (NODES - 1)) / Demand.Z80);
+			double supplySpread = supply * (1 - Math.exp(quantile(own, 0.1, LOWEST) - middle)) / StandardNormal.Z80;
+			double weekly = Math.hypot(weather, quantile(alone, 0.9, -STEP * (NODES - 1)) / StandardNormal.Z80);
 			return new Demand(pool * proportional, pool * constant, supply, kind.doubt(), weekly, supplySpread, intervals.size());
 		}
 		double scale = Math.exp(middle);
-		double doubt = (quantile(own, 0.9, LOWEST) - quantile(own, 0.1, LOWEST)) / (2 * Demand.Z80);
-		double spread = Math.hypot(weather, (quantile(week, 0.9, LOWEST) - middle) / Demand.Z80);
+		double doubt = (quantile(own, 0.9, LOWEST) - quantile(own, 0.1, LOWEST)) / (2 * StandardNormal.Z80);
+		double spread = Math.hypot(weather, (quantile(week, 0.9, LOWEST) - middle) / StandardNormal.Z80);
 		return new Demand(scale * proportional, scale * constant, tablets, doubt, Math.max(doubt, spread), TABLET_SPREAD * tablets,
 				intervals.size());
 	}

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.TreeMap;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.StandardNormal;
 import org.meniscus.water.season.SeasonEstimate.Drift;
 import org.meniscus.water.season.SeasonEstimate.Exit;
 import org.meniscus.water.season.SeasonEstimate.Point;
@@ -50,9 +51,6 @@ public final class RobustTrend implements SeasonEstimator {
 	static final double UNKNOWN_DRIFT = 0.02;
 
 	static final double CHANGE_OF_DRIFT = 0.007;
-
-	/** Normal quantile of an interval that holds four times in five. */
-	private static final double Z80 = 1.2815515655446004;
 
 	/** Turns the median absolute deviation of normal errors into their standard deviation. */
 	private static final double MAD_TO_SD = 1.4826;
@@ -212,10 +210,10 @@ public final class RobustTrend implements SeasonEstimator {
 				high[i] = (seen.high() - at.known()) / at.carry();
 			}
 			RobustLine line = (n >= READINGS_FOR_A_DRIFT && lastDay - firstDay >= DAYS_FOR_A_DRIFT)
-					? RobustLine.through(x, low, high, Z80) : null;
+					? RobustLine.through(x, low, high, StandardNormal.Z80) : null;
 			if (line != null) {
 				slope = line.slope();
-				slopeError = (line.slopeHigh() - line.slopeLow()) / (2 * Z80);
+				slopeError = (line.slopeHigh() - line.slopeLow()) / (2 * StandardNormal.Z80);
 			}
 			int newest = (question.persistence() == Persistence.PASSING) ? 1 : READINGS_FOR_THE_LEVEL;
 			int from = Math.max(0, n - newest);
@@ -238,7 +236,7 @@ public final class RobustTrend implements SeasonEstimator {
 			double wander = middle * ((line != null) ? CHANGE_OF_DRIFT : UNKNOWN_DRIFT) / 7;
 			this.driftError = Math.sqrt((line != null) ? slopeError * slopeError + wander * wander : wander * wander);
 			this.levelError = passing ? ownError : Math.sqrt(ownError * ownError + away * driftError * away * driftError);
-			this.today = new Today.Level(Math.max(0, middle - Z80 * levelError), middle, middle + Z80 * levelError);
+			this.today = new Today.Level(Math.max(0, middle - StandardNormal.Z80 * levelError), middle, middle + StandardNormal.Z80 * levelError);
 			this.drift = (line != null) ? drift(inputs, line) : null;
 		}
 
@@ -293,7 +291,7 @@ public final class RobustTrend implements SeasonEstimator {
 			for (double part : bySource.values()) {
 				recorded += part;
 			}
-			double half = Z80 * 7 * driftError;
+			double half = StandardNormal.Z80 * 7 * driftError;
 			return new Drift(recorded, bySource, 7 * line.slope(), 7 * line.slope() - half, 7 * line.slope() + half);
 		}
 
@@ -319,7 +317,7 @@ public final class RobustTrend implements SeasonEstimator {
 			Long latest = null;
 			long horizon = question.seasonEnd() - question.today();
 			for (long ahead = 0; ahead <= horizon; ahead++) {
-				double spread = Z80 * Math.sqrt(levelError * levelError + ahead * dayError * ahead * dayError);
+				double spread = StandardNormal.Z80 * Math.sqrt(levelError * levelError + ahead * dayError * ahead * dayError);
 				double expected = level.middle() + perDay * ahead;
 				double sooner = rising ? expected + spread - limit : limit - (expected - spread);
 				double later = rising ? expected - spread - limit : limit - (expected + spread);

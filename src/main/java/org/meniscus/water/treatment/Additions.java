@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.StandardNormal;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Water;
 
@@ -31,9 +32,6 @@ final class Additions {
 
 	/** FC beyond the swim ceiling that a day takes away again, ppm; common practice, no source. */
 	private static final double FC_HARM = 1;
-
-	/** Of a standard normal: 80 % lie within. */
-	private static final double Z80 = 1.2815515655446004;
 
 	/** How much of a product a goal takes. */
 	interface Need {
@@ -188,7 +186,7 @@ final class Additions {
 			case FC -> Math.max(this.request.policy().swimCeiling(), after) + FC_HARM;
 			default -> range.acceptableHigh();
 		};
-		double spread = Z80 * Doubt.after(level, before, after - before, this.request.pool().certainty());
+		double spread = StandardNormal.Z80 * Doubt.after(level, before, after - before, this.request.pool().certainty());
 		return (spread > Math.abs(harm - after) + 1e-9) ? Reason.of("later.half", Term.of(level), new Term.Difference(level, spread)) : null;
 	}
 

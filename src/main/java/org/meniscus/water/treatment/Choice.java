@@ -62,7 +62,7 @@ final class Choice {
 		return allowed;
 	}
 
-	/** Of each family in each group the one that costs least for what it brings. */
+	/** Of each family the first in that order. */
 	List<Product> options(Step.Purpose purpose, PoolWater water) {
 		List<Product> options = new ArrayList<>();
 		for (Ranked ranked : allowed(purpose, water)) {

@@ -480,7 +480,7 @@ public final class Planner {
 			return;
 		}
 		// "Less than 30" may be 30 already: what is certain to be missing is dosed, no more.
-		double brought = this.additions.water().water().cyanuricAcid() - PoolWater.of(this.pool, this.working).water().cyanuricAcid();
+		double brought = this.additions.water().water().cyanuricAcid() - this.now.water().cyanuricAcid();
 		double known = cya + brought;
 		if (known >= halfway(range) - 1e-9) {
 			return;

@@ -5,15 +5,13 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.StandardNormal;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.Band;
 
 /** Works out a {@link Prospect}. */
 final class Prospects {
-
-	/** Of a standard normal: 80 % lie within. */
-	private static final double Z80 = 1.2815515655446004;
 
 	private static final Level[] SLOW = { Level.TA, Level.CH, Level.CYA, Level.SALT, Level.BORATE };
 
@@ -27,7 +25,7 @@ final class Prospects {
 		for (Map.Entry<Level, Double> level : then.values().entrySet()) {
 			Double from = before.value(level.getKey());
 			if (from != null && Math.abs(level.getValue() - from) > 1e-9 && tested(level.getKey())) {
-				double spread = Z80 * Doubt.after(level.getKey(), from, level.getValue() - from, request.pool().certainty());
+				double spread = StandardNormal.Z80 * Doubt.after(level.getKey(), from, level.getValue() - from, request.pool().certainty());
 				justAfter.put(level.getKey(), band(level.getValue(), spread));
 			}
 		}
@@ -73,7 +71,7 @@ final class Prospects {
 			else if (level == Level.CYA) {
 				value += Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * tablets;
 			}
-			next.put(level, band(Math.max(0, value), Z80 * Doubt.after(level, from, value - from, request.pool().certainty())));
+			next.put(level, band(Math.max(0, value), StandardNormal.Z80 * Doubt.after(level, from, value - from, request.pool().certainty())));
 		}
 		return next;
 	}
