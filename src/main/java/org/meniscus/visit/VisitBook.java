@@ -150,8 +150,9 @@ public class VisitBook {
 			.update();
 		doses.delete(company, id);
 		doses.insert(company, id, before.pool(), before.technician(), before.performedOn(), lines);
-		events.publishEvent(new VisitCorrected(company, id, before.pool()));
-		return find(company, id).orElseThrow();
+		VisitRecord after = find(company, id).orElseThrow();
+		events.publishEvent(new VisitCorrected(company, before, after));
+		return after;
 	}
 
 	/** What a correction puts in place of what was recorded. */

@@ -9,7 +9,9 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.UUID;
+import java.util.function.Predicate;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientBook;
 import org.meniscus.client.PoolId;
 import org.meniscus.company.CompanyRegister;
@@ -27,15 +29,24 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class WorkBook {
 
-	/** A drain that came this near to what was planned is that drain. Assumption, no source. */
-	private static final double NEARLY = 0.8;
-
-	private static final String OPEN = """
+	private static final String WORK = """
 			SELECT w.id, w.pool_id, w.share, w.chlorine, w.planned_on, p.name FROM pool_work w
 			JOIN person p ON p.company_id = w.company_id AND p.id = w.planned_by
-			WHERE w.company_id = :company AND w.outcome IS NULL""";
+			WHERE w.company_id = :company
+			""";
+
+	private static final String OPEN = WORK + "AND w.outcome IS NULL";
+
+	/** Done by a visit's record; once more of its kind has been planned, it is history. */
+	private static final String DONE_BY_RECORD = WORK + """
+			AND w.pool_id = :pool AND w.outcome = 'DONE' AND w.settled_by IS NULL AND NOT EXISTS (
+			    SELECT 1 FROM pool_work later
+			    WHERE later.company_id = w.company_id AND later.pool_id = w.pool_id AND later.kind = w.kind AND later.id <> w.id
+			      AND (later.settled_at IS NULL OR later.settled_at > w.settled_at))""";
 
 	private final JdbcClient jdbc;
+
+	private final VisitBook visits;
 
 	private final ClientBook clients;
 
@@ -45,8 +56,9 @@ public class WorkBook {
 
 	private final Clock clock;
 
-	WorkBook(JdbcClient jdbc, ClientBook clients, CompanyRegister companies, AuditTrail audit, Clock clock) {
+	WorkBook(JdbcClient jdbc, VisitBook visits, ClientBook clients, CompanyRegister companies, AuditTrail audit, Clock clock) {
 		this.jdbc = jdbc;
+		this.visits = visits;
 		this.clients = clients;
 		this.companies = companies;
 		this.audit = audit;
@@ -111,45 +123,67 @@ public class WorkBook {
 	/** @throws NotFound when no such work is open at that pool */
 	@Transactional
 	public void done(SignedIn me, PoolId pool, UUID work) {
-		settle(me.company(), me.person(), pool, work, "DONE");
+		settle(me, pool, work, "DONE");
 	}
 
 	/** @throws NotFound when no such work is open at that pool */
 	@Transactional
 	public void drop(SignedIn me, PoolId pool, UUID work) {
-		settle(me.company(), me.person(), pool, work, "DROPPED");
+		settle(me, pool, work, "DROPPED");
 	}
 
-	private void settle(CompanyId company, PersonId by, PoolId pool, UUID work, String outcome) {
-		int settled = jdbc.sql("""
-				UPDATE pool_work SET outcome = :outcome, settled_at = :now, settled_by = :by
-				WHERE company_id = :company AND pool_id = :pool AND id = :id AND outcome IS NULL""")
-			.param("outcome", outcome)
-			.param("now", Timestamp.from(clock.instant()))
-			.param("by", by.value())
-			.param("company", company.value())
-			.param("pool", pool.value())
-			.param("id", work)
-			.update();
-		if (settled == 0) {
+	private void settle(SignedIn me, PoolId pool, UUID work, String outcome) {
+		if (settle(me.company(), work, outcome, me.person(), pool) == 0) {
 			throw new NotFound("work");
 		}
 		audit.record("work." + outcome.toLowerCase(java.util.Locale.ROOT), pool.toString(), "{\"work\":\"" + work + "\"}");
 	}
 
-	/** A visit that records a drain has done the one that was planned; in the visit's own transaction. */
-	@EventListener
-	void drained(VisitSubmitted visit) {
-		jdbc.sql("""
-				UPDATE pool_work SET outcome = 'DONE', settled_at = :now
-				WHERE company_id = :company AND pool_id = :pool AND kind = 'DRAIN' AND outcome IS NULL AND planned_on <= :day
-				  AND share * :nearly <= (SELECT water_replaced FROM visit WHERE company_id = :company AND id = :visit)""")
+	/** @param by null when a visit's own record says so */
+	private int settle(CompanyId company, UUID work, String outcome, @Nullable PersonId by, PoolId pool) {
+		return jdbc.sql("""
+				UPDATE pool_work SET outcome = :outcome, settled_at = :now, settled_by = :by
+				WHERE company_id = :company AND pool_id = :pool AND id = :id AND outcome IS NULL""")
+			.param("outcome", outcome)
 			.param("now", Timestamp.from(clock.instant()))
+			.param("by", (by != null) ? by.value() : null, java.sql.Types.OTHER)
+			.param("company", company.value())
+			.param("pool", pool.value())
+			.param("id", work)
+			.update();
+	}
+
+	/** What a visit records as done is done; in the visit's own transaction. */
+	@EventListener
+	void recorded(VisitSubmitted visit) {
+		VisitRecord stored = visits.find(visit.company(), visit.visit()).orElseThrow();
+		settleOpen(visit.company(), stored, task -> task.doneBy(stored));
+	}
+
+	/** A correction does what it adds, and takes back what no visit records any more. */
+	@EventListener
+	void corrected(VisitCorrected visit) {
+		settleOpen(visit.company(), visit.after(), task -> task.doneBy(visit.after()) && !task.doneBy(visit.before()));
+		jdbc.sql(DONE_BY_RECORD)
 			.param("company", visit.company().value())
 			.param("pool", visit.pool().value())
-			.param("day", visit.performedOn())
-			.param("nearly", NEARLY)
-			.param("visit", visit.visit().value())
+			.query(WorkBook::work)
+			.list()
+			.stream()
+			.filter(work -> visits.history(visit.company(), visit.pool(), work.plannedOn()).stream().noneMatch(work.planned()::doneBy))
+			.forEach(work -> reopen(visit.company(), work));
+	}
+
+	private void settleOpen(CompanyId company, VisitRecord visit, Predicate<PoolWork.Task> done) {
+		open(company, visit.pool()).stream()
+			.filter(work -> !work.plannedOn().isAfter(visit.performedOn()) && done.test(work.planned()))
+			.forEach(work -> settle(company, work.id(), "DONE", null, visit.pool()));
+	}
+
+	private void reopen(CompanyId company, PoolWork work) {
+		jdbc.sql("UPDATE pool_work SET outcome = NULL, settled_at = NULL WHERE company_id = :company AND id = :id")
+			.param("company", company.value())
+			.param("id", work.id())
 			.update();
 	}
 
