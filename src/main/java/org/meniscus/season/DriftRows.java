@@ -108,6 +108,7 @@ class DriftRows {
 		values.put("low_ppm", (today != null) ? ppm(today.low()) : null);
 		values.put("middle_ppm", (today != null) ? ppm(today.middle()) : null);
 		values.put("high_ppm", (today != null) ? ppm(today.high()) : null);
+		values.put("by_itself_per_day", kept.byItself());
 		KeptLevel.Leaving leaving = kept.leaving();
 		values.put("side", (leaving != null) ? leaving.side().name() : null);
 		values.put("limit_ppm", (leaving != null) ? ppm(leaving.limit()) : null);
@@ -133,7 +134,7 @@ class DriftRows {
 		Map<UUID, List<KeptLevel>> levels = new HashMap<>();
 		jdbc.sql("""
 				SELECT p.id, p.name, c.name AS client_name, s.judged_on, s.last_visit_on, s.last_technician_id, s.products, d.level,
-				       d.low_ppm, d.middle_ppm, d.high_ppm, d.side, d.limit_ppm, d.leaves_early, d.leaves, d.leaves_late,
+				       d.low_ppm, d.middle_ppm, d.high_ppm, d.by_itself_per_day, d.side, d.limit_ppm, d.leaves_early, d.leaves, d.leaves_late,
 				       d.chance_horizon, d.chance_season, d.flag_side, d.flag_since, d.flag_chance, d.evidence::text AS evidence,
 				       x.reason, x.dismissed_at, w.name AS dismissed_by
 				FROM pool p
@@ -183,8 +184,27 @@ class DriftRows {
 				: new KeptLevel.Dismissal(row.getString("reason"),
 						LocalDate.ofInstant(row.getTimestamp("dismissed_at").toInstant(), java.time.ZoneOffset.UTC),
 						row.getString("dismissed_by"));
-		return new KeptLevel(Level.valueOf(row.getString("level")), today, leaving, flag, dismissed,
+		return new KeptLevel(Level.valueOf(row.getString("level")), today, byItself(row), leaving, flag, dismissed,
 				Evidence.of(row.getString("evidence")));
+	}
+
+	private static @Nullable Double byItself(ResultSet row) throws SQLException {
+		double perDay = row.getDouble("by_itself_per_day");
+		return row.wasNull() ? null : Double.valueOf(perDay);
+	}
+
+	/** By how much the levels of a pool move by themselves, ppm a day; those that are not known well enough are left out. */
+	Map<Level, Double> byThemselves(CompanyId company, PoolId pool) {
+		Map<Level, Double> perDay = new EnumMap<>(Level.class);
+		jdbc.sql("""
+				SELECT level, by_itself_per_day FROM drift
+				WHERE company_id = :company AND pool_id = :pool AND by_itself_per_day IS NOT NULL""")
+			.param("company", company.value())
+			.param("pool", pool.value())
+			.query(row -> {
+				perDay.put(Level.valueOf(row.getString("level")), row.getDouble("by_itself_per_day"));
+			});
+		return perDay;
 	}
 
 	/** Handles a standing flag; said again, the newer reason counts. @return false when no such flag stands */

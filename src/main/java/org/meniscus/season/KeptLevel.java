@@ -12,11 +12,13 @@ import org.meniscus.water.treatment.Level;
  * One level of one pool as last judged.
  *
  * @param today null when nothing can be told
+ * @param byItself by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season; null when that is
+ * not known well enough
  * @param leaving the end of its range that is expected to be left first; null when nothing can be told or there is no range
  * @param flag null when none stands
  * @param dismissed what the office said about the standing flag; null while it is a notice
  */
-public record KeptLevel(Level level, @Nullable Band today, @Nullable Leaving leaving, @Nullable Standing flag,
+public record KeptLevel(Level level, @Nullable Band today, @Nullable Double byItself, @Nullable Leaving leaving, @Nullable Standing flag,
 		@Nullable Dismissal dismissed, Evidence evidence) {
 
 	/** By the expected day of leaving the range, then by how likely that is; what cannot be told last. */

@@ -26,6 +26,7 @@ import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Tenancy;
 import org.meniscus.season.SeasonRows.DoseRow;
 import org.meniscus.season.SeasonRows.VisitRow;
+import org.meniscus.visit.SlowLevels;
 import org.meniscus.water.Volume;
 import org.meniscus.water.season.KnownInput;
 import org.meniscus.water.season.Observation;
@@ -51,7 +52,7 @@ import org.springframework.transaction.support.TransactionOperations;
  * time it is asked.
  */
 @Service
-public class SeasonBook {
+public class SeasonBook implements SlowLevels {
 
 	private static final Logger log = LoggerFactory.getLogger(SeasonBook.class);
 
@@ -146,6 +147,13 @@ public class SeasonBook {
 			});
 			return new PoolDrift(year.pool(), drift, readings, doses);
 		});
+	}
+
+	/** As last judged, at night or after the last visit; nothing is worked out here. */
+	@Override
+	@Transactional(readOnly = true)
+	public Map<Level, Double> driftPerDay(CompanyId company, PoolId pool) {
+		return kept.byThemselves(company, pool);
 	}
 
 	/** Empty while the company has not chosen. */

@@ -165,7 +165,7 @@ class SeasonKeeper {
 		}
 		Flag flag = drift.flag();
 		LevelDrift.Causes causes = (flag != null) ? drift.causes() : null;
-		return new KeptLevel(drift.level(), drift.today(), leaving(drift),
+		return new KeptLevel(drift.level(), drift.today(), drift.byItself(), leaving(drift),
 				(flag != null) ? new KeptLevel.Standing(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()) : null, null,
 				new Evidence(drift.range(), readings, drift.ahead(), (causes != null) ? causes.parts() : Map.of(),
 						(causes != null) ? Long.valueOf(causes.from()) : null, drift.notes()));

@@ -27,6 +27,7 @@ import org.meniscus.water.treatment.Finding;
 import org.meniscus.water.treatment.Ledger;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Outcome;
+import org.meniscus.water.treatment.Outlook;
 import org.meniscus.water.treatment.PlanRequest;
 import org.meniscus.water.treatment.Planner;
 import org.meniscus.water.treatment.PoolFacts;
@@ -36,6 +37,7 @@ import org.meniscus.water.treatment.ReadingCheck;
 import org.meniscus.water.treatment.Readings;
 import org.meniscus.water.treatment.Reason;
 import org.meniscus.water.treatment.Situation;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -83,14 +85,18 @@ public class Poolside {
 
 	private final CompanyRegister register;
 
+	private final ObjectProvider<SlowLevels> season;
+
 	private final Clock clock;
 
-	Poolside(VisitAccess access, VisitBook visits, ClientBook clients, ProductShelf shelf, CompanyRegister register, Clock clock) {
+	Poolside(VisitAccess access, VisitBook visits, ClientBook clients, ProductShelf shelf, CompanyRegister register,
+			ObjectProvider<SlowLevels> season, Clock clock) {
 		this.access = access;
 		this.visits = visits;
 		this.clients = clients;
 		this.shelf = shelf;
 		this.register = register;
+		this.season = season;
 		this.clock = clock;
 	}
 
@@ -156,8 +162,14 @@ public class Poolside {
 		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
 				arrival.company().treatment().policy(), days, swimWithinHours, arrival.company().units())
 			.withCarried(carried(arrival))
-			.withOutlook(history(arrival, readings, situation).outlook()
-				.withDaysToSeasonEnd(arrival.company().treatment().daysAhead(arrival.today()))));
+			.withOutlook(outlook(arrival, history(arrival, readings, situation).outlook())));
+	}
+
+	/** Chlorine and pH as the visits tell, slow levels as the season does; without one nothing is known of these. */
+	private Outlook outlook(Arrival arrival, Outlook visited) {
+		SlowLevels slow = season.getIfAvailable();
+		return visited.withSeason(arrival.company().treatment().daysAhead(arrival.today()), visited.seasonUse(),
+				(slow != null) ? slow.driftPerDay(arrival.company().id(), arrival.pool().id()) : Map.of());
 	}
 
 	/** What the visits tell of the time ahead, as sentences: how the pool uses up chlorine, where its pH goes. */

@@ -119,6 +119,58 @@ class SeasonFlagsTests {
 		}
 	}
 
+	/**
+	 * In 84 days without a recorded dose for the level and without a drain, what the level did it did by itself. Taken without knowing
+	 * anything of the pool: CYA loses 0.25 % a day, CH stays.
+	 */
+	@Test
+	void whatALevelDoesByItselfIsToldCloserThanWithoutKnowingThePool() throws IOException {
+		int days = 84;
+		Map<String, double[]> truth = truth();
+		Map<String, DriftEngine> engines = engines();
+		double[] engine = new double[2];
+		double[] usual = new double[2];
+		int[] count = new int[2];
+		for (Season season : folder.seasons()) {
+			List<SeasonVisit> visits = season.record().visits();
+			for (long week : List.of(6, 14, 22)) {
+				long today = season.first() + 7 * week;
+				double[] before = truth.get(season.name() + "," + 7 * week);
+				double[] after = truth.get(season.name() + "," + (7 * week + days));
+				if (before == null || after == null) {
+					continue;
+				}
+				SeasonDrift drift = engines.get(season.climate()).judge(season.record(), today, today + days, Map.of());
+				for (int a = 0; a < 2; a++) {
+					Level name = (a == 0) ? Level.CYA : Level.CH;
+					LevelDrift level = drift.levels().get(name);
+					if (level.byItself() == null || !untouched(visits, name, today, days)) {
+						continue;
+					}
+					double moved = after[a] - before[a];
+					double kept = (a == 0) ? Math.exp(-0.0025 * days) : 1;
+					engine[a] += Math.pow(level.byItself() * days - moved, 2);
+					usual[a] += Math.pow(level.today().middle() * (kept - 1) - moved, 2);
+					count[a]++;
+				}
+			}
+		}
+		for (int a = 0; a < 2; a++) {
+			assertThat(count[a]).isGreaterThan(200);
+			assertThat(Math.sqrt(engine[a] / count[a])).as("level " + a + " beside " + Math.sqrt(usual[a] / count[a]))
+				.isLessThan(((a == 0) ? 0.85 : 0.6) * Math.sqrt(usual[a] / count[a]));
+		}
+	}
+
+	/** No dose of it dissolves in these days, and no water was replaced. */
+	private static boolean untouched(List<SeasonVisit> visits, Level level, long today, int days) {
+		return visits.stream()
+			.filter(visit -> visit.day() >= today - 8 && visit.day() < today + days)
+			.allMatch(visit -> (visit.replaced() == 0 || visit.day() < today) && visit.doses()
+				.stream()
+				.allMatch(dose -> dose.change() != null && dose.change().getOrDefault(level, 0.0) == 0));
+	}
+
 	@Test
 	void aJudgementKnowsNothingOfLaterVisits() {
 		for (int n = 0; n < 12; n++) {

@@ -16,9 +16,13 @@ import org.meniscus.water.treatment.Range;
 
 /**
  * Tells where the slow levels of pools stand and where they go: CYA, CH, SALT, TDS and BORATE. One engine serves all pools of a
- * climate and may be shared between threads; the same question has the same answer.
+ * climate and may be shared between threads; the same question has the same answer. How a level moves by itself is told from two exact
+ * readings on, where it has a range, the pool a volume, and the 80 % band of the movement is no wider than the acceptable range.
  */
 public final class DriftEngine {
+
+	/** Over fewer days a movement is no more than the weather of a week. */
+	private static final int LEAST_DAYS = 28;
 
 	private final Weather weather;
 
@@ -100,7 +104,7 @@ public final class DriftEngine {
 			}
 			Band today = today(course, outlook, level);
 			levels.put(name, new LevelDrift(name, range, today, List.of(),
-					List.of(new Band.Dated(outlook.from, today), new Band.Dated(outlook.from + 28, outlook.band(level, 4))),
+					List.of(new Band.Dated(outlook.from, today), new Band.Dated(outlook.from + 28, outlook.band(level, 4))), null,
 					(range != null) ? departures(outlook, level, range, outlook.from + SeasonWalk.DAYS_AHEAD) : Map.of(),
 					flags.get(name), null, null, notes));
 		}
@@ -134,6 +138,7 @@ public final class DriftEngine {
 		// far enough to see what a flag speaks of, also at the season's end
 		long end = Math.max(seasonEnd, today + DriftSettings.HORIZON);
 		Outlook outlook = new Outlook(course.filter(), end, null);
+		Outlook alone = Outlook.leftAlone(course.filter(), Math.max(seasonEnd, today + LEAST_DAYS));
 		Map<Level, Flag> flags = standing(course, outlook, standing);
 		for (int level = 0; level < SeasonFilter.LEVELS.size(); level++) {
 			Level name = SeasonFilter.LEVELS.get(level);
@@ -153,15 +158,31 @@ public final class DriftEngine {
 				notes.add(DriftNote.of(DriftNote.Code.TOO_WIDE, name, last.width(), range.acceptableHigh() - range.acceptableLow()));
 			}
 			levels.put(name, new LevelDrift(name, range, today(course, outlook, level), (told != null) ? told.past() : List.of(),
-					ahead, (range != null) ? departures(outlook, level, range, seasonEnd) : Map.of(), flags.get(name),
-					(told != null) ? told.causes() : null, (range != null) ? test(course, outlook, level, flags.get(name)) : null,
-					notes));
+					ahead, byItself(course, alone, level), (range != null) ? departures(outlook, level, range, seasonEnd) : Map.of(),
+					flags.get(name), (told != null) ? told.causes() : null,
+					(range != null) ? test(course, outlook, level, flags.get(name)) : null, notes));
 		}
 		return new SeasonDrift(today, seasonEnd, levels, course.notes());
 	}
 
+	/**
+	 * Fill water with what evaporation leaves behind, dilution, breakdown, plaster and scale, leaks and what nobody writes down, such as a
+	 * feeder the client fills; not what visits record. From the outlook, not from the causes of the season so far: those hold recorded
+	 * drains and the weather that was.
+	 */
+	private static @Nullable Double byItself(SeasonCourse course, Outlook alone, int level) {
+		Range range = course.pool().ranges().get(SeasonFilter.LEVELS.get(level));
+		// without a volume recorded doses are taken for what nobody writes down
+		if (range == null || course.pool().volume() == null || course.filter().exactReadings[level] < 2) {
+			return null;
+		}
+		Band change = alone.change(level);
+		boolean vague = change.width() > range.acceptableHigh() - range.acceptableLow();
+		return vague ? null : Double.valueOf(change.middle() / alone.days());
+	}
+
 	private static LevelDrift silent(Level level, @Nullable Range range, List<DriftNote> notes) {
-		return new LevelDrift(level, range, null, List.of(), List.of(), Map.of(), null, null, null, notes);
+		return new LevelDrift(level, range, null, List.of(), List.of(), null, Map.of(), null, null, null, notes);
 	}
 
 	private static Band today(SeasonCourse course, Outlook outlook, int level) {

@@ -58,12 +58,25 @@ final class Outlook {
 
 	private final @Nullable Scenario scenario;
 
+	/** Nothing is put in any more, what is still dissolving included. */
+	private final boolean leftAlone;
+
 	private final int days;
 
 	private final List<Scenario.Change> drains;
 
 	Outlook(SeasonFilter filter, long end, @Nullable Scenario scenario) {
+		this(filter, end, scenario, false);
+	}
+
+	/** What would become of the levels if the service put nothing in; what others put in unrecorded goes on. */
+	static Outlook leftAlone(SeasonFilter filter, long end) {
+		return new Outlook(filter, end, null, true);
+	}
+
+	private Outlook(SeasonFilter filter, long end, @Nullable Scenario scenario, boolean leftAlone) {
 		this.filter = filter;
+		this.leftAlone = leftAlone;
 		this.n = filter.outlooks;
 		this.of = filter.draw(n);
 		this.scenario = scenario;
@@ -105,10 +118,10 @@ final class Outlook {
 				rates[k][level] = routine.rate(level);
 			}
 			rates[k][levels] = routine.chlorineRate();
-			used[k] = f.inUse.getOrDefault(kinds[k], new boolean[f.n]);
+			used[k] = leftAlone ? new boolean[f.n] : f.inUse.getOrDefault(kinds[k], new boolean[f.n]);
 			covered[k] = (int) Math.max(0, Math.min(days, routine.covered - from));
 		}
-		double[][] recorded = recorded(levels);
+		double[][] recorded = leftAlone ? new double[levels][days + 1] : recorded(levels);
 		int[] season = new int[days + 1];
 		for (int d = 0; d <= days; d++) {
 			season[d] = Weather.dayOfYear(from + d);
@@ -347,11 +360,29 @@ final class Outlook {
 	}
 
 	Band band(int level, int point) {
-		double[] sorted = values[level][point].clone();
+		Band band = band(values[level][point]);
+		return new Band(Math.max(0, band.low()), band.middle(), band.high());
+	}
+
+	int days() {
+		return days;
+	}
+
+	/** By how much a level moves from the first to the last day, ppm. */
+	Band change(int level) {
+		double[][] course = values[level];
+		double[] changes = new double[n];
+		for (int i = 0; i < n; i++) {
+			changes[i] = course[course.length - 1][i] - course[0][i];
+		}
+		return band(changes);
+	}
+
+	private Band band(double[] alternatives) {
+		double[] sorted = alternatives.clone();
 		Arrays.sort(sorted);
 		double mean = Arrays.stream(sorted).average().orElse(0);
-		return new Band(Math.max(0, mean - WIDER * (mean - sorted[(int) (0.1 * n)])), mean,
-				mean + WIDER * (sorted[(int) (0.9 * n)] - mean));
+		return new Band(mean - WIDER * (mean - sorted[(int) (0.1 * n)]), mean, mean + WIDER * (sorted[(int) (0.9 * n)] - mean));
 	}
 
 	/** Values below which so much of the weight lies. */

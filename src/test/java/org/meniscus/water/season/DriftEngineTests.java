@@ -201,6 +201,73 @@ class DriftEngineTests {
 		assertThat(Dose.of(new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, null, 1000), null).change()).isNull();
 	}
 
+	/**
+	 * By the balance of mass: fill water makes up for what evaporates and did not rain, and brings its hardness, 200 ppm, into 60 m3 under
+	 * 42 m2; splash-out and backwash take some of it. Weather: the normals of {@link ClimateNormals}.
+	 */
+	@Test
+	void hardnessRisesByItselfByWhatFillWaterBrings() {
+		List<SeasonVisit> visits = new ArrayList<>();
+		for (int week = 0; week <= 16; week++) {
+			Reading reading = new Reading(300 + 7 * week, Mark.EXACT, ReadingError.titration(10));
+			visits.add(new SeasonVisit(MAY + 7L * week, "T", Map.of(Level.CH, reading), List.of(), false, 0));
+		}
+		double filled = 0;
+		for (long day = today(visits); day < today(visits) + 112; day++) {
+			ClimateNormals.Month weather = ClimateNormals.HOT_DRY.at(day);
+			filled += weather.evaporation() - weather.rain() / 30.4;
+		}
+		double brought = 200 * filled / (1000 * 60.0 / 42) / 112;
+		assertThat(judge(visits).level(Level.CH).orElseThrow().byItself()).isBetween(0.75 * brought, brought);
+	}
+
+	@Test
+	void stabilizerFallsByItselfAsItsCausesTellThoughRecordedTabletsRaiseIt() {
+		List<SeasonVisit> visits = tabletSeason(50, 16);
+		LevelDrift cya = ENGINE.explain(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
+		double today = cya.today().middle();
+		assertThat(cya.ahead().get(cya.ahead().size() - 1).band().middle()).as("the tablets go on").isGreaterThan(today);
+		assertThat(cya.byItself()).isNegative();
+		// what each ppm loses a day, by the causes of 112 days since May and in the 112 days to come, as warm in the mean within 8 degrees
+		LevelDrift.Causes causes = cya.causes();
+		double lost = causes.part(DriftCause.BREAKDOWN) + causes.part(DriftCause.DILUTION) + causes.part(DriftCause.FILL_WATER);
+		double since = lost / 112 / (0.5 * (causes.start().middle() + today));
+		double ahead = cya.byItself() / (today + 0.5 * 112 * cya.byItself());
+		assertThat(ahead / since).isBetween(0.6, 1.4);
+	}
+
+	@Test
+	void whatAClientFeedsUnrecordedIsPartOfWhatALevelDoesByItself() {
+		List<SeasonVisit> visits = tabletSeason(30, 12).stream()
+			.map(visit -> new SeasonVisit(visit.day(), "T", visit.readings(), List.of(), false, 0))
+			.toList();
+		LevelDrift fed = ENGINE.explain(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
+		double recorded = judge(tabletSeason(30, 12)).level(Level.CYA).orElseThrow().byItself();
+		double unrecorded = fed.causes().part(DriftCause.UNRECORDED) / 84;
+		assertThat(unrecorded).isGreaterThan(0.25);
+		// a feeder is set back as the pool cools, and it may be given up
+		assertThat((fed.byItself() - recorded) / unrecorded).isBetween(0.4, 1.0);
+	}
+
+	@Test
+	void whatIsNotKnownWellEnoughIsLeftOut() {
+		List<SeasonVisit> visits = tabletSeason(50, 8);
+		assertThat(byItself(visits, 60.0, CYA)).isNotNull();
+		assertThat(byItself(visits, null, CYA)).as("doses cannot be counted").isNull();
+		assertThat(byItself(visits, 60.0, null)).as("nobody looks at it").isNull();
+		assertThat(byItself(visits, 60.0, new Range(48, 49, 51, 52, "made up"))).as("told less closely than it would matter").isNull();
+		assertThat(byItself(visits.subList(0, 4), 60.0, CYA)).as("one reading").isNull();
+		assertThat(byItself(List.of(), 60.0, CYA)).isNull();
+	}
+
+	private static Double byItself(List<SeasonVisit> visits, Double volume, Range range) {
+		SeasonPool pool = new SeasonPool(volume, 42.0, true, false, true, true, false, Map.of(), (range != null) ? Map.of(Level.CYA, range) : Map.of());
+		return ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 112, Map.of())
+			.level(Level.CYA)
+			.map(LevelDrift::byItself)
+			.orElse(null);
+	}
+
 	private static double end(Scenario.Outcome outcome, Level level) {
 		List<Band.Dated> ahead = outcome.ahead().get(level);
 		return ahead.get(ahead.size() - 1).band().middle();
