@@ -2,6 +2,7 @@ package org.meniscus.season;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.time.Clock;
 import java.time.Duration;
@@ -10,6 +11,7 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZonedDateTime;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import java.util.function.BooleanSupplier;
 
@@ -19,6 +21,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.meniscus.client.ClientBook;
 import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.Tenancy;
 import org.meniscus.product.ProductShelf;
@@ -27,11 +30,14 @@ import org.meniscus.support.PoolRows;
 import org.meniscus.support.ServiceTest;
 import org.meniscus.support.TestCompanies;
 import org.meniscus.visit.NewVisit;
+import org.meniscus.visit.Poolside;
 import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitId;
 import org.meniscus.visit.VisitRecord;
+import org.meniscus.water.UnitSystem;
 import org.meniscus.water.season.Side;
 import org.meniscus.water.treatment.Level;
+import org.meniscus.water.treatment.Plan;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Readings;
 import org.meniscus.water.treatment.Sanitizer;
@@ -62,6 +68,9 @@ class SeasonKeptIT {
 
 	@Autowired
 	SeasonKeeper keeper;
+
+	@Autowired
+	Poolside poolside;
 
 	@Autowired
 	Scheduler scheduler;
@@ -215,6 +224,53 @@ class SeasonKeptIT {
 	private double ahead() {
 		var ahead = kept().level(Level.CH).orElseThrow().evidence().ahead();
 		return ahead.get(ahead.size() - 1).band().middle();
+	}
+
+	@Test
+	void aPlanCountsOnWhatLevelsDoByThemselvesAndWithoutASeasonOnNothing() {
+		book.choose(season.company, Climate.HOT_DRY);
+		season.calciumSeason(pool, 10, 300);
+		await(() -> kept().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
+		double perDay = byThemselves(season.company).get(Level.CH);
+		assertThat(perDay).as("fill water brings more than goes, also without the recorded hypochlorite").isBetween(0.01, 1.0);
+		assertThat(kept().level(Level.CH).orElseThrow().byItself()).isEqualTo(perDay);
+		double with = hardnessInAWeek();
+
+		rows.within(season.company, () -> rows.sql("UPDATE drift SET by_itself_per_day = NULL WHERE company_id = :company")
+			.param("company", season.company.value())
+			.update());
+		assertThat(byThemselves(season.company)).as("not known well enough").isEmpty();
+		double without = hardnessInAWeek();
+		assertThat(with - without).isCloseTo(7 * perDay, within(1e-6));
+
+		rows.within(season.company, () -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
+		assertThat(hardnessInAWeek()).as("never judged").isEqualTo(without);
+	}
+
+	@Test
+	void whatLevelsDoByThemselvesIsNotToldToAnotherCompany() {
+		season.calciumSeason(pool, 10, 300);
+		await(() -> kept().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
+		assertThat(byThemselves(season.company)).containsKey(Level.CH);
+		CompanyId other = companies.newCompany(UnitSystem.METRIC).user().company();
+		assertThat(byThemselves(other)).isEmpty();
+		assertThat(Tenancy.as(other, () -> book.driftPerDay(season.company, pool))).as("the database refuses").isEmpty();
+	}
+
+	private Map<Level, Double> byThemselves(CompanyId company) {
+		return Tenancy.as(company, () -> book.driftPerDay(company, pool));
+	}
+
+	/** As a plan of today forecasts it for a visit a week from now. */
+	private double hardnessInAWeek() {
+		Readings readings = Readings.builder().fc(1.0).ph(7.5).ta(100.0).ch(345.0).cya(42.0).celsius(26.0).build();
+		return Tenancy.as(season.company, () -> {
+			Poolside.Arrival now = poolside.arrive(season.office(), pool, null);
+			Poolside.Arrival weekly = new Poolside.Arrival(now.company(), now.pool(), null, now.today(), "", now.last(), now.history(),
+					now.products(), now.today().plusDays(7), null);
+			Plan plan = (Plan) poolside.plan(weekly, readings, Situation.ROUTINE, null);
+			return plan.prospect().nextVisit().get(Level.CH).middle();
+		});
 	}
 
 	/** Each company has its tasks in the database, and the night's one does its work with row level security on. */

@@ -21,9 +21,6 @@ import org.meniscus.water.treatment.Range;
  */
 public final class DriftEngine {
 
-	/** Over fewer days a movement is no more than the weather of a week. */
-	private static final int LEAST_DAYS = 28;
-
 	private final Weather weather;
 
 	private final DriftSettings settings;
@@ -138,7 +135,6 @@ public final class DriftEngine {
 		// far enough to see what a flag speaks of, also at the season's end
 		long end = Math.max(seasonEnd, today + DriftSettings.HORIZON);
 		Outlook outlook = new Outlook(course.filter(), end, null);
-		Outlook alone = Outlook.leftAlone(course.filter(), Math.max(seasonEnd, today + LEAST_DAYS));
 		Map<Level, Flag> flags = standing(course, outlook, standing);
 		for (int level = 0; level < SeasonFilter.LEVELS.size(); level++) {
 			Level name = SeasonFilter.LEVELS.get(level);
@@ -158,7 +154,7 @@ public final class DriftEngine {
 				notes.add(DriftNote.of(DriftNote.Code.TOO_WIDE, name, last.width(), range.acceptableHigh() - range.acceptableLow()));
 			}
 			levels.put(name, new LevelDrift(name, range, today(course, outlook, level), (told != null) ? told.past() : List.of(),
-					ahead, byItself(course, alone, level), (range != null) ? departures(outlook, level, range, seasonEnd) : Map.of(),
+					ahead, byItself(course, outlook, level), (range != null) ? departures(outlook, level, range, seasonEnd) : Map.of(),
 					flags.get(name), (told != null) ? told.causes() : null,
 					(range != null) ? test(course, outlook, level, flags.get(name)) : null, notes));
 		}
@@ -170,15 +166,15 @@ public final class DriftEngine {
 	 * feeder the client fills; not what visits record. From the outlook, not from the causes of the season so far: those hold recorded
 	 * drains and the weather that was.
 	 */
-	private static @Nullable Double byItself(SeasonCourse course, Outlook alone, int level) {
+	private static @Nullable Double byItself(SeasonCourse course, Outlook outlook, int level) {
 		Range range = course.pool().ranges().get(SeasonFilter.LEVELS.get(level));
 		// without a volume recorded doses are taken for what nobody writes down
 		if (range == null || course.pool().volume() == null || course.filter().exactReadings[level] < 2) {
 			return null;
 		}
-		Band change = alone.change(level);
+		Band change = outlook.alone(level);
 		boolean vague = change.width() > range.acceptableHigh() - range.acceptableLow();
-		return vague ? null : Double.valueOf(change.middle() / alone.days());
+		return vague ? null : Double.valueOf(change.middle() / outlook.days());
 	}
 
 	private static LevelDrift silent(Level level, @Nullable Range range, List<DriftNote> notes) {

@@ -13,8 +13,8 @@ import org.meniscus.water.treatment.Range;
  * @param today null when nothing can be told; {@link #notes} then say why
  * @param past as seen from today, week by week from the season's start; empty for a scan
  * @param ahead week by week from today to the season's end, if the routine goes on and nobody intervenes
- * @param byItself by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season; null when that
- * is not known well enough, see {@link DriftEngine}
+ * @param byItself by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season, but not less than
+ * {@link DriftSettings#HORIZON} days; null when that is not known well enough, see {@link DriftEngine}
  * @param departures of each end of the range, keyed by side; empty without a range
  * @param flag the standing flag; null when there is none
  * @param causes of the change since the season's start; null for a scan or when nothing can be told

@@ -39,6 +39,9 @@ final class Outlook {
 	/** By level, point and alternative. */
 	final double[][][] values;
 
+	/** By level and alternative: change to the last day if from now on nothing came from the service, not even what still dissolves. */
+	private final double[][] alone;
+
 	/** By level, side and alternative: days after {@link #from}. */
 	final int[][][] exits;
 
@@ -58,25 +61,12 @@ final class Outlook {
 
 	private final @Nullable Scenario scenario;
 
-	/** Nothing is put in any more, what is still dissolving included. */
-	private final boolean leftAlone;
-
 	private final int days;
 
 	private final List<Scenario.Change> drains;
 
 	Outlook(SeasonFilter filter, long end, @Nullable Scenario scenario) {
-		this(filter, end, scenario, false);
-	}
-
-	/** What would become of the levels if the service put nothing in; what others put in unrecorded goes on. */
-	static Outlook leftAlone(SeasonFilter filter, long end) {
-		return new Outlook(filter, end, null, true);
-	}
-
-	private Outlook(SeasonFilter filter, long end, @Nullable Scenario scenario, boolean leftAlone) {
 		this.filter = filter;
-		this.leftAlone = leftAlone;
 		this.n = filter.outlooks;
 		this.of = filter.draw(n);
 		this.scenario = scenario;
@@ -91,6 +81,7 @@ final class Outlook {
 		this.points = at.stream().mapToInt(Integer::intValue).toArray();
 		int levels = SeasonFilter.LEVELS.size();
 		this.values = new double[levels][][];
+		this.alone = new double[levels][n];
 		this.exits = new int[levels][][];
 		for (int level = 0; level < levels; level++) {
 			if (filter.followed[level]) {
@@ -118,10 +109,10 @@ final class Outlook {
 				rates[k][level] = routine.rate(level);
 			}
 			rates[k][levels] = routine.chlorineRate();
-			used[k] = leftAlone ? new boolean[f.n] : f.inUse.getOrDefault(kinds[k], new boolean[f.n]);
+			used[k] = f.inUse.getOrDefault(kinds[k], new boolean[f.n]);
 			covered[k] = (int) Math.max(0, Math.min(days, routine.covered - from));
 		}
-		double[][] recorded = leftAlone ? new double[levels][days + 1] : recorded(levels);
+		double[][] recorded = recorded(levels);
 		int[] season = new int[days + 1];
 		for (int d = 0; d <= days; d++) {
 			season[d] = Weather.dayOfYear(from + d);
@@ -136,6 +127,7 @@ final class Outlook {
 		int[] followed = java.util.stream.IntStream.range(0, levels).filter(level -> f.followed[level]).toArray();
 		WaterColumn water = new WaterColumn(f.pool.autofill());
 		double[] now = new double[levels];
+		double[] untouched = new double[levels];
 		double[] floater = new double[levels];
 		int[] until = new int[kinds.length];
 		double washRate = f.washRate();
@@ -173,6 +165,7 @@ final class Outlook {
 							+ Math.sqrt(Math.max(0, f.floaterVariance[p] - with * with)) * noise.normal());
 				}
 				values[level][0][i] = now[level];
+				untouched[level] = now[level];
 				leave(level, i, 0, now[level], low[level], high[level]);
 			}
 			double breakdown = constants[SeasonFilter.BREAKDOWN][p];
@@ -225,20 +218,13 @@ final class Outlook {
 					filled += (water.depth + water.height - water.left) / water.depth / n;
 				}
 				for (int level : followed) {
-					double c = now[level];
-					double in = gain * recorded[level][d] + (perDay[level] + floater[level]) * demand;
-					double keep = 1;
-					if (level == SeasonFilter.CYA) {
-						keep -= breakdown * speeds[at];
-					}
-					else if (level == SeasonFilter.CH) {
-						in += plaster ? f.plaster(p, (int) (from - f.start) + d) : 0;
-						if (c > SeasonFilter.SCALING_FROM) {
-							keep -= scaling * (1 - SeasonFilter.SCALING_FROM / c);
-						}
-					}
-					c = water.kept * keep * c + water.dosed * in + water.filled * fill[level];
+					double lost = (level == SeasonFilter.CYA) ? breakdown * speeds[at] : (level == SeasonFilter.CH) ? scaling : 0;
+					double put = gain * recorded[level][d] + perDay[level] * demand;
+					double own = floater[level] * demand
+							+ ((plaster && level == SeasonFilter.CH) ? f.plaster(p, (int) (from - f.start) + d) : 0);
+					double c = water.kept * keep(level, now[level], lost) + water.dosed * (put + own) + water.filled * fill[level];
 					now[level] = c;
+					untouched[level] = water.kept * keep(level, untouched[level], lost) + water.dosed * own + water.filled * fill[level];
 					if (c < low[level] || c > high[level]) {
 						leave(level, i, d + 1, c, low[level], high[level]);
 					}
@@ -250,7 +236,15 @@ final class Outlook {
 					point++;
 				}
 			}
+			for (int level : followed) {
+				alone[level][i] = untouched[level] - values[level][0][i];
+			}
 		}
+	}
+
+	/** What is left of a level. @param lost share broken down, or of what is above the level that scales */
+	private static double keep(int level, double c, double lost) {
+		return (level == SeasonFilter.CH) ? c - lost * Math.max(0, c - SeasonFilter.SCALING_FROM) : c * (1 - lost);
 	}
 
 	private void leave(int level, int i, int d, double c, double low, double high) {
@@ -364,18 +358,13 @@ final class Outlook {
 		return new Band(Math.max(0, band.low()), band.middle(), band.high());
 	}
 
-	int days() {
-		return days;
+	/** By how much a level moves by the last day if the service puts nothing in, ppm. */
+	Band alone(int level) {
+		return band(alone[level]);
 	}
 
-	/** By how much a level moves from the first to the last day, ppm. */
-	Band change(int level) {
-		double[][] course = values[level];
-		double[] changes = new double[n];
-		for (int i = 0; i < n; i++) {
-			changes[i] = course[course.length - 1][i] - course[0][i];
-		}
-		return band(changes);
+	int days() {
+		return days;
 	}
 
 	private Band band(double[] alternatives) {
