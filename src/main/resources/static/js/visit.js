@@ -194,6 +194,8 @@
     if (!form()) { return; }
     begin();
     keep();
+    // chosen photos stay chosen, and in sight
+    if (form().elements.photos.files.length > 0) { document.getElementById('visit-extras').open = true; }
     const problem = form().querySelector('.problems[role=alert]');
     const plan = document.getElementById('visit-plan');
     const first = form().querySelector('[aria-invalid=true]') || form().querySelector('.visit-problem input');

@@ -29,6 +29,7 @@ import tools.jackson.databind.json.JsonMapper;
  * @param draining water to replace; null when dosing solves it
  * @param swim conditions before anyone enters, all of them
  * @param swimHours longest wait counted from the first step
+ * @param earlier what was taken from earlier visits; among the notes in advice of schema 1 and 2
  * @param coming what {@code later} says, as data; none in advice of schema 1
  * @param ahead what is expected once the plan is done; null in advice of schema 1
  * @param costing what the plan costs; null for whoever is not shown costs
@@ -36,11 +37,11 @@ import tools.jackson.databind.json.JsonMapper;
 public record Advice(int schema, String language, UnitSystem units, boolean refused, Situation situation, String basis,
 		List<String> reasons, List<String> meanwhile, List<String> findings, List<Step> steps, List<Change> levels,
 		@Nullable Draining draining, List<String> swim, @Nullable String swimWait, double swimHours, boolean swimOnlyAfterTest,
-		List<String> later, List<String> work, List<String> cautions, List<String> notes, List<String> rejected,
-		List<ComingStep> coming, @Nullable Ahead ahead, @Nullable Costing costing) {
+		List<String> later, List<String> work, List<String> cautions, List<String> notes, List<String> earlier,
+		List<String> rejected, List<ComingStep> coming, @Nullable Ahead ahead, @Nullable Costing costing) {
 
 	/** Raised when what is stored changes; every older one is still read. */
-	static final int SCHEMA = 2;
+	static final int SCHEMA = 3;
 
 	private static final int TEXT_MAX = 200_000;
 
@@ -64,6 +65,7 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 		work = copy(work);
 		cautions = copy(cautions);
 		notes = copy(notes);
+		earlier = copy(earlier);
 		rejected = copy(rejected);
 		coming = copy(coming);
 	}
@@ -101,7 +103,7 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	 * @param justAfter of what the plan moves
 	 * @param when the next visit; null when none is known
 	 * @param levels at the next visit
-	 * @param chance that chlorine holds until then; null when that cannot be told
+	 * @param chance that chlorine holds until then, as a sentence; null when that cannot be told
 	 * @param offers what would hold it where the plan does not
 	 */
 	public record Ahead(List<String> justAfter, @Nullable String when, List<String> levels, @Nullable String chance, List<String> offers) {
@@ -113,7 +115,7 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 		}
 
 		public boolean isEmpty() {
-			return justAfter.isEmpty() && levels.isEmpty();
+			return justAfter.isEmpty() && levels.isEmpty() && chance == null && offers.isEmpty();
 		}
 
 	}

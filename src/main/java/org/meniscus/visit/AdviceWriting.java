@@ -8,6 +8,8 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.function.Predicate;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.Tenancy;
@@ -39,6 +41,12 @@ import org.meniscus.water.treatment.Wording;
 /** Puts an outcome of the planner into words. Costs are for the owner only. */
 public final class AdviceWriting {
 
+	/** Notes that say what was taken from earlier visits. */
+	private static final Set<String> EARLIER = Set.of("note.carried", "note.tablets-as-before");
+
+	/** Says more of the chance than the chance alone. */
+	private static final String NOT_HELD = "note.fc-not-held";
+
 	private final UnitSystem units;
 
 	private final String language;
@@ -69,7 +77,7 @@ public final class AdviceWriting {
 		if (outcome instanceof Refused refused) {
 			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, words(refused.reasons()), words(refused.meanwhile()),
 					words(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null), null, List.of(), null,
-					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), null, null);
+					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), null, null);
 		}
 		Plan plan = (Plan) outcome;
 		List<ComingStep> coming = plan.later().stream().map(later -> ComingStep.of(later, at)).toList();
@@ -79,9 +87,10 @@ public final class AdviceWriting {
 				words(plan.assessment().reasons()), plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
 				levels(plan.assessment(), plan.now(), plan.after()),
 				draining(plan.replacement()), words(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
-				coming.stream().map(this::later).toList(), words(plan.work()), words(plan.cautions()), words(plan.notes()),
+				coming.stream().map(this::later).toList(), words(plan.work()), words(plan.cautions()),
+				words(notes(plan, code -> !EARLIER.contains(code) && !code.equals(NOT_HELD))), words(notes(plan, EARLIER::contains)),
 				plan.rejected().stream().map(other -> other.product().name() + ": " + words(other.why())).toList(), coming,
-				ahead(plan.prospect()), costing(plan));
+				ahead(plan), costing(plan));
 	}
 
 	private Advice.Step step(Assessment assessment, Step step) {
@@ -105,11 +114,19 @@ public final class AdviceWriting {
 				(currency != null && other.cost() != null) ? cost("visit.plan.cost.other", other.cost(), currency) : null);
 	}
 
-	private Advice.Ahead ahead(Prospect prospect) {
+	private static List<Reason> notes(Plan plan, Predicate<String> code) {
+		return plan.notes().stream().filter(note -> code.test(note.code())).toList();
+	}
+
+	private Advice.Ahead ahead(Plan plan) {
+		Prospect prospect = plan.prospect();
 		String when = (prospect.days() > 0) ? words(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
 		Double chance = prospect.chance();
-		return new Advice.Ahead(bands(prospect.justAfter()), when, bands(prospect.nextVisit()),
-				(chance != null) ? texts.text("visit.plan.ahead.chance", Wording.percent(chance)) : null, words(prospect.offers()));
+		String said = notes(plan, NOT_HELD::equals).stream()
+			.findFirst()
+			.map(this::words)
+			.orElse((chance != null) ? texts.text("visit.plan.ahead.chance", Wording.percent(chance)) : null);
+		return new Advice.Ahead(bands(prospect.justAfter()), when, bands(prospect.nextVisit()), said, words(prospect.offers()));
 	}
 
 	private List<String> bands(Map<Level, Band> bands) {

@@ -11,6 +11,7 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.assertions.LocatorAssertions;
 import com.microsoft.playwright.options.FilePayload;
+import com.microsoft.playwright.options.Media;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -74,6 +75,7 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		assertThat(page.locator("#visit-plan")).isFocused();
 		assertThat(page.locator("#visit-plan .rule").first()).containsText("out of range");
+		whatIsToBeDoneStandsOpenAndTheRestIsFolded(page);
 		assertThat(page.inputValue("input[name=id]")).isEqualTo(id);
 		screenshot(page, "visit-plan-" + width);
 		accessible(page);
@@ -85,6 +87,7 @@ class VisitJourneyIT extends BrowserTest {
 		page.fill("#dose-amount-" + line, "1.5");
 		page.selectOption("#dose-unit-" + line, weighed(page, line) ? "LB" : "QT");
 		page.check("#task-BRUSHED");
+		page.locator("#visit-extras > summary").click();
 		page.fill("#noteToClient", "<b>Sky</b> & \"sea\" <script>alert(1)</script>");
 		page.setInputFiles("#photos", new FilePayload[] { new FilePayload("one.jpg", "image/jpeg", SamplePhotos.withPlace()),
 				new FilePayload("two.jpg", "image/jpeg", SamplePhotos.plain()) });
@@ -176,6 +179,7 @@ class VisitJourneyIT extends BrowserTest {
 		page.click("text=Work out the plan");
 		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		String id = page.inputValue("input[name=id]");
+		page.locator("#visit-extras > summary").click();
 		page.fill("#noteToOffice", "Pump is loud");
 		page.context().clearCookies();
 		page.click("text=Hand in the visit");
@@ -206,6 +210,9 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		page.click("text=Add another product");
 		assertThat(page.locator("#fc")).hasValue("2");
+		assertThat(page.locator("#fc")).isHidden();
+		page.locator("#visit-h-test + details > summary").click();
+		assertThat(page.locator("#fc")).isVisible();
 		page.setInputFiles("#photos", new FilePayload("one.jpg", "image/jpeg", SamplePhotos.plain()));
 		submit(page);
 		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
@@ -241,22 +248,28 @@ class VisitJourneyIT extends BrowserTest {
 		owner.fill("#fcSwimCeiling", "3.5");
 		owner.click("main button.primary");
 		assertThat(owner.locator("[role=status]")).containsText("Saved.");
-		page.click("text=Work out the plan");
+		again(page);
 		assertThat(step.locator(".visit-step-title")).hasText("Add 21 fl oz of Liquid chlorine 12.5 trade %", SLOW);
 		assertThat(step).containsText("Free chlorine 2.2 ppm would not last 7 days: raised to 3.5 ppm");
 		assertThat(page.locator("#visit-plan")).containsText("Free chlorine tests from 2.0 ppm to 3.5 ppm");
 		assertThat(page.locator("#dose-amount-0")).hasValue("21");
 
 		prefer(owner, "Liquid chlorine 12.5 trade %", "NEVER");
-		page.click("text=Work out the plan");
+		again(page);
 		assertThat(step.locator(".visit-step-title")).hasText(Pattern.compile("Add .* of (?!Liquid chlorine 12.5 trade %)"), SLOW);
 		assertThat(step.locator("details")).containsText("Liquid chlorine 12.5 trade %: the company does not use it in plans");
 
 		prefer(owner, "Calcium hypochlorite 65 % granular", "FIRST");
-		page.click("text=Work out the plan");
+		again(page);
 		assertThat(step.locator(".visit-step-title")).hasText("Add 4 oz of Calcium hypochlorite 65 % granular", SLOW);
 		assertThat(step.locator("details")).containsText("would do as well, but is not the first choice here");
 		assertThat(page.locator("#dose-0 option:checked")).hasText("Calcium hypochlorite 65 % granular");
+	}
+
+	/** With a plan there, the test is folded. */
+	private static void again(Page page) {
+		page.locator("#visit-h-test + details > summary").click();
+		page.click("text=Work out the plan");
 	}
 
 	/** On the form of the product. */
@@ -278,6 +291,33 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(page.locator("#visit-plan h2")).hasText("El plan", SLOW);
 		screenshot(page, "visit-es-" + PHONE);
 		assertThat(page.locator("body")).not().containsText("??");
+	}
+
+	/** Steps, cautions, waits and conditions are there to be read; a fold says what is in it and opens by keyboard, on paper by itself. */
+	private static void whatIsToBeDoneStandsOpenAndTheRestIsFolded(Page page) {
+		Locator plan = page.locator("#visit-plan");
+		Locator steps = plan.locator(".visit-step");
+		assertThat(steps).hasCount(2);
+		for (Locator step : steps.all()) {
+			assertThat(step.locator(".visit-step-title")).isVisible();
+			assertThat(step.getByText("Never let ")).isVisible();
+			assertThat(step.getByText("Nobody swims for ")).isVisible();
+			assertThat(step.locator("details > ul")).isHidden();
+		}
+		assertThat(plan.getByText("Chlorine and acid never meet")).isVisible();
+		assertThat(plan.getByText("Not before ")).isVisible();
+		assertThat(plan.getByText("Free chlorine tests from ")).isVisible();
+		Locator water = plan.locator("details:has(.rules)");
+		Locator rule = water.locator(".rule").first();
+		assertThat(water.locator("summary")).containsText("out of range: FC, pH");
+		assertThat(rule).isHidden();
+		page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
+		assertThat(rule).isVisible();
+		page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.SCREEN));
+		assertThat(rule).isHidden();
+		assertThat((Integer) page.evaluate("document.documentElement.scrollHeight")).as("pixels to scroll through").isLessThan(4000);
+		water.locator("summary").press("Enter");
+		assertThat(rule).isVisible();
 	}
 
 	private Page arrive(int width, boolean dark) {

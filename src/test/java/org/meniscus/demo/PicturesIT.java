@@ -35,6 +35,7 @@ class PicturesIT extends DemoCompanyTest {
 		phone.navigate(url("/today"));
 		picture(phone, "today-390", false);
 		phone.locator("a[href^='/visit?']").nth(1).click();
+		phone.waitForURL("**/visit?**");
 		phone.fill("#fc", "0.8");
 		phone.fill("#tc", "1.2");
 		phone.fill("#ph", "7.9");

@@ -103,12 +103,13 @@ class StandingPlanTests {
 	@Test
 	void adviceOfTheFirstSchemaIsStillRead() {
 		Advice advice = advice(Situation.GREEN_ALGAE_LIGHT);
-		String old = advice.toJson().replace("\"schema\":2", "\"schema\":1").replaceAll(",\"coming\":.*$", "}");
+		String now = "\"schema\":" + Advice.SCHEMA;
+		String old = advice.toJson().replace(now, "\"schema\":1").replaceAll(",\"coming\":.*$", "}");
 		assertThat(old).doesNotContain("\"coming\"");
 		Advice read = Advice.read(old).orElseThrow();
 		assertThat(read.later()).isEqualTo(advice.later());
 		assertThat(read.coming()).isEmpty();
-		assertThat(Advice.read(advice.toJson().replace("\"schema\":2", "\"schema\":3"))).isEmpty();
+		assertThat(Advice.read(advice.toJson().replace(now, "\"schema\":" + (Advice.SCHEMA + 1)))).isEmpty();
 		assertThat(Advice.read(advice.toJson().replace("\"is\":\"value\"", "\"is\":\"java.lang.Runtime\""))).isEmpty();
 	}
 

@@ -2,22 +2,45 @@ package org.meniscus.visit.web;
 
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.web.LevelRule;
 import org.meniscus.visit.Advice;
+import org.meniscus.water.treatment.LevelState;
 
 /**
  * A plan as it is drawn.
  *
  * @param words what needs no drawing: sentences as they were shown first
  * @param gauges judged levels now and after
+ * @param states judged levels by their state now, the worst first
  * @param others levels that are only stated
  */
-record PlanView(Advice words, List<Gauge> gauges, List<String> others, List<StepView> steps) {
+record PlanView(Advice words, List<Gauge> gauges, List<Group> states, List<String> others, List<StepView> steps) {
+
+	private static final List<LevelState.State> WORST_FIRST = List.of(LevelState.State.OUT_OF_RANGE, LevelState.State.DRIFTING,
+			LevelState.State.IN_RANGE);
 
 	/** @param afterState code under {@code level.state.*}; null when nothing changes */
 	record Gauge(LevelRule rule, @Nullable String afterState) {
+	}
+
+	/** Levels of one state. @param levels "FC, pH" */
+	record Group(LevelState.State state, String levels) {
+
+		static List<Group> of(List<Gauge> gauges) {
+			return WORST_FIRST.stream().map(state -> new Group(state, levels(gauges, state))).filter(group -> !group.levels.isEmpty()).toList();
+		}
+
+		private static String levels(List<Gauge> gauges, LevelState.State state) {
+			return gauges.stream()
+				.map(Gauge::rule)
+				.filter(rule -> rule.state().equals(state.name()))
+				.map(LevelRule::label)
+				.collect(Collectors.joining(", "));
+		}
+
 	}
 
 	/** @param changes "pH 7.8 → 7.4" */
@@ -31,7 +54,7 @@ record PlanView(Advice words, List<Gauge> gauges, List<String> others, List<Step
 			.stream()
 			.map(step -> new StepView(step, step.changes().stream().map(words::words).toList()))
 			.toList();
-		return new PlanView(advice, gauges, others, steps);
+		return new PlanView(advice, gauges, Group.of(gauges), others, steps);
 	}
 
 	private static @Nullable Gauge gauge(Advice.Change change, LevelWords words) {

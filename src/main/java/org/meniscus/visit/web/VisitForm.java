@@ -1,7 +1,9 @@
 package org.meniscus.visit.web;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.web.Option;
@@ -50,6 +52,26 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 	/** Something was typed or is wrong behind the fold. */
 	public boolean furtherOpen() {
 		return further.stream().anyMatch(field -> !field.value().isEmpty() || bad(field.name()));
+	}
+
+	/** What a plan was worked out from, in short: "FC 0.8 ppm", "pH 7.9", "Routine visit". */
+	public List<String> tested() {
+		List<String> said = new ArrayList<>();
+		Stream.concat(usual.stream(), further.stream())
+			.filter(field -> !field.value().isEmpty())
+			.forEach(field -> said.add((field.code() + " " + field.mark() + field.value() + " " + field.unit()).strip()));
+		situations.stream().filter(option -> option.value().equals(situation)).forEach(option -> said.add(option.text()));
+		return said;
+	}
+
+	/** Something is wrong or asked about there. */
+	public boolean testOpen() {
+		return bad("situation") || bad("plan") || Stream.concat(usual.stream(), further.stream()).anyMatch(field -> bad(field.name()));
+	}
+
+	/** A note was typed, or something is wrong with notes or photos. */
+	public boolean extrasOpen() {
+		return !noteToClient.isEmpty() || !noteToOffice.isEmpty() || bad("noteToClient") || bad("noteToOffice") || bad("photos");
 	}
 
 	public boolean refused() {
