@@ -88,10 +88,13 @@ class VisitJourneyIT extends BrowserTest {
 		page.selectOption("#dose-unit-" + line, weighed(page, line) ? "LB" : "QT");
 		page.check("#task-BRUSHED");
 		page.locator("#visit-extras > summary").click();
-		page.fill("#noteToClient", "<b>Sky</b> & \"sea\" <script>alert(1)</script>");
 		page.setInputFiles("#photos", new FilePayload[] { new FilePayload("one.jpg", "image/jpeg", SamplePhotos.withPlace()),
 				new FilePayload("two.jpg", "image/jpeg", SamplePhotos.plain()) });
 		assertThat(page.locator("#visit-chosen img")).hasCount(2);
+		page.click("text=Add another product");
+		assertThat(page.locator("[name=doseProduct]")).hasCount(line + 2);
+		assertThat(page.locator("#visit-chosen img").first()).isVisible();
+		page.fill("#noteToClient", "<b>Sky</b> & \"sea\" <script>alert(1)</script>");
 		submit(page);
 		assertThat(page).hasURL(Pattern.compile("/visits/" + id));
 		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
