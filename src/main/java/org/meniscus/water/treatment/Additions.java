@@ -157,7 +157,7 @@ final class Additions {
 			return;
 		}
 		double taken = this.exactly ? today : measured.amount();
-		PoolWater after = this.water.after(product, taken, this.litres);
+		PoolWater after = (goal.purpose() == Step.Purpose.FEED) ? this.water : this.water.after(product, taken, this.litres);
 		this.done.add(new Done(goal, product, allowed.get(0).place(), allowed.get(0).why(), exact, measured, taken, start, this.water, after));
 		this.water = after;
 		if (doubt != null) {

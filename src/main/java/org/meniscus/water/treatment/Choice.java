@@ -106,6 +106,7 @@ final class Choice {
 			case LOWER_PH -> family.acid();
 			// The oxidizer stands among the candidates so that the plan says why it is not the answer.
 			case RAISE_FC -> family.chlorine() || family == Family.MONOPERSULFATE;
+			case FEED -> kind == ProductKind.TRICHLOR_TAB;
 			case OXIDIZE -> family == Family.MONOPERSULFATE;
 			case RAISE_PH -> family == Family.SODA_ASH || family == Family.BORAX;
 			case RAISE_TA -> family == Family.BICARBONATE;
@@ -130,6 +131,9 @@ final class Choice {
 		if (banned != null) {
 			return banned;
 		}
+		if (purpose == Step.Purpose.FEED) {
+			return fed(product, pool, water);
+		}
 		if (product.kind().dosing() == ProductKind.Dosing.SETTING) {
 			return Reason.of("reject.feeder-only");
 		}
@@ -145,6 +149,9 @@ final class Choice {
 		Double hours = this.request.swimWithinHours();
 		if (hours != null && product.kind().waitHours() > hours) {
 			return Reason.of("reject.swim-sooner", new Term.Hours(product.kind().waitHours()), new Term.Hours(hours));
+		}
+		if (purpose == Step.Purpose.RAISE_FC && this.selection.tablets() > 0 && family != Family.SODIUM_HYPOCHLORITE) {
+			return Reason.of("reject.beside-tablets");
 		}
 		if (family.stabilizedChlorine()) {
 			return stabilized(pool, water);
@@ -163,6 +170,33 @@ final class Choice {
 			return Reason.of("reject.soda-ash-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
 		}
 		return null;
+	}
+
+	/** Tablets in floater or feeder: a floater drifts against the wall, and what dissolves is acid and leaves stabilizer. */
+	private @Nullable Reason fed(Product product, PoolFacts pool, PoolWater water) {
+		if (pool.body() == Body.SPA) {
+			return Reason.of("reject.tablets-spa");
+		}
+		if (!product.strengthKnown() || product.tabletGrams() == null) {
+			return Reason.of("reject.strength-unknown");
+		}
+		if (pool.sanitizer() == Sanitizer.FLOATER && product.kind().avoid().contains(pool.surface())) {
+			return Reason.of("reject.surface", new Term.Word("water.surface." + pool.surface().name()));
+		}
+		Double ta = this.request.working().ta();
+		Range alkalinity = pool.targets().range(Level.TA);
+		if (ta == null || alkalinity == null) {
+			return Reason.of("reject.tablets-ta-unknown");
+		}
+		if (ta < alkalinity.halfwayLow() - 1e-9) {
+			return Reason.of("reject.tablets-ta", Term.of(Level.TA, ta), Term.of(Level.TA, alkalinity.idealLow()));
+		}
+		Double ph = this.request.readings().ph();
+		Range acidity = pool.targets().range(Level.PH);
+		if (ph != null && acidity != null && ph < acidity.acceptableLow() - 1e-9) {
+			return Reason.of("reject.tablets-ph", Term.of(Level.PH, ph), Term.of(Level.PH, acidity.acceptableLow()));
+		}
+		return stabilized(pool, water);
 	}
 
 	private @Nullable Reason stabilized(PoolFacts pool, PoolWater water) {

@@ -24,11 +24,12 @@ final class Combinations {
 
 	}
 
-	/** One way, worked out. */
-	private record Way(Planner planner, TrueCost cost, int left, int place, String key) {
+	/** One way, worked out. @param missing tenths of chance that chlorine misses to hold until the next visit as asked */
+	private record Way(Planner planner, Selection selection, TrueCost cost, int left, int missing, int place, String key) {
 	}
 
 	private static final Comparator<Way> ORDER = Comparator.comparingInt(Way::left)
+		.thenComparingInt(Way::missing)
 		.thenComparingInt(Way::place)
 		.thenComparingDouble(way -> Math.rint(way.cost().bySeasonEnd() * 100))
 		.thenComparing(Way::key);
@@ -50,43 +51,64 @@ final class Combinations {
 	/** Tries every way exactly and goes the best one as measured out. */
 	Planner best(Run run) {
 		Planner free = run.of(Selection.FREE, true);
-		Product first = free.additions().used(Step.Purpose.RAISE_FC);
-		balancing(free, Selection.FREE, run);
-		if (first != null) {
-			for (Product chlorine : free.choice().options(Step.Purpose.RAISE_FC, this.now)) {
-				if (!chlorine.equals(first)) {
-					Selection selection = Selection.FREE.with(Step.Purpose.RAISE_FC, chlorine);
-					balancing(run.of(selection, true), selection, run);
-				}
+		chlorines(free, Selection.FREE, run);
+		Selection fed = null;
+		Way best = null;
+		for (int count : free.tabletCounts()) {
+			Selection selection = Selection.FREE.withTablets(count);
+			Way way = way(run.of(selection, true), selection);
+			if (best == null || ORDER.compare(way, best) < 0) {
+				best = way;
+				fed = selection;
 			}
 		}
+		if (fed != null) {
+			chlorines(best.planner(), fed, run);
+		}
 		this.ways.sort(ORDER);
-		Selection selection = Selection.FREE;
-		for (Additions.Done one : this.ways.get(0).planner().additions().done()) {
+		Way first = this.ways.get(0);
+		Selection selection = Selection.FREE.withTablets(first.selection().tablets());
+		for (Additions.Done one : first.planner().additions().done()) {
 			selection = selection.with(one.goal().purpose(), one.product());
 		}
-		Planner best = run.of(selection, false);
-		this.ways.set(0, way(best));
-		return best;
+		Planner measured = run.of(selection, false);
+		this.ways.set(0, way(measured, selection));
+		return measured;
+	}
+
+	/** This way, and the same with every other chlorine, each with every acid or alkali. */
+	private void chlorines(Planner planner, Selection selection, Run run) {
+		balancing(planner, selection, run);
+		Product used = planner.additions().used(Step.Purpose.RAISE_FC);
+		if (used == null) {
+			return;
+		}
+		for (Product chlorine : planner.choice().options(Step.Purpose.RAISE_FC, this.now)) {
+			if (!chlorine.equals(used)) {
+				Selection other = selection.with(Step.Purpose.RAISE_FC, chlorine);
+				balancing(run.of(other, true), other, run);
+			}
+		}
 	}
 
 	/** This way, and the same with every other acid or alkali. */
 	private void balancing(Planner planner, Selection selection, Run run) {
-		this.ways.add(way(planner));
+		this.ways.add(way(planner, selection));
 		for (Step.Purpose purpose : BALANCING) {
 			Product used = planner.additions().used(purpose);
 			if (used == null) {
 				continue;
 			}
-			for (Product other : planner.choice().options(purpose, this.now)) {
-				if (!other.equals(used)) {
-					this.ways.add(way(run.of(selection.with(purpose, other), true)));
+			for (Product product : planner.choice().options(purpose, this.now)) {
+				if (!product.equals(used)) {
+					Selection other = selection.with(purpose, product);
+					this.ways.add(way(run.of(other, true), other));
 				}
 			}
 		}
 	}
 
-	private Way way(Planner planner) {
+	private Way way(Planner planner, Selection selection) {
 		Additions additions = planner.additions();
 		double price = 0;
 		boolean priced = true;
@@ -100,14 +122,16 @@ final class Combinations {
 			last = one.start();
 			key.append(one.product().id()).append(' ');
 		}
+		// Without tablets every way that leaves no chlorine for later holds alike.
+		int missing = (this.request.outlook().tablets() == null) ? 0 : (int) Math.ceil(planner.missing() * 10 - 1e-9);
 		int left = 0;
 		for (Additions.Rest rest : additions.rests()) {
 			price += LeftBehind.costOf(rest.product(), rest.amount());
 			left += rest.product().kind().family().chlorine() ? 1 : 0;
 		}
 		double waiting = Math.max(0, last - VISIT_MINUTES) / 60.0 * this.request.policy().costs().workHour();
-		TrueCost cost = new TrueCost(price, waiting, this.leftBehind.between(this.now, additions.water()), priced);
-		return new Way(planner, cost, left, place, key.toString());
+		TrueCost cost = new TrueCost(price, waiting, this.leftBehind.between(this.now, additions.water(), planner.fed(), planner.kept()), priced);
+		return new Way(planner, selection, cost, left, missing, place, key.toString());
 	}
 
 	TrueCost cost() {

@@ -35,6 +35,8 @@ final class Hold {
 
 	private final PlanRequest request;
 
+	private final Outlook outlook;
+
 	private final Demand demand;
 
 	private final double least;
@@ -52,13 +54,15 @@ final class Hold {
 	private final double idealLow;
 
 	/**
+	 * @param outlook of the days until the next visit, tablets that go in today counted in
 	 * @param least lowest FC allowed, ppm
 	 * @param now FC tested today, ppm
 	 * @param idealLow lower end of the pool's ideal range of FC, ppm
 	 */
-	Hold(PlanRequest request, double least, double now, double idealLow) {
+	Hold(PlanRequest request, Outlook outlook, double least, double now, double idealLow) {
 		this.request = request;
-		this.demand = request.outlook().demand();
+		this.outlook = outlook;
+		this.demand = outlook.demand();
 		this.least = least;
 		this.now = now;
 		this.days = request.daysToNextVisit();
@@ -97,6 +101,18 @@ final class Hold {
 	/** Chance that FC is at least the minimum at the next visit when it starts from this, ppm. */
 	double chance(double fc) {
 		return this.demand.chance(fc, spread(fc), this.days, this.least);
+	}
+
+	/** Whether tablets bring more than is used: FC may well be above what people may swim in before the next visit. */
+	boolean overfed() {
+		double start = Math.max(this.now, enough() ? 0 : this.aim);
+		double high = this.demand.left(start, spread(start), this.days, 1 - this.chance);
+		return high > Math.max(start, this.request.policy().swimCeiling()) + EPSILON;
+	}
+
+	/** By how much the chance misses the one asked for, zero where it holds as near as a test can tell. */
+	double missing(double fc) {
+		return (this.days == 0) ? 0 : Math.max(0, this.chance - CHANCE_BAND - chance(fc));
 	}
 
 	/** Whether this FC holds with the chance asked for, as near as a test can tell. */
@@ -184,7 +200,7 @@ final class Hold {
 		PoolFacts pool = this.request.pool();
 		Double cya = this.request.working().cya();
 		boolean room = cya == null || cya < Choice.CYA_NO_MORE;
-		if (pool.indoor() || pool.body() == Body.SPA || !room) {
+		if (this.outlook.tablets() != null || pool.indoor() || pool.body() == Body.SPA || !room) {
 			return;
 		}
 		if (pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
@@ -198,7 +214,7 @@ final class Hold {
 
 	/** Tablets counted on until the next visit because the last visits recorded as many; null when they recorded none. */
 	@Nullable Reason tabletsAsBefore(double litres) {
-		double supply = this.request.outlook().phDrift().tablets();
+		double supply = (this.outlook.tablets() == null) ? this.outlook.phDrift().tablets() : 0;
 		Double count = (supply > 0 && this.days > 0) ? tabletsFor(supply, litres) : null;
 		return (count == null) ? null : Reason.of("note.tablets-as-before", new Term.Number(count, 0), new Term.Days(this.days),
 				Term.of(Level.CYA, supply * this.days * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE));

@@ -2,6 +2,7 @@ package org.meniscus.water.treatment;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.StandardNormal;
@@ -44,8 +45,12 @@ final class LeftBehind {
 
 	private final double litres;
 
+	/** Of the cheapest chlorine along that is dosed by hand, one ppm; the usual price where there is none. */
+	private final double chlorine;
+
 	LeftBehind(PlanRequest request, PoolWater now, double litres) {
 		this.litres = litres;
+		this.chlorine = chlorine(request);
 		for (Level level : new Level[] { Level.CYA, Level.CH, Level.SALT, Level.TA }) {
 			Price price = price(request, now, level);
 			if (price != null) {
@@ -54,12 +59,22 @@ final class LeftBehind {
 		}
 	}
 
-	/** What a plan leaves behind, beside doing nothing. */
-	List<TrueCost.Left> between(PoolWater before, PoolWater after) {
+	/**
+	 * What a plan leaves behind, beside doing nothing.
+	 *
+	 * @param tablets FC that tablets put in today bring, ppm
+	 * @param kept FC that is still there at the next visit because of the plan, where plans differ in that, ppm: it need not be dosed then
+	 */
+	List<TrueCost.Left> between(PoolWater before, PoolWater after, double tablets, double kept) {
 		List<TrueCost.Left> left = new ArrayList<>();
+		Map<Level, Double> dissolved = (tablets > 0) ? Effects.lasting(Family.TRICHLOR, tablets) : Map.of();
+		if (kept != 0) {
+			left.add(new TrueCost.Left(Level.FC, kept, -kept * this.chlorine));
+		}
 		for (Price price : this.prices) {
 			double from = value(before, price.level(), 0);
-			double to = value(after, price.level(), after.water().freeChlorine() - before.water().freeChlorine());
+			double to = value(after, price.level(), after.water().freeChlorine() - before.water().freeChlorine())
+					+ dissolved.getOrDefault(price.level(), 0.0);
 			if (Math.abs(to - from) > 1e-6) {
 				left.add(new TrueCost.Left(price.level(), to - from, price.of(to) - price.of(from)));
 			}
@@ -90,7 +105,7 @@ final class LeftBehind {
 		int days = request.outlook().daysToSeasonEnd();
 		Double drift = request.outlook().driftPerDay().get(level);
 		double kept = (level == Level.CYA && drift == null) ? Math.exp(-CYA_LOSS * days) : 1;
-		double tablets = (level == Level.CYA && drift == null && pool.sanitizer() == Sanitizer.TABLET_FEEDER)
+		double tablets = (level == Level.CYA && drift == null && pool.sanitizer() == Sanitizer.TABLET_FEEDER && request.outlook().tablets() == null)
 				? Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * request.outlook().seasonUse() * days : 0;
 		return new Price(level, wanted ? raise(request, level) : 0, lower, range.idealLow(), range.idealHigh(), spread, kept,
 				((drift != null) ? drift * days : 0) + tablets);
@@ -111,6 +126,17 @@ final class LeftBehind {
 			default -> ProductKind.BICARB;
 		};
 		return cheapest(request, family, usual, level);
+	}
+
+	private double chlorine(PlanRequest request) {
+		double least = Double.MAX_VALUE;
+		for (Product product : request.products()) {
+			if (product.kind().family().chlorine() && product.onTruck() && Effects.computable(product)) {
+				least = Math.min(least, costOf(product, Effects.amount(product, 1, this.litres)));
+			}
+		}
+		Product usual = Product.usual("usual", ProductKind.LIQUID_CHLORINE_125);
+		return (least < Double.MAX_VALUE) ? least : costOf(usual, Effects.amount(usual, 1, this.litres));
 	}
 
 	private double lowerAlkalinity(PlanRequest request) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.Volume;
 import org.meniscus.water.demand.Demand;
 import org.meniscus.water.demand.DemandEstimate;
@@ -20,15 +21,21 @@ import org.meniscus.water.demand.PoolKind;
  * @param phDrift where its pH goes until then
  * @param daysToSeasonEnd how long what is put in today goes on counting; zero: only today counts
  * @param seasonUse FC used up a day in the mean of the rest of the season, ppm
+ * @param tablets dissolving now in a pool whose tablets the service puts in; null where a plan does not decide on tablets, because there
+ * are none or others fill the feeder
  * @param driftPerDay by how much slow levels (CYA, CH, salt, TA) move by themselves, ppm a day; absent = not known, taken as none
  */
-public record Outlook(Demand demand, PhDrift phDrift, int daysToSeasonEnd, double seasonUse, Map<Level, Double> driftPerDay) {
+public record Outlook(Demand demand, PhDrift phDrift, int daysToSeasonEnd, double seasonUse, @Nullable Tablets tablets,
+		Map<Level, Double> driftPerDay) {
 
 	/** Half a year; a year-round pool is looked ahead as far. Common practice, no source. */
 	public static final int SEASON_DAYS = 180;
 
 	/** FC at which the use of a season is told, ppm. */
 	private static final double USUAL_FC = 3;
+
+	/** What tablets bring is not known better than so, as a share; assumption. */
+	private static final double TABLET_SPREAD = 0.2;
 
 	/** @throws IllegalArgumentException for days or use below zero */
 	public Outlook {
@@ -44,7 +51,8 @@ public record Outlook(Demand demand, PhDrift phDrift, int daysToSeasonEnd, doubl
 	public static Outlook expected(PoolFacts pool) {
 		PoolKind kind = kind(pool);
 		Demand demand = DemandEstimate.of(kind, List.of(), PoolWater.ASSUMED_CELSIUS, PoolWater.ASSUMED_CYA_OUTDOORS);
-		return new Outlook(demand, PhDriftEstimate.of(kind, List.of(), 0), SEASON_DAYS, demand.use(USUAL_FC).middle(), Map.of());
+		return new Outlook(demand, PhDriftEstimate.of(kind, List.of(), 0), SEASON_DAYS, demand.use(USUAL_FC).middle(),
+				(pool.sanitizer() == Sanitizer.FLOATER) ? Tablets.NONE : null, Map.of());
 	}
 
 	/** What tells how a pool uses up chlorine before anything is learnt of it. */
@@ -59,19 +67,37 @@ public record Outlook(Demand demand, PhDrift phDrift, int daysToSeasonEnd, doubl
 	}
 
 	public Outlook withDemand(Demand demand) {
-		return new Outlook(demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, this.driftPerDay);
+		return new Outlook(demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
 	}
 
 	public Outlook withPhDrift(PhDrift phDrift) {
-		return new Outlook(this.demand, phDrift, this.daysToSeasonEnd, this.seasonUse, this.driftPerDay);
+		return new Outlook(this.demand, phDrift, this.daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
 	}
 
 	public Outlook withDaysToSeasonEnd(int daysToSeasonEnd) {
-		return new Outlook(this.demand, this.phDrift, daysToSeasonEnd, this.seasonUse, this.driftPerDay);
+		return new Outlook(this.demand, this.phDrift, daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
 	}
 
 	public Outlook withSeason(int daysToSeasonEnd, double seasonUse, Map<Level, Double> driftPerDay) {
-		return new Outlook(this.demand, this.phDrift, daysToSeasonEnd, seasonUse, driftPerDay);
+		return new Outlook(this.demand, this.phDrift, daysToSeasonEnd, seasonUse, this.tablets, driftPerDay);
+	}
+
+	public Outlook withTablets(@Nullable Tablets tablets) {
+		return new Outlook(this.demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, tablets, this.driftPerDay);
+	}
+
+	/** The days until the next visit when tablets go in today. @param ppm FC they bring in all, ppm @param days above zero, else nothing changes */
+	Outlook fed(double ppm, int days) {
+		if (this.tablets == null || days == 0) {
+			return this;
+		}
+		Tablets fed = this.tablets.with(ppm);
+		double supply = fed.within(days) / days;
+		Demand with = new Demand(this.demand.proportional(), this.demand.constant(), supply, this.demand.doubt(), this.demand.spread(),
+				TABLET_SPREAD * supply, this.demand.intervals());
+		PhDrift drift = new PhDrift(this.phDrift.exchange(), this.phDrift.exchangeDoubt(), this.phDrift.unexplained(), this.phDrift.scatter(),
+				supply, this.phDrift.intervals());
+		return new Outlook(with, drift, this.daysToSeasonEnd, this.seasonUse, fed, this.driftPerDay);
 	}
 
 }

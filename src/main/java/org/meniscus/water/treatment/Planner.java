@@ -10,6 +10,7 @@ import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.chemistry.ContradictoryReadings;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Reagent;
+import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.chemistry.Water;
 
 /**
@@ -40,6 +41,9 @@ public final class Planner {
 	private static final double OXIDIZER_PPM = 453.59237 * 1000 / ProductKind.LITRES_PER_10000_GALLONS;
 
 	private static final double OXIDIZER_STRENGTH = 0.428;
+
+	/** FC that dissolving tablets have still to bring, ppm, from which it is said that it is counted on. */
+	private static final double TABLETS_TOLD = 0.3;
 
 	/** Tests of CYA are repeated after so many hours: it dissolves slowly. */
 	private static final double CYA_HOURS = 7 * 24;
@@ -72,11 +76,19 @@ public final class Planner {
 
 	private final @Nullable ShockLevel shock;
 
-	private final @Nullable Hold hold;
-
 	private final Bans bans;
 
 	private final Choice choice;
+
+	private final Selection selection;
+
+	/** That go into floater or feeder where the plan decides on them. */
+	private final @Nullable Product tablets;
+
+	/** With the tablets that go in today. */
+	private final Outlook ahead;
+
+	private final @Nullable Hold hold;
 
 	private final Additions additions;
 
@@ -91,9 +103,12 @@ public final class Planner {
 		this.litres = litres;
 		this.now = now;
 		this.shock = this.pool.sanitizer().usesChlorine() ? shockLevel() : null;
-		this.hold = hold();
 		this.bans = bans;
+		this.selection = selection;
 		this.choice = new Choice(request, this.shock != null, bans, selection);
+		this.tablets = tabletsAlong();
+		this.ahead = ahead(selection.tablets());
+		this.hold = hold(this.ahead);
 		this.additions = new Additions(request, this.choice, this.shock != null, now, litres, exactly);
 	}
 
@@ -219,7 +234,7 @@ public final class Planner {
 		return new Plan(this.assessment, this.situation, steps, this.now.levels(), levels,
 				SwimRules.of(this.request, this.assessment, steps, levels, closed), this.replacement, after, this.work,
 				cautions, said, this.additions.rejected(), combinations.cost(),
-				Prospects.of(this.request, this.now, this.additions.water(), this.hold, offers));
+				Prospects.of(this.request, this.ahead, this.now, this.additions.water(), this.hold, offers));
 	}
 
 	private @Nullable ShockLevel shockLevel() {
@@ -335,13 +350,59 @@ public final class Planner {
 		}
 	}
 
+	private @Nullable Product tabletsAlong() {
+		if (this.request.outlook().tablets() == null || this.request.daysToNextVisit() == 0 || this.shock != null
+				|| this.situation.chlorineWaits()) {
+			return null;
+		}
+		List<Choice.Ranked> along = this.choice.allowed(Step.Purpose.FEED, this.now);
+		return along.isEmpty() ? null : along.get(0).product();
+	}
+
+	private double fed(int count) {
+		return (this.tablets == null) ? 0 : Feeding.ppm(this.tablets, count, this.litres);
+	}
+
+	private Outlook ahead(int count) {
+		return this.request.outlook().fed(fed(count), this.request.daysToNextVisit());
+	}
+
+	/** How many tablets are worth trying beside none. */
+	List<Integer> tabletCounts() {
+		return (this.tablets == null) ? List.of() : Feeding.counts(this.request, this.tablets, this.now.water().cyanuricAcid(), this.litres,
+				count -> hold(ahead(count)));
+	}
+
+	/** FC that today's tablets bring in all, ppm. */
+	double fed() {
+		return fed(this.selection.tablets());
+	}
+
+	/** FC that is still there at the next visit, tablets that have not dissolved by then counted in, beyond what doing nothing leaves, ppm. */
+	double kept() {
+		int days = this.request.daysToNextVisit();
+		Outlook idle = ahead(0);
+		Tablets dissolving = idle.tablets();
+		Tablets then = this.ahead.tablets();
+		if (dissolving == null || then == null || days == 0) {
+			return 0;
+		}
+		double left = this.ahead.demand().expected(this.additions.water().water().freeChlorine(), days) + then.left() - then.within(days);
+		return left - idle.demand().expected(this.now.water().freeChlorine(), days) - (dissolving.left() - dissolving.within(days));
+	}
+
+	/** By how much the chance that chlorine holds misses the one asked for. */
+	double missing() {
+		return (this.hold == null) ? 0 : this.hold.missing(this.additions.water().water().freeChlorine());
+	}
+
 	/** Null in a pool whose chlorine is not judged. */
-	private @Nullable Hold hold() {
+	private @Nullable Hold hold(Outlook ahead) {
 		Double minimum = this.assessment.fcMinimum();
 		LevelState state = this.assessment.state(Level.FC);
 		Double fc = this.readings.fc();
 		return (minimum == null || state == null || fc == null || Assessor.noRoom(minimum, this.request.policy().fcCeiling())) ? null
-				: new Hold(this.request, minimum, fc, state.range().idealLow());
+				: new Hold(this.request, ahead, minimum, fc, state.range().idealLow());
 	}
 
 	private void chlorine() {
@@ -384,6 +445,26 @@ public final class Planner {
 				this.notes.add(Reason.of("note.cell-boost-slow"));
 			}
 		}
+		feed();
+	}
+
+	/** Tablets where the plan decides on them: how many, or why none. */
+	private void feed() {
+		Tablets dissolving = this.request.outlook().tablets();
+		int days = this.request.daysToNextVisit();
+		if (dissolving == null || days == 0) {
+			return;
+		}
+		if (dissolving.left() > TABLETS_TOLD) {
+			this.notes.add(Reason.of("note.tablets-dissolving", Term.of(Level.FC, dissolving.within(days)), new Term.Days(days)));
+		}
+		Product tablets = this.tablets;
+		if (tablets == null || this.selection.tablets() > 0) {
+			double ppm = fed();
+			this.additions.add(new Additions.Goal(Step.Purpose.FEED, (water, product) -> Effects.amount(product, ppm, this.litres), null, 24,
+					Reason.of("why.tablets", Term.of(Level.FC, ppm / Tablets.DAYS), new Term.Days(Tablets.DAYS),
+							Term.of(Level.CYA, ppm * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE))));
+		}
 	}
 
 	private Reason whyChlorine(double fc, double least, Hold hold) {
@@ -406,7 +487,7 @@ public final class Planner {
 			return List.of();
 		}
 		this.notes.add(Reason.of("note.fc-not-held", Term.of(Level.FC, minimum), new Term.Days(days), new Term.Share(this.hold.chance(fc)),
-				Term.of(Level.FC, this.request.outlook().demand().expected(fc, days))));
+				Term.of(Level.FC, this.ahead.demand().expected(fc, days))));
 		return this.hold.offers(fc, this.litres);
 	}
 
@@ -440,7 +521,7 @@ public final class Planner {
 		Double ta = this.readings.ta();
 		Range phRange = this.pool.targets().range(Level.PH);
 		Range taRange = this.pool.targets().range(Level.TA);
-		boolean taLow = ta != null && taRange != null && ta < halfway(taRange) - 1e-9;
+		boolean taLow = ta != null && taRange != null && ta < taRange.halfwayLow() - 1e-9;
 		Double alkalinity = this.working.ta();
 		if (phRange != null && alkalinity != null && phTrusted() && ph() < phRange.acceptableLow() - 1e-9) {
 			if (taRange != null && alkalinity > taRange.idealHigh()) {
@@ -451,7 +532,7 @@ public final class Planner {
 						Reason.of("why.ph-low", Term.of(Level.PH, ph()), Term.of(Level.PH, phRange.acceptableLow()))));
 			}
 		}
-		if (taLow && this.additions.water().water().totalAlkalinity() < halfway(taRange)) {
+		if (taLow && this.additions.water().water().totalAlkalinity() < taRange.halfwayLow()) {
 			raiseTo(Step.Purpose.RAISE_TA, Level.TA, taRange.idealLow() + 0.25 * (taRange.idealHigh() - taRange.idealLow()), ta, 24);
 		}
 		hardness();
@@ -459,7 +540,7 @@ public final class Planner {
 		Range salt = this.pool.targets().range(Level.SALT);
 		Double salinity = this.readings.salt();
 		if (this.pool.sanitizer() == Sanitizer.SALT_CELL && this.situation != Situation.CLOSING && salt != null && salinity != null
-				&& salinity < halfway(salt)) {
+				&& salinity < salt.halfwayLow()) {
 			raiseTo(Step.Purpose.RAISE_SALT, Level.SALT, 0.5 * (salt.idealLow() + salt.idealHigh()), salinity, 24);
 		}
 	}
@@ -467,7 +548,7 @@ public final class Planner {
 	private void hardness() {
 		Range range = this.pool.targets().range(Level.CH);
 		Double ch = this.readings.ch();
-		if (range != null && ch != null && this.additions.water().water().calciumHardness() < halfway(range)) {
+		if (range != null && ch != null && this.additions.water().water().calciumHardness() < range.halfwayLow()) {
 			raiseTo(Step.Purpose.RAISE_CH, Level.CH, range.idealLow(), ch, 24);
 		}
 	}
@@ -480,9 +561,10 @@ public final class Planner {
 			return;
 		}
 		// "Less than 30" may be 30 already: what is certain to be missing is dosed, no more.
-		double brought = this.additions.water().water().cyanuricAcid() - this.now.water().cyanuricAcid();
+		double brought = this.additions.water().water().cyanuricAcid() - this.now.water().cyanuricAcid()
+				+ fed() * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
 		double known = cya + brought;
-		if (known >= halfway(range) - 1e-9) {
+		if (known >= range.halfwayLow() - 1e-9) {
 			return;
 		}
 		if (this.pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
@@ -511,10 +593,6 @@ public final class Planner {
 			case SALT -> water.salt();
 			default -> throw new IllegalArgumentException("not raised this way: " + level);
 		};
-	}
-
-	private static double halfway(Range range) {
-		return 0.5 * (range.acceptableLow() + range.idealLow());
 	}
 
 	/** The rules to be shown before any dose: trade facts, section 1.1. */

@@ -26,11 +26,10 @@ public final class PoolHistory {
 	/** A longer gap holds too much that nobody recorded. */
 	private static final int MOST_DAYS = 21;
 
-	/** Tablets in a feeder or floater dissolve over about a week. Common practice, no source. */
-	private static final int DAYS_A_TABLET_LASTS = 7;
-
 	/** So many of the newest intervals tell at which level the pool is kept. */
 	private static final int LEVEL_FROM = 4;
+
+	private static final int WEEK = 7;
 
 	/** PH that a week's drift is told from; the middle of the usual range. */
 	private static final double USUAL_PH = 7.5;
@@ -59,11 +58,11 @@ public final class PoolHistory {
 	}
 
 	/** Tablets put in on a day, as FC. */
-	private record Tablets(long day, double ppm) {
+	private record Fed(long day, double ppm) {
 
 		double between(long from, long to) {
-			long overlap = Math.min(to, day + DAYS_A_TABLET_LASTS) - Math.max(from, day);
-			return Math.max(0, overlap) * ppm / DAYS_A_TABLET_LASTS;
+			long overlap = Math.min(to, day + Tablets.DAYS) - Math.max(from, day);
+			return Math.max(0, overlap) * ppm / Tablets.DAYS;
 		}
 
 	}
@@ -81,7 +80,7 @@ public final class PoolHistory {
 
 	private final List<PhInterval> phIntervals = new ArrayList<>();
 
-	private final List<Tablets> tablets = new ArrayList<>();
+	private final List<Fed> tablets = new ArrayList<>();
 
 	private Readings standing = Readings.none();
 
@@ -106,7 +105,24 @@ public final class PoolHistory {
 		Outlook expected = Outlook.expected(pool);
 		return expected.withDemand(demand)
 			.withPhDrift(PhDriftEstimate.of(kind, phIntervals, fed))
-			.withSeason(expected.daysToSeasonEnd(), demand.use(usualFc()).middle(), Map.of());
+			.withSeason(expected.daysToSeasonEnd(), demand.use(usualFc()).middle(), Map.of())
+			.withTablets(dissolving());
+	}
+
+	/** Null where a plan does not decide on tablets: nobody may put a floater there, or what fills the feeder is not on record. */
+	private @Nullable Tablets dissolving() {
+		boolean planned = pool.sanitizer() == Sanitizer.FLOATER || (pool.sanitizer() == Sanitizer.TABLET_FEEDER && !tablets.isEmpty());
+		if (!planned) {
+			return null;
+		}
+		Tablets dissolving = Tablets.NONE;
+		for (Fed fed : tablets) {
+			double left = (last != null) ? fed.between(last.visit().day(), fed.day() + Tablets.DAYS) : 0;
+			if (left > 0) {
+				dissolving = new Tablets(dissolving.left() + left, dissolving.perDay() + fed.ppm() / Tablets.DAYS);
+			}
+		}
+		return dissolving;
 	}
 
 	/** The water as the last visit left it; empty when that cannot be told. */
@@ -125,7 +141,7 @@ public final class PoolHistory {
 
 	private Reason chlorine(Demand demand) {
 		boolean held = DemandEstimate.learnsSupply(Outlook.kind(pool), intervals);
-		Band band = held ? demand.after(usualFc(), 0, DAYS_A_TABLET_LASTS) : demand.use(usualFc());
+		Band band = held ? demand.after(usualFc(), 0, WEEK) : demand.use(usualFc());
 		String code = "outlook." + (held ? "held" : "use") + (demand.learnt() ? "-learnt" : "-expected");
 		Term low = new Term.Number(band.low(), Level.FC.decimals());
 		Term high = new Term.Number(band.high(), Level.FC.decimals());
@@ -226,7 +242,7 @@ public final class PoolHistory {
 					return new Left(visit, null, 0, celsius);
 				}
 				if (family == Family.TRICHLOR && dose.kind().form() == Form.TABLET) {
-					tablets.add(new Tablets(visit.day(), Effects.concentration(product, dose.amount(), litres)));
+					tablets.add(new Fed(visit.day(), Effects.concentration(product, dose.amount(), litres)));
 				}
 				else if (family.chlorine() || Effects.computable(product)) {
 					double before = water.water().freeChlorine();

@@ -18,7 +18,7 @@ final class Prospects {
 	private Prospects() {
 	}
 
-	static Prospect of(PlanRequest request, PoolWater now, PoolWater after, @Nullable Hold hold, List<Reason> offers) {
+	static Prospect of(PlanRequest request, Outlook outlook, PoolWater now, PoolWater after, @Nullable Hold hold, List<Reason> offers) {
 		Map<Level, Band> justAfter = new EnumMap<>(Level.class);
 		Levels before = now.levels();
 		Levels then = after.levels();
@@ -33,13 +33,13 @@ final class Prospects {
 		if (days == 0) {
 			return new Prospect(justAfter, 0, Map.of(), null, List.of());
 		}
-		return new Prospect(justAfter, days, nextVisit(request, now, after, hold, days),
+		return new Prospect(justAfter, days, nextVisit(request, outlook, now, after, hold, days),
 				(hold != null) ? hold.chance(after.water().freeChlorine()) : null, offers);
 	}
 
-	private static Map<Level, Band> nextVisit(PlanRequest request, PoolWater now, PoolWater after, @Nullable Hold hold, int days) {
+	private static Map<Level, Band> nextVisit(PlanRequest request, Outlook outlook, PoolWater now, PoolWater after,
+			@Nullable Hold hold, int days) {
 		Map<Level, Band> next = new EnumMap<>(Level.class);
-		Outlook outlook = request.outlook();
 		double fc = after.water().freeChlorine();
 		double fall = 0;
 		if (hold != null) {

@@ -16,6 +16,11 @@ public record Range(double acceptableLow, double idealLow, double idealHigh, dou
 		}
 	}
 
+	/** Between the ideal and the acceptable low end: below it a level is lifted. */
+	public double halfwayLow() {
+		return 0.5 * (this.acceptableLow + this.idealLow);
+	}
+
 	public boolean ideal(double value) {
 		return value >= this.idealLow && value <= this.idealHigh;
 	}

@@ -5,7 +5,9 @@ public enum Sanitizer {
 
 	/** Chlorine added by hand at visits or by the client. */
 	CHLORINE_BY_HAND,
-	/** Trichlor tablets in a feeder or floater. */
+	/** By hand as well, and trichlor tablets in a floater that the service fills when a plan says so. */
+	FLOATER,
+	/** Trichlor tablets in a feeder. */
 	TABLET_FEEDER,
 	/** Electrolytic chlorine generator: makes the daily chlorine from salt. */
 	SALT_CELL,
@@ -16,7 +18,7 @@ public enum Sanitizer {
 
 	/** Free chlorine is what disinfects here. */
 	public boolean usesChlorine() {
-		return this == CHLORINE_BY_HAND || this == TABLET_FEEDER || this == SALT_CELL;
+		return this == CHLORINE_BY_HAND || this == FLOATER || this == TABLET_FEEDER || this == SALT_CELL;
 	}
 
 }

@@ -26,7 +26,9 @@ public record Step(Product product, Purpose purpose, @Nullable Double exact, @Nu
 	/** What a step is for, in the usual order of addition. */
 	public enum Purpose {
 
-		LOWER_PH(Level.PH), RAISE_FC(Level.FC), OXIDIZE(null), RAISE_PH(Level.PH), RAISE_TA(Level.TA), RAISE_CH(Level.CH),
+		LOWER_PH(Level.PH), RAISE_FC(Level.FC),
+		/** Tablets that bring chlorine until the next visit: nothing moves at once. */
+		FEED(null), OXIDIZE(null), RAISE_PH(Level.PH), RAISE_TA(Level.TA), RAISE_CH(Level.CH),
 		RAISE_CYA(Level.CYA), RAISE_SALT(Level.SALT), SPECIALTY(null);
 
 		private final @Nullable Level level;

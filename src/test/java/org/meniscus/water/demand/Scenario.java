@@ -32,6 +32,10 @@ public record Scenario(String name, Sanitizer sanitizer, boolean twice, double w
 
 	public static final Scenario FEEDER = new Scenario("tablet feeder", Sanitizer.TABLET_FEEDER, false, 0, 60_000, 1.35, 0.3, 0.06);
 
+	public Scenario with(Sanitizer sanitizer) {
+		return new Scenario(name, sanitizer, twice, warmer, litres, use, daily, testShare);
+	}
+
 	/** Until the next visit. */
 	public int days(Random random) {
 		return twice ? 3 + random.nextInt(2) : 5 + random.nextInt(3) + random.nextInt(3);

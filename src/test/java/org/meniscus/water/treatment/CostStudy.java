@@ -90,7 +90,7 @@ public final class CostStudy {
 
 	private CostStudy(Way way, Scenario scenario, long seed) {
 		this.way = way;
-		this.pool = new SimulatedPool(scenario, seed);
+		this.pool = new SimulatedPool((way == Way.ENGINE) ? scenario.with(Sanitizer.FLOATER) : scenario, seed);
 		this.facts = pool.facts();
 		this.litres = facts.volume().litres();
 		this.seed = seed;
@@ -120,7 +120,7 @@ public final class CostStudy {
 		Map<ProductKind, Product> shelf = shelf();
 		List<Product> truck = new ArrayList<>();
 		for (Map.Entry<ProductKind, Product> one : shelf.entrySet()) {
-			if (one.getKey() != ProductKind.TRICHLOR_TAB && (way == Way.ENGINE || !one.getKey().family().chlorine())) {
+			if (way == Way.ENGINE || !one.getKey().family().chlorine()) {
 				truck.add(one.getValue());
 			}
 		}
@@ -160,7 +160,7 @@ public final class CostStudy {
 		if (state == null || Assessor.noRoom(least, POLICY.fcCeiling())) {
 			return;
 		}
-		Hold hold = new Hold(request, least, fc, state.range().idealLow());
+		Hold hold = new Hold(request, request.outlook(), least, fc, state.range().idealLow());
 		if (!hold.enough()) {
 			Product product = poured(shelf);
 			put(product, Effects.amount(product, hold.aim() - fc, litres), doses);

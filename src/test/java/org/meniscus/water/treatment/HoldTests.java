@@ -91,7 +91,7 @@ class HoldTests {
 			.map(offer -> ((Term.Days) offer.args().get(0)).days())
 			.findFirst()
 			.orElseThrow();
-		Hold hold = new Hold(request, plan.assessment().fcMinimum(), 1.0, 2);
+		Hold hold = new Hold(request, request.outlook(), plan.assessment().fcMinimum(), 1.0, 2);
 		double fc = plan.after().value(Level.FC, 0);
 		Demand demand = request.outlook().demand();
 		assertThat(demand.chance(fc, hold.spread(fc), days, plan.assessment().fcMinimum())).isGreaterThanOrEqualTo(0.9);
@@ -106,7 +106,7 @@ class HoldTests {
 		Plan plan = plan(late);
 		double start = plan.after().value(Level.FC, 0);
 		assertThat(start).isGreaterThan(4.5);
-		Hold hold = new Hold(late, plan.assessment().fcMinimum(), 1.0, 2);
+		Hold hold = new Hold(late, late.outlook(), plan.assessment().fcMinimum(), 1.0, 2);
 		assertThat(late.outlook().demand().left(start, hold.spread(start), 2, 0.1)).as("nine times in ten at the ceiling or below")
 			.isLessThanOrEqualTo(4 + 1e-6);
 		assertThat(codes(plan.swim().conditions())).contains("swim.fc-falls");

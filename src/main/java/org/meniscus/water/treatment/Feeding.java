@@ -1,0 +1,83 @@
+package org.meniscus.water.treatment;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.IntFunction;
+import java.util.function.IntPredicate;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Stoichiometry;
+
+/**
+ * How many tablets are worth trying at a pool whose floater or feeder the service fills. Between too few to hold chlorine with today's
+ * dose and enough to hold it without one, cost changes nearly evenly, so a few counts stand for all.
+ */
+final class Feeding {
+
+	/** What a floater takes; common practice, no source. */
+	private static final int MOST_IN_FLOATER = 5;
+
+	/** What a feeder takes; common practice, no source. */
+	private static final int MOST_IN_FEEDER = 12;
+
+	private Feeding() {
+	}
+
+	/** FC that so many tablets bring in all, ppm. */
+	static double ppm(Product tablets, int count, double litres) {
+		Double grams = tablets.tabletGrams();
+		return (grams == null || count == 0) ? 0 : Effects.concentration(tablets, count * grams, litres);
+	}
+
+	/** Counts to try beside none, fewest first; none where today's chlorine holds already. @param hold what holds with so many */
+	static List<Integer> counts(PlanRequest request, Product tablets, double cya, double litres, IntFunction<@Nullable Hold> hold) {
+		Hold without = hold.apply(0);
+		if (without == null || without.enough()) {
+			return List.of();
+		}
+		int most = most(request, tablets, cya, litres, hold);
+		if (most == 0) {
+			return List.of();
+		}
+		int least = Math.max(1, fewest(most, count -> hold.apply(count).holds(without.ceiling())));
+		int alone = fewest(most, count -> hold.apply(count).enough());
+		List<Integer> counts = new ArrayList<>();
+		for (int count : new int[] { least, (least + alone) / 2, alone }) {
+			if (count > 0 && !counts.contains(count)) {
+				counts.add(count);
+			}
+		}
+		return counts;
+	}
+
+	private static int most(PlanRequest request, Product tablets, double cya, double litres, IntFunction<@Nullable Hold> hold) {
+		Range range = request.pool().targets().range(Level.CYA);
+		Tablets dissolving = request.outlook().tablets();
+		double one = ppm(tablets, 1, litres);
+		if (range == null || dissolving == null || !(one > 0)) {
+			return 0;
+		}
+		double limit = Math.min(Choice.CYA_NO_MORE, range.idealHigh());
+		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - dissolving.left();
+		int most = (request.pool().sanitizer() == Sanitizer.FLOATER) ? MOST_IN_FLOATER : MOST_IN_FEEDER;
+		most = (int) Math.max(0, Math.min(most, Math.floor(room / one + 1e-9)));
+		return fewest(most, count -> hold.apply(count + 1).overfed());
+	}
+
+	/** The smallest count that does, from none on; the largest when none does. Twice as many never do less. */
+	private static int fewest(int most, IntPredicate does) {
+		int low = 0;
+		int high = most;
+		while (low < high) {
+			int middle = (low + high) / 2;
+			if (does.test(middle)) {
+				high = middle;
+			}
+			else {
+				low = middle + 1;
+			}
+		}
+		return high;
+	}
+
+}

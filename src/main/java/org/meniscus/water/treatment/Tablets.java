@@ -1,0 +1,33 @@
+package org.meniscus.water.treatment;
+
+/**
+ * Trichlor tablets that visits put into a floater or feeder and wrote down, as far as they have not dissolved.
+ *
+ * @param left FC they have still to bring, ppm
+ * @param perDay what they bring a day meanwhile, ppm
+ */
+public record Tablets(double left, double perDay) {
+
+	/** Tablets dissolve over about a week. Common practice, no source. */
+	public static final int DAYS = 7;
+
+	public static final Tablets NONE = new Tablets(0, 0);
+
+	/** @throws IllegalArgumentException for a figure below zero */
+	public Tablets {
+		if (!(left >= 0) || !(perDay >= 0)) {
+			throw new IllegalArgumentException("tablets below zero: " + left + ", " + perDay);
+		}
+	}
+
+	/** With so much more put in today. @param ppm FC in all */
+	public Tablets with(double ppm) {
+		return new Tablets(left + ppm, perDay + ppm / DAYS);
+	}
+
+	/** What they bring within so many days, ppm FC. */
+	public double within(double days) {
+		return Math.min(left, perDay * days);
+	}
+
+}
