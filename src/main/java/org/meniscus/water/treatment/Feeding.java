@@ -58,7 +58,9 @@ final class Feeding {
 			return 0;
 		}
 		double limit = Math.min(Choice.CYA_NO_MORE, range.idealHigh());
-		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - dissolving.left();
+		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
+		double coming = (request.readings().cya() != null) ? dissolving.left() : 0;
+		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - coming;
 		int most = (request.pool().sanitizer() == Sanitizer.FLOATER) ? MOST_IN_FLOATER : MOST_IN_FEEDER;
 		most = (int) Math.max(0, Math.min(most, Math.floor(room / one + 1e-9)));
 		return fewest(most, count -> hold.apply(count + 1).overfed());
