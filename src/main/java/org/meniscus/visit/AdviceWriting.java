@@ -145,7 +145,10 @@ public final class AdviceWriting {
 		List<String> left = new ArrayList<>();
 		for (TrueCost.Left one : cost.left()) {
 			long cents = Math.round(one.cost());
-			if (cents != 0) {
+			if (one.level() == Level.FC) {
+				left.add(texts.text("visit.plan.cost.kept", Wording.level(Level.FC, one.change(), units), Measures.money(-cents, money)));
+			}
+			else if (cents != 0) {
 				left.add(texts.text((cents > 0) ? "visit.plan.cost.brings" : "visit.plan.cost.saves", texts.text(Wording.levelKey(one.level())),
 						((one.change() > 0) ? "+" : "") + Wording.number(one.level(), one.change()), Measures.money(Math.abs(cents), money)));
 			}

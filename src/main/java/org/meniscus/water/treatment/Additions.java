@@ -206,7 +206,12 @@ final class Additions {
 		for (Done one : this.done) {
 			Product product = one.product();
 			List<Alternative> alternatives = new ArrayList<>(others.of(one));
-			alternatives.addAll(this.choice.rejected(one.goal().purpose(), one.before()));
+			for (Alternative rejected : this.choice.rejected(one.goal().purpose(), one.before())) {
+				// What only tablets keep out stands as an alternative without them.
+				if (alternatives.stream().noneMatch(other -> other.product().equals(rejected.product()))) {
+					alternatives.add(rejected);
+				}
+			}
 			steps.add(new Step(product, one.goal().purpose(), one.exact(), one.measured(), instructions(one), one.before().levels(),
 					one.after().levels(), one.start(), product.kind().gapMinutes(), product.kind().waitHours(), cautions(product),
 					one.goal().reason(), one.choice(), cost(product, one.measured().amount()), alternatives));
@@ -311,6 +316,9 @@ final class Additions {
 				instructions.add(Reason.of("when.dusk-better"));
 			}
 		}
+		if (one.goal().purpose() == Step.Purpose.FEED && pool.sanitizer() == Sanitizer.FLOATER) {
+			instructions.add(Reason.of("apply.floater"));
+		}
 		if (kind.family() == Family.SALT && pool.sanitizer() == Sanitizer.SALT_CELL) {
 			instructions.add(Reason.of("apply.cell-off"));
 		}
@@ -335,7 +343,10 @@ final class Additions {
 		if (!never.isEmpty()) {
 			cautions.add(Reason.of("caution.never-with", Term.of(product.kind()), new Term.Words(never)));
 		}
-		if (family == Family.CALCIUM_HYPOCHLORITE || family.stabilizedChlorine()) {
+		if (product.kind() == ProductKind.TRICHLOR_TAB) {
+			cautions.add(Reason.of("caution.feeder-of-its-own"));
+		}
+		else if (family == Family.CALCIUM_HYPOCHLORITE || family.stabilizedChlorine()) {
 			cautions.add(Reason.of("caution.dry-chlorine"));
 		}
 		if (family == Family.BORIC_ACID || family == Family.BORAX) {

@@ -145,7 +145,7 @@ final class Combinations {
 		for (Way way : this.ways) {
 			for (Additions.Done other : way.planner().additions().done()) {
 				Product product = other.product();
-				if (other.goal().purpose() == done.goal().purpose() && !product.equals(done.product())
+				if (instead(way, other, done) && !product.equals(done.product())
 						&& others.stream().noneMatch(known -> known.product().equals(product))) {
 					others.add(new Alternative(product, other.measured(), way.cost(), way.planner().additions().water().levels(), why(best, way)));
 				}
@@ -160,9 +160,19 @@ final class Combinations {
 		return others;
 	}
 
+	/** In place of tablets stands what would be poured without any. */
+	private static boolean instead(Way way, Additions.Done other, Additions.Done done) {
+		Step.Purpose purpose = other.goal().purpose();
+		return purpose == done.goal().purpose()
+				|| (done.goal().purpose() == Step.Purpose.FEED && purpose == Step.Purpose.RAISE_FC && way.selection().tablets() == 0);
+	}
+
 	private static Reason why(Way best, Way way) {
 		if (way.left() > best.left()) {
 			return Reason.of("alternative.more-visits");
+		}
+		if (way.missing() > best.missing()) {
+			return Reason.of("alternative.holds-less");
 		}
 		if (way.place() > best.place()) {
 			return Reason.of("alternative.not-first");

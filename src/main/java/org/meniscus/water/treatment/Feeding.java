@@ -61,8 +61,8 @@ final class Feeding {
 		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
 		double coming = (request.readings().cya() != null) ? dissolving.left() : 0;
 		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - coming;
-		int most = (request.pool().sanitizer() == Sanitizer.FLOATER) ? MOST_IN_FLOATER : MOST_IN_FEEDER;
-		most = (int) Math.max(0, Math.min(most, Math.floor(room / one + 1e-9)));
+		double takes = one * ((request.pool().sanitizer() == Sanitizer.FLOATER) ? MOST_IN_FLOATER : MOST_IN_FEEDER) - dissolving.left();
+		int most = (int) Math.max(0, Math.floor(Math.min(takes, room) / one + 1e-9));
 		return fewest(most, count -> hold.apply(count + 1).overfed());
 	}
 

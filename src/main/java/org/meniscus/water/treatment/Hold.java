@@ -28,6 +28,9 @@ final class Hold {
 	/** More cannot be looked for, ppm. */
 	private static final double SEARCH = 60;
 
+	/** Tablets may bring FC above what people may swim in one time in five at most. Common practice, no source. */
+	private static final double OVERFED = 0.2;
+
 	/** Largest supply that is offered, ppm FC a day. */
 	private static final double MOST_SUPPLY = 6;
 
@@ -70,7 +73,7 @@ final class Hold {
 		this.idealLow = idealLow;
 		this.most = most();
 		double needed = (this.days == 0) ? least : this.demand.needed(least, this::spread, this.days, this.chance, SEARCH);
-		this.aim = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.most : Math.min(this.most, Math.max(idealLow, needed));
+		this.aim = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.most : Math.min(this.most, Math.max(Math.max(idealLow, least), needed));
 	}
 
 	/** FC to dose to, ppm. */
@@ -106,7 +109,7 @@ final class Hold {
 	/** Whether tablets bring more than is used: FC may well be above what people may swim in before the next visit. */
 	boolean overfed() {
 		double start = Math.max(this.now, enough() ? 0 : this.aim);
-		double high = this.demand.left(start, spread(start), this.days, 1 - this.chance);
+		double high = this.demand.left(start, spread(start), this.days, OVERFED);
 		return high > Math.max(start, this.request.policy().swimCeiling()) + EPSILON;
 	}
 

@@ -300,6 +300,7 @@ public final class Planner {
 			return;
 		}
 		double ph = ph();
+		double judged = settled(ph);
 		double trigger = (this.pool.sanitizer() == Sanitizer.SALT_CELL || this.situation == Situation.NEW_PLASTER) ? range.idealHigh()
 				: 0.5 * (range.idealHigh() + range.acceptableHigh());
 		double aim = Math.min(PH_AIM, range.idealHigh());
@@ -307,6 +308,7 @@ public final class Planner {
 		boolean milky = this.situation == Situation.CLOUDY && SituationWork.scaling(this.assessment);
 		if (this.situation.growth() || milky || (this.shock != null && this.situation != Situation.CLOSING)
 				|| calciumHypochloriteNext()) {
+			judged = ph;
 			trigger = PH_SHOCK_FROM;
 			aim = PH_SHOCK_AIM;
 			reason = Reason.of(milky ? "why.ph-scale" : "why.ph-before-chlorine", Term.of(Level.PH, ph), Term.of(Level.PH, PH_SHOCK_FROM));
@@ -314,16 +316,27 @@ public final class Planner {
 		Range alkalinity = this.pool.targets().range(Level.TA);
 		if (alkalinity != null && this.working.ta() > 0.5 * (alkalinity.idealHigh() + alkalinity.acceptableHigh())
 				&& !this.situation.growth()) {
+			judged = ph;
 			trigger = Math.min(trigger, PH_SHOCK_FROM);
 			aim = PH_FOR_TA;
 			reason = Reason.of("why.ta-high", Term.of(Level.TA, this.working.ta()), Term.of(Level.TA, alkalinity.idealHigh()));
 			this.work.add(Reason.of("work.aerate-for-ta"));
 		}
-		if (ph < trigger + PH_TEST - 1e-9) {
+		if (judged < trigger + PH_TEST - 1e-9) {
 			return;
 		}
 		double target = aim;
 		this.additions.add(new Additions.Goal(Step.Purpose.LOWER_PH, (water, product) -> forPh(water, product, target), null, 4, reason));
+	}
+
+	/** PH once the chlorine above the ideal is used up: hypochlorite that went in a while ago lifts pH only until then. */
+	private double settled(double ph) {
+		Range range = this.pool.targets().range(Level.FC);
+		Double fc = this.readings.fc();
+		if (range == null || fc == null || fc <= range.idealHigh()) {
+			return ph;
+		}
+		return Dosing.spendChlorine(this.now.water(), fc - range.idealHigh()).ph();
 	}
 
 	private boolean calciumHypochloriteNext() {
@@ -401,8 +414,19 @@ public final class Planner {
 		Double minimum = this.assessment.fcMinimum();
 		LevelState state = this.assessment.state(Level.FC);
 		Double fc = this.readings.fc();
-		return (minimum == null || state == null || fc == null || Assessor.noRoom(minimum, this.request.policy().fcCeiling())) ? null
-				: new Hold(this.request, ahead, minimum, fc, state.range().idealLow());
+		if (minimum == null || state == null || fc == null || Assessor.noRoom(minimum, this.request.policy().fcCeiling())) {
+			return null;
+		}
+		Tablets dissolving = ahead.tablets();
+		double comes = (dissolving == null) ? 0 : dissolving.within(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+		return new Hold(this.request, ahead, least(minimum, comes), fc, state.range().idealLow());
+	}
+
+	/** Lowest FC once so much stabilizer has come with chlorine. @param cya ppm */
+	private double least(double minimum, double cya) {
+		Double known = this.working.cya();
+		return (known == null || !(cya > 0)) ? minimum
+				: Math.max(minimum, Assessor.fcMinimum(this.pool, this.working.toBuilder().cya(known + cya).build(), this.request.policy()));
 	}
 
 	private void chlorine() {
@@ -440,7 +464,8 @@ public final class Planner {
 			this.notes.add(tablets);
 		}
 		if (!hold.enough()) {
-			this.additions.add(raise(hold.aim(), hold.ceiling(), whyChlorine(fc, least, hold)));
+			this.additions.add(new Additions.Goal(Step.Purpose.RAISE_FC, (water, product) -> toHold(water, product, hold, least), hold.ceiling(),
+					this.pool.small() ? 1 : 24, whyChlorine(fc, least, hold)));
 			if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 				this.notes.add(Reason.of("note.cell-boost-slow"));
 			}
@@ -465,6 +490,17 @@ public final class Planner {
 					Reason.of("why.tablets", Term.of(Level.FC, ppm / Tablets.DAYS), new Term.Days(Tablets.DAYS),
 							Term.of(Level.CYA, ppm * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE))));
 		}
+	}
+
+	/** Amount up to the aim, and up to the minimum that stabilizer in this product asks for. */
+	private double toHold(PoolWater water, Product product, Hold hold, double least) {
+		double lacking = Math.max(0, hold.aim() - water.water().freeChlorine());
+		double perChlorine = Effects.lasting(product.kind().family(), 1).getOrDefault(Level.CYA, 0.0);
+		if (perChlorine > 0) {
+			double rise = (least(least, perChlorine * lacking) - least) / (1 - perChlorine / this.request.policy().cyaPerFc());
+			lacking = Math.min(lacking + rise, Math.max(lacking, hold.ceiling() - water.water().freeChlorine()));
+		}
+		return Effects.amount(product, lacking, this.litres);
 	}
 
 	private Reason whyChlorine(double fc, double least, Hold hold) {

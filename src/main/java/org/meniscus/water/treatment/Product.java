@@ -60,6 +60,11 @@ public record Product(String id, ProductKind kind, String name, @Nullable Double
 				labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
 	}
 
+	public Product withTabletGrams(@Nullable Double tabletGrams) {
+		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
+				this.labelMaxPerM3, tabletGrams, this.onTruck, this.scoop, this.preference);
+	}
+
 	public Product withOnTruck(boolean onTruck) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
 				this.labelMaxPerM3, this.tabletGrams, onTruck, this.scoop, this.preference);

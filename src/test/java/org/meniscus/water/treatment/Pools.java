@@ -44,11 +44,28 @@ final class Pools {
 		return (Plan) Planner.plan(request(pool, readings.build(), situation));
 	}
 
+	/** A pool with a floater or a feeder that the service fills, in order but for some of it. */
+	static PlanRequest fed(Random random) {
+		Sanitizer sanitizer = random.nextInt(3) > 0 ? Sanitizer.FLOATER : Sanitizer.TABLET_FEEDER;
+		PoolFacts pool = of(8000 + 30000 * random.nextDouble(), Body.POOL, random.nextInt(4) > 0 ? Surface.PLASTER : Surface.VINYL, false, sanitizer);
+		Readings.Builder readings = Readings.builder()
+			.fc(round(5 * random.nextDouble(), 0.2))
+			.ph(round(7.1 + 0.9 * random.nextDouble(), 0.1))
+			.ta(round(60 + 100 * random.nextDouble(), 10))
+			.ch(round(150 + 300 * random.nextDouble(), 10))
+			.cya(round(10 + 50 * random.nextDouble(), 5))
+			.celsius(15 + 17 * random.nextDouble())
+			.drainVisible(true);
+		PlanRequest request = new PlanRequest(pool, readings.build(), Situation.ROUTINE, truck(), Policy.withCeiling(4 + 6 * random.nextDouble()),
+				3 + random.nextInt(6), null, random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
+		return request.withOutlook(request.outlook().withTablets(random.nextBoolean() ? Tablets.NONE : dissolving(random)));
+	}
+
 	/** Any request a day may bring: ordinary and odd pools and waters, missing readings, a part of the truck. */
 	static PlanRequest random(Random random) {
 		Body body = (random.nextInt(8) == 0) ? Body.SPA : Body.POOL;
 		Surface surface = Surface.values()[random.nextInt(Surface.values().length)];
-		Sanitizer sanitizer = Sanitizer.values()[random.nextInt(10) < 8 ? random.nextInt(3) : random.nextInt(5)];
+		Sanitizer sanitizer = Sanitizer.values()[random.nextInt(10) < 8 ? random.nextInt(4) : random.nextInt(6)];
 		boolean indoor = random.nextInt(8) == 0;
 		double gallons = (body == Body.SPA) ? 200 + 600 * random.nextDouble()
 				: (surface == Surface.SOFT_SIDED) ? 800 + 5000 * random.nextDouble() : 5000 + 35000 * random.nextDouble();
@@ -85,8 +102,15 @@ final class Pools {
 		}
 		Double swim = (random.nextInt(4) == 0) ? Double.valueOf(12 * random.nextDouble()) : null;
 		Policy policy = (random.nextInt(3) == 0) ? Policy.withCeiling(3 + 7 * random.nextDouble()) : Policy.defaults();
-		return new PlanRequest(pool, readings.build(), Situation.values()[random.nextInt(Situation.values().length)], products, policy,
-				random.nextInt(15), swim, random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
+		PlanRequest request = new PlanRequest(pool, readings.build(), Situation.values()[random.nextInt(Situation.values().length)], products,
+				policy, random.nextInt(15), swim, random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
+		boolean serviceFills = sanitizer == Sanitizer.FLOATER || (sanitizer == Sanitizer.TABLET_FEEDER && random.nextBoolean());
+		return serviceFills && random.nextBoolean() ? request.withOutlook(request.outlook().withTablets(dissolving(random))) : request;
+	}
+
+	private static Tablets dissolving(Random random) {
+		double ppm = 10 * random.nextDouble();
+		return new Tablets(ppm * random.nextDouble(), ppm / Tablets.DAYS);
 	}
 
 	static double round(double value, double step) {
