@@ -31,6 +31,7 @@ import org.meniscus.water.treatment.Sanitizer;
 import org.meniscus.water.treatment.Situation;
 import org.meniscus.water.treatment.StrengthBasis;
 import org.meniscus.water.treatment.Surface;
+import org.meniscus.water.treatment.Tablets;
 import org.meniscus.water.treatment.Targets;
 import org.meniscus.water.treatment.VolumeCertainty;
 import tools.jackson.databind.JsonNode;
@@ -66,7 +67,8 @@ final class PlanJson {
 			return expected;
 		}
 		String place = "outlook.";
-		known(outlook, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd", "driftPerDay");
+		known(outlook, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd", "driftPerDay",
+				"tabletsLeft", "tabletsPerDay");
 		Double use = number(outlook, place, "usePerDay");
 		Double low = number(outlook, place, "useLow");
 		Double high = number(outlook, place, "useHigh");
@@ -75,6 +77,10 @@ final class PlanJson {
 			double doubt = (low != null && high != null && low > 0 && high > low) ? Math.log(high / low) / (2 * StandardNormal.Z80) : 0;
 			double spread = number(outlook, place, "weeklySpread", 0.2);
 			told = expected.withDemand(new Demand(0, use, number(outlook, place, "supplyPerDay", 0), doubt, Math.hypot(doubt, spread), 0, 1));
+		}
+		Double tablets = number(outlook, place, "tabletsLeft");
+		if (tablets != null) {
+			told = told.withTablets(new Tablets(tablets, number(outlook, place, "tabletsPerDay", tablets / Tablets.DAYS)));
 		}
 		Map<Level, Double> drift = new EnumMap<>(Level.class);
 		JsonNode slow = outlook.get("driftPerDay");

@@ -28,9 +28,6 @@ final class Hold {
 	/** More cannot be looked for, ppm. */
 	private static final double SEARCH = 60;
 
-	/** Tablets may bring FC above what people may swim in one time in five at most. Common practice, no source. */
-	private static final double OVERFED = 0.2;
-
 	/** Largest supply that is offered, ppm FC a day. */
 	private static final double MOST_SUPPLY = 6;
 
@@ -106,11 +103,10 @@ final class Hold {
 		return this.demand.chance(fc, spread(fc), this.days, this.least);
 	}
 
-	/** Whether tablets bring more than is used: FC may well be above what people may swim in before the next visit. */
+	/** Whether tablets bring more than is used up: FC is expected above what people may swim in by the next visit. */
 	boolean overfed() {
-		double start = Math.max(this.now, enough() ? 0 : this.aim);
-		double high = this.demand.left(start, spread(start), this.days, OVERFED);
-		return high > Math.max(start, this.request.policy().swimCeiling()) + EPSILON;
+		double start = enough() ? this.now : Math.max(this.now, this.aim);
+		return this.demand.expected(start, this.days) > Math.max(start, this.request.policy().swimCeiling()) + EPSILON;
 	}
 
 	/** By how much the chance misses the one asked for, zero where it holds as near as a test can tell. */
