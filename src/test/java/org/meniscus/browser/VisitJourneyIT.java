@@ -275,6 +275,49 @@ class VisitJourneyIT extends BrowserTest {
 		page.click("text=Work out the plan");
 	}
 
+	@Test
+	void tabletsArePlannedWhereTheOfficeAllowsAFloaterAndCountedOnTheNextTime() {
+		Tenancy.as(here.company, () -> {
+			route.addExtra(here.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
+					route.today(here.company).plusDays(7)));
+		});
+		Page page = arrive(PHONE, true);
+		type(page);
+		page.click("text=Work out the plan");
+		assertThat(page.locator(".visit-step").first()).isVisible();
+		assertThat(page.locator(".visit-step-title").getByText("Trichlor")).hasCount(0);
+
+		Page owner = openBeside(DESK);
+		signIn(owner, here.owner.email(), TestCompanies.PASSWORD);
+		owner.navigate(url("/pools/" + pool + "/edit"));
+		owner.selectOption("#sanitizer", "FLOATER");
+		owner.click("main button.primary");
+		owner.waitForURL(address -> !address.endsWith("/edit"));
+		assertThat(owner.locator("main")).containsText("tablets in a floater");
+
+		page.click("text=Work out the plan");
+		Locator step = page.locator(".visit-step:has-text('tablets (')");
+		assertThat(step.locator(".visit-step-title")).hasText(Pattern.compile("Add \\d tablets \\(.*\\) of Trichlor tablets"), SLOW);
+		assertThat(step).containsText("never in the skimmer");
+		assertThat(step).containsText("that never held another chlorine");
+		screenshot(page, "visit-tablets-" + PHONE);
+		accessible(page);
+		assertFits(page);
+		submit(page);
+		assertThat(page.locator("body")).containsText("Trichlor tablets");
+
+		page.navigate(url("/visit?pool=" + pool));
+		type(page);
+		page.fill("#fc", "3");
+		page.fill("#tc", "3");
+		page.click("text=Work out the plan");
+		for (Locator asked : page.locator("input[type=checkbox][name=confirm]").all()) {
+			asked.check();
+		}
+		page.click("text=Work out the plan");
+		assertThat(page.locator("#visit-plan")).containsText("Tablets of earlier visits are taken to bring", new LocatorAssertions.ContainsTextOptions().setTimeout(30_000));
+	}
+
 	/** On the form of the product. */
 	private void prefer(Page owner, String product, String preference) {
 		owner.navigate(url("/products"));
