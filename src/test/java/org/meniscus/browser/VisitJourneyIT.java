@@ -293,7 +293,7 @@ class VisitJourneyIT extends BrowserTest {
 		owner.selectOption("#sanitizer", "FLOATER");
 		owner.click("main button.primary");
 		owner.waitForURL(address -> !address.endsWith("/edit"));
-		assertThat(owner.locator("main")).containsText("tablets in a floater");
+		assertThat(owner.locator("[role=status]")).containsText("Saved.");
 
 		page.click("text=Work out the plan");
 		Locator step = page.locator(".visit-step:has-text('tablets (')");
