@@ -15,7 +15,7 @@ import org.meniscus.water.chemistry.Stoichiometry;
  */
 final class LeftBehind {
 
-	/** Share of CYA lost a day where nothing is known: splash, backwash and slow decay; common practice "a few ppm a month", no source. */
+	/** Share of CYA lost a day, where no more is known: splash, backwash and slow decay; common practice "a few ppm a month", no source. */
 	private static final double CYA_LOSS = 0.0025;
 
 	/** How far off the drift over a season is taken to be, as a share of the level; common practice, no source. */
@@ -30,11 +30,18 @@ final class LeftBehind {
 	/** Ideal of a level whose range ends at zero, so that a cost per ppm can be told. */
 	private static final double LEAST_LIMIT = 15;
 
-	/** How one level is priced: minor units per ppm. */
-	private record Price(Level level, double raise, double lower, double idealLow, double idealHigh, double spread, double kept, double drift) {
+	/**
+	 * How one level is priced: minor units per ppm.
+	 *
+	 * @param now ppm before the plan
+	 * @param alone ppm at the season's end if nothing is put in
+	 * @param kept share of what is put in today that is still there then
+	 */
+	private record Price(Level level, double raise, double lower, double idealLow, double idealHigh, double spread, double now, double alone,
+			double kept) {
 
 		double of(double value) {
-			double end = value * this.kept + this.drift;
+			double end = this.alone + (value - this.now) * this.kept;
 			return this.raise * StandardNormal.excess(-end, this.spread, -this.idealLow)
 					+ this.lower * StandardNormal.excess(end, this.spread, this.idealHigh);
 		}
@@ -94,7 +101,7 @@ final class LeftBehind {
 		if (level == Level.TA) {
 			// Alkalinity follows what is dosed from week to week: too little costs bicarbonate, too much acid.
 			double middle = 0.5 * (range.idealLow() + range.idealHigh());
-			return new Price(level, raise(request, level), lowerAlkalinity(request), middle, middle, spread, 1, 0);
+			return new Price(level, raise(request, level), lowerAlkalinity(request), middle, middle, spread, value, value, 1);
 		}
 		Costs costs = request.policy().costs();
 		double water = this.litres / 1000 * costs.waterPerM3() + DRAINS_PER_VOLUME * costs.drainVisit();
@@ -104,11 +111,11 @@ final class LeftBehind {
 		boolean wanted = level != Level.CYA || (!pool.indoor() && pool.body() == Body.POOL);
 		int days = request.outlook().daysToSeasonEnd();
 		Double drift = request.outlook().driftPerDay().get(level);
-		double kept = (level == Level.CYA && drift == null) ? Math.exp(-CYA_LOSS * days) : 1;
-		double tablets = (level == Level.CYA && drift == null && pool.sanitizer() == Sanitizer.TABLET_FEEDER && request.outlook().tablets() == null)
+		double kept = (level == Level.CYA) ? Math.exp(-CYA_LOSS * days) : 1;
+		double tablets = (level == Level.CYA && pool.sanitizer() == Sanitizer.TABLET_FEEDER && request.outlook().tablets() == null)
 				? Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * request.outlook().seasonUse() * days : 0;
-		return new Price(level, wanted ? raise(request, level) : 0, lower, range.idealLow(), range.idealHigh(), spread, kept,
-				((drift != null) ? drift * days : 0) + tablets);
+		double alone = (drift != null) ? Math.max(0, value + drift * days) : value * kept + tablets;
+		return new Price(level, wanted ? raise(request, level) : 0, lower, range.idealLow(), range.idealHigh(), spread, value, alone, kept);
 	}
 
 	/** Of the cheapest product that lifts a level, one ppm of it; the usual price where the company has none. */

@@ -68,7 +68,8 @@ final class Prospects {
 			else if (level == Level.SALT) {
 				value += Stoichiometry.SALT_PER_CHLORINE * used;
 			}
-			else if (level == Level.CYA) {
+			else if (level == Level.CYA && (outlook.tablets() != null || !outlook.driftPerDay().containsKey(level))) {
+				// tablets that others put in are part of a known drift
 				value += Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * tablets;
 			}
 			next.put(level, band(Math.max(0, value), StandardNormal.Z80 * Doubt.after(level, from, value - from, request.pool().certainty())));

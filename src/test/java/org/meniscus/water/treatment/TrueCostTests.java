@@ -73,7 +73,8 @@ class TrueCostTests {
 		TrueCost.Left left = plan.cost().left().stream().filter(one -> one.level() == Level.CYA).findFirst().orElseThrow();
 		double brought = plan.after().value(Level.FC, 0) - 0.5;
 		assertThat(left.change()).isCloseTo(brought * Stoichiometry.CYA_PER_DICHLOR_CHLORINE, within(1e-6));
-		assertThat(left.cost()).isCloseTo(left.change() * perPpm, within(0.001 * left.change() * perPpm));
+		double kept = Math.exp(-0.0025 * 100);
+		assertThat(left.cost()).isCloseTo(left.change() * kept * perPpm, within(0.001 * left.change() * perPpm));
 		assertThat(plan.cost().bySeasonEnd()).isCloseTo(plan.cost().now() + plan.cost().left().stream().mapToDouble(TrueCost.Left::cost).sum(),
 				within(1e-9));
 	}
