@@ -122,15 +122,18 @@ final class Combinations {
 			last = one.start();
 			key.append(one.product().id()).append(' ');
 		}
+		Supply supply = planner.supply();
+		double fc = additions.water().water().freeChlorine();
 		// Without tablets every way that leaves no chlorine for later holds alike.
-		int missing = (this.request.outlook().tablets() == null) ? 0 : (int) Math.ceil(planner.missing() * 10 - 1e-9);
+		int missing = (supply.tablets() == null) ? 0 : (int) Math.ceil(supply.missing(fc) * 10 - 1e-9);
 		int left = 0;
 		for (Additions.Rest rest : additions.rests()) {
 			price += LeftBehind.costOf(rest.product(), rest.amount());
 			left += rest.product().kind().family().chlorine() ? 1 : 0;
 		}
 		double waiting = Math.max(0, last - VISIT_MINUTES) / 60.0 * this.request.policy().costs().workHour();
-		TrueCost cost = new TrueCost(price, waiting, this.leftBehind.between(this.now, additions.water(), planner.fed(), planner.kept()), priced);
+		TrueCost cost = new TrueCost(price, waiting, this.leftBehind.between(this.now, additions.water(), supply.fed(),
+				supply.kept(this.now.water().freeChlorine(), fc)), priced);
 		return new Way(planner, selection, cost, left, missing, place, key.toString());
 	}
 

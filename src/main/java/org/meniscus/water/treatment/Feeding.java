@@ -2,10 +2,10 @@ package org.meniscus.water.treatment;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
 
-import org.jspecify.annotations.Nullable;
 import org.meniscus.water.chemistry.Stoichiometry;
 
 /**
@@ -23,19 +23,14 @@ final class Feeding {
 	private Feeding() {
 	}
 
-	/** FC that so many tablets bring in all, ppm. */
-	static double ppm(Product tablets, int count, double litres) {
-		Double grams = tablets.tabletGrams();
-		return (grams == null || count == 0) ? 0 : Effects.concentration(tablets, count * grams, litres);
-	}
-
-	/** Counts to try beside none, fewest first; none where today's chlorine holds already. @param hold what holds with so many */
-	static List<Integer> counts(PlanRequest request, Product tablets, double cya, double litres, IntFunction<@Nullable Hold> hold) {
-		Hold without = hold.apply(0);
-		if (without == null || without.enough()) {
+	/** Counts to try beside none, fewest first; none where no tablets may go in or today's chlorine holds already. @param cya ppm */
+	static List<Integer> counts(PlanRequest request, Supply supply, double cya, double litres) {
+		Hold without = supply.hold();
+		if (supply.tablets() == null || without == null || without.enough()) {
 			return List.of();
 		}
-		int most = most(request, tablets, cya, litres, hold);
+		IntFunction<Hold> hold = count -> Objects.requireNonNull(supply.with(count).hold());
+		int most = most(request, supply.tablets(), cya, litres, hold);
 		if (most == 0) {
 			return List.of();
 		}
@@ -50,10 +45,10 @@ final class Feeding {
 		return counts;
 	}
 
-	private static int most(PlanRequest request, Product tablets, double cya, double litres, IntFunction<@Nullable Hold> hold) {
+	private static int most(PlanRequest request, Product tablets, double cya, double litres, IntFunction<Hold> hold) {
 		Range range = request.pool().targets().range(Level.CYA);
 		Tablets dissolving = request.outlook().tablets();
-		double one = ppm(tablets, 1, litres);
+		double one = Supply.fed(tablets, 1, litres);
 		if (range == null || dissolving == null || !(one > 0)) {
 			return 0;
 		}

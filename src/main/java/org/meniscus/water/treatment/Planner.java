@@ -82,18 +82,14 @@ public final class Planner {
 
 	private final Selection selection;
 
-	/** That go into floater or feeder where the plan decides on them. */
-	private final @Nullable Product tablets;
-
-	/** With the tablets that go in today. */
-	private final Outlook ahead;
+	private final Supply supply;
 
 	private final @Nullable Hold hold;
 
 	private final Additions additions;
 
 	private Planner(PlanRequest request, Assessment assessment, double litres, PoolWater now, Bans bans,
-			Selection selection, boolean exactly) {
+			Supply supply, Selection selection, boolean exactly) {
 		this.request = request;
 		this.assessment = assessment;
 		this.pool = request.pool();
@@ -106,9 +102,8 @@ public final class Planner {
 		this.bans = bans;
 		this.selection = selection;
 		this.choice = new Choice(request, this.shock != null, bans, selection);
-		this.tablets = tabletsAlong();
-		this.ahead = ahead(selection.tablets());
-		this.hold = hold(this.ahead);
+		this.supply = supply.with(selection.tablets());
+		this.hold = this.supply.hold();
 		this.additions = new Additions(request, this.choice, this.shock != null, now, litres, exactly);
 	}
 
@@ -135,9 +130,10 @@ public final class Planner {
 			double litres = (volume != null) ? volume.litres() : 0;
 			PoolWater now = PoolWater.of(request.pool(), request.working());
 			Bans bans = Bans.of(request, assessment);
+			Supply supply = Supply.of(request, assessment, tablets(request, now, bans), litres);
 			Combinations combinations = new Combinations(request, now, litres);
 			Planner best = combinations
-				.best((selection, exactly) -> new Planner(request, assessment, litres, now, bans, selection, exactly).dose());
+				.best((selection, exactly) -> new Planner(request, assessment, litres, now, bans, supply, selection, exactly).dose());
 			return best.write(findings, combinations);
 		}
 		catch (ContradictoryReadings contradictory) {
@@ -145,6 +141,15 @@ public final class Planner {
 					List.of(Reason.of("refused.contradictory", Term.of(Level.TA, contradictory.totalAlkalinity()),
 							Term.of(Level.TA, contradictory.heldWithoutCarbonate()))));
 		}
+	}
+
+	/** That may go into floater or feeder; null where none may, or where the plan does not decide on them. */
+	private static @Nullable Product tablets(PlanRequest request, PoolWater now, Bans bans) {
+		if (request.outlook().tablets() == null || request.daysToNextVisit() == 0 || request.situation().chlorineWaits()) {
+			return null;
+		}
+		List<Choice.Ranked> along = new Choice(request, false, bans, Selection.FREE).allowed(Step.Purpose.FEED, now);
+		return along.isEmpty() ? null : along.get(0).product();
 	}
 
 	private static Refused refused(PlanRequest request, Assessment assessment, List<Reason> reasons) {
@@ -234,7 +239,7 @@ public final class Planner {
 		return new Plan(this.assessment, this.situation, steps, this.now.levels(), levels,
 				SwimRules.of(this.request, this.assessment, steps, levels, closed), this.replacement, after, this.work,
 				cautions, said, this.additions.rejected(), combinations.cost(),
-				Prospects.of(this.request, this.ahead, this.now, this.additions.water(), this.hold, offers));
+				Prospects.of(this.request, this.supply.ahead(), this.now, this.additions.water(), this.hold, offers));
 	}
 
 	private @Nullable ShockLevel shockLevel() {
@@ -363,70 +368,13 @@ public final class Planner {
 		}
 	}
 
-	private @Nullable Product tabletsAlong() {
-		if (this.request.outlook().tablets() == null || this.request.daysToNextVisit() == 0 || this.shock != null
-				|| this.situation.chlorineWaits()) {
-			return null;
-		}
-		List<Choice.Ranked> along = this.choice.allowed(Step.Purpose.FEED, this.now);
-		return along.isEmpty() ? null : along.get(0).product();
-	}
-
-	private double fed(int count) {
-		return (this.tablets == null) ? 0 : Feeding.ppm(this.tablets, count, this.litres);
-	}
-
-	private Outlook ahead(int count) {
-		return this.request.outlook().fed(fed(count), this.request.daysToNextVisit());
-	}
-
 	/** How many tablets are worth trying beside none. */
 	List<Integer> tabletCounts() {
-		return (this.tablets == null) ? List.of() : Feeding.counts(this.request, this.tablets, this.now.water().cyanuricAcid(), this.litres,
-				count -> hold(ahead(count)));
+		return (this.shock != null) ? List.of() : Feeding.counts(this.request, this.supply, this.now.water().cyanuricAcid(), this.litres);
 	}
 
-	/** FC that today's tablets bring in all, ppm. */
-	double fed() {
-		return fed(this.selection.tablets());
-	}
-
-	/** FC that is still there at the next visit, tablets that have not dissolved by then counted in, beyond what doing nothing leaves, ppm. */
-	double kept() {
-		int days = this.request.daysToNextVisit();
-		Outlook idle = ahead(0);
-		Tablets dissolving = idle.tablets();
-		Tablets then = this.ahead.tablets();
-		if (dissolving == null || then == null || days == 0) {
-			return 0;
-		}
-		double left = this.ahead.demand().expected(this.additions.water().water().freeChlorine(), days) + then.left() - then.within(days);
-		return left - idle.demand().expected(this.now.water().freeChlorine(), days) - (dissolving.left() - dissolving.within(days));
-	}
-
-	/** By how much the chance that chlorine holds misses the one asked for. */
-	double missing() {
-		return (this.hold == null) ? 0 : this.hold.missing(this.additions.water().water().freeChlorine());
-	}
-
-	/** Null in a pool whose chlorine is not judged. */
-	private @Nullable Hold hold(Outlook ahead) {
-		Double minimum = this.assessment.fcMinimum();
-		LevelState state = this.assessment.state(Level.FC);
-		Double fc = this.readings.fc();
-		if (minimum == null || state == null || fc == null || Assessor.noRoom(minimum, this.request.policy().fcCeiling())) {
-			return null;
-		}
-		Tablets dissolving = ahead.tablets();
-		double comes = (dissolving == null) ? 0 : dissolving.within(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
-		return new Hold(this.request, ahead, least(minimum, comes), fc, state.range().idealLow());
-	}
-
-	/** Lowest FC once so much stabilizer has come with chlorine. @param cya ppm */
-	private double least(double minimum, double cya) {
-		Double known = this.working.cya();
-		return (known == null || !(cya > 0)) ? minimum
-				: Math.max(minimum, Assessor.fcMinimum(this.pool, this.working.toBuilder().cya(known + cya).build(), this.request.policy()));
+	Supply supply() {
+		return this.supply;
 	}
 
 	private void chlorine() {
@@ -483,9 +431,8 @@ public final class Planner {
 		if (dissolving.left() > TABLETS_TOLD) {
 			this.notes.add(Reason.of("note.tablets-dissolving", Term.of(Level.FC, dissolving.within(days)), new Term.Days(days)));
 		}
-		Product tablets = this.tablets;
-		if (tablets == null || this.selection.tablets() > 0) {
-			double ppm = fed();
+		if (this.supply.tablets() == null || this.selection.tablets() > 0) {
+			double ppm = this.supply.fed();
 			this.additions.add(new Additions.Goal(Step.Purpose.FEED, (water, product) -> Effects.amount(product, ppm, this.litres), null, 24,
 					Reason.of("why.tablets", Term.of(Level.FC, ppm / Tablets.DAYS), new Term.Days(Tablets.DAYS),
 							Term.of(Level.CYA, ppm * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE))));
@@ -497,7 +444,7 @@ public final class Planner {
 		double lacking = Math.max(0, hold.aim() - water.water().freeChlorine());
 		double perChlorine = Effects.lasting(product.kind().family(), 1).getOrDefault(Level.CYA, 0.0);
 		if (perChlorine > 0) {
-			double rise = (least(least, perChlorine * lacking) - least) / (1 - perChlorine / this.request.policy().cyaPerFc());
+			double rise = (this.supply.least(least, perChlorine * lacking) - least) / (1 - perChlorine / this.request.policy().cyaPerFc());
 			lacking = Math.min(lacking + rise, Math.max(lacking, hold.ceiling() - water.water().freeChlorine()));
 		}
 		return Effects.amount(product, lacking, this.litres);
@@ -523,7 +470,7 @@ public final class Planner {
 			return List.of();
 		}
 		this.notes.add(Reason.of("note.fc-not-held", Term.of(Level.FC, minimum), new Term.Days(days), new Term.Share(this.hold.chance(fc)),
-				Term.of(Level.FC, this.ahead.demand().expected(fc, days))));
+				Term.of(Level.FC, this.supply.ahead().demand().expected(fc, days))));
 		return this.hold.offers(fc, this.litres);
 	}
 
@@ -598,7 +545,7 @@ public final class Planner {
 		}
 		// "Less than 30" may be 30 already: what is certain to be missing is dosed, no more.
 		double brought = this.additions.water().water().cyanuricAcid() - this.now.water().cyanuricAcid()
-				+ fed() * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+				+ this.supply.fed() * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
 		double known = cya + brought;
 		if (known >= range.halfwayLow() - 1e-9) {
 			return;
