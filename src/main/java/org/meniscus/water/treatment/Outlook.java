@@ -23,7 +23,8 @@ import org.meniscus.water.demand.PoolKind;
  * @param seasonUse FC used up a day in the mean of the rest of the season, ppm
  * @param tablets dissolving now in a pool whose tablets the service puts in; null where a plan does not decide on tablets, because there
  * are none or others fill the feeder
- * @param driftPerDay by how much slow levels (CYA, CH, salt, TA) move by themselves, ppm a day; absent = not known, taken as none
+ * @param driftPerDay by how much slow levels (CYA, CH, salt, TA) move by themselves, ppm a day; absent = not known: CYA then loses the usual
+ * share, the others stay
  */
 public record Outlook(Demand demand, PhDrift phDrift, int daysToSeasonEnd, double seasonUse, @Nullable Tablets tablets,
 		Map<Level, Double> driftPerDay) {
