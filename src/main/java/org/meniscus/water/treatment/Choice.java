@@ -81,7 +81,9 @@ final class Choice {
 			if (reason == null && !product.onTruck()) {
 				reason = Reason.of("reject.not-on-truck");
 			}
-			if (reason != null) {
+			// Tablets of this plan have a step of their own.
+			boolean fed = purpose == Step.Purpose.RAISE_FC && this.selection.tablets() > 0 && product.kind() == ProductKind.TRICHLOR_TAB;
+			if (reason != null && !fed) {
 				rejected.add(Alternative.rejected(product, reason));
 			}
 		}

@@ -81,6 +81,7 @@ class FeedingTests {
 		assertThat(poured.alternatives()).filteredOn(other -> other.product().kind() == ProductKind.CAL_HYPO_65)
 			.singleElement()
 			.satisfies(other -> assertThat(other.why().code()).isEqualTo("alternative.holds-less"));
+		assertThat(poured.alternatives()).extracting(other -> other.product().kind()).doesNotContain(ProductKind.TRICHLOR_TAB);
 		assertThat(fed(plan).orElseThrow().startMinutes() - poured.startMinutes()).isGreaterThanOrEqualTo(15);
 		assertThat(fed(plan).orElseThrow().alternatives()).extracting(other -> other.why().code()).contains("alternative.holds-less");
 	}
