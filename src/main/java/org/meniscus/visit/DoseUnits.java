@@ -2,27 +2,85 @@ package org.meniscus.visit;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.AmountUnit;
+import org.meniscus.water.treatment.Form;
 import org.meniscus.water.treatment.MeasuredAmount.Measure;
+import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.Wording;
 
-/** In what a technician writes down what went in: one number and one measure, in the company's units. */
-public final class DoseUnits {
+/**
+ * In what a technician writes down what went in of one product: one number and one unit, tablets where it comes in them and
+ * measures of the company's units.
+ *
+ * @param tablet grams in one tablet, null when the product is not counted
+ */
+public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Double tablet) {
+
+	/**
+	 * A tablet or a measure.
+	 *
+	 * @param name {@link #TABLET} or the name of a {@link Measure}
+	 * @param size grams or millilitres in one
+	 */
+	public record Unit(String name, double size) {
+
+		private static Unit of(Measure measure) {
+			return new Unit(measure.name(), measure.size());
+		}
+
+	}
 
 	/** "2.25" and LB. */
-	public record Entry(BigDecimal count, Measure measure) {
+	public record Entry(BigDecimal count, Unit unit) {
+
+		public boolean inTablets() {
+			return unit.name().equals(TABLET);
+		}
+
+		/** "2.25 lb", "3 tablets". */
+		public String words(Wording.Texts texts) {
+			return DoseUnits.words(Wording.plain(count.doubleValue(), 2), unit.name(), texts);
+		}
+
 	}
+
+	/** The name of the unit of what is counted. */
+	public static final String TABLET = "TABLET";
 
 	private static final int DECIMALS = 3;
 
-	private DoseUnits() {
+	/** Amounts are stored to hundredths of a gram. */
+	private static final double STORED = 0.01;
+
+	public static DoseUnits of(Product product, UnitSystem units) {
+		return new DoseUnits(units, product.unit(), (product.kind().form() == Form.TABLET) ? product.tabletGrams() : null);
 	}
 
-	/** Largest first. */
-	public static List<Measure> of(UnitSystem units, AmountUnit unit) {
+	/** Of a product by its id; one that is not among them is weighed or poured. */
+	public static DoseUnits of(String product, AmountUnit unit, List<Product> products, UnitSystem units) {
+		return products.stream()
+			.filter(one -> one.id().equals(product))
+			.findFirst()
+			.map(one -> of(one, units))
+			.orElse(new DoseUnits(units, unit, null));
+	}
+
+	/** "2.25 lb", "1 tablet", with the number as it is given. */
+	public static String words(String count, String unit, Wording.Texts texts) {
+		if (unit.equals(TABLET)) {
+			return texts.text("water.count.TABLET" + (count.equals("1") ? ".one" : ""), count);
+		}
+		return count + " " + texts.text("water.measure." + unit);
+	}
+
+	/** Of all products of a company that are weighed, or poured, largest first. */
+	public static List<Measure> measures(UnitSystem units, AmountUnit unit) {
 		if (units == UnitSystem.US) {
 			return (unit == AmountUnit.G) ? List.of(Measure.LB, Measure.OZ)
 					: List.of(Measure.GAL, Measure.QT, Measure.FL_OZ, Measure.TSP);
@@ -30,32 +88,55 @@ public final class DoseUnits {
 		return (unit == AmountUnit.G) ? List.of(Measure.KG, Measure.G) : List.of(Measure.L, Measure.ML);
 	}
 
-	/** The measure by its name, when the company uses it for such a product. */
-	public static Optional<Measure> find(UnitSystem units, AmountUnit unit, String name) {
-		return of(units, unit).stream().filter(measure -> measure.name().equals(name)).findFirst();
+	/** Tablets, then measures, largest first. */
+	public List<Unit> all() {
+		List<Unit> all = new ArrayList<>();
+		if (tablet != null) {
+			all.add(new Unit(TABLET, tablet));
+		}
+		measures(units, amountUnit).forEach(measure -> all.add(Unit.of(measure)));
+		return all;
 	}
 
-	/** In the largest measure of which there is a whole quarter-and-half sort of number; else in the smallest that reaches one. */
-	public static Entry entry(double amount, AmountUnit unit, UnitSystem units) {
-		List<Measure> measures = of(units, unit);
+	/** The unit by its name, when it is one for this product. */
+	public Optional<Unit> find(String name) {
+		return all().stream().filter(unit -> unit.name().equals(name)).findFirst();
+	}
+
+	/**
+	 * In tablets when it is a whole or half number of them; else in the largest measure of which there is a whole
+	 * quarter-and-half sort of number; else in the smallest that reaches one.
+	 */
+	public Entry entry(double amount) {
+		if (tablet != null) {
+			double halves = Math.rint(2 * amount / tablet);
+			if (halves >= 1 && Math.abs(halves * tablet / 2 - amount) < STORED) {
+				return entry(halves / 2, new Unit(TABLET, tablet));
+			}
+		}
+		return measured(amount);
+	}
+
+	private Entry measured(double amount) {
+		List<Measure> measures = measures(units, amountUnit);
 		for (Measure measure : measures) {
 			double count = amount / measure.size();
 			if (count >= 1 - 1e-9 && (units == UnitSystem.METRIC || Math.abs(count * 8 - Math.rint(count * 8)) < 1e-3)) {
-				return entry(count, measure);
+				return entry(count, Unit.of(measure));
 			}
 		}
 		for (int n = measures.size() - 1; n > 0; n--) {
 			if (measures.get(n) != Measure.TSP && amount >= measures.get(n).size()) {
-				return entry(amount / measures.get(n).size(), measures.get(n));
+				return entry(amount / measures.get(n).size(), Unit.of(measures.get(n)));
 			}
 		}
 		Measure smallest = measures.get(measures.size() - 1);
-		return entry(amount / smallest.size(), smallest);
+		return entry(amount / smallest.size(), Unit.of(smallest));
 	}
 
-	private static Entry entry(double count, Measure measure) {
+	private static Entry entry(double count, Unit unit) {
 		BigDecimal rounded = BigDecimal.valueOf(count).setScale(DECIMALS, RoundingMode.HALF_UP).stripTrailingZeros();
-		return new Entry((rounded.scale() < 0) ? rounded.setScale(0) : rounded, measure);
+		return new Entry((rounded.scale() < 0) ? rounded.setScale(0) : rounded, unit);
 	}
 
 }

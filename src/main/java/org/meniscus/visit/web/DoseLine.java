@@ -1,5 +1,6 @@
 package org.meniscus.visit.web;
 
+import java.util.List;
 import java.util.Locale;
 
 import org.jspecify.annotations.Nullable;
@@ -7,7 +8,7 @@ import org.meniscus.visit.Advice;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.DoseUnits;
 import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.AmountUnit;
+import org.meniscus.water.treatment.Product;
 
 /**
  * One line of "what went in", as typed.
@@ -25,21 +26,22 @@ record DoseLine(String product, String amount, String unit, String planned) {
 	}
 
 	/** As the plan says; without an amount where the label gives it. */
-	static DoseLine of(Advice.Step step, UnitSystem units) {
+	static DoseLine of(Advice.Step step, List<Product> products, UnitSystem units) {
+		DoseUnits in = DoseUnits.of(step.productId(), step.unit(), products, units);
 		Double amount = step.amount();
 		if (amount == null) {
-			return new DoseLine(step.productId(), "", DoseUnits.of(units, step.unit()).get(0).name(), AS_LABELLED);
+			return new DoseLine(step.productId(), "", in.all().get(0).name(), AS_LABELLED);
 		}
-		return of(step.productId(), amount, step.unit(), amount, units);
+		return of(step.productId(), in.entry(amount), amount);
 	}
 
-	static DoseLine of(DoseRecord dose, UnitSystem units) {
-		return of(dose.product().value().toString(), dose.amount(), dose.unit(), dose.plannedAmount(), units);
+	static DoseLine of(DoseRecord dose, List<Product> products, UnitSystem units) {
+		String product = dose.product().value().toString();
+		return of(product, DoseUnits.of(product, dose.unit(), products, units).entry(dose.amount()), dose.plannedAmount());
 	}
 
-	private static DoseLine of(String product, double amount, AmountUnit unit, @Nullable Double planned, UnitSystem units) {
-		DoseUnits.Entry entry = DoseUnits.entry(amount, unit, units);
-		return new DoseLine(product, entry.count().toPlainString(), entry.measure().name(),
+	private static DoseLine of(String product, DoseUnits.Entry entry, @Nullable Double planned) {
+		return new DoseLine(product, entry.count().toPlainString(), entry.unit().name(),
 				(planned != null) ? String.format(Locale.ROOT, "%.4f", planned) : "");
 	}
 
@@ -59,13 +61,13 @@ record DoseLine(String product, String amount, String unit, String planned) {
 	}
 
 	/** Stands as the plan filled it in. */
-	boolean untouched(AmountUnit productUnit, UnitSystem units) {
+	boolean untouched(Product named, UnitSystem units) {
 		Double value = plannedAmount();
 		if (value == null) {
 			return false;
 		}
-		DoseUnits.Entry entry = DoseUnits.entry(value, productUnit, units);
-		return entry.count().toPlainString().equals(amount) && entry.measure().name().equals(unit);
+		DoseUnits.Entry entry = DoseUnits.of(named, units).entry(value);
+		return entry.count().toPlainString().equals(amount) && entry.unit().name().equals(unit);
 	}
 
 }

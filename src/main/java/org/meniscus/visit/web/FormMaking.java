@@ -102,13 +102,7 @@ final class FormMaking {
 		if (planned == null || product == null) {
 			return "";
 		}
-		return texts.text("visit.dose.planned", amount(planned, product.unit()));
-	}
-
-	/** "2.25 lb". */
-	String amount(double amount, AmountUnit unit) {
-		DoseUnits.Entry entry = DoseUnits.entry(amount, unit, units);
-		return Wording.plain(entry.count().doubleValue(), 2) + " " + texts.text("water.measure." + entry.measure().name());
+		return texts.text("visit.dose.planned", DoseUnits.of(product, units).entry(planned).words(texts));
 	}
 
 	private List<VisitForm.ProductGroup> productGroups() {
@@ -126,11 +120,15 @@ final class FormMaking {
 		return new Option(product.id(), product.name());
 	}
 
+	/** Tablets only where a product is counted, and last: the first is what a new line stands on. */
 	private List<Option> measures() {
 		List<Option> measures = new ArrayList<>();
 		for (AmountUnit unit : AmountUnit.values()) {
-			DoseUnits.of(units, unit)
+			DoseUnits.measures(units, unit)
 				.forEach(measure -> measures.add(new Option(measure.name(), texts.text("water.measure." + measure.name()))));
+		}
+		if (products.stream().anyMatch(product -> DoseUnits.of(product, units).tablet() != null)) {
+			measures.add(new Option(DoseUnits.TABLET, texts.text("visit.dose.tablets")));
 		}
 		return measures;
 	}
@@ -162,7 +160,7 @@ final class FormMaking {
 		return typed.with("noteToClient", (toClient != null) ? toClient : "")
 			.with("noteToOffice", (toOffice != null) ? toOffice : "")
 			.withAll("task", visit.tasks())
-			.withDoses(visit.doses().stream().map(dose -> DoseLine.of(dose, units)).toList());
+			.withDoses(visit.doses().stream().map(dose -> DoseLine.of(dose, products, units)).toList());
 	}
 
 	/**

@@ -19,7 +19,6 @@ import org.meniscus.visit.Task;
 import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.Finding;
 import org.meniscus.water.treatment.Mark;
-import org.meniscus.water.treatment.MeasuredAmount;
 import org.meniscus.water.treatment.PoolFacts;
 import org.meniscus.water.treatment.Product;
 import org.meniscus.water.treatment.Readings;
@@ -144,12 +143,12 @@ final class FormReading {
 		if (count == null || count == 0) {
 			return null;
 		}
-		MeasuredAmount.Measure measure = DoseUnits.find(units, product.unit(), line.unit()).orElse(null);
-		if (measure == null) {
+		DoseUnits.Unit unit = DoseUnits.of(product, units).find(line.unit()).orElse(null);
+		if (unit == null) {
 			problems.add(Problem.refused(at, texts.text("visit.dose.unit." + product.unit().name(), product.name())));
 			return null;
 		}
-		double amount = count * measure.size();
+		double amount = count * unit.size();
 		if (count < 0 || amount > AMOUNT_MAX || amount < 0.01) {
 			problems.add(Problem.refused(at, texts.text("visit.dose.amount.impossible")));
 			return null;
@@ -163,10 +162,10 @@ final class FormReading {
 		Double planned = line.plannedAmount();
 		Double most = (pool.volume() != null) ? product.mostFor(pool.volume().litres()) : null;
 		if (planned != null && amount > TIMES_PLANNED * planned * (1 + 1e-6)) {
-			ask(at, texts.text("visit.dose.twice", amountText(line.amount(), line.unit()), amountText(planned, product)), key);
+			ask(at, texts.text("visit.dose.twice", DoseUnits.words(line.amount(), line.unit(), texts), amountText(planned, product)), key);
 		}
 		else if (most != null && amount > most * (1 + 1e-6)) {
-			ask(at, texts.text("visit.dose.above", amountText(line.amount(), line.unit()), amountText(most, product)), key);
+			ask(at, texts.text("visit.dose.above", DoseUnits.words(line.amount(), line.unit(), texts), amountText(most, product)), key);
 		}
 	}
 
@@ -267,12 +266,7 @@ final class FormReading {
 	}
 
 	private String amountText(double amount, Product product) {
-		DoseUnits.Entry entry = DoseUnits.entry(amount, product.unit(), units);
-		return amountText(Wording.plain(entry.count().doubleValue(), 2), entry.measure().name());
-	}
-
-	private String amountText(String count, String measure) {
-		return count + " " + texts.text("water.measure." + measure);
+		return DoseUnits.of(product, units).entry(amount).words(texts);
 	}
 
 	private static Mark mark(String sign) {

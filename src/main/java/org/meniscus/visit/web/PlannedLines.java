@@ -22,14 +22,14 @@ final class PlannedLines {
 		for (DoseLine line : before) {
 			Product product = products.stream().filter(one -> one.id().equals(line.product())).findFirst().orElse(null);
 			boolean filledIn = !line.planned().isEmpty()
-					&& (line.amount().isEmpty() || (product != null && line.untouched(product.unit(), units)));
+					&& (line.amount().isEmpty() || (product != null && line.untouched(product, units)));
 			if (!line.isBlank() && !filledIn) {
 				kept.add(line);
 			}
 		}
 		List<DoseLine> lines = new ArrayList<>();
 		for (Advice.Step step : advice.steps()) {
-			DoseLine planned = DoseLine.of(step, units);
+			DoseLine planned = DoseLine.of(step, products, units);
 			DoseLine own = kept.stream().filter(line -> line.product().equals(planned.product())).findFirst().orElse(null);
 			if (own == null) {
 				lines.add(planned);

@@ -17,7 +17,6 @@ import org.meniscus.visit.NewVisit.NewDose;
 import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitDesk;
 import org.meniscus.visit.VisitId;
-import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.ReadingCheck;
 import org.meniscus.water.treatment.Readings;
 import org.springframework.http.CacheControl;
@@ -93,7 +92,7 @@ class StoredPages {
 			reading.findings(ReadingCheck.check(readings, null));
 		}
 		VisitBook.Correction correction = new VisitBook.Correction(reading.situation(), readings, reading.waterReplaced(),
-				asStored(reading.doses(), file.visit().doses(), file.company().units()), reading.tasks(), reading.note("noteToClient"),
+				asStored(reading.doses(), file), reading.tasks(), reading.note("noteToClient"),
 				reading.note("noteToOffice"));
 		String reason = reading.reason(REASON_MAX);
 		long next = version;
@@ -137,15 +136,18 @@ class StoredPages {
 	}
 
 	/** A dose nobody touched keeps its amount to the last digit, although the form shows fewer. */
-	private static List<NewDose> asStored(List<NewDose> typed, List<DoseRecord> stored, UnitSystem units) {
+	private static List<NewDose> asStored(List<NewDose> typed, VisitDesk.File file) {
 		return typed.stream()
-			.map(dose -> stored.stream()
-				.filter(old -> old.product().equals(dose.product()) && DoseUnits.entry(old.amount(), old.unit(), units)
-					.equals(DoseUnits.entry(dose.amount(), old.unit(), units)))
+			.map(dose -> file.visit().doses().stream()
+				.filter(old -> old.product().equals(dose.product()) && shown(old, old.amount(), file).equals(shown(old, dose.amount(), file)))
 				.findFirst()
 				.map(old -> new NewDose(dose.product(), old.amount(), old.plannedAmount()))
 				.orElse(dose))
 			.toList();
+	}
+
+	private static DoseUnits.Entry shown(DoseRecord dose, double amount, VisitDesk.File file) {
+		return DoseUnits.of(dose.product().toString(), dose.unit(), file.products(), file.company().units()).entry(amount);
 	}
 
 }

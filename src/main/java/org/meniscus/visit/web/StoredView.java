@@ -15,6 +15,7 @@ import org.meniscus.platform.web.LevelRule;
 import org.meniscus.platform.web.Measures;
 import org.meniscus.visit.Advice;
 import org.meniscus.visit.DoseRecord;
+import org.meniscus.visit.DoseUnits;
 import org.meniscus.visit.OldVersion;
 import org.meniscus.visit.VisitDesk;
 import org.meniscus.visit.VisitRecord;
@@ -101,17 +102,16 @@ record StoredView(String id, String pool, String client, String poolName, String
 	}
 
 	private static Dose dose(DoseRecord dose, @Nullable Advice advice, VisitDesk.File file, boolean pricesShown, Texts texts) {
-		UnitSystem units = file.company().units();
 		Double planned = dose.plannedAmount();
 		boolean byLabel = planned == null && advice != null
 				&& advice.steps().stream().anyMatch(step -> step.amount() == null && step.productId().equals(dose.product().toString()));
-		String plan = (planned != null) ? amount(planned, dose.unit(), units)
+		String plan = (planned != null) ? amount(planned, dose, file, texts)
 				: byLabel ? texts.text("visit.stored.planned.label") : (advice != null) ? texts.text("visit.stored.unplanned") : "";
 		boolean differs = (planned != null) ? Math.abs(dose.amount() - planned) > SAME * planned : advice != null && !byLabel;
 		Long cents = dose.costCents();
 		String cost = !pricesShown ? null
 				: (cents != null) ? Measures.money(cents, file.company().currency()) : texts.text("visit.stored.cost.none");
-		return new Dose(dose.productName(), amount(dose.amount(), dose.unit(), units), plan, differs, cost);
+		return new Dose(dose.productName(), amount(dose.amount(), dose, file, texts), plan, differs, cost);
 	}
 
 	private static List<NotAdded> notAdded(@Nullable Advice advice, List<DoseRecord> doses, Wording.Texts texts) {
@@ -137,6 +137,14 @@ record StoredView(String id, String pool, String client, String poolName, String
 		LocalDate day = LocalDate.ofInstant(old.replacedAt(), zone);
 		return new Old(texts.text("visit.stored.old.line", String.valueOf(old.version() + 1), Measures.date(day, texts.locale()),
 				old.replacedBy(), old.reason()), lines.isEmpty() ? List.of(texts.text("visit.stored.old.empty")) : lines);
+	}
+
+	/** "1 lb 8 oz", "3 tablets (1 lb 8 oz)". */
+	private static String amount(double amount, DoseRecord dose, VisitDesk.File file, Texts texts) {
+		UnitSystem units = file.company().units();
+		DoseUnits.Entry entry = DoseUnits.of(dose.product().toString(), dose.unit(), file.products(), units).entry(amount);
+		String measured = amount(amount, dose.unit(), units);
+		return entry.inTablets() ? entry.words(texts) + " (" + measured + ")" : measured;
 	}
 
 	private static String amount(double amount, AmountUnit unit, UnitSystem units) {

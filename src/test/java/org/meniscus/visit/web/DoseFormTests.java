@@ -1,0 +1,143 @@
+package org.meniscus.visit.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.io.Reader;
+import java.nio.charset.StandardCharsets;
+import java.text.MessageFormat;
+import java.time.LocalDateTime;
+import java.util.List;
+import java.util.Objects;
+import java.util.Properties;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.meniscus.platform.web.Option;
+import org.meniscus.visit.Advice;
+import org.meniscus.visit.AdviceWriting;
+import org.meniscus.visit.NewVisit.NewDose;
+import org.meniscus.water.UnitSystem;
+import org.meniscus.water.Volume;
+import org.meniscus.water.treatment.Body;
+import org.meniscus.water.treatment.PlanRequest;
+import org.meniscus.water.treatment.Planner;
+import org.meniscus.water.treatment.Policy;
+import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.Product;
+import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.treatment.Readings;
+import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.treatment.Surface;
+import org.meniscus.water.treatment.VolumeCertainty;
+import org.meniscus.water.treatment.Wording;
+
+/** The lines of "what went in": filled in from a plan, read, and put right. */
+class DoseFormTests {
+
+	private static final PoolFacts POOL = PoolFacts.of(Volume.ofUsGallons(15_000), VolumeCertainty.MEASURED, Body.POOL, Surface.PLASTER,
+			false, Sanitizer.FLOATER);
+
+	private static final Product TABLETS = Product.usual("00000000-0000-0000-0000-000000000001", ProductKind.TRICHLOR_TAB);
+
+	private static final Product BLEACH = Product.usual("00000000-0000-0000-0000-000000000002", ProductKind.LIQUID_CHLORINE_125);
+
+	private static final List<Product> TRUCK = List.of(BLEACH, TABLETS);
+
+	private final Wording.Texts english = texts("");
+
+	private Advice advice(UnitSystem units) {
+		Readings readings = Readings.builder().fc(3.0).ph(7.6).ta(100.0).ch(280.0).cya(40.0).celsius(27.0).build();
+		return new AdviceWriting(units, "en", POOL.targets(), english, null).write(
+				Planner.plan(new PlanRequest(POOL, readings, Situation.ROUTINE, TRUCK, Policy.defaults(), 7, units)), Situation.ROUTINE, "b",
+				LocalDateTime.of(2026, 7, 1, 10, 0));
+	}
+
+	private FormMaking making(List<Product> products, UnitSystem units) {
+		return new FormMaking(POOL, products, units, english);
+	}
+
+	private FormReading reading(UnitSystem units, DoseLine... lines) {
+		return new FormReading(Typed.nothing().withDoses(List.of(lines)), units, POOL, TRUCK, english);
+	}
+
+	@ParameterizedTest
+	@EnumSource(UnitSystem.class)
+	void plannedTabletsAreFilledInByCountAndReadBackToTheGram(UnitSystem units) {
+		Advice advice = advice(units);
+		Advice.Step step = advice.steps().stream().filter(one -> one.productId().equals(TABLETS.id())).findFirst().orElseThrow();
+		List<DoseLine> lines = PlannedLines.after(advice, List.of(), TRUCK, units);
+		DoseLine line = lines.stream().filter(one -> one.product().equals(TABLETS.id())).findFirst().orElseThrow();
+		double planned = Objects.requireNonNull(step.amount());
+		long count = Math.round(planned / 227);
+		assertThat(step.amountText()).startsWith(count + " tablet");
+		assertThat(line.amount()).isEqualTo(String.valueOf(count));
+		assertThat(line.unit()).isEqualTo("TABLET");
+		assertThat(line.untouched(TABLETS, units)).isTrue();
+		assertThat(new DoseLine(line.product(), "2.5", line.unit(), line.planned()).untouched(TABLETS, units)).isFalse();
+		VisitForm form = making(TRUCK, units).make(Typed.nothing().withDoses(List.of(line)), List.of(), null);
+		assertThat(form.lines().get(0).plannedText()).isEqualTo("plan: " + count + ((count == 1) ? " tablet" : " tablets"));
+		assertThat(reading(units, line).doses()).singleElement().extracting(NewDose::amount).isEqualTo(count * 227.0);
+		assertThat(PlannedLines.after(advice, lines, TRUCK, units)).as("planned again, nobody touched them").isEqualTo(lines);
+	}
+
+	@ParameterizedTest
+	@EnumSource(UnitSystem.class)
+	void halfTabletsAndWeightsAreTakenToo(UnitSystem units) {
+		FormReading half = reading(units, new DoseLine(TABLETS.id(), "2.5", "TABLET", ""));
+		assertThat(half.doses()).singleElement().extracting(NewDose::amount).isEqualTo(2.5 * 227);
+		assertThat(half.refused()).isFalse();
+		FormReading weighed = reading(units, new DoseLine(TABLETS.id(), "1", (units == UnitSystem.US) ? "LB" : "KG", ""));
+		assertThat(weighed.doses()).singleElement().extracting(NewDose::amount).isEqualTo((units == UnitSystem.US) ? 453.59237 : 1000.0);
+		FormReading litres = reading(units, new DoseLine(TABLETS.id(), "1", (units == UnitSystem.US) ? "GAL" : "L", ""));
+		assertThat(litres.doses()).isEmpty();
+		assertThat(litres.problems()).singleElement().extracting(Problem::field).isEqualTo("dose-0");
+	}
+
+	@Test
+	void whatDoesNotComeInTabletsIsNotCounted() {
+		FormReading reading = reading(UnitSystem.METRIC, new DoseLine(BLEACH.id(), "3", "TABLET", ""));
+		assertThat(reading.doses()).isEmpty();
+		assertThat(reading.problems())
+			.containsExactly(Problem.refused("dose-0", BLEACH.name() + " is measured as a liquid: choose a volume."));
+	}
+
+	@Test
+	void moreThanTwiceThePlanIsAskedInTablets() {
+		FormReading reading = reading(UnitSystem.US, new DoseLine(TABLETS.id(), "3", "TABLET", "227.0000"));
+		assertThat(reading.doses()).hasSize(1);
+		assertThat(reading.problems()).singleElement()
+			.extracting(Problem::message)
+			.isEqualTo("3 tablets is more than twice what the plan says (1 tablet).");
+	}
+
+	@Test
+	void tabletsAreOfferedLastAndOnlyWhereAProductComesInThem() {
+		assertThat(measures(TRUCK)).containsExactly("LB", "OZ", "GAL", "QT", "FL_OZ", "TSP", "TABLET");
+		assertThat(measures(List.of(BLEACH, TABLETS.withTabletGrams(null)))).doesNotContain("TABLET");
+		assertThat(texts("_es").text("visit.dose.tablets")).isEqualTo("tabletas");
+	}
+
+	private List<String> measures(List<Product> products) {
+		return making(products, UnitSystem.US).make(Typed.nothing(), List.of(), null).measures().stream().map(Option::value).toList();
+	}
+
+	private static Wording.Texts texts(String language) {
+		Properties texts = new Properties();
+		for (String bundle : List.of("water", "visit")) {
+			try (Reader reader = new InputStreamReader(
+					Objects.requireNonNull(DoseFormTests.class.getResourceAsStream("/messages/" + bundle + language + ".properties")),
+					StandardCharsets.UTF_8)) {
+				texts.load(reader);
+			}
+			catch (IOException ex) {
+				throw new IllegalStateException(ex);
+			}
+		}
+		return (key, args) -> MessageFormat.format(Objects.requireNonNull(texts.getProperty(key), key), args);
+	}
+
+}
