@@ -300,11 +300,18 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(step.locator(".visit-step-title")).hasText(Pattern.compile("Add \\d tablets \\(.*\\) of Trichlor tablets"), SLOW);
 		assertThat(step).containsText("never in the skimmer");
 		assertThat(step).containsText("that never held another chlorine");
+		Locator dose = page.locator(".visit-dose:has(option:checked:has-text('Trichlor tablets'))");
+		assertThat(dose.locator("[name=doseAmount]")).hasValue(Pattern.compile("\\d"));
+		assertThat(dose.locator("[name=doseUnit]")).hasValue("TABLET");
+		String count = dose.locator("[name=doseAmount]").inputValue();
+		assertThat(step.locator(".visit-step-title")).containsText("Add " + count + " tablet");
+		assertThat(dose.locator(".visit-dose-planned")).hasText(Pattern.compile("plan: " + count + " tablets?"));
 		screenshot(page, "visit-tablets-" + PHONE);
 		accessible(page);
 		assertFits(page);
 		submit(page);
 		assertThat(page.locator("body")).containsText("Trichlor tablets");
+		assertThat(page.locator("body")).containsText(count + " tablets (");
 
 		page.navigate(url("/visit?pool=" + pool));
 		type(page);

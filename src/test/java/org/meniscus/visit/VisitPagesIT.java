@@ -121,6 +121,33 @@ class VisitPagesIT {
 	}
 
 	@Test
+	void tabletsAreCountedAndACorrectionShowsTheCountAgain() throws Exception {
+		UUID tablets = rows.product(here.company, "TRICHLOR_TAB", "Trichlor tablets", 90, "G",
+				java.util.Map.of("form", "TABLET", "tablet_grams", 226.8));
+		UUID id = UUID.randomUUID();
+		assertThat(send(lena, dosed(id, "3", "TABLET")).getContentAsString()).contains("Liquid chlorine is measured as a liquid",
+				"value=\"3\"", "<option value=\"TABLET\" selected=\"selected\">tablets</option>");
+		assertThat(count("visit")).isZero();
+		assertThat(send(lena, dosed(id, tablets, "2.5", "TABLET")).getRedirectedUrl()).startsWith("/visits/" + id);
+		assertThat(stored(id).doses()).singleElement().extracting(DoseRecord::amount).isEqualTo(567.0);
+		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("2.5 tablets (1.25 lb)");
+		assertThat(page(lena, "/visits/" + id + "?lang=es").getContentAsString()).contains("2.5 tabletas (");
+		String form = page(lena, "/visits/" + id + "/correct").getContentAsString();
+		assertThat(form).contains("value=\"2.5\"", "<option value=\"TABLET\" selected=\"selected\">tablets</option>");
+		assertThat(correctDose(id, 0, tablets, "3", "TABLET").getRedirectedUrl()).isNotNull();
+		assertThat(stored(id).doses()).singleElement().extracting(DoseRecord::amount).isEqualTo(680.4);
+
+		rows.within(here.company, () -> rows.sql("UPDATE product SET tablet_grams = 200 WHERE company_id = ? AND id = ?")
+			.params(here.company.value(), tablets)
+			.update());
+		String weighed = page(lena, "/visits/" + id + "/correct").getContentAsString();
+		assertThat(weighed).as("680.4 g are no whole number of tablets of 200 g").contains("value=\"1.5\"", "<option value=\"LB\" selected=\"selected\">");
+		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("1.5 lb").doesNotContain("tablets (");
+		assertThat(correctDose(id, 1, tablets, "1.5", "LB").getRedirectedUrl()).isNotNull();
+		assertThat(stored(id).doses()).as("nobody touched it").singleElement().extracting(DoseRecord::amount).isEqualTo(680.4);
+	}
+
+	@Test
 	void productOfAnotherCompanyIsNoChoice() throws Exception {
 		RouteFixtures other = new RouteFixtures(companies, rows);
 		UUID theirs = rows.product(other.company, "LIQUID_CHLORINE_125", "Theirs", 12.5, "ML", java.util.Map.of());
@@ -351,9 +378,22 @@ class VisitPagesIT {
 		return request;
 	}
 
+	private MockHttpServletResponse correctDose(UUID id, long version, UUID product, String amount, String unit) throws Exception {
+		return pages
+			.perform(post("/visits/" + id + "/correct").with(user(lena)).with(csrf()).param("version", String.valueOf(version))
+				.param("situation", "ROUTINE").param("doseProduct", product.toString()).param("doseAmount", amount).param("doseUnit", unit)
+				.param("dosePlanned", "").param("reason", "counted again"))
+			.andReturn()
+			.getResponse();
+	}
+
 	private MockMultipartHttpServletRequestBuilder dosed(UUID id, String amount, String unit) {
+		return dosed(id, bleach, amount, unit);
+	}
+
+	private MockMultipartHttpServletRequestBuilder dosed(UUID id, UUID product, String amount, String unit) {
 		MockMultipartHttpServletRequestBuilder request = visit(id);
-		request.param("doseProduct", bleach.toString()).param("doseAmount", amount).param("doseUnit", unit).param("dosePlanned", "");
+		request.param("doseProduct", product.toString()).param("doseAmount", amount).param("doseUnit", unit).param("dosePlanned", "");
 		return request;
 	}
 
