@@ -27,8 +27,10 @@ import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
 import org.meniscus.support.As;
 import org.meniscus.visit.DoseRecord;
+import org.meniscus.visit.DoseUnits;
 import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitRecord;
+import org.meniscus.water.UnitSystem;
 import org.meniscus.water.treatment.Form;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Mark;
@@ -147,6 +149,17 @@ class DemoIT extends DemoCompanyTest {
 		assertThat(products).filteredOn(product -> product.preference() == Preference.NEVER)
 			.extracting(Product::kind)
 			.containsExactly(ProductKind.HOUSEHOLD_BLEACH);
+	}
+
+	@Test
+	void everyDoseOfTabletsIsACountOfTablets() {
+		List<Product> products = Tenancy.as(company(), () -> shelf.all(company(), TODAY));
+		List<DoseRecord> tablets = allVisits().stream()
+			.flatMap(visit -> visit.doses().stream())
+			.filter(dose -> dose.kind() == ProductKind.TRICHLOR_TAB)
+			.toList();
+		assertThat(tablets).hasSizeGreaterThan(100)
+			.allMatch(dose -> DoseUnits.of(dose.product().toString(), dose.unit(), products, UnitSystem.US).entry(dose.amount()).inTablets());
 	}
 
 	@Test
