@@ -314,6 +314,8 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(page.locator("body")).containsText(count + " tablets (");
 
 		page.navigate(url("/visit?pool=" + pool));
+		page.locator("summary", new Page.LocatorOptions().setHasText("Last visit")).click();
+		assertThat(page.locator("details[open]", new Page.LocatorOptions().setHasText("Last visit"))).containsText(Pattern.compile("Trichlor tablets 8 oz \\d tablets"));
 		type(page);
 		page.fill("#fc", "3");
 		page.fill("#tc", "3");

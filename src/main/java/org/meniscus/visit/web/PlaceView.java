@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolCard;
 import org.meniscus.platform.web.Measures;
 import org.meniscus.visit.ComingStep;
+import org.meniscus.visit.DoseUnits;
 import org.meniscus.visit.Poolside;
 import org.meniscus.visit.StandingPlan;
 import org.meniscus.visit.VisitRecord;
@@ -63,7 +64,7 @@ record PlaceView(String client, String pool, String address, List<String> facts,
 		VisitRecord done = arrival.doneBefore();
 		return new PlaceView(card.clientName(), card.name(), address(card), facts(card.facts(), units, texts),
 				card.facts().volume() != null, arrival.accessNotes(), card.equipmentNotes(),
-				(last != null) ? Measures.day(last.performedOn(), texts.locale()) : null, (last != null) ? used(last, units) : List.of(),
+				(last != null) ? Measures.day(last.performedOn(), texts.locale()) : null, (last != null) ? used(last, arrival, texts) : List.of(),
 				ahead.stream().map(reason -> reason.words(units, texts)).toList(), (done != null) ? done.id().toString() : null,
 				Following.of(arrival.standing(), arrival.today(), units, texts));
 	}
@@ -80,12 +81,14 @@ record PlaceView(String client, String pool, String address, List<String> facts,
 				texts.text(facts.indoor() ? "visit.indoor" : "visit.outdoor"), texts.text("visit.sanitizer." + facts.sanitizer().name()));
 	}
 
-	private static List<String> used(VisitRecord last, UnitSystem units) {
-		return last.doses()
-			.stream()
-			.map(dose -> dose.productName() + " " + ((dose.unit() == AmountUnit.G) ? Measures.grams(units, dose.amount())
-					: Measures.millilitres(units, dose.amount())))
-			.toList();
+	private static List<String> used(VisitRecord last, Poolside.Arrival arrival, Texts texts) {
+		UnitSystem units = arrival.company().units();
+		return last.doses().stream().map(dose -> {
+			DoseUnits.Entry entry = DoseUnits.of(dose.product().toString(), dose.unit(), arrival.products(), units).entry(dose.amount());
+			String amount = entry.inTablets() ? entry.words(texts) : (dose.unit() == AmountUnit.G) ? Measures.grams(units, dose.amount())
+					: Measures.millilitres(units, dose.amount());
+			return dose.productName() + " " + amount;
+		}).toList();
 	}
 
 }
