@@ -36,12 +36,18 @@ public record PoolKind(boolean spa, boolean indoor, @Nullable Double litres, Fee
 
 	private static final double HALF_DECAY_CYA = 10;
 
-	/** Bathers, leaves and growth, ppm a day in {@link #USUAL_LITRES} of water; assumption. */
-	private static final double CONSTANT = 0.35;
+	/**
+	 * Bathers, leaves and growth, ppm a day in {@link #USUAL_LITRES} of water: with sun and decay at CYA 40 it makes 1.5 ppm a day at
+	 * FC 3, the middle of the usual 1 to 2 ppm a day of a stabilized pool in summer. Common practice, no source.
+	 */
+	private static final double CONSTANT = 0.6;
+
+	/** The same under a roof or a lid. */
+	private static final double SHADED_CONSTANT = 0.35;
 
 	private static final double USUAL_LITRES = 60_000;
 
-	/** Under a roof or a lid: with {@link #CONSTANT} half a ppm a day at FC 3. Common practice, no source. */
+	/** Under a roof or a lid: with {@link #SHADED_CONSTANT} half a ppm a day at FC 3. Common practice, no source. */
 	private static final double SHADED = 0.05;
 
 	/** FC a cell or feeder is set to hold; the middle of the usual range. */
@@ -76,7 +82,7 @@ public record PoolKind(boolean spa, boolean indoor, @Nullable Double litres, Fee
 	/** Ppm a day whatever is there, in the middle of pools of this kind. */
 	double constant(double celsius) {
 		if (this.spa || this.indoor) {
-			return CONSTANT;
+			return SHADED_CONSTANT;
 		}
 		double size = (this.litres != null && this.litres > 0) ? Math.cbrt(USUAL_LITRES / this.litres) : 1;
 		return season(celsius) * CONSTANT * Math.max(0.7, Math.min(1.6, size));

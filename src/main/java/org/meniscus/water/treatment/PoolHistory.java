@@ -8,6 +8,7 @@ import java.util.Optional;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.Volume;
+import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.Band;
 import org.meniscus.water.demand.Demand;
@@ -19,7 +20,7 @@ import org.meniscus.water.demand.PoolKind;
 
 /**
  * What was found and done at one pool, read as intervals between visits. Levels that a visit did not test stand as they were last
- * known, with what was dosed since.
+ * known, with what was dosed since; CYA as all its tests together tell it.
  */
 public final class PoolHistory {
 
@@ -83,6 +84,11 @@ public final class PoolHistory {
 	private final List<Fed> tablets = new ArrayList<>();
 
 	private Readings standing = Readings.none();
+
+	/** Null until it was tested between the marks. */
+	private @Nullable CyaLevel cya;
+
+	private long day;
 
 	private @Nullable Left last;
 
@@ -179,7 +185,8 @@ public final class PoolHistory {
 	}
 
 	private void add(Visit visit) {
-		Readings found = stand(visit.readings());
+		CyaLevel shade = cya(visit);
+		Readings found = stand((shade != null) ? visit.readings().toBuilder().cya(shade.ppm()).build() : visit.readings());
 		double celsius;
 		try {
 			celsius = PoolWater.of(pool, found).water().temperature().celsius();
@@ -196,6 +203,27 @@ public final class PoolHistory {
 		}
 		last = dose(visit, found, celsius);
 		standing = stand(found, last.dosed());
+		cya = (shade != null && last.dosed() != null) ? shade.moved(last.dosed().cyanuricAcid()) : shade;
+		day = visit.day();
+	}
+
+	/** Today's by all tests so far; null when it was never tested, or stood beyond the marks. */
+	private @Nullable CyaLevel cya(Visit visit) {
+		CyaLevel today = (cya == null) ? null : cya.moved(cya.ppm() + fed(day, visit.day()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE)
+			.after(visit.day() - day, (standing.celsius() != null) ? standing.celsius() : PoolWater.ASSUMED_CELSIUS);
+		Double tested = visit.readings().cya();
+		if (tested == null) {
+			return today;
+		}
+		if (visit.readings().cyaMark() != Mark.EXACT) {
+			return null;
+		}
+		return (today == null) ? CyaLevel.of(tested) : today.tested(tested);
+	}
+
+	/** What tablets brought, ppm. */
+	private double fed(long from, long to) {
+		return tablets.stream().mapToDouble(one -> one.between(from, to)).sum();
 	}
 
 	private void between(Left before, Water start, Visit visit, long days, double celsius) {
@@ -205,7 +233,7 @@ public final class PoolHistory {
 			return;
 		}
 		boolean unusual = !usual(before.visit().situation()) || !usual(visit.situation());
-		double fed = tablets.stream().mapToDouble(one -> one.between(before.visit().day(), visit.day())).sum();
+		double fed = fed(before.visit().day(), visit.day());
 		double left = start.freeChlorine();
 		double doubt = DemandEstimate.startDoubt(tested, before.brought());
 		intervals.add(new Interval(days, left, doubt, found, fed, celsius, start.cyanuricAcid(), unusual));
