@@ -1,5 +1,7 @@
 package org.meniscus.water.treatment;
 
+import org.meniscus.water.demand.DemandEstimate;
+
 /**
  * How far off a reading, a recorded volume and so a level after dosing may be: standard deviations. Tests: CYA and CH as stated for
  * tube and drop tests by test-kit makers and the trade press (10 to 15 ppm or 15 %; a drop of 10 or 25 ppm), the others common
@@ -10,7 +12,7 @@ final class Doubt {
 	/** What one test of a level may be off, in the level's unit. */
 	static double test(Level level, double value) {
 		return switch (level) {
-			case FC -> 0.2 + 0.05 * value;
+			case FC -> DemandEstimate.testDoubt(value);
 			case CC -> 0.2;
 			case PH -> 0.1;
 			case TA -> 6 + 0.03 * value;

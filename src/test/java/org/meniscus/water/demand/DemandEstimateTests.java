@@ -137,7 +137,7 @@ class DemandEstimateTests {
 		for (int n = 0; n < count; n++) {
 			double start = Math.max(fc, 8);
 			double scale = factor * Math.exp(weekly * random.nextGaussian());
-			int days = (factor > 1) ? 3 : 6;
+			int days = (factor > 1) ? 2 : 4;
 			fc = hours(start, scale * proportional, scale * constant, 0, days);
 			weeks.add(new Interval(days, start, 0.4, Math.max(0, fc + TEST * random.nextGaussian()), 0, 29, 40, false));
 		}

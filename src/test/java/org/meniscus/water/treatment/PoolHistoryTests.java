@@ -75,6 +75,35 @@ class PoolHistoryTests {
 		assertThat(new PoolHistory(hall, visits).outlook().demand().use(3).middle()).isGreaterThan(0.8);
 	}
 
+	/** Five tests of 40 and one of 60 are no pool of 60, whose share that sun takes would be less than half. */
+	@Test
+	void oneHighTestOfCyaHardlyMovesTheUse() {
+		double before = share(40, 40, 40, 40, 40, 40);
+		assertThat(share(60)).isLessThan(0.75 * before);
+		assertThat(share(40, 40, 40, 40, 40, 60)).isBetween(0.85 * before, before);
+	}
+
+	/** 0.607 ppm CYA with each ppm FC of trichlor, by its formula: 9 ppm a week are 5.5 ppm of CYA that no test has told yet. */
+	@Test
+	void tabletsBringCyaBeforeItIsTestedAgain() {
+		Dose tablets = new Dose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 500);
+		List<Visit> visits = List.of(visit(0, 3, List.of(tablets), null), visit(7, 3, List.of(), null), visit(14, 3, List.of(), null));
+		double broken = Math.exp(-0.0013 * 7);
+		PoolHistory history = new PoolHistory(YARD, visits.subList(0, 2));
+		assertThat(history.left().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * broken, within(0.02));
+		assertThat(new PoolHistory(YARD, visits).left().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * broken * broken, within(0.02));
+	}
+
+	/** Share of FC lost a day when CYA was tested so, each four weeks. */
+	private static double share(double... cya) {
+		List<Visit> visits = new ArrayList<>();
+		for (double tested : cya) {
+			Readings readings = Readings.builder().ph(7.5).ta(90.0).cya(tested).celsius(28.0).build();
+			visits.add(new Visit(28L * visits.size(), readings, Situation.ROUTINE, List.of(), null));
+		}
+		return new PoolHistory(YARD, visits).outlook().demand().proportional();
+	}
+
 	@Test
 	void readingsThatCannotBeAreLeftOut() {
 		List<Visit> visits = new ArrayList<>(visits(Demand.exactly(0.18, 0.3, 0), FIVE_PPM, 0));
