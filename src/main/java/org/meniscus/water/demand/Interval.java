@@ -9,7 +9,7 @@ package org.meniscus.water.demand;
  * @param found FC at the next visit before dosing, ppm; zero = used up some time before
  * @param tablets FC that dissolving tablets brought in between, ppm
  * @param celsius of the water
- * @param cya ppm
+ * @param cya by all tests until then, ppm
  * @param unusual algae, a party, a storm or the like at either end: it says little of usual weeks
  */
 public record Interval(double days, double left, double leftDoubt, double found, double tablets, double celsius, double cya,
