@@ -40,7 +40,9 @@ public class WaterSpeed {
 
 	private final Water water = Water.of(7.6, 100, 250, 40, 3, 1200, 0, Temperature.ofCelsius(26));
 
-	private final PlanRequest low = request(Readings.builder().fc(0.8).cc(0.2).ph(7.9).ta(70.0).ch(180.0).cya(20.0).celsius(28.0).build());
+	private final PlanRequest low = request(Sanitizer.CHLORINE_BY_HAND, Readings.builder().fc(0.8).cc(0.2).ph(7.9).ta(70.0).ch(180.0).cya(20.0).celsius(28.0).build());
+
+	private final PlanRequest floater = request(Sanitizer.FLOATER, Readings.builder().fc(0.8).cc(0.2).ph(7.9).ta(80.0).ch(180.0).cya(20.0).celsius(28.0).build());
 
 	/** Equilibrium of one water: pH, TA and temperature given. */
 	@Benchmark
@@ -54,13 +56,19 @@ public class WaterSpeed {
 		return Planner.plan(this.low);
 	}
 
-	private static PlanRequest request(Readings readings) {
+	/** The same where tablets may go in a floater, with TA enough for them: counts of tablets besides. */
+	@Benchmark
+	public Outcome planWithTablets() {
+		return Planner.plan(this.floater);
+	}
+
+	private static PlanRequest request(Sanitizer sanitizer, Readings readings) {
 		List<Product> products = new ArrayList<>();
 		for (ProductKind kind : ProductKind.values()) {
 			products.add(Product.usual(kind.name(), kind));
 		}
 		PoolFacts pool = PoolFacts.of(Volume.ofUsGallons(15000), VolumeCertainty.ESTIMATED, Body.POOL, Surface.PLASTER, false,
-				Sanitizer.CHLORINE_BY_HAND);
+				sanitizer);
 		return new PlanRequest(pool, readings, Situation.ROUTINE, products, Policy.defaults(), 7, UnitSystem.US);
 	}
 
