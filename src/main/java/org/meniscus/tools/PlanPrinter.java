@@ -171,8 +171,10 @@ public final class PlanPrinter {
 		this.out.println("  why: " + words(step.reason()) + ". " + words(step.choice()) + ".");
 		step.instructions().forEach(instruction -> this.out.println("  how: " + words(instruction)));
 		step.cautions().forEach(caution -> this.out.println("  caution: " + words(caution)));
-		this.out.println("  next product after " + Wording.hours(step.gapMinutes() / 60.0, this.texts) + ", swimming not before "
-				+ Wording.hours(step.waitHours(), this.texts));
+		if (step.gapMinutes() > 0 || step.waitHours() > 0) {
+			this.out.println("  next product after " + Wording.hours(step.gapMinutes() / 60.0, this.texts) + ", swimming not before "
+					+ Wording.hours(step.waitHours(), this.texts));
+		}
 		StringJoiner changes = new StringJoiner(", ");
 		for (Level level : Level.values()) {
 			Double before = step.before().value(level);
@@ -181,7 +183,9 @@ public final class PlanPrinter {
 				changes.add(this.texts.text(Wording.levelKey(level)) + " " + Wording.number(level, before) + " -> " + Wording.number(level, after));
 			}
 		}
-		this.out.println("  levels: " + changes);
+		if (changes.length() > 0) {
+			this.out.println("  levels: " + changes);
+		}
 		if (step.costCents() != null) {
 			this.out.println("  cost: " + Wording.decimal(step.costCents() / 100.0, 2));
 		}
