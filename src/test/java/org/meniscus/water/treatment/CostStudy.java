@@ -8,6 +8,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.UnitSystem;
@@ -24,30 +26,22 @@ public final class CostStudy {
 
 	enum Way {
 
-		ENGINE("the engine", 0.9), LESS_SURE("the engine, 80 % asked", 0.8), SURER("the engine, 95 % asked", 0.95),
-		CHEAPEST("always the cheapest today, tablets among them"), CHEAPEST_POURED("always the cheapest today of what is poured"),
+		ENGINE("the engine"), CHEAPEST("always the cheapest today, tablets among them"), CHEAPEST_POURED("always the cheapest today of what is poured"),
 		LIQUID("always liquid chlorine"), CAL_HYPO("always calcium hypochlorite"),
 		DICHLOR("always dichlor"), TABLETS("tablets in a floater, liquid where they fall short");
 
 		private final String words;
 
-		/** Asked that FC lasts until the next visit. */
-		private final double chance;
-
 		Way(String words) {
-			this(words, 0.9);
-		}
-
-		Way(String words, double chance) {
 			this.words = words;
-			this.chance = chance;
-		}
-
-		boolean engine() {
-			return this == ENGINE || this == LESS_SURE || this == SURER;
 		}
 
 	}
+
+	/** Chance asked that FC lasts until the next visit; of the habits always the usual one. */
+	private static final double ASKED = 0.9;
+
+	private static final double[] ENGINE_ASKED = { 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99 };
 
 	private static final int DAYS = 182;
 
@@ -89,6 +83,8 @@ public final class CostStudy {
 
 	private final Way way;
 
+	private final double asked;
+
 	private final SimulatedPool pool;
 
 	private final PoolFacts facts;
@@ -101,16 +97,17 @@ public final class CostStudy {
 
 	private final List<PoolHistory.Visit> visits = new ArrayList<>();
 
-	private CostStudy(Way way, Scenario scenario, long seed) {
+	private CostStudy(Way way, double asked, Scenario scenario, long seed) {
 		this.way = way;
-		this.pool = new SimulatedPool(way.engine() ? scenario.with(Sanitizer.FLOATER) : scenario, seed);
+		this.asked = asked;
+		this.pool = new SimulatedPool((way == Way.ENGINE) ? scenario.with(Sanitizer.FLOATER) : scenario, seed);
 		this.facts = pool.facts();
 		this.litres = facts.volume().litres();
 		this.seed = seed;
 	}
 
-	static Bill season(Way way, Scenario scenario, long seed) {
-		CostStudy study = new CostStudy(way, scenario, seed);
+	static Bill season(Way way, double asked, Scenario scenario, long seed) {
+		CostStudy study = new CostStudy(way, asked, scenario, seed);
 		Random calendar = new Random(seed + 31);
 		int n = 0;
 		while (study.pool.day() < DAYS) {
@@ -133,14 +130,14 @@ public final class CostStudy {
 		Map<ProductKind, Product> shelf = shelf();
 		List<Product> truck = new ArrayList<>();
 		for (Map.Entry<ProductKind, Product> one : shelf.entrySet()) {
-			if (way.engine() || !one.getKey().family().chlorine()) {
+			if (way == Way.ENGINE || !one.getKey().family().chlorine()) {
 				truck.add(one.getValue());
 			}
 		}
 		List<PoolHistory.Visit> known = new ArrayList<>(visits);
 		known.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), null));
 		Outlook outlook = new PoolHistory(facts, known).outlook().withDaysToSeasonEnd(Math.max(0, DAYS - pool.day()));
-		PlanRequest request = new PlanRequest(facts, found, Situation.ROUTINE, truck, POLICY.withHoldChance(way.chance), days, null, UnitSystem.US)
+		PlanRequest request = new PlanRequest(facts, found, Situation.ROUTINE, truck, POLICY.withHoldChance(asked), days, null, UnitSystem.US)
 			.withCarried(Carried.of(earlier(), facts))
 			.withOutlook(outlook);
 		Outcome outcome = Planner.plan(request);
@@ -155,7 +152,7 @@ public final class CostStudy {
 			plan.steps().forEach(step -> put(step.product(), step.measured(), doses));
 			plan.later().forEach(later -> put(later.product(), later.expected(), doses));
 		}
-		if (!way.engine()) {
+		if (way != Way.ENGINE) {
 			chlorine(request, outcome.assessment(), least, found.fc(), shelf, days, doses);
 		}
 		visits.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, doses, null));
@@ -275,6 +272,22 @@ public final class CostStudy {
 		return earlier;
 	}
 
+	/** All seasons of one way. @param cost median of all, dollars @param held share of visits at which FC had lasted, percent */
+	private record Row(String words, List<Bill> bills, double cost, double held) {
+
+		static Row of(String words, Way way, double asked, Scenario scenario, int pools, long seed) {
+			List<Bill> bills = IntStream.range(0, pools).parallel().mapToObj(pool -> season(way, asked, scenario, seed + 7919L * pool)).toList();
+			double held = 100.0 * bills.stream().mapToInt(bill -> bill.held).sum() / bills.stream().mapToInt(bill -> bill.visits).sum();
+			return new Row(words, bills, median(bills, Bill::total), held);
+		}
+
+		void print() {
+			System.out.printf("| %s | %.0f | %.0f | %.0f | %.0f | %.0f | %.1f %% |%n", words, median(bills, bill -> bill.chlorine),
+					median(bills, bill -> bill.balance), median(bills, bill -> bill.water), median(bills, bill -> bill.left), cost, held);
+		}
+
+	}
+
 	/** @param arguments pools, and a seed; 100 and 1 without */
 	public static void main(String[] arguments) {
 		int pools = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 100;
@@ -283,17 +296,47 @@ public final class CostStudy {
 		for (Scenario scenario : List.of(Scenario.TWICE, Scenario.USUAL)) {
 			System.out.printf("%n%s%n| what goes in | chlorine | acid, alkali, stabilizer | water replaced | left at the end | all | protected |%n|---|---|---|---|---|---|---|%n",
 					scenario.name());
-			for (Way way : Boolean.getBoolean("few") ? new Way[] { Way.ENGINE, Way.LESS_SURE, Way.SURER } : Way.values()) {
-				List<Bill> bills = new ArrayList<>();
-				for (int pool = 0; pool < pools; pool++) {
-					bills.add(season(way, scenario, seed + 7919L * pool));
+			List<Row> habits = new ArrayList<>();
+			for (Way way : Way.values()) {
+				if (way != Way.ENGINE) {
+					habits.add(Row.of(way.words, way, ASKED, scenario, pools, seed));
+					habits.get(habits.size() - 1).print();
 				}
-				double held = 100.0 * bills.stream().mapToInt(bill -> bill.held).sum() / bills.stream().mapToInt(bill -> bill.visits).sum();
-				System.out.printf("| %s | %.0f | %.0f | %.0f | %.0f | %.0f | %.1f %% |%n", way.words, median(bills.stream().mapToDouble(bill -> bill.chlorine).toArray()),
-						median(bills.stream().mapToDouble(bill -> bill.balance).toArray()), median(bills.stream().mapToDouble(bill -> bill.water).toArray()),
-						median(bills.stream().mapToDouble(bill -> bill.left).toArray()), median(bills.stream().mapToDouble(Bill::total).toArray()), held);
+			}
+			List<Row> engine = new ArrayList<>();
+			for (double asked : ENGINE_ASKED) {
+				engine.add(Row.of(String.format("the engine, asked for %.0f %%", 100 * asked), Way.ENGINE, asked, scenario, pools, seed));
+				engine.get(engine.size() - 1).print();
+			}
+			System.out.printf("%n| at the same protection as | protected | costs | the engine | less |%n|---|---|---|---|---|%n");
+			habits.forEach(habit -> compare(habit, engine));
+		}
+	}
+
+	/** The engine's cost at a habit's protection, along the straight line between what it was asked for; below the least of these the least. */
+	private static void compare(Row habit, List<Row> engine) {
+		if (habit.held() < engine.get(0).held()) {
+			compare(habit, engine.get(0).cost());
+			return;
+		}
+		for (int n = 1; n < engine.size(); n++) {
+			Row less = engine.get(n - 1);
+			Row more = engine.get(n);
+			if (habit.held() >= less.held() && habit.held() <= more.held()) {
+				double share = (habit.held() - less.held()) / Math.max(1e-9, more.held() - less.held());
+				compare(habit, less.cost() + share * (more.cost() - less.cost()));
+				return;
 			}
 		}
+		System.out.printf("| %s | %.1f %% | %.0f | not reached | |%n", habit.words(), habit.held(), habit.cost());
+	}
+
+	private static void compare(Row habit, double cost) {
+		System.out.printf("| %s | %.1f %% | %.0f | %.0f | %.0f %% |%n", habit.words(), habit.held(), habit.cost(), cost, 100 * (1 - cost / habit.cost()));
+	}
+
+	private static double median(List<Bill> bills, ToDoubleFunction<Bill> of) {
+		return median(bills.stream().mapToDouble(of).toArray());
 	}
 
 	private static double median(double[] cents) {
