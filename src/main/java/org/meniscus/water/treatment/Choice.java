@@ -15,6 +15,9 @@ final class Choice {
 	/** CYA from which chlorine that leaves CYA behind is not dosed by hand, ppm. */
 	static final double CYA_NO_MORE = 50;
 
+	/** No tablets from here on, however much stabilizer a pool's own range allows, ppm: products.csv and the choice of shocks. */
+	private static final double CYA_NO_TABLETS = 80;
+
 	/** The same in a spa: dichlor until CYA 30, then unstabilized. */
 	static final double CYA_NO_MORE_SPA = 30;
 
@@ -156,7 +159,7 @@ final class Choice {
 			return Reason.of("reject.beside-tablets");
 		}
 		if (family.stabilizedChlorine()) {
-			return stabilized(pool, water);
+			return stabilized(pool, water, (pool.body() == Body.SPA) ? CYA_NO_MORE_SPA : CYA_NO_MORE);
 		}
 		if (family == Family.CALCIUM_HYPOCHLORITE) {
 			return calciumHypochlorite(pool, water);
@@ -198,10 +201,16 @@ final class Choice {
 		if (ph != null && acidity != null && ph < acidity.acceptableLow() - 1e-9) {
 			return Reason.of("reject.tablets-ph", Term.of(Level.PH, ph), Term.of(Level.PH, acidity.acceptableLow()));
 		}
-		return stabilized(pool, water);
+		return stabilized(pool, water, mostForTablets(pool));
 	}
 
-	private @Nullable Reason stabilized(PoolFacts pool, PoolWater water) {
+	/** CYA up to which tablets may bring it: the end of the pool's ideal range, ppm. */
+	static double mostForTablets(PoolFacts pool) {
+		Range range = pool.targets().range(Level.CYA);
+		return (range == null) ? 0 : Math.min(CYA_NO_TABLETS, range.idealHigh());
+	}
+
+	private @Nullable Reason stabilized(PoolFacts pool, PoolWater water, double limit) {
 		if (pool.indoor()) {
 			return Reason.of("reject.cya-indoor");
 		}
@@ -211,7 +220,6 @@ final class Choice {
 		if (!water.knows(Level.CYA)) {
 			return Reason.of("reject.cya-unknown");
 		}
-		double limit = (pool.body() == Body.SPA) ? CYA_NO_MORE_SPA : CYA_NO_MORE;
 		double cya = water.water().cyanuricAcid();
 		return (cya >= limit) ? Reason.of("reject.cya-enough", Term.of(Level.CYA, cya), Term.of(Level.CYA, limit)) : null;
 	}

@@ -46,13 +46,12 @@ final class Feeding {
 	}
 
 	private static int most(PlanRequest request, Product tablets, double cya, double litres, IntFunction<Hold> hold) {
-		Range range = request.pool().targets().range(Level.CYA);
 		Tablets dissolving = request.outlook().tablets();
 		double one = Supply.fed(tablets, 1, litres);
-		if (range == null || dissolving == null || !(one > 0)) {
+		if (dissolving == null || !(one > 0)) {
 			return 0;
 		}
-		double limit = Math.min(Choice.CYA_NO_MORE, range.idealHigh());
+		double limit = Choice.mostForTablets(request.pool());
 		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
 		double coming = (request.readings().cya() != null) ? dissolving.left() : 0;
 		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - coming;

@@ -43,6 +43,19 @@ public final class CostStudy {
 
 	private static final double[] ENGINE_ASKED = { 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99 };
 
+	/** Pools that are compared. @param cyaHigh where the ideal range of CYA ends, ppm: by default 50 */
+	private record Pools(Scenario scenario, double cyaHigh) {
+
+		PoolFacts facts(PoolFacts pool) {
+			return pool.withTargets(pool.targets().with(Level.CYA, new Range(0, 30, cyaHigh, 100, "of the study")));
+		}
+
+		String words() {
+			return scenario.name() + ((cyaHigh > 50) ? String.format(", CYA wanted up to %.0f ppm", cyaHigh) : "");
+		}
+
+	}
+
 	private static final int DAYS = 182;
 
 	private static final int DAYS_OF_A_PRICE = 28;
@@ -97,21 +110,22 @@ public final class CostStudy {
 
 	private final List<PoolHistory.Visit> visits = new ArrayList<>();
 
-	private CostStudy(Way way, double asked, Scenario scenario, long seed) {
+	private CostStudy(Way way, double asked, Pools pools, long seed) {
+		Scenario scenario = pools.scenario();
 		this.way = way;
 		this.asked = asked;
 		this.pool = new SimulatedPool((way == Way.ENGINE) ? scenario.with(Sanitizer.FLOATER) : scenario, seed);
-		this.facts = pool.facts();
+		this.facts = pools.facts(pool.facts());
 		this.litres = facts.volume().litres();
 		this.seed = seed;
 	}
 
-	static Bill season(Way way, double asked, Scenario scenario, long seed) {
-		CostStudy study = new CostStudy(way, asked, scenario, seed);
+	static Bill season(Way way, double asked, Pools pools, long seed) {
+		CostStudy study = new CostStudy(way, asked, pools, seed);
 		Random calendar = new Random(seed + 31);
 		int n = 0;
 		while (study.pool.day() < DAYS) {
-			int days = scenario.days(calendar);
+			int days = pools.scenario().days(calendar);
 			double minimum = study.visit(n % 4 == 0, days, true);
 			for (int day = 0; day < days; day++) {
 				study.pool.turnPage();
@@ -275,8 +289,8 @@ public final class CostStudy {
 	/** All seasons of one way. @param cost median of all, dollars @param held share of visits at which FC had lasted, percent */
 	private record Row(String words, List<Bill> bills, double cost, double held) {
 
-		static Row of(String words, Way way, double asked, Scenario scenario, int pools, long seed) {
-			List<Bill> bills = IntStream.range(0, pools).parallel().mapToObj(pool -> season(way, asked, scenario, seed + 7919L * pool)).toList();
+		static Row of(String words, Way way, double asked, Pools pools, int count, long seed) {
+			List<Bill> bills = IntStream.range(0, count).parallel().mapToObj(pool -> season(way, asked, pools, seed + 7919L * pool)).toList();
 			double held = 100.0 * bills.stream().mapToInt(bill -> bill.held).sum() / bills.stream().mapToInt(bill -> bill.visits).sum();
 			return new Row(words, bills, median(bills, Bill::total), held);
 		}
@@ -290,22 +304,22 @@ public final class CostStudy {
 
 	/** @param arguments pools, and a seed; 100 and 1 without */
 	public static void main(String[] arguments) {
-		int pools = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 100;
+		int count = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 100;
 		long seed = (arguments.length > 1) ? Long.parseLong(arguments[1]) : 1;
-		System.out.printf("%d pools of each kind, %d days each; seed %d; medians in dollars a pool-season%n", pools, DAYS, seed);
-		for (Scenario scenario : List.of(Scenario.TWICE, Scenario.USUAL)) {
+		System.out.printf("%d pools of each kind, %d days each; seed %d; medians in dollars a pool-season%n", count, DAYS, seed);
+		for (Pools pools : List.of(new Pools(Scenario.TWICE, 50), new Pools(Scenario.USUAL, 50), new Pools(Scenario.USUAL, 70))) {
 			System.out.printf("%n%s%n| what goes in | chlorine | acid, alkali, stabilizer | water replaced | left at the end | all | protected |%n|---|---|---|---|---|---|---|%n",
-					scenario.name());
+					pools.words());
 			List<Row> habits = new ArrayList<>();
 			for (Way way : Way.values()) {
 				if (way != Way.ENGINE) {
-					habits.add(Row.of(way.words, way, ASKED, scenario, pools, seed));
+					habits.add(Row.of(way.words, way, ASKED, pools, count, seed));
 					habits.get(habits.size() - 1).print();
 				}
 			}
 			List<Row> engine = new ArrayList<>();
 			for (double asked : ENGINE_ASKED) {
-				engine.add(Row.of(String.format("the engine, asked for %.0f %%", 100 * asked), Way.ENGINE, asked, scenario, pools, seed));
+				engine.add(Row.of(String.format("the engine, asked for %.0f %%", 100 * asked), Way.ENGINE, asked, pools, count, seed));
 				engine.get(engine.size() - 1).print();
 			}
 			System.out.printf("%n| at the same protection as | protected | costs | the engine | less |%n|---|---|---|---|---|%n");

@@ -101,6 +101,15 @@ class FeedingTests {
 	}
 
 	@Test
+	void aCompanyThatWantsMoreStabilizerGetsMoreTabletsButNoneFrom80() {
+		Range wanted = new Range(0, 30, 90, 120, "own");
+		PoolFacts pool = POOL.withTargets(POOL.targets().with(Level.CYA, wanted));
+		assertThat(fed(plan(request(pool, Pools.balanced().fc(1.0).cya(60.0), 8, 7, HUNGRY)))).isPresent();
+		// trichlor: not from CYA 80, products.csv and the choice of shocks in the trade tables
+		assertThat(refused(plan(request(pool, Pools.balanced().fc(1.0).cya(80.0), 8, 7, HUNGRY)))).containsExactly("reject.cya-enough");
+	}
+
+	@Test
 	void whatDissolvesAlreadyIsCountedAndSaid() {
 		PlanRequest empty = request(POOL, Pools.balanced().fc(3.0).cya(30.0), 8, 7, HUNGRY);
 		double without = count(fed(plan(empty)).orElseThrow());
