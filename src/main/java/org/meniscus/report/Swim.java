@@ -16,6 +16,7 @@ import org.meniscus.water.treatment.LevelState;
 import org.meniscus.water.treatment.LevelState.Direction;
 import org.meniscus.water.treatment.LevelState.State;
 import org.meniscus.water.treatment.PoolFacts;
+import org.meniscus.water.treatment.Sanitizer;
 import org.meniscus.water.treatment.Situation;
 
 /**
@@ -38,6 +39,8 @@ public record Swim(@Nullable Instant earliest, List<Condition> conditions) {
 		FC_UP,
 		/** pH was outside its acceptable range; figures: its two ends. */
 		PH_INSIDE,
+		/** Tablets may float in the pool: taken out before swimming, products.csv of the trade tables. */
+		FLOATER_OUT,
 		/** The main drain could not be seen. */
 		FLOOR_SEEN
 
@@ -79,6 +82,9 @@ public record Swim(@Nullable Instant earliest, List<Condition> conditions) {
 		LevelState ph = assessment.state(Level.PH);
 		if (ph != null && ph.state() == State.OUT_OF_RANGE && ph.direction() != Direction.INSIDE) {
 			conditions.add(Condition.of(Kind.PH_INSIDE, ph.range().acceptableLow(), ph.range().acceptableHigh()));
+		}
+		if (pool.sanitizer() == Sanitizer.FLOATER) {
+			conditions.add(Condition.of(Kind.FLOATER_OUT));
 		}
 		if (Boolean.FALSE.equals(visit.readings().drainVisible()) || visit.situation() == Situation.CLOUDY) {
 			conditions.add(Condition.of(Kind.FLOOR_SEEN));

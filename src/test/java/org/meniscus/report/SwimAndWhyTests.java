@@ -93,6 +93,13 @@ class SwimAndWhyTests {
 	}
 
 	@Test
+	void aFloaterIsTakenOutBeforeAnybodySwims() {
+		// remove floater before swimming: products.csv of the trade tables
+		PoolFacts floater = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.MEASURED, Body.POOL, Surface.PLASTER, false, Sanitizer.FLOATER);
+		assertThat(kinds(swim(floater, Situation.ROUTINE, GOOD, null))).containsExactly(Kind.FLOATER_OUT);
+	}
+
+	@Test
 	void whyNamesTheSituationOnlyForWhatAnswersIt() {
 		assertThat(why(Family.CALCIUM_HYPOCHLORITE, Situation.GREEN_ALGAE_HEAVY, GOOD).situation()).isEqualTo(Situation.GREEN_ALGAE_HEAVY);
 		assertThat(why(Family.MURIATIC_ACID, Situation.GREEN_ALGAE_HEAVY, GOOD).situation()).isNull();

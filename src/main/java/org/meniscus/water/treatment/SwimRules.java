@@ -55,6 +55,9 @@ final class SwimRules {
 			double value = after.value(Level.PH, 7.5);
 			test |= value < ph.acceptableLow() - 0.05 || value > ph.acceptableHigh() + 0.05;
 		}
+		if (pool.sanitizer() == Sanitizer.FLOATER) {
+			conditions.add(Reason.of("swim.floater-out"));
+		}
 		if (pool.body() == Body.SPA) {
 			conditions.add(Reason.of("swim.spa-heat", Term.of(Level.TEMPERATURE, 40)));
 		}
