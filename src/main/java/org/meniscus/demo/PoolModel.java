@@ -14,8 +14,8 @@ import org.meniscus.water.treatment.Body;
 import org.meniscus.water.treatment.Effects;
 import org.meniscus.water.treatment.Family;
 import org.meniscus.water.treatment.Product;
-import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Surface;
+import org.meniscus.water.treatment.Tablets;
 
 /**
  * The true water of one invented pool, day by day. Equilibria and stoichiometry are the engine's; the rates (chlorine used, gas
@@ -28,9 +28,6 @@ final class PoolModel {
 
 	/** Share of stabilizer that decays in a day at 28 °C, twice as much each 10 °C warmer; common practice, no source. */
 	private static final double STABILIZER_DECAY = 0.0013;
-
-	/** Days over which tablets in a feeder dissolve. */
-	static final int TABLET_DAYS = 7;
 
 	private final DemoPool pool;
 
@@ -109,17 +106,11 @@ final class PoolModel {
 		combined = 0.9;
 	}
 
-	/** Free chlorine that tablets bring until they are gone, mg/L. The engine works out no amount of them: a feeder is set, not dosed. */
-	static double tabletPpm(double grams, double litres) {
-		Double strength = ProductKind.TRICHLOR_TAB.strength();
-		return grams * ((strength != null) ? strength : 0.9) * 1000 / litres;
-	}
-
 	/** The technician puts something in. @param amount grams or millilitres */
 	void dose(Product product, double amount) {
 		if (product.kind().family() == Family.TRICHLOR) {
-			tablets += tabletPpm(amount, litres);
-			tabletsPerDay = tablets / TABLET_DAYS;
+			tablets += Effects.concentration(product, amount, litres);
+			tabletsPerDay = tablets / Tablets.DAYS;
 			return;
 		}
 		water = Effects.after(water, product, amount, litres);

@@ -156,7 +156,7 @@ final class Practice {
 	}
 
 	private double tabletPpm() {
-		return PoolModel.tabletPpm(TABLET_GRAMS, litres);
+		return Effects.concentration(Product.usual("tablets", ProductKind.TRICHLOR_TAB), TABLET_GRAMS, litres);
 	}
 
 	private void upTo(List<Dose> doses, ProductKind kind, double fc, double target) {
