@@ -26,6 +26,7 @@ import org.meniscus.water.treatment.Mark;
 import org.meniscus.water.treatment.Range;
 import org.meniscus.water.treatment.Sanitizer;
 import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.treatment.Tablets;
 
 /**
  * What is on record about one pool for the year up to a day, as the drift engine takes it.
@@ -63,7 +64,8 @@ record PoolYear(PoolCard pool, @Nullable Double area, List<VisitRow> visits, Lis
 			.anyMatch(visit -> visit.situation() == Situation.NEW_PLASTER && visit.day().isAfter(today.minusDays(NEW_PLASTER_DAYS)));
 		// a float valve and a cover are not on file; a filter that can be backwashed is
 		SeasonPool facts = new SeasonPool((litres != null) ? litres / LITRES_PER_M3 : null, area,
-				pool.facts().surface().cementBound(), newPlaster, false, pool.facts().hasWasteValve(), false, fill(), ranges());
+				pool.facts().surface().cementBound(), newPlaster, false, pool.facts().hasWasteValve(), false, fill(), ranges(),
+				(pool.facts().sanitizer() == Sanitizer.FLOATER) ? Tablets.mostCya(pool.facts()) : null);
 		return new SeasonRecord(facts, told, TechnicianBias.NONE);
 	}
 

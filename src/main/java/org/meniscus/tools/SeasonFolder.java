@@ -80,7 +80,7 @@ record SeasonFolder(List<Season> seasons, Map<String, ClimateNormals> climates) 
 		Map<Level, Range> ranges = Map.of(Level.CYA, range(row, "cya"), Level.CH, range(row, "ch"));
 		SeasonPool pool = new SeasonPool(optional(row, "volume_m3"), optional(row, "area_m2"), row.get("surface").equals("plaster"),
 				row.get("new_plaster").equals("1"), row.get("autofill").equals("1"), row.get("filter").equals("sand"),
-				row.get("cover").equals("1"), fill, ranges);
+				row.get("cover").equals("1"), fill, ranges, null);
 		long first = NEW_YEAR + Long.parseLong(row.get("start_doy")) - 1;
 		ReadingError cya = row.get("cya_method").equals("photo") ? ReadingError.PHOTOMETER : ReadingError.TURBIDITY_TUBE;
 		ReadingError ch = ReadingError.titration(number(row, "ch_drop"));

@@ -138,6 +138,7 @@ final class Outlook {
 		double[] evaporations = f.weather.evaporation;
 		double[] bathing = f.weather.bathing;
 		double[] speeds = f.weather.breakdown;
+		Double tabletsUpTo = f.pool.tabletsUpTo();
 		boolean plaster = f.pool.plaster() && f.pool.newPlaster();
 		double[][] constants = f.constants;
 		for (int i = 0; i < n; i++) {
@@ -174,6 +175,9 @@ final class Outlook {
 			for (int level : followed) {
 				fill[level] = constants[SeasonFilter.FILL + level][p];
 			}
+			// Where CYA stands above the end already and tablets go in all the same, they are not taken to stop.
+			double stop = (tabletsUpTo != null && now[SeasonFilter.CYA] < tabletsUpTo) ? tabletsUpTo : Double.POSITIVE_INFINITY;
+			double tablets = 0;
 			int changes = 0;
 			for (int d = 0, point = 1; d < days; d++) {
 				int at = season[d];
@@ -185,12 +189,14 @@ final class Outlook {
 					Arrays.fill(perDay, 0);
 					Arrays.fill(chlorinePerDay, 0);
 					double all = 0;
+					tablets = 0;
 					for (int k = 0; k < kinds.length; k++) {
 						all += used[k][p] ? routine * rates[k][levels] : 0;
 						if (d >= covered[k] && d < until[k]) {
 							for (int level : followed) {
 								perDay[level] += gain * routine * rates[k][level];
 							}
+							tablets += (kinds[k] == DoseKind.TABLETS) ? gain * routine * rates[k][SeasonFilter.CYA] : 0;
 							chlorinePerDay[kinds[k].ordinal()] += routine * rates[k][levels];
 							changes = Math.min(changes, until[k]);
 						}
@@ -201,6 +207,7 @@ final class Outlook {
 					if (scenario != null) {
 						changes = Math.min(changes, apply(d, (all > 0) ? all : routine * USUAL_CHLORINE / gain, gain, perDay,
 								chlorinePerDay, fill, p));
+						tablets = chlorineChanged(d) ? 0 : tablets;
 					}
 				}
 				double demand = demands[at];
@@ -219,7 +226,8 @@ final class Outlook {
 				}
 				for (int level : followed) {
 					double lost = (level == SeasonFilter.CYA) ? breakdown * speeds[at] : (level == SeasonFilter.CH) ? scaling : 0;
-					double put = gain * recorded[level][d] + perDay[level] * demand;
+					double stopped = (level == SeasonFilter.CYA && now[level] >= stop) ? tablets : 0;
+					double put = gain * recorded[level][d] + (perDay[level] - stopped) * demand;
 					double own = floater[level] * demand
 							+ ((plaster && level == SeasonFilter.CH) ? f.plaster(p, (int) (from - f.start) + d) : 0);
 					double c = water.kept * keep(level, now[level], lost) + water.dosed * (put + own) + water.filled * fill[level];
@@ -294,6 +302,13 @@ final class Outlook {
 			}
 		}
 		return next;
+	}
+
+	/** Whether other chlorine than the routine has been chosen for this day. */
+	private boolean chlorineChanged(int d) {
+		return changes().stream()
+			.anyMatch(change -> change.day() - from <= d
+					&& (change instanceof Scenario.Change.Product || change instanceof Scenario.Change.Cell));
 	}
 
 	/** All chlorine from these products instead of the routine; none of them where a cell makes it. */

@@ -15,9 +15,6 @@ final class Choice {
 	/** CYA from which chlorine that leaves CYA behind is not dosed by hand, ppm. */
 	static final double CYA_NO_MORE = 50;
 
-	/** No tablets from here on, however much stabilizer a pool's own range allows, ppm: products.csv and the choice of shocks. */
-	private static final double CYA_NO_TABLETS = 80;
-
 	/** The same in a spa: dichlor until CYA 30, then unstabilized. */
 	static final double CYA_NO_MORE_SPA = 30;
 
@@ -201,13 +198,7 @@ final class Choice {
 		if (ph != null && acidity != null && ph < acidity.acceptableLow() - 1e-9) {
 			return Reason.of("reject.tablets-ph", Term.of(Level.PH, ph), Term.of(Level.PH, acidity.acceptableLow()));
 		}
-		return stabilized(pool, water, mostForTablets(pool));
-	}
-
-	/** CYA up to which tablets may bring it: the end of the pool's ideal range, ppm. */
-	static double mostForTablets(PoolFacts pool) {
-		Range range = pool.targets().range(Level.CYA);
-		return (range == null) ? 0 : Math.min(CYA_NO_TABLETS, range.idealHigh());
+		return stabilized(pool, water, Tablets.mostCya(pool));
 	}
 
 	private @Nullable Reason stabilized(PoolFacts pool, PoolWater water, double limit) {

@@ -51,7 +51,7 @@ final class Feeding {
 		if (dissolving == null || !(one > 0)) {
 			return 0;
 		}
-		double limit = Choice.mostForTablets(request.pool());
+		double limit = Tablets.mostCya(request.pool());
 		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
 		double coming = (request.readings().cya() != null) ? dissolving.left() : 0;
 		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - coming;

@@ -11,6 +11,9 @@ public record Tablets(double left, double perDay) {
 	/** Tablets dissolve over about a week. Common practice, no source. */
 	public static final int DAYS = 7;
 
+	/** No tablets from here on, however much stabilizer a pool's own range allows, ppm: the trade's table of products. */
+	private static final double CYA_NO_MORE = 80;
+
 	public static final Tablets NONE = new Tablets(0, 0);
 
 	/** @throws IllegalArgumentException for a figure below zero */
@@ -18,6 +21,12 @@ public record Tablets(double left, double perDay) {
 		if (!(left >= 0) || !(perDay >= 0)) {
 			throw new IllegalArgumentException("tablets below zero: " + left + ", " + perDay);
 		}
+	}
+
+	/** CYA up to which plans let tablets bring it: the end of the pool's ideal range, ppm. */
+	public static double mostCya(PoolFacts pool) {
+		Range range = pool.targets().range(Level.CYA);
+		return (range == null) ? 0 : Math.min(CYA_NO_MORE, range.idealHigh());
 	}
 
 	/** With so much more put in today. @param ppm FC in all */

@@ -94,8 +94,29 @@ class DriftEngineTests {
 	}
 
 	@Test
+	void tabletsOfPlansStopWhereThePlansStopThem() {
+		List<SeasonVisit> visits = tabletSeason(44, 12);
+		double today = judge(visits).level(Level.CYA).orElseThrow().today().middle();
+		double limit = today + 4;
+		double on = inAQuarter(visits, null);
+		double stopped = inAQuarter(visits, limit);
+		assertThat(on).as("tablets go on").isGreaterThan(limit + 4);
+		assertThat(stopped).as("the service puts none in from there on").isLessThan(on - 3).isCloseTo(limit, within(4.0));
+		assertThat(inAQuarter(visits, today - 15)).as("it stands above already and they go in all the same").isCloseTo(on, within(1.0));
+	}
+
+	private static double inAQuarter(List<SeasonVisit> visits, Double tabletsUpTo) {
+		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH),
+				tabletsUpTo);
+		LevelDrift cya = ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 91, Map.of())
+			.level(Level.CYA)
+			.orElseThrow();
+		return cya.ahead().get(cya.ahead().size() - 1).band().middle();
+	}
+
+	@Test
 	void aVolumeTenTimesTooLargeIsDoubted() {
-		SeasonPool pool = new SeasonPool(600.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH));
+		SeasonPool pool = new SeasonPool(600.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH), null);
 		List<SeasonVisit> visits = tabletSeason(60, 12);
 		SeasonDrift drift = ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 90, Map.of());
 		DriftNote doubt = drift.notes().stream().filter(note -> note.code() == DriftNote.Code.VOLUME_DOUBTED).findFirst().orElseThrow();
@@ -261,7 +282,7 @@ class DriftEngineTests {
 	}
 
 	private static Double byItself(List<SeasonVisit> visits, Double volume, Range range) {
-		SeasonPool pool = new SeasonPool(volume, 42.0, true, false, true, true, false, Map.of(), (range != null) ? Map.of(Level.CYA, range) : Map.of());
+		SeasonPool pool = new SeasonPool(volume, 42.0, true, false, true, true, false, Map.of(), (range != null) ? Map.of(Level.CYA, range) : Map.of(), null);
 		return ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 112, Map.of())
 			.level(Level.CYA)
 			.map(LevelDrift::byItself)
@@ -297,7 +318,7 @@ class DriftEngineTests {
 	}
 
 	private static SeasonRecord record(List<SeasonVisit> visits) {
-		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH));
+		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH), null);
 		return new SeasonRecord(pool, visits, TechnicianBias.NONE);
 	}
 
