@@ -71,6 +71,11 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 			.orElse(new DoseUnits(units, unit, null));
 	}
 
+	/** Of the product of a stored dose, as the company has it now. */
+	public static DoseUnits of(DoseRecord dose, List<Product> products, UnitSystem units) {
+		return of(dose.product().toString(), dose.unit(), products, units);
+	}
+
 	/** "2.25 lb", "1 tablet", with the number as it is given. */
 	public static String words(String count, String unit, Wording.Texts texts) {
 		if (unit.equals(TABLET)) {

@@ -36,8 +36,7 @@ record DoseLine(String product, String amount, String unit, String planned) {
 	}
 
 	static DoseLine of(DoseRecord dose, List<Product> products, UnitSystem units) {
-		String product = dose.product().value().toString();
-		return of(product, DoseUnits.of(product, dose.unit(), products, units).entry(dose.amount()), dose.plannedAmount());
+		return of(dose.product().toString(), DoseUnits.of(dose, products, units).entry(dose.amount()), dose.plannedAmount());
 	}
 
 	private static DoseLine of(String product, DoseUnits.Entry entry, @Nullable Double planned) {

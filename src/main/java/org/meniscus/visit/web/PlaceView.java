@@ -84,7 +84,7 @@ record PlaceView(String client, String pool, String address, List<String> facts,
 	private static List<String> used(VisitRecord last, Poolside.Arrival arrival, Texts texts) {
 		UnitSystem units = arrival.company().units();
 		return last.doses().stream().map(dose -> {
-			DoseUnits.Entry entry = DoseUnits.of(dose.product().toString(), dose.unit(), arrival.products(), units).entry(dose.amount());
+			DoseUnits.Entry entry = DoseUnits.of(dose, arrival.products(), units).entry(dose.amount());
 			String amount = entry.inTablets() ? entry.words(texts) : (dose.unit() == AmountUnit.G) ? Measures.grams(units, dose.amount())
 					: Measures.millilitres(units, dose.amount());
 			return dose.productName() + " " + amount;

@@ -147,7 +147,7 @@ class StoredPages {
 	}
 
 	private static DoseUnits.Entry shown(DoseRecord dose, double amount, VisitDesk.File file) {
-		return DoseUnits.of(dose.product().toString(), dose.unit(), file.products(), file.company().units()).entry(amount);
+		return DoseUnits.of(dose, file.products(), file.company().units()).entry(amount);
 	}
 
 }

@@ -142,7 +142,7 @@ record StoredView(String id, String pool, String client, String poolName, String
 	/** "1 lb 8 oz", "3 tablets (1 lb 8 oz)". */
 	private static String amount(double amount, DoseRecord dose, VisitDesk.File file, Texts texts) {
 		UnitSystem units = file.company().units();
-		DoseUnits.Entry entry = DoseUnits.of(dose.product().toString(), dose.unit(), file.products(), units).entry(amount);
+		DoseUnits.Entry entry = DoseUnits.of(dose, file.products(), units).entry(amount);
 		String measured = amount(amount, dose.unit(), units);
 		return entry.inTablets() ? entry.words(texts) + " (" + measured + ")" : measured;
 	}

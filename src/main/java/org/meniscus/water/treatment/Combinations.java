@@ -50,21 +50,15 @@ final class Combinations {
 
 	/** Tries every way exactly and goes the best one as measured out. */
 	Planner best(Run run) {
-		Planner free = run.of(Selection.FREE, true);
-		chlorines(free, Selection.FREE, run);
-		Selection fed = null;
-		Way best = null;
-		for (int count : free.tabletCounts()) {
-			Selection selection = Selection.FREE.withTablets(count);
-			Way way = way(run.of(selection, true), selection);
-			if (best == null || ORDER.compare(way, best) < 0) {
-				best = way;
-				fed = selection;
-			}
-		}
-		if (fed != null) {
-			chlorines(best.planner(), fed, run);
-		}
+		Way free = way(run.of(Selection.FREE, true), Selection.FREE);
+		chlorines(free, run);
+		free.planner()
+			.tabletCounts()
+			.stream()
+			.map(Selection.FREE::withTablets)
+			.map(selection -> way(run.of(selection, true), selection))
+			.min(ORDER)
+			.ifPresent(best -> chlorines(best, run));
 		this.ways.sort(ORDER);
 		Way first = this.ways.get(0);
 		Selection selection = Selection.FREE.withTablets(first.selection().tablets());
@@ -77,35 +71,33 @@ final class Combinations {
 	}
 
 	/** This way, and the same with every other chlorine, each with every acid or alkali. */
-	private void chlorines(Planner planner, Selection selection, Run run) {
-		balancing(planner, selection, run);
-		Product used = planner.additions().used(Step.Purpose.RAISE_FC);
-		if (used == null) {
-			return;
-		}
-		for (Product chlorine : planner.choice().options(Step.Purpose.RAISE_FC, this.now)) {
-			if (!chlorine.equals(used)) {
-				Selection other = selection.with(Step.Purpose.RAISE_FC, chlorine);
-				balancing(run.of(other, true), other, run);
-			}
+	private void chlorines(Way way, Run run) {
+		balancing(way, run);
+		for (Selection other : others(way, Step.Purpose.RAISE_FC)) {
+			balancing(way(run.of(other, true), other), run);
 		}
 	}
 
 	/** This way, and the same with every other acid or alkali. */
-	private void balancing(Planner planner, Selection selection, Run run) {
-		this.ways.add(way(planner, selection));
+	private void balancing(Way way, Run run) {
+		this.ways.add(way);
 		for (Step.Purpose purpose : BALANCING) {
-			Product used = planner.additions().used(purpose);
-			if (used == null) {
-				continue;
-			}
-			for (Product product : planner.choice().options(purpose, this.now)) {
-				if (!product.equals(used)) {
-					Selection other = selection.with(purpose, product);
-					this.ways.add(way(run.of(other, true), other));
-				}
+			for (Selection other : others(way, purpose)) {
+				this.ways.add(way(run.of(other, true), other));
 			}
 		}
+	}
+
+	/** The same way with each other product for a purpose; none where nothing went in for it. */
+	private List<Selection> others(Way way, Step.Purpose purpose) {
+		Product used = way.planner().additions().used(purpose);
+		return (used == null) ? List.of() : way.planner()
+			.choice()
+			.options(purpose, this.now)
+			.stream()
+			.filter(product -> !product.equals(used))
+			.map(product -> way.selection().with(purpose, product))
+			.toList();
 	}
 
 	private Way way(Planner planner, Selection selection) {

@@ -213,8 +213,7 @@ public final class ReadingCheck {
 			findings.add(contradiction(Level.FC, Reason.of("reading.all-combined", Term.of(Level.TC, total))));
 		}
 		if (fc != null && fc <= 0 && pool != null
-				&& (pool.sanitizer() == Sanitizer.SALT_CELL || pool.sanitizer() == Sanitizer.TABLET_FEEDER
-						|| pool.sanitizer() == Sanitizer.FLOATER)) {
+				&& (pool.sanitizer() == Sanitizer.SALT_CELL || pool.sanitizer().usesTablets())) {
 			findings.add(ask(Level.FC, Reason.of("reading.fc-bleached")));
 		}
 		if (fc != null && fc > FC_SPOILS_PH && readings.ph() != null) {

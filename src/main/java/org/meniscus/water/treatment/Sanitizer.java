@@ -16,6 +16,11 @@ public enum Sanitizer {
 	/** Biguanide: chlorine and monopersulfate must not enter. */
 	BIGUANIDE;
 
+	/** Trichlor tablets dissolve here between visits. */
+	public boolean usesTablets() {
+		return this == FLOATER || this == TABLET_FEEDER;
+	}
+
 	/** Free chlorine is what disinfects here. */
 	public boolean usesChlorine() {
 		return this == CHLORINE_BY_HAND || this == FLOATER || this == TABLET_FEEDER || this == SALT_CELL;

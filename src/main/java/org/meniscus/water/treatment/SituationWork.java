@@ -225,7 +225,7 @@ final class SituationWork {
 			todo("cell-alkalinity");
 		}
 		if (ta != null && this.assessment.is(Level.TA, LevelState.State.OUT_OF_RANGE, LevelState.Direction.LOW) && ph != null
-				&& ph.direction() == LevelState.Direction.LOW && (pool.sanitizer() == Sanitizer.TABLET_FEEDER || pool.sanitizer() == Sanitizer.FLOATER)) {
+				&& ph.direction() == LevelState.Direction.LOW && pool.sanitizer().usesTablets()) {
 			todo("change-sanitizer");
 		}
 		LevelState hardness = this.assessment.state(Level.CH);

@@ -23,27 +23,30 @@ final class Supply {
 
 	private final @Nullable Hold hold;
 
-	private final Map<Integer, Supply> others;
+	/** By count, this one too. */
+	private final Map<Integer, Supply> known;
 
-	private Supply(PlanRequest request, Assessment assessment, @Nullable Product tablets, double litres, int count, Map<Integer, Supply> others) {
+	private Supply(PlanRequest request, Assessment assessment, @Nullable Product tablets, double litres, int count, Map<Integer, Supply> known) {
 		this.request = request;
 		this.assessment = assessment;
 		this.tablets = tablets;
 		this.litres = litres;
 		this.count = count;
-		this.others = others;
+		this.known = known;
 		this.ahead = request.outlook().fed(fed(), request.daysToNextVisit());
 		this.hold = holding();
 	}
 
 	/** Without any. @param tablets that may go in; null where none may, or where a plan does not decide on them */
 	static Supply of(PlanRequest request, Assessment assessment, @Nullable Product tablets, double litres) {
-		return new Supply(request, assessment, tablets, litres, 0, new HashMap<>());
+		Map<Integer, Supply> known = new HashMap<>();
+		Supply none = new Supply(request, assessment, tablets, litres, 0, known);
+		known.put(0, none);
+		return none;
 	}
 
 	Supply with(int count) {
-		return (count == this.count) ? this
-				: this.others.computeIfAbsent(count, other -> new Supply(this.request, this.assessment, this.tablets, this.litres, other, this.others));
+		return this.known.computeIfAbsent(count, other -> new Supply(this.request, this.assessment, this.tablets, this.litres, other, this.known));
 	}
 
 	@Nullable Product tablets() {
@@ -76,8 +79,7 @@ final class Supply {
 	 * where plans do not differ in it.
 	 */
 	double kept(double now, double after) {
-		Outlook idle = this.request.outlook().fed(0, this.request.daysToNextVisit());
-		return (this.ahead.tablets() == null || this.request.daysToNextVisit() == 0) ? 0 : left(this.ahead, after) - left(idle, now);
+		return (this.ahead.tablets() == null || this.request.daysToNextVisit() == 0) ? 0 : left(this.ahead, after) - left(with(0).ahead, now);
 	}
 
 	private double left(Outlook outlook, double fc) {
