@@ -11,8 +11,6 @@ import java.io.IOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.time.Clock;
-import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -29,16 +27,13 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.meniscus.client.ClientBook;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.Tenancy;
-import org.meniscus.product.ProductShelf;
 import org.meniscus.report.SharedSeason;
+import org.meniscus.report.SharedSeasons;
 import org.meniscus.route.RouteBook;
 import org.meniscus.route.StopId;
-import org.meniscus.support.PoolRows;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Readings;
@@ -50,25 +45,10 @@ import org.springframework.beans.factory.annotation.Autowired;
 class OwnerAndHomeownerJourneyIT extends BrowserTest {
 
 	@Autowired
-	TestCompanies companies;
-
-	@Autowired
-	PoolRows rows;
-
-	@Autowired
-	ClientBook clients;
-
-	@Autowired
-	ProductShelf shelf;
-
-	@Autowired
-	VisitBook visits;
+	SharedSeasons seasons;
 
 	@Autowired
 	RouteBook route;
-
-	@Autowired
-	Clock clock;
 
 	SharedSeason season;
 
@@ -82,32 +62,31 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 
 	@BeforeEach
 	void aSeason() {
-		LocalDate today = LocalDate.now(clock.withZone(SharedSeason.ZONE));
-		season = new SharedSeason(companies, rows, clients, shelf, visits, today);
+		season = seasons.newSeason();
 		tablets = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 		season.tabletSeason(tablets, 20);
 		PoolId calcium = season.pool("Ilse Falk", "en", "Courtyard", Sanitizer.CHLORINE_BY_HAND);
 		season.calciumSeason(calcium, 16, 300);
 		past = season.pool("Dov Amsel", "en", "Long pool", Sanitizer.CHLORINE_BY_HAND);
 		for (int week = 8; week > 0; week--) {
-			season.visit(past, today.minusWeeks(week), Situation.ROUTINE, Readings.builder().fc(4.0).ph(7.5).ta(90.0).ch(280.0).cya(118.0 + week % 3).build(),
+			season.visit(past, season.today.minusWeeks(week), Situation.ROUTINE, Readings.builder().fc(4.0).ph(7.5).ta(90.0).ch(280.0).cya(118.0 + week % 3).build(),
 					null, season.dose(ProductKind.LIQUID_CHLORINE_125, 900));
 		}
 		PoolId even = season.pool("Pia Nordahl", "en", "Garden", Sanitizer.CHLORINE_BY_HAND);
 		for (int week = 10; week >= 0; week--) {
-			season.visit(even, today.minusWeeks(week), Situation.ROUTINE, Readings.builder().fc(3.0).ph(7.5).ta(100.0).ch(290.0).cya(40.0 + week % 2).build(),
+			season.visit(even, season.today.minusWeeks(week), Situation.ROUTINE, Readings.builder().fc(3.0).ph(7.5).ta(100.0).ch(290.0).cya(40.0 + week % 2).build(),
 					null, season.dose(ProductKind.LIQUID_CHLORINE_125, 750));
 		}
 		season.pool("The Linden House", "en", "Spa wing", Sanitizer.CHLORINE_BY_HAND);
 		PoolId patio = season.pool("Marisol Quintero-Abernathy", "es", "Patio", Sanitizer.CHLORINE_BY_HAND);
-		algae = season.visit(patio, today.minusDays(1), Situation.GREEN_ALGAE_LIGHT,
+		algae = season.visit(patio, season.today.minusDays(1), Situation.GREEN_ALGAE_LIGHT,
 				Readings.builder().fc(0.4).cc(0.6).ph(7.9).ta(85.0).ch(240.0).cya(36.0).celsius(28.0).drainVisible(true).build(),
 				"We brushed the walls twice. Please let the pump run all night.", season.dose(ProductKind.MURIATIC_3145, 700),
 				season.dose(ProductKind.CAL_HYPO_65, 1_400));
 		season.photo(algae.id(), 0, picture(new Color(0x3f8f6b), new Color(0x8fc7b0)));
 		season.photo(algae.id(), 1, picture(new Color(0x2f6f9f), new Color(0xb7d7ea)));
 		Tenancy.as(season.company, () -> route.addExtra(season.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), patio,
-				season.technician.user().person(), today.plusDays(3))));
+				season.technician.user().person(), season.today.plusDays(3))));
 	}
 
 	@ParameterizedTest

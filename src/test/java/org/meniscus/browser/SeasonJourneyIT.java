@@ -2,22 +2,17 @@ package org.meniscus.browser;
 
 import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
 
-import java.time.Clock;
-import java.time.LocalDate;
 import java.util.regex.Pattern;
 
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import org.junit.jupiter.api.Test;
-import org.meniscus.client.ClientBook;
 import org.meniscus.client.PoolId;
-import org.meniscus.product.ProductShelf;
 import org.meniscus.report.SharedSeason;
+import org.meniscus.report.SharedSeasons;
 import org.meniscus.season.Climate;
 import org.meniscus.season.SeasonBook;
-import org.meniscus.support.PoolRows;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.visit.VisitBook;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Sanitizer;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -26,29 +21,14 @@ import org.springframework.beans.factory.annotation.Autowired;
 class SeasonJourneyIT extends BrowserTest {
 
 	@Autowired
-	TestCompanies companies;
-
-	@Autowired
-	PoolRows rows;
-
-	@Autowired
-	ClientBook clients;
-
-	@Autowired
-	ProductShelf shelf;
-
-	@Autowired
-	VisitBook visits;
+	SharedSeasons seasons;
 
 	@Autowired
 	SeasonBook book;
 
-	@Autowired
-	Clock clock;
-
 	@Test
 	void aNoticeLeadsToADrainThatTheTechnicianFindsAndDoes() {
-		SharedSeason season = new SharedSeason(companies, rows, clients, shelf, visits, LocalDate.now(clock.withZone(SharedSeason.ZONE)));
+		SharedSeason season = seasons.newSeason();
 		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 		season.tabletSeason(pool, 25);
 		season.product(ProductKind.LIQUID_CHLORINE_125);

@@ -8,7 +8,6 @@ import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.
 import static org.springframework.test.web.servlet.result.MockMvcResultMatchers.status;
 
 import java.time.Clock;
-import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -22,12 +21,10 @@ import org.meniscus.client.PoolId;
 import org.meniscus.platform.Role;
 import org.meniscus.platform.SignedIn;
 import org.meniscus.platform.Tenancy;
-import org.meniscus.product.ProductShelf;
 import org.meniscus.support.As;
 import org.meniscus.support.PoolRows;
 import org.meniscus.support.ServiceTest;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.treatment.ProductKind;
 import org.meniscus.water.treatment.Readings;
@@ -52,10 +49,7 @@ class ReportIT {
 	ClientBook clients;
 
 	@Autowired
-	ProductShelf shelf;
-
-	@Autowired
-	VisitBook visits;
+	SharedSeasons seasons;
 
 	@Autowired
 	ReportBook reports;
@@ -80,7 +74,7 @@ class ReportIT {
 	@BeforeEach
 	void oneVisit() {
 		pages = As.pagesOf(context);
-		season = new SharedSeason(companies, rows, clients, shelf, visits, LocalDate.now(clock.withZone(SharedSeason.ZONE)));
+		season = seasons.newSeason();
 		pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.CHLORINE_BY_HAND);
 		season.visit(pool, season.today.minusDays(9), Situation.ROUTINE, Readings.builder().fc(1.23).ph(7.7).build(), "Earlier note");
 		visit = season.visit(pool, season.today.minusDays(2), Situation.ROUTINE,

@@ -67,7 +67,7 @@ public final class SharedSeason {
 
 	private final Map<ProductKind, ProductId> products = new HashMap<>();
 
-	public SharedSeason(TestCompanies companies, PoolRows rows, ClientBook clients, ProductShelf shelf, VisitBook visits,
+	SharedSeason(TestCompanies companies, PoolRows rows, ClientBook clients, ProductShelf shelf, VisitBook visits,
 			LocalDate today) {
 		this.rows = rows;
 		this.clients = clients;

@@ -2,8 +2,6 @@ package org.meniscus.season;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.time.Clock;
-import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 
@@ -12,16 +10,14 @@ import com.icegreen.greenmail.util.ServerSetupTest;
 import jakarta.mail.internet.MimeMessage;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.RegisterExtension;
-import org.meniscus.client.ClientBook;
 import org.meniscus.client.PoolId;
 import org.meniscus.company.CompanyRegister;
 import org.meniscus.platform.Role;
-import org.meniscus.product.ProductShelf;
 import org.meniscus.report.SharedSeason;
+import org.meniscus.report.SharedSeasons;
 import org.meniscus.support.PoolRows;
 import org.meniscus.support.ServiceTest;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.visit.VisitBook;
 import org.meniscus.water.treatment.Level;
 import org.meniscus.water.treatment.Sanitizer;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -38,19 +34,10 @@ class SeasonDigestIT {
 	static GreenMailExtension server = new GreenMailExtension(ServerSetupTest.SMTP.dynamicPort());
 
 	@Autowired
-	TestCompanies companies;
+	SharedSeasons seasons;
 
 	@Autowired
 	PoolRows rows;
-
-	@Autowired
-	ClientBook clients;
-
-	@Autowired
-	ProductShelf shelf;
-
-	@Autowired
-	VisitBook visits;
 
 	@Autowired
 	SeasonBook book;
@@ -64,12 +51,9 @@ class SeasonDigestIT {
 	@Autowired
 	MessageSource texts;
 
-	@Autowired
-	Clock clock;
-
 	@Test
 	void officeAndOwnerReadWhichPoolsAndWhy() throws Exception {
-		SharedSeason season = new SharedSeason(companies, rows, clients, shelf, visits, LocalDate.now(clock.withZone(SharedSeason.ZONE)));
+		SharedSeason season = seasons.newSeason();
 		TestCompanies.Owner office = rows.person(season.company, Role.OFFICE, "Olga Finch");
 		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 		SeasonDigest digest = digest();

@@ -7,25 +7,24 @@ import static org.assertj.core.api.Assertions.within;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZonedDateTime;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
-import java.util.function.BooleanSupplier;
+import java.util.concurrent.Callable;
 
 import com.github.kagkarlsson.scheduler.Scheduler;
 import com.github.kagkarlsson.scheduler.task.TaskInstanceId;
+import org.awaitility.Awaitility;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.meniscus.client.ClientBook;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.Tenancy;
-import org.meniscus.product.ProductShelf;
 import org.meniscus.report.SharedSeason;
+import org.meniscus.report.SharedSeasons;
 import org.meniscus.support.PoolRows;
 import org.meniscus.support.ServiceTest;
 import org.meniscus.support.TestCompanies;
@@ -55,10 +54,7 @@ class SeasonKeptIT {
 	PoolRows rows;
 
 	@Autowired
-	ClientBook clients;
-
-	@Autowired
-	ProductShelf shelf;
+	SharedSeasons seasons;
 
 	@Autowired
 	VisitBook visits;
@@ -84,7 +80,7 @@ class SeasonKeptIT {
 
 	@BeforeEach
 	void company() {
-		season = new SharedSeason(companies, rows, clients, shelf, visits, LocalDate.now(clock.withZone(SharedSeason.ZONE)));
+		season = seasons.newSeason();
 		pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 	}
 
@@ -299,17 +295,8 @@ class SeasonKeptIT {
 		assertThat(SeasonNights.nextMonday(wednesday.withDayOfMonth(6))).isEqualTo(Instant.parse("2026-07-13T13:00:00Z"));
 	}
 
-	private static void await(BooleanSupplier done) {
-		Instant until = Instant.now().plus(Duration.ofSeconds(30));
-		while (!done.getAsBoolean()) {
-			assertThat(Instant.now()).as("waited for too long").isBefore(until);
-			try {
-				Thread.sleep(100);
-			}
-			catch (InterruptedException ex) {
-				throw new IllegalStateException(ex);
-			}
-		}
+	private static void await(Callable<Boolean> done) {
+		Awaitility.await().atMost(Duration.ofSeconds(30)).until(done);
 	}
 
 }

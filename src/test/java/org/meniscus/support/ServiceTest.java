@@ -5,6 +5,7 @@ import java.lang.annotation.Retention;
 import java.lang.annotation.RetentionPolicy;
 import java.lang.annotation.Target;
 
+import org.meniscus.report.SharedSeasons;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.context.annotation.Import;
 
@@ -13,6 +14,6 @@ import org.springframework.context.annotation.Import;
 @Retention(RetentionPolicy.RUNTIME)
 @SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
 		properties = { "meniscus.database.durable=false", "meniscus.demo=false" })
-@Import({ TestDatabase.class, TestCompanies.class, PoolRows.class })
+@Import({ TestDatabase.class, TestCompanies.class, PoolRows.class, SharedSeasons.class })
 public @interface ServiceTest {
 }

@@ -2,7 +2,6 @@ package org.meniscus.visit;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.time.Clock;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.Arrays;
@@ -12,14 +11,11 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.meniscus.client.ClientBook;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.Tenancy;
-import org.meniscus.product.ProductShelf;
 import org.meniscus.report.SharedSeason;
-import org.meniscus.support.PoolRows;
+import org.meniscus.report.SharedSeasons;
 import org.meniscus.support.ServiceTest;
-import org.meniscus.support.TestCompanies;
 import org.meniscus.visit.NewVisit.NewDose;
 import org.meniscus.visit.PoolWork.Task;
 import org.meniscus.water.season.DoseKind;
@@ -34,25 +30,13 @@ import org.springframework.beans.factory.annotation.Autowired;
 class PlannedWorkIT {
 
 	@Autowired
-	TestCompanies companies;
-
-	@Autowired
-	PoolRows rows;
-
-	@Autowired
-	ClientBook clients;
-
-	@Autowired
-	ProductShelf shelf;
+	SharedSeasons seasons;
 
 	@Autowired
 	VisitBook visits;
 
 	@Autowired
 	WorkBook work;
-
-	@Autowired
-	Clock clock;
 
 	SharedSeason season;
 
@@ -62,8 +46,8 @@ class PlannedWorkIT {
 
 	@BeforeEach
 	void poolOfACompany() {
-		today = LocalDate.now(clock.withZone(SharedSeason.ZONE));
-		season = new SharedSeason(companies, rows, clients, shelf, visits, today);
+		season = seasons.newSeason();
+		today = season.today;
 		pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.CHLORINE_BY_HAND);
 	}
 
