@@ -3,11 +3,15 @@ package org.meniscus;
 import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaCall.Predicates.target;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.simpleName;
 import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.name;
 import static com.tngtech.archunit.core.domain.properties.HasOwner.Predicates.With.owner;
 import static com.tngtech.archunit.core.domain.properties.HasParameterTypes.Predicates.rawParameterTypes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
+
+import java.util.stream.Stream;
 
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
@@ -24,6 +28,44 @@ class ArchitectureTests {
 		.onlyDependOnClassesThat()
 		.resideInAnyPackage("org.meniscus.water..", "java.lang..", "java.util..", "java.time..", "java.math..", "org.jspecify..")
 		.because("treatments must be workable, and testable, without a container or a database, and on the phone");
+
+	@ArchTest
+	static final ArchRule waterPackagesUseOnlyThoseBeforeThem = layeredArchitecture().consideringOnlyDependenciesInLayers()
+		.layer("units").definedBy("org.meniscus.water.units")
+		.layer("pool").definedBy("org.meniscus.water.pool")
+		.layer("chemistry").definedBy("org.meniscus.water.chemistry")
+		.layer("product").definedBy("org.meniscus.water.product")
+		.layer("demand").definedBy("org.meniscus.water.demand")
+		.layer("explain").definedBy("org.meniscus.water.explain")
+		.layer("assess").definedBy("org.meniscus.water.assess")
+		.layer("plan").definedBy("org.meniscus.water.plan")
+		.layer("drift").definedBy("org.meniscus.water.drift")
+		.whereLayer("units").mayNotAccessAnyLayer()
+		.whereLayer("pool").mayOnlyAccessLayers("units")
+		.whereLayer("chemistry").mayOnlyAccessLayers("units", "pool")
+		.whereLayer("product").mayOnlyAccessLayers("units", "pool", "chemistry")
+		.whereLayer("demand").mayOnlyAccessLayers("units", "pool", "chemistry", "product")
+		.whereLayer("explain").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand")
+		.whereLayer("assess").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand", "explain")
+		.whereLayer("plan").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand", "explain", "assess")
+		.whereLayer("drift").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand", "explain", "assess");
+
+	@ArchTest
+	static final ArchRule waterIsDividedIntoThesePackages = classes().that()
+		.resideInAPackage("org.meniscus.water..")
+		.and(not(simpleName("package-info")))
+		.should()
+		.resideInAnyPackage(Stream.of("units", "pool", "chemistry", "product", "demand", "explain", "assess", "plan", "drift")
+			.map("org.meniscus.water."::concat)
+			.toArray(String[]::new))
+		.because("a class outside them would escape the order above");
+
+	@ArchTest
+	static final ArchRule platformKnowsNothingOfWater = noClasses().that()
+		.resideInAPackage("org.meniscus.platform..")
+		.should()
+		.dependOnClassesThat()
+		.resideInAPackage("org.meniscus.water..");
 
 	@ArchTest
 	static final ArchRule nowComesFromTheClock = noClasses().should()

@@ -11,7 +11,7 @@ import jakarta.persistence.Version;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.RowId;
-import org.meniscus.platform.Stale;
+import org.meniscus.platform.StaleVersion;
 
 /** Somebody whose pools are looked after. */
 @Entity
@@ -54,9 +54,9 @@ class Client {
 		write(details, now);
 	}
 
-	/** @throws Stale when somebody else saved since the form was opened */
+	/** @throws StaleVersion when somebody else saved since the form was opened */
 	void change(long formVersion, ClientDetails details, Instant now) {
-		Stale.unlessSame(formVersion, version, "client");
+		StaleVersion.unlessSame(formVersion, version, "client");
 		write(details, now);
 	}
 

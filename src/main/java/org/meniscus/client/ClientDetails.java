@@ -22,15 +22,15 @@ public record ClientDetails(String name, @Nullable String email, @Nullable Strin
 
 	/** @throws IllegalArgumentException when a text is too long, the name is missing or the language is another */
 	public ClientDetails {
-		name = PlainText.line(name);
-		email = PlainText.lineOrNull(email);
-		phone = PlainText.lineOrNull(phone);
-		notes = PlainText.block(notes);
+		name = TextNormalizer.line(name);
+		email = TextNormalizer.lineOrNull(email);
+		phone = TextNormalizer.lineOrNull(phone);
+		notes = TextNormalizer.block(notes);
 		language = language.toLowerCase(Locale.ROOT);
-		Limits.length("name", name, 1, NAME_MAX);
-		Limits.length("email", email, 0, EMAIL_MAX);
-		Limits.length("phone", phone, 0, PHONE_MAX);
-		Limits.length("notes", notes, 0, NOTES_MAX);
+		Preconditions.length("name", name, 1, NAME_MAX);
+		Preconditions.length("email", email, 0, EMAIL_MAX);
+		Preconditions.length("phone", phone, 0, PHONE_MAX);
+		Preconditions.length("notes", notes, 0, NOTES_MAX);
 		if (!language.equals("en") && !language.equals("es")) {
 			throw new IllegalArgumentException("not a language of the reports: " + language);
 		}

@@ -16,12 +16,12 @@ import jakarta.persistence.Version;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.RowId;
-import org.meniscus.platform.Stale;
-import org.meniscus.water.treatment.Body;
-import org.meniscus.water.treatment.FillWater;
-import org.meniscus.water.treatment.Sanitizer;
-import org.meniscus.water.treatment.Surface;
-import org.meniscus.water.treatment.VolumeCertainty;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.FillWater;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.VolumeCertainty;
 
 /** A pool or spa of a client. */
 @Entity
@@ -52,7 +52,7 @@ class Pool {
 	private @Nullable BigDecimal longitude;
 
 	@Enumerated(EnumType.STRING)
-	private Body body;
+	private BodyOfWater body;
 
 	@Enumerated(EnumType.STRING)
 	private Surface surface;
@@ -121,9 +121,9 @@ class Pool {
 		write(details, now);
 	}
 
-	/** @throws Stale when somebody else saved since the form was opened */
+	/** @throws StaleVersion when somebody else saved since the form was opened */
 	void change(long formVersion, PoolDetails details, Instant now) {
-		Stale.unlessSame(formVersion, version, "pool");
+		StaleVersion.unlessSame(formVersion, version, "pool");
 		write(details, now);
 	}
 
@@ -179,7 +179,7 @@ class Pool {
 		this.updatedAt = now;
 	}
 
-	private void write(@Nullable PoolMeasures measures) {
+	private void write(@Nullable PoolDimensions measures) {
 		this.shape = (measures != null) ? measures.shape() : null;
 		this.lengthM = stored((measures != null) ? measures.length() : null, 4);
 		this.widthM = stored((measures != null) ? measures.width() : null, 4);
@@ -188,11 +188,11 @@ class Pool {
 		this.deepM = stored((measures != null) ? measures.deep() : null, 4);
 	}
 
-	private @Nullable PoolMeasures measures() {
+	private @Nullable PoolDimensions measures() {
 		if (shape == null || lengthM == null || widthM == null || shallowM == null || deepM == null) {
 			return null;
 		}
-		return new PoolMeasures(shape, lengthM.doubleValue(), widthM.doubleValue(), number(narrowM), shallowM.doubleValue(),
+		return new PoolDimensions(shape, lengthM.doubleValue(), widthM.doubleValue(), number(narrowM), shallowM.doubleValue(),
 				deepM.doubleValue());
 	}
 

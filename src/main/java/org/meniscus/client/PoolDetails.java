@@ -1,10 +1,10 @@
 package org.meniscus.client;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.treatment.Body;
-import org.meniscus.water.treatment.FillWater;
-import org.meniscus.water.treatment.Sanitizer;
-import org.meniscus.water.treatment.Surface;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.FillWater;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Surface;
 
 /**
  * What is kept about a pool.
@@ -14,7 +14,7 @@ import org.meniscus.water.treatment.Surface;
  * @param accessNotes gate code, key, dog; at most 2,000 characters
  * @param monthlyFeeCents minor units of the company's currency, not negative, or null when not recorded
  */
-public record PoolDetails(ClientId client, String name, Place place, Body body, Surface surface, boolean indoor,
+public record PoolDetails(ClientId client, String name, Place place, BodyOfWater body, Surface surface, boolean indoor,
 		Sanitizer sanitizer, PoolSize size, boolean wasteValve, @Nullable String equipmentNotes, @Nullable String accessNotes,
 		FillWater fill, @Nullable Integer monthlyFeeCents) {
 
@@ -28,16 +28,16 @@ public record PoolDetails(ClientId client, String name, Place place, Body body, 
 
 	/** @throws IllegalArgumentException when a text is too long or a figure out of range */
 	public PoolDetails {
-		name = PlainText.line(name);
-		equipmentNotes = PlainText.block(equipmentNotes);
-		accessNotes = PlainText.block(accessNotes);
-		Limits.length("name", name, 1, NAME_MAX);
-		Limits.length("equipment notes", equipmentNotes, 0, EQUIPMENT_MAX);
-		Limits.length("access notes", accessNotes, 0, ACCESS_MAX);
-		Limits.range("fill pH", fill.ph(), FillLimits.PH_MIN, FillLimits.PH_MAX);
-		Limits.range("fill TA", fill.ta(), 0, FillLimits.TA_MAX);
-		Limits.range("fill CH", fill.ch(), 0, FillLimits.CH_MAX);
-		Limits.range("fill salt", fill.salt(), 0, FillLimits.SALT_MAX);
+		name = TextNormalizer.line(name);
+		equipmentNotes = TextNormalizer.block(equipmentNotes);
+		accessNotes = TextNormalizer.block(accessNotes);
+		Preconditions.length("name", name, 1, NAME_MAX);
+		Preconditions.length("equipment notes", equipmentNotes, 0, EQUIPMENT_MAX);
+		Preconditions.length("access notes", accessNotes, 0, ACCESS_MAX);
+		Preconditions.range("fill pH", fill.ph(), FillLimits.PH_MIN, FillLimits.PH_MAX);
+		Preconditions.range("fill TA", fill.ta(), 0, FillLimits.TA_MAX);
+		Preconditions.range("fill CH", fill.ch(), 0, FillLimits.CH_MAX);
+		Preconditions.range("fill salt", fill.salt(), 0, FillLimits.SALT_MAX);
 		if (monthlyFeeCents != null && (monthlyFeeCents < 0 || monthlyFeeCents > FEE_MAX)) {
 			throw new IllegalArgumentException("fee is " + monthlyFeeCents);
 		}

@@ -1,7 +1,7 @@
 package org.meniscus.client;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.treatment.VolumeCertainty;
+import org.meniscus.water.pool.VolumeCertainty;
 
 /**
  * How much water a pool holds and how sure one is.
@@ -11,7 +11,7 @@ import org.meniscus.water.treatment.VolumeCertainty;
  * @param measures what the volume was worked out from, or null
  */
 public record PoolSize(@Nullable Double volumeLitres, VolumeCertainty certainty, @Nullable Double areaM2,
-		@Nullable PoolMeasures measures) {
+		@Nullable PoolDimensions measures) {
 
 	public static final double LITRES_MIN = 100;
 
@@ -23,8 +23,8 @@ public record PoolSize(@Nullable Double volumeLitres, VolumeCertainty certainty,
 
 	/** @throws IllegalArgumentException when a figure is out of range, or somebody is sure of a volume that is missing */
 	public PoolSize {
-		Limits.range("volume", volumeLitres, LITRES_MIN, LITRES_MAX);
-		Limits.range("area", areaM2, AREA_MIN, AREA_MAX);
+		Preconditions.range("volume", volumeLitres, LITRES_MIN, LITRES_MAX);
+		Preconditions.range("area", areaM2, AREA_MIN, AREA_MAX);
 		if (volumeLitres == null && certainty != VolumeCertainty.UNVERIFIED) {
 			throw new IllegalArgumentException("there is no volume to be sure of");
 		}
@@ -36,7 +36,7 @@ public record PoolSize(@Nullable Double volumeLitres, VolumeCertainty certainty,
 	}
 
 	/** Volume and area as the measures give them. */
-	public static PoolSize of(PoolMeasures measures) {
+	public static PoolSize of(PoolDimensions measures) {
 		return new PoolSize(measures.volumeLitres(),
 				measures.shape().exact() ? VolumeCertainty.CALCULATED : VolumeCertainty.ESTIMATED, measures.area(), measures);
 	}

@@ -4,8 +4,8 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.web.Measures;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.units.UnitSystem;
 
 /** What a pool is entered in: gallons, feet and square feet, or cubic metres, metres and square metres. */
 public enum PoolUnits {
@@ -66,7 +66,7 @@ public enum PoolUnits {
 	}
 
 	public static BigDecimal number(double value, int decimals) {
-		return new BigDecimal(Measures.plain(value, decimals));
+		return new BigDecimal(QuantityFormatter.plain(value, decimals));
 	}
 
 	/** A limit as it is told. */

@@ -3,7 +3,7 @@ package org.meniscus.company;
 import java.time.ZoneId;
 import java.util.Currency;
 
-import org.meniscus.water.UnitSystem;
+import org.meniscus.water.units.UnitSystem;
 
 /**
  * What a company wants to be from now on. Amounts stored in another currency keep their figures; nothing is converted.

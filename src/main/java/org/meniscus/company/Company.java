@@ -17,9 +17,9 @@ import jakarta.persistence.Version;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.Costs;
-import org.meniscus.water.treatment.MinimumRule;
+import org.meniscus.water.assess.MinimumRule;
+import org.meniscus.water.assess.TreatmentCosts;
+import org.meniscus.water.units.UnitSystem;
 
 /** A tenant: one pool-service company. */
 @Entity
@@ -76,7 +76,7 @@ class Company {
 		this.timeZone = zone.getId();
 		this.currency = currency.getCurrencyCode();
 		this.createdAt = now;
-		change(TreatmentRules.USUAL, now);
+		change(TreatmentSettings.USUAL, now);
 	}
 
 	void change(String name, UnitSystem units, ZoneId zone, Currency currency, Instant now) {
@@ -87,7 +87,7 @@ class Company {
 		this.updatedAt = now;
 	}
 
-	void change(TreatmentRules rules, Instant now) {
+	void change(TreatmentSettings rules, Instant now) {
 		this.fcSwimCeilingPpm = stored(rules.fcSwimCeiling(), 1);
 		this.holdChance = stored(rules.holdChance(), 2);
 		this.minimumRule = rules.minimumRule();
@@ -113,10 +113,10 @@ class Company {
 				Currency.getInstance(currency), treatment());
 	}
 
-	private TreatmentRules treatment() {
+	private TreatmentSettings treatment() {
 		MonthDay end = (seasonEndMonth != null && seasonEndDay != null) ? MonthDay.of(seasonEndMonth, seasonEndDay) : null;
-		return new TreatmentRules(fcSwimCeilingPpm.doubleValue(), holdChance.doubleValue(), minimumRule,
-				new Costs(waterPrice.doubleValue(), drainVisit, workHour), end);
+		return new TreatmentSettings(fcSwimCeilingPpm.doubleValue(), holdChance.doubleValue(), minimumRule,
+				new TreatmentCosts(waterPrice.doubleValue(), drainVisit, workHour), end);
 	}
 
 }

@@ -4,7 +4,7 @@ import java.time.ZoneId;
 import java.util.Currency;
 
 import org.meniscus.platform.CompanyId;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.water.units.UnitSystem;
 
 /**
  * What a company has chosen for itself.
@@ -12,5 +12,5 @@ import org.meniscus.water.UnitSystem;
  * @param zone where its pools are: a day of the week plan is a day there
  */
 public record CompanySettings(CompanyId id, long version, String name, UnitSystem units, ZoneId zone, Currency currency,
-		TreatmentRules treatment) {
+		TreatmentSettings treatment) {
 }

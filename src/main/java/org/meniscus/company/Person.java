@@ -17,7 +17,7 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
 import org.meniscus.platform.RowId;
-import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.SignedInUser;
 
 /** Somebody who works for a company and can sign in. */
 @Entity
@@ -74,13 +74,13 @@ class Person {
 	}
 
 	/** Another link sent before can no longer be used. */
-	void expectPassword(LinkToken token, Instant expiresAt, Instant now) {
+	void expectPassword(PasswordLinkToken token, Instant expiresAt, Instant now) {
 		this.inviteTokenHash = token.hash();
 		this.inviteExpiresAt = expiresAt;
 		this.updatedAt = now;
 	}
 
-	boolean opens(LinkToken token, Instant now) {
+	boolean opens(PasswordLinkToken token, Instant now) {
 		return active && inviteTokenHash != null && inviteExpiresAt != null && MessageDigest.isEqual(inviteTokenHash, token.hash())
 				&& now.isBefore(inviteExpiresAt);
 	}
@@ -114,8 +114,8 @@ class Person {
 		return active ? passwordHash : null;
 	}
 
-	PersonCard card() {
-		return new PersonCard(new PersonId(id), name, email, role, active, passwordHash != null);
+	PersonSummary card() {
+		return new PersonSummary(new PersonId(id), name, email, role, active, passwordHash != null);
 	}
 
 	PersonRecord record() {
@@ -126,8 +126,8 @@ class Person {
 		return version;
 	}
 
-	SignedIn signedIn() {
-		return new SignedIn(new CompanyId(companyId), new PersonId(id), role, name);
+	SignedInUser signedIn() {
+		return new SignedInUser(new CompanyId(companyId), new PersonId(id), role, name);
 	}
 
 }

@@ -1,5 +1,5 @@
 /** Tenants, their people and roles, sign-in: who is asking and for which company. */
-@ApplicationModule(displayName = "Company", allowedDependencies = { "platform" })
+@ApplicationModule(displayName = "Company", allowedDependencies = { "platform", "ui" })
 @NullMarked
 package org.meniscus.company;
 

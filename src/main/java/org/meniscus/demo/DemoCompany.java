@@ -12,33 +12,33 @@ import java.util.Optional;
 
 import jakarta.persistence.EntityManager;
 
-import org.meniscus.client.ClientBook;
 import org.meniscus.client.ClientDetails;
 import org.meniscus.client.ClientId;
+import org.meniscus.client.ClientService;
 import org.meniscus.client.Place;
 import org.meniscus.client.PoolDetails;
 import org.meniscus.client.PoolId;
 import org.meniscus.client.PoolSize;
-import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanyService;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.platform.Ids;
 import org.meniscus.platform.PersonId;
-import org.meniscus.platform.Tenancy;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.platform.UuidGenerator;
 import org.meniscus.product.ProductRecord;
-import org.meniscus.product.ProductShelf;
+import org.meniscus.product.ProductService;
 import org.meniscus.route.Frequency;
-import org.meniscus.route.PlanBook;
-import org.meniscus.route.RouteBook;
-import org.meniscus.route.Schedule;
-import org.meniscus.route.ServicePlanId;
+import org.meniscus.route.Recurrence;
+import org.meniscus.route.RouteService;
+import org.meniscus.route.ScheduleService;
+import org.meniscus.route.ServiceScheduleId;
 import org.meniscus.season.Climate;
-import org.meniscus.season.SeasonBook;
-import org.meniscus.water.Mass;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.FillWater;
-import org.meniscus.water.treatment.Preference;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.VolumeCertainty;
+import org.meniscus.season.SeasonService;
+import org.meniscus.water.pool.FillWater;
+import org.meniscus.water.pool.VolumeCertainty;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.units.Mass;
+import org.meniscus.water.units.UnitSystem;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
@@ -70,21 +70,21 @@ class DemoCompany {
 			ProductKind.MPS, 18.0, ProductKind.SODA_ASH, 16.0, ProductKind.BICARB, 17.0, ProductKind.CAL_CHLORIDE_77, 14.0,
 			ProductKind.CYA, 13.0);
 
-	private final CompanyRegister register;
+	private final CompanyService register;
 
-	private final ClientBook clients;
+	private final ClientService clients;
 
-	private final ProductShelf shelf;
+	private final ProductService shelf;
 
-	private final PlanBook plans;
+	private final ScheduleService plans;
 
-	private final RouteBook route;
+	private final RouteService route;
 
 	private final DemoVisits visits;
 
-	private final SeasonBook seasons;
+	private final SeasonService seasons;
 
-	private final Ids ids;
+	private final UuidGenerator ids;
 
 	private final Clock clock;
 
@@ -92,8 +92,8 @@ class DemoCompany {
 
 	private final EntityManager entities;
 
-	DemoCompany(CompanyRegister register, ClientBook clients, ProductShelf shelf, PlanBook plans, RouteBook route, DemoVisits visits,
-			SeasonBook seasons, Ids ids, Clock clock, TransactionOperations transactions, EntityManager entities) {
+	DemoCompany(CompanyService register, ClientService clients, ProductService shelf, ScheduleService plans, RouteService route, DemoVisits visits,
+			SeasonService seasons, UuidGenerator ids, Clock clock, TransactionOperations transactions, EntityManager entities) {
 		this.register = register;
 		this.clients = clients;
 		this.shelf = shelf;
@@ -109,14 +109,14 @@ class DemoCompany {
 
 	/** @return the invented company, made now or before; empty when the database belongs to somebody else */
 	Optional<CompanyId> ensure() {
-		Optional<CompanyId> before = register.companyOf(DemoPeople.OWNER.email());
+		Optional<CompanyId> before = register.companyOf(DemoPerson.OWNER.email());
 		if (before.isEmpty() && !register.untouched()) {
 			return Optional.empty();
 		}
 		CompanyId company = before.orElseGet(this::signUp);
 		if (register.people(company).size() == 1) {
 			long start = System.nanoTime();
-			Tenancy.as(company, () -> transactions.executeWithoutResult(status -> fill(company)));
+			TenantContext.as(company, () -> transactions.executeWithoutResult(status -> fill(company)));
 			seasons.choose(company, Climate.HOT_DRY);
 			log.info("Made the invented company in {} ms", (System.nanoTime() - start) / 1_000_000);
 		}
@@ -129,20 +129,20 @@ class DemoCompany {
 	/** Makes the stops of the coming days that are not there yet. */
 	void rollOn(CompanyId company) {
 		LocalDate today = today();
-		Tenancy.as(company, () -> route.makeStops(company, today, new DemoWeeks(today).plannedUntil()));
+		TenantContext.as(company, () -> route.makeStops(company, today, new DemoCalendar(today).plannedUntil()));
 	}
 
 	private CompanyId signUp() {
 		return register
-			.signUp(new CompanyRegister.SignUp(DemoPeople.COMPANY, UnitSystem.US, ZONE, Currency.getInstance("USD"),
-					DemoPeople.OWNER.name(), DemoPeople.OWNER.email(), DemoPeople.PASSWORD))
+			.signUp(new CompanyService.SignUp(DemoPerson.COMPANY, UnitSystem.US, ZONE, Currency.getInstance("USD"),
+					DemoPerson.OWNER.name(), DemoPerson.OWNER.email(), DemoPerson.PASSWORD))
 			.company();
 	}
 
 	private void fill(CompanyId company) {
-		DemoWeeks weeks = new DemoWeeks(today());
-		add(company, DemoPeople.OFFICE);
-		List<PersonId> technicians = DemoPeople.TECHNICIANS.stream().map(person -> add(company, person)).toList();
+		DemoCalendar weeks = new DemoCalendar(today());
+		add(company, DemoPerson.OFFICE);
+		List<PersonId> technicians = DemoPerson.TECHNICIANS.stream().map(person -> add(company, person)).toList();
 		prices(company, weeks);
 		habits(company);
 		Map<DemoPool, PoolId> pools = pools(company);
@@ -153,12 +153,12 @@ class DemoCompany {
 		visits.store(company, pools, technicians, weeks, ZONE);
 	}
 
-	private PersonId add(CompanyId company, DemoPeople person) {
-		return register.addWithPassword(company, person.name(), person.email(), person.role(), DemoPeople.PASSWORD);
+	private PersonId add(CompanyId company, DemoPerson person) {
+		return register.addWithPassword(company, person.name(), person.email(), person.role(), DemoPerson.PASSWORD);
 	}
 
 	/** The shelf's usual prices are today's; in the demo they hold from the season's first day, but one. */
-	private void prices(CompanyId company, DemoWeeks weeks) {
+	private void prices(CompanyId company, DemoCalendar weeks) {
 		shelf.prices(company, weeks.today()).forEach((product, price) -> {
 			ProductKind kind = shelf.product(company, product).details().kind();
 			if (kind == ProductKind.LIQUID_CHLORINE_125) {
@@ -180,7 +180,7 @@ class DemoCompany {
 				shelf.change(company, product.id(), product.version(), product.details().withScoop(Mass.ofOunces(ounces).grams()));
 			}
 			else if (product.details().kind() == ProductKind.HOUSEHOLD_BLEACH) {
-				shelf.change(company, product.id(), product.version(), product.details().withPreference(Preference.NEVER));
+				shelf.change(company, product.id(), product.version(), product.details().withPreference(ProductPreference.NEVER));
 			}
 		}
 	}
@@ -215,9 +215,9 @@ class DemoCompany {
 		return "928-555-01%02d".formatted(pool.number());
 	}
 
-	private void plan(CompanyId company, DemoPool pool, PoolId id, PersonId technician, DemoWeeks weeks) {
-		plans.add(company, new PlanBook.Add(new ServicePlanId(ids.next()), id, technician,
-				new Schedule(Frequency.WEEKLY, weeks.workday(pool.workday()), null, weeks.first(), null), null));
+	private void plan(CompanyId company, DemoPool pool, PoolId id, PersonId technician, DemoCalendar weeks) {
+		plans.add(company, new ScheduleService.Add(new ServiceScheduleId(ids.next()), id, technician,
+				new Recurrence(Frequency.WEEKLY, weeks.workday(pool.workday()), null, weeks.first(), null), null));
 	}
 
 	private LocalDate today() {

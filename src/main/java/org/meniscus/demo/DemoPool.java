@@ -11,11 +11,11 @@ import java.util.List;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.Volume;
-import org.meniscus.water.treatment.Body;
-import org.meniscus.water.treatment.Sanitizer;
-import org.meniscus.water.treatment.Surface;
-import org.meniscus.water.treatment.VolumeCertainty;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.VolumeCertainty;
+import org.meniscus.water.units.Volume;
 
 /**
  * One invented pool; a row of {@code demo/pools.csv}.
@@ -29,7 +29,7 @@ import org.meniscus.water.treatment.VolumeCertainty;
  * @param fcPerDay free chlorine used a day at the height of the season with plenty of it in the water, mg/L
  */
 record DemoPool(int number, String client, String language, String name, String street, String town, String postcode,
-		double latitude, double longitude, Body body, Surface surface, boolean indoor, Sanitizer sanitizer, Volume volume,
+		double latitude, double longitude, BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer, Volume volume,
 		VolumeCertainty certainty, int feeCents, String access, String equipment, Habit habit, int technician, int workday,
 		double fillTa, double fillCh, double fcPerDay, @Nullable Special special) {
 
@@ -62,11 +62,11 @@ record DemoPool(int number, String client, String language, String name, String 
 
 	/** Mean depth, metres; common practice, no source. */
 	double depth() {
-		return (body == Body.SPA) ? 0.8 : (surface == Surface.SOFT_SIDED) ? 1.0 : 1.4;
+		return (body == BodyOfWater.SPA) ? 0.8 : (surface == Surface.SOFT_SIDED) ? 1.0 : 1.4;
 	}
 
 	boolean small() {
-		return body == Body.SPA || surface == Surface.SOFT_SIDED;
+		return body == BodyOfWater.SPA || surface == Surface.SOFT_SIDED;
 	}
 
 	boolean sandFilter() {
@@ -91,7 +91,7 @@ record DemoPool(int number, String client, String language, String name, String 
 	private static DemoPool of(int number, CSVRecord row) {
 		String special = row.get("special");
 		return new DemoPool(number, row.get("client"), row.get("language"), row.get("pool"), row.get("street"), row.get("town"),
-				row.get("postcode"), number(row, "latitude"), number(row, "longitude"), Body.valueOf(row.get("body")),
+				row.get("postcode"), number(row, "latitude"), number(row, "longitude"), BodyOfWater.valueOf(row.get("body")),
 				Surface.valueOf(row.get("surface")), Boolean.parseBoolean(row.get("indoor")), Sanitizer.valueOf(row.get("sanitizer")),
 				Volume.ofUsGallons(number(row, "gallons")), VolumeCertainty.valueOf(row.get("certainty")),
 				Integer.parseInt(row.get("fee_cents")), row.get("access"), row.get("equipment"), Habit.valueOf(row.get("habit")),

@@ -18,17 +18,17 @@ import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.platform.Ids;
 import org.meniscus.platform.PersonId;
+import org.meniscus.platform.UuidGenerator;
 import org.meniscus.product.ProductId;
-import org.meniscus.product.ProductShelf;
-import org.meniscus.route.RouteBook;
+import org.meniscus.product.ProductService;
+import org.meniscus.route.RouteService;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
 import org.meniscus.visit.NewVisit;
-import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitId;
-import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.visit.VisitService;
+import org.meniscus.water.product.ProductKind;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
 import org.springframework.stereotype.Component;
 
@@ -41,17 +41,17 @@ class DemoVisits {
 
 	private static final int MINUTES_APART = 55;
 
-	private final ProductShelf shelf;
+	private final ProductService shelf;
 
-	private final RouteBook route;
+	private final RouteService route;
 
-	private final VisitBook visits;
+	private final VisitService visits;
 
-	private final Ids ids;
+	private final UuidGenerator ids;
 
 	private final Properties notes = notes();
 
-	DemoVisits(ProductShelf shelf, RouteBook route, VisitBook visits, Ids ids) {
+	DemoVisits(ProductService shelf, RouteService route, VisitService visits, UuidGenerator ids) {
 		this.shelf = shelf;
 		this.route = route;
 		this.visits = visits;
@@ -64,16 +64,16 @@ class DemoVisits {
 	private record Key(PoolId pool, LocalDate day) {
 	}
 
-	void store(CompanyId company, Map<DemoPool, PoolId> pools, List<PersonId> technicians, DemoWeeks weeks, ZoneId zone) {
+	void store(CompanyId company, Map<DemoPool, PoolId> pools, List<PersonId> technicians, DemoCalendar weeks, ZoneId zone) {
 		Map<ProductKind, ProductId> products = new HashMap<>();
 		shelf.all(company, weeks.today()).forEach(product -> products.put(product.kind(), new ProductId(java.util.UUID.fromString(product.id()))));
 		Map<Key, StopLine> stops = stops(company, weeks);
 		Map<LocalDate, List<Entry>> days = new TreeMap<>();
 		pools.forEach((pool, id) -> {
-			PoolSeason season = PoolSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(), weeks.yesterday());
+			SimulatedSeason season = SimulatedSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(), weeks.yesterday());
 			season.missed().forEach((day, reason) -> {
 				StopLine stop = stops.get(new Key(id, day));
-				route.miss(company, new RouteBook.Miss(stop.id(), stop.version(), reason, null));
+				route.miss(company, new RouteService.Miss(stop.id(), stop.version(), reason, null));
 			});
 			season.visits().forEach(visit -> days.computeIfAbsent(visit.day(), day -> new java.util.ArrayList<>()).add(new Entry(pool, id, visit)));
 		});
@@ -88,7 +88,7 @@ class DemoVisits {
 			}
 			else {
 				stop = new StopId(ids.next());
-				route.addExtra(company, new RouteBook.Extra(stop, entry.id(), technician, day));
+				route.addExtra(company, new RouteService.Extra(stop, entry.id(), technician, day));
 			}
 			Instant at = day.atTime(FIRST_STOP.plusMinutes((place - 1) * MINUTES_APART + (entry.pool().number() * 7 + day.getDayOfMonth()) % 13))
 				.atZone(zone)
@@ -108,7 +108,7 @@ class DemoVisits {
 				note("office", visit.toOffice(), "en"), null, List.of());
 	}
 
-	private Map<Key, StopLine> stops(CompanyId company, DemoWeeks weeks) {
+	private Map<Key, StopLine> stops(CompanyId company, DemoCalendar weeks) {
 		Map<Key, StopLine> stops = new HashMap<>();
 		for (LocalDate monday = weeks.first(); !monday.isAfter(weeks.yesterday()); monday = monday.plusWeeks(1)) {
 			route.week(company, monday).stops().forEach(stop -> stops.put(new Key(stop.pool(), stop.plannedOn()), stop));

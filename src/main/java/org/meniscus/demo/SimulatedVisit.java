@@ -4,9 +4,9 @@ import java.time.LocalDate;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.Readings;
-import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ProductKind;
 
 /**
  * One visit of an invented season.

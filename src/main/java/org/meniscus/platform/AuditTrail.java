@@ -21,11 +21,11 @@ public class AuditTrail {
 
 	private final JdbcClient jdbc;
 
-	private final Ids ids;
+	private final UuidGenerator ids;
 
 	private final Clock clock;
 
-	AuditTrail(JdbcClient jdbc, Ids ids, Clock clock) {
+	AuditTrail(JdbcClient jdbc, UuidGenerator ids, Clock clock) {
 		this.jdbc = jdbc;
 		this.ids = ids;
 		this.clock = clock;
@@ -41,9 +41,9 @@ public class AuditTrail {
 	 */
 	@Transactional(propagation = Propagation.MANDATORY)
 	public void record(String action, @Nullable String subject, @Nullable String detailJson) {
-		CompanyId company = Tenancy.current()
-			.filter(Tenancy.Scope.Company.class::isInstance)
-			.map(scope -> ((Tenancy.Scope.Company) scope).id())
+		CompanyId company = TenantContext.current()
+			.filter(TenantContext.Scope.Company.class::isInstance)
+			.map(scope -> ((TenantContext.Scope.Company) scope).id())
 			.orElseThrow(() -> new IllegalStateException("no company to record " + action + " for"));
 		jdbc.sql("""
 				INSERT INTO audit_event (company_id, id, at, person_id, action, subject, detail)
@@ -60,7 +60,7 @@ public class AuditTrail {
 
 	private static @Nullable UUID person(CompanyId company) {
 		Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
-		return (authentication != null && authentication.getPrincipal() instanceof SignedIn user && user.company().equals(company))
+		return (authentication != null && authentication.getPrincipal() instanceof SignedInUser user && user.company().equals(company))
 				? user.person().value() : null;
 	}
 

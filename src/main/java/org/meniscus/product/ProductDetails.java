@@ -3,11 +3,11 @@ package org.meniscus.product;
 import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.treatment.Family;
-import org.meniscus.water.treatment.Form;
-import org.meniscus.water.treatment.Preference;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.StrengthBasis;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.PhysicalForm;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.product.StrengthBasis;
 
 /**
  * What is kept about a product.
@@ -25,7 +25,7 @@ import org.meniscus.water.treatment.StrengthBasis;
  */
 public record ProductDetails(ProductKind kind, String name, @Nullable Double strengthPercent, StrengthBasis basis,
 		@Nullable Double density, double packageAmount, @Nullable Double labelMaxPerM3, @Nullable Double tabletGrams,
-		@Nullable Double scoop, @Nullable String cautions, boolean onTruck, Preference preference) {
+		@Nullable Double scoop, @Nullable String cautions, boolean onTruck, ProductPreference preference) {
 
 	public static final int NAME_MAX = 120;
 
@@ -76,19 +76,19 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 				onTruck, preference);
 	}
 
-	public ProductDetails withPreference(Preference preference) {
+	public ProductDetails withPreference(ProductPreference preference) {
 		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, tabletGrams, scoop, cautions,
 				onTruck, preference);
 	}
 
 	/** Tablets are counted. */
 	public static boolean asksScoop(ProductKind kind) {
-		return kind.form() != Form.TABLET;
+		return kind.form() != PhysicalForm.TABLET;
 	}
 
 	/** Liquid chlorine is sold by trade percent and by weight percent, which differ by its density; all else by weight. */
 	public static boolean asksBasis(ProductKind kind) {
-		return kind.family() == Family.SODIUM_HYPOCHLORITE;
+		return kind.family() == ActiveIngredient.SODIUM_HYPOCHLORITE;
 	}
 
 	/** A database keeps no NUL, and nobody means the others; {@code kept} is the one that stays. */

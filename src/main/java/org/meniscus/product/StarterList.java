@@ -12,11 +12,11 @@ import java.util.Objects;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.Mass;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.Volume;
-import org.meniscus.water.treatment.Preference;
-import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.units.Mass;
+import org.meniscus.water.units.UnitSystem;
+import org.meniscus.water.units.Volume;
 
 /**
  * The products a new company begins with: generic chemicals in usual packages. Strength, density and usual price of a kind stand
@@ -61,7 +61,7 @@ final class StarterList {
 		Double strength = kind.strength();
 		ProductDetails details = new ProductDetails(kind, row.get("name"), (strength != null) ? strength * 100 : null, kind.basis(),
 				kind.density(), amount, null, tablet(row.get("tablet_grams")), null, row.get("cautions"), row.get("on_truck").equals("yes"),
-				Preference.NONE);
+				ProductPreference.NONE);
 		double middle = (kind.priceLowCents() + kind.priceHighCents()) / 2.0;
 		return new Entry(details, (int) Math.round(middle * amount / kind.pricedAmount()));
 	}

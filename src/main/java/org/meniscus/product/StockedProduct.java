@@ -17,13 +17,13 @@ import jakarta.persistence.Version;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.RowId;
-import org.meniscus.platform.Stale;
-import org.meniscus.water.treatment.AmountUnit;
-import org.meniscus.water.treatment.Form;
-import org.meniscus.water.treatment.Preference;
-import org.meniscus.water.treatment.Product;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.StrengthBasis;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.water.product.PhysicalForm;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.product.StrengthBasis;
+import org.meniscus.water.units.AmountUnit;
 
 /** A product as a company has it. */
 @Entity
@@ -46,7 +46,7 @@ class StockedProduct {
 	private String name;
 
 	@Enumerated(EnumType.STRING)
-	private Form form;
+	private PhysicalForm form;
 
 	private @Nullable BigDecimal strengthPercent;
 
@@ -74,7 +74,7 @@ class StockedProduct {
 	private boolean onTruck;
 
 	@Enumerated(EnumType.STRING)
-	private Preference preference;
+	private ProductPreference preference;
 
 	private @Nullable Instant archivedAt;
 
@@ -97,10 +97,10 @@ class StockedProduct {
 	/**
 	 * The kind stays what it is: doses already recorded as this product would change their meaning.
 	 *
-	 * @throws Stale when somebody else saved since the form was opened
+	 * @throws StaleVersion when somebody else saved since the form was opened
 	 */
 	void change(long formVersion, ProductDetails details, Instant now) {
-		Stale.unlessSame(formVersion, version, "product");
+		StaleVersion.unlessSame(formVersion, version, "product");
 		if (details.kind() != kind) {
 			throw new IllegalArgumentException("a product keeps its kind");
 		}

@@ -1,5 +1,5 @@
 /** What is on the truck and in the store: strength, package, label maximum, and what it cost from which day on. */
-@ApplicationModule(displayName = "Products", allowedDependencies = { "platform", "company" })
+@ApplicationModule(displayName = "Products", allowedDependencies = { "platform", "ui", "company" })
 @NullMarked
 package org.meniscus.product;
 

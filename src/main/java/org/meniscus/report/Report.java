@@ -6,12 +6,12 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.company.CompanySettings;
-import org.meniscus.visit.ComingStep;
-import org.meniscus.water.treatment.AmountUnit;
-import org.meniscus.water.treatment.Assessment;
-import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.Readings;
-import org.meniscus.water.treatment.Situation;
+import org.meniscus.visit.DatedFollowUp;
+import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.units.AmountUnit;
 
 /**
  * A visit as its homeowner may know it. Access notes, prices, people, notes for the office and other visits are not in here, so
@@ -28,8 +28,8 @@ import org.meniscus.water.treatment.Situation;
  * @param expiresAt when the link that led here stops opening
  */
 public record Report(CompanySettings company, String poolName, String language, Instant performedAt, LocalDate performedOn,
-		Situation situation, Readings readings, Assessment assessment, @Nullable Double waterReplaced, List<Added> added, Swim swim,
-		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, List<ComingStep> coming, @Nullable Ahead ahead, Instant expiresAt) {
+		Situation situation, Readings readings, Assessment assessment, @Nullable Double waterReplaced, List<Added> added, SwimAdvice swim,
+		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, List<DatedFollowUp> coming, @Nullable Ahead ahead, Instant expiresAt) {
 
 	public Report {
 		added = List.copyOf(added);
@@ -38,7 +38,7 @@ public record Report(CompanySettings company, String poolName, String language, 
 	}
 
 	/** @param amount grams or millilitres */
-	public record Added(String product, double amount, AmountUnit unit, Why why) {
+	public record Added(String product, double amount, AmountUnit unit, DoseReason why) {
 	}
 
 	/**

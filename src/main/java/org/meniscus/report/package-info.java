@@ -1,5 +1,5 @@
 /** What a homeowner gets to read of a visit: links that open it without an account, and the report behind them. */
-@ApplicationModule(displayName = "Report", allowedDependencies = { "platform", "company", "client", "product", "visit", "season" })
+@ApplicationModule(displayName = "Report", allowedDependencies = { "platform", "ui", "company", "client", "product", "visit", "season" })
 @NullMarked
 package org.meniscus.report;
 

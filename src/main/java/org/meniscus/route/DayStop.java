@@ -1,8 +1,8 @@
 package org.meniscus.route;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.client.PoolCard;
-import org.meniscus.visit.StandingPlan;
+import org.meniscus.client.PoolSummary;
+import org.meniscus.visit.ActivePlan;
 import org.meniscus.visit.VisitRecord;
 
 /**
@@ -13,6 +13,6 @@ import org.meniscus.visit.VisitRecord;
  * @param work how much the office has planned for an open stop, number of pieces
  * @param continues the plan that has a step due on the day of an open stop; null when none has
  */
-public record DayStop(StopLine line, PoolCard pool, @Nullable String accessNotes, @Nullable VisitRecord last,
-		@Nullable StandingPlan continues, int work) {
+public record DayStop(StopLine line, PoolSummary pool, @Nullable String accessNotes, @Nullable VisitRecord last,
+		@Nullable ActivePlan continues, int work) {
 }

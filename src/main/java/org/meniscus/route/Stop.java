@@ -11,6 +11,7 @@ import jakarta.persistence.Enumerated;
 import jakarta.persistence.Id;
 import jakarta.persistence.IdClass;
 import jakarta.persistence.Version;
+
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.RowId;
@@ -61,7 +62,7 @@ class Stop {
 	protected Stop() {
 	}
 
-	/** @throws StopSettled when it is done or missed */
+	/** @throws StopClosed when it is done or missed */
 	void moveTo(PersonId technician, LocalDate day, Instant now) {
 		mustBe(StopState.PLANNED);
 		this.technicianId = technician.value();
@@ -69,10 +70,10 @@ class Stop {
 		this.updatedAt = now;
 	}
 
-	/** Also corrects the reason of a stop that is missed already. @throws StopSettled when it is done */
+	/** Also corrects the reason of a stop that is missed already. @throws StopClosed when it is done */
 	void miss(MissedReason reason, @Nullable String note, Instant now) {
 		if (state == StopState.DONE) {
-			throw new StopSettled(state);
+			throw new StopClosed(state);
 		}
 		this.state = StopState.MISSED;
 		this.missedReason = reason;
@@ -80,10 +81,10 @@ class Stop {
 		this.updatedAt = now;
 	}
 
-	/** Plans a missed stop again. @throws StopSettled when it is done */
+	/** Plans a missed stop again. @throws StopClosed when it is done */
 	void undoMissed(Instant now) {
 		if (state == StopState.DONE) {
-			throw new StopSettled(state);
+			throw new StopClosed(state);
 		}
 		this.state = StopState.PLANNED;
 		this.missedReason = null;
@@ -91,7 +92,7 @@ class Stop {
 		this.updatedAt = now;
 	}
 
-	/** @throws StopSettled when something has become of it */
+	/** @throws StopClosed when something has become of it */
 	void mustBePlanned() {
 		mustBe(StopState.PLANNED);
 	}
@@ -102,7 +103,7 @@ class Stop {
 
 	private void mustBe(StopState wanted) {
 		if (state != wanted) {
-			throw new StopSettled(state);
+			throw new StopClosed(state);
 		}
 	}
 

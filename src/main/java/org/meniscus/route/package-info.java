@@ -1,5 +1,5 @@
 /** Who visits which pool on which day in which order: repeating plans, the week, the day. */
-@ApplicationModule(displayName = "Route", allowedDependencies = { "platform", "company", "client", "visit" })
+@ApplicationModule(displayName = "Route", allowedDependencies = { "platform", "ui", "company", "client", "visit" })
 @NullMarked
 package org.meniscus.route;
 

@@ -1,8 +1,8 @@
 package org.meniscus.season;
 
-import org.meniscus.water.season.ClimateNormals;
-import org.meniscus.water.season.DriftEngine;
-import org.meniscus.water.season.DriftSettings;
+import org.meniscus.water.drift.ClimateNormals;
+import org.meniscus.water.drift.DriftEngine;
+import org.meniscus.water.drift.DriftSettings;
 
 /** Where a company works, as far as evaporation and rain go; named under {@code season.climate.*}. */
 public enum Climate {

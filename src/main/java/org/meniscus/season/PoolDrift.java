@@ -3,9 +3,9 @@ package org.meniscus.season;
 import java.util.List;
 import java.util.Map;
 
-import org.meniscus.client.PoolCard;
-import org.meniscus.water.season.SeasonDrift;
-import org.meniscus.water.treatment.Level;
+import org.meniscus.client.PoolSummary;
+import org.meniscus.water.drift.SeasonDrift;
+import org.meniscus.water.pool.Level;
 
 /**
  * Where the slow levels of one pool stand and go, with what they are told from.
@@ -13,8 +13,8 @@ import org.meniscus.water.treatment.Level;
  * @param readings by level, oldest first
  * @param doses what moved a level, by level, oldest first
  */
-public record PoolDrift(PoolCard pool, SeasonDrift drift, Map<Level, List<LevelSeason.Reading>> readings,
-		Map<Level, List<LevelSeason.Dose>> doses) {
+public record PoolDrift(PoolSummary pool, SeasonDrift drift, Map<Level, List<LevelTrend.Reading>> readings,
+		Map<Level, List<LevelTrend.Dose>> doses) {
 
 	public PoolDrift {
 		readings = Map.copyOf(readings);

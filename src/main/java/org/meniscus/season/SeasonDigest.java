@@ -6,9 +6,9 @@ import java.util.Locale;
 import jakarta.mail.MessagingException;
 import jakarta.mail.internet.InternetAddress;
 
-import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanyService;
 import org.meniscus.company.CompanySettings;
-import org.meniscus.company.PersonCard;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.Role;
 import org.slf4j.Logger;
@@ -27,11 +27,11 @@ class SeasonDigest {
 
 	private static final Logger log = LoggerFactory.getLogger(SeasonDigest.class);
 
-	private final SeasonBook book;
+	private final SeasonService book;
 
-	private final SeasonWords words;
+	private final SeasonFormatter words;
 
-	private final CompanyRegister companies;
+	private final CompanyService companies;
 
 	private final ObjectProvider<JavaMailSender> sender;
 
@@ -39,7 +39,7 @@ class SeasonDigest {
 
 	private final String from;
 
-	SeasonDigest(SeasonBook book, SeasonWords words, CompanyRegister companies, ObjectProvider<JavaMailSender> sender, MessageSource texts,
+	SeasonDigest(SeasonService book, SeasonFormatter words, CompanyService companies, ObjectProvider<JavaMailSender> sender, MessageSource texts,
 			@Value("${meniscus.mail.from:meniscus@localhost}") String from) {
 		this.book = book;
 		this.words = words;
@@ -52,22 +52,22 @@ class SeasonDigest {
 	/** Nothing is mailed in a week in which no notice stands. */
 	void send(CompanyId company) {
 		JavaMailSender server = sender.getIfAvailable();
-		List<Notice> notices = Notice.standing(book.all(company));
+		List<DriftNotice> notices = DriftNotice.standing(book.all(company));
 		if (server == null || notices.isEmpty()) {
 			return;
 		}
 		CompanySettings settings = companies.settings(company);
 		String text = text(settings, notices);
-		for (PersonCard person : companies.people(company)) {
+		for (PersonSummary person : companies.people(company)) {
 			if (person.active() && person.joined() && person.role() != Role.TECHNICIAN) {
 				mail(server, person, texts.getMessage("season.digest.subject", new Object[] { notices.size(), line(settings.name()) }, Locale.US), text);
 			}
 		}
 	}
 
-	private String text(CompanySettings settings, List<Notice> notices) {
+	private String text(CompanySettings settings, List<DriftNotice> notices) {
 		StringBuilder text = new StringBuilder(texts.getMessage("season.digest.lead", new Object[] { notices.size(), line(settings.name()) }, Locale.US));
-		for (Notice notice : notices) {
+		for (DriftNotice notice : notices) {
 			text.append("\n\n").append(line(notice.pool().client())).append(", ").append(line(notice.pool().name())).append('\n');
 			text.append(words.sentence(notice.level(), book.today(settings.id()), Locale.US)).append('\n');
 			words.reasons(notice.level(), Locale.US).forEach(reason -> text.append("- ").append(reason).append('\n'));
@@ -76,7 +76,7 @@ class SeasonDigest {
 	}
 
 	/** One address that fails keeps no other from its mail. */
-	private void mail(JavaMailSender server, PersonCard person, String subject, String text) {
+	private void mail(JavaMailSender server, PersonSummary person, String subject, String text) {
 		try {
 			MimeMessageHelper mail = new MimeMessageHelper(server.createMimeMessage(), "UTF-8");
 			mail.setFrom(from);

@@ -1,5 +1,5 @@
 /** Where each pool's levels stand and where they are heading over the season; everything here is worked out from visits. */
-@ApplicationModule(displayName = "Season", allowedDependencies = { "platform", "company", "client", "product", "visit" })
+@ApplicationModule(displayName = "Season", allowedDependencies = { "platform", "ui", "company", "client", "product", "visit" })
 @NullMarked
 package org.meniscus.season;
 

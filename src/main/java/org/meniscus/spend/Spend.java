@@ -12,14 +12,14 @@ import org.jspecify.annotations.Nullable;
  * What was spent on chemicals from one day to another, both included, every cut over the same doses read at the same moment.
  * Money is in minor units of the company's currency, at the price of the day of dosing.
  */
-public record Spend(LocalDate from, LocalDate to, Sum total, Map<Cut, List<Part>> cuts, List<Unpriced> unpriced) {
+public record Spend(LocalDate from, LocalDate to, Sum total, Map<SpendBreakdown, List<Part>> cuts, List<Unpriced> unpriced) {
 
 	public Spend {
 		cuts = Map.copyOf(new EnumMap<>(cuts));
 		unpriced = List.copyOf(unpriced);
 	}
 
-	public List<Part> by(Cut cut) {
+	public List<Part> by(SpendBreakdown cut) {
 		return cuts.getOrDefault(cut, List.of());
 	}
 

@@ -1,5 +1,5 @@
 /** What the chemicals cost: by month, pool, client, technician and product, against what the client pays. */
-@ApplicationModule(displayName = "Spend", allowedDependencies = { "platform", "company", "client", "product", "visit" })
+@ApplicationModule(displayName = "Spend", allowedDependencies = { "platform", "ui", "company", "client", "product", "visit" })
 @NullMarked
 package org.meniscus.spend;
 

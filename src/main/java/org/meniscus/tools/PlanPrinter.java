@@ -14,25 +14,25 @@ import java.util.ResourceBundle;
 import java.util.StringJoiner;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.Alternative;
-import org.meniscus.water.treatment.LaterStep;
-import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.Levels;
-import org.meniscus.water.treatment.MeasuredAmount;
-import org.meniscus.water.treatment.Outcome;
-import org.meniscus.water.treatment.Plan;
-import org.meniscus.water.treatment.Prospect;
-import org.meniscus.water.treatment.TrueCost;
-import org.meniscus.water.demand.Band;
-import org.meniscus.water.treatment.PlanRequest;
-import org.meniscus.water.treatment.Planner;
-import org.meniscus.water.treatment.Product;
-import org.meniscus.water.treatment.Reason;
-import org.meniscus.water.treatment.Refused;
-import org.meniscus.water.treatment.Step;
-import org.meniscus.water.treatment.WaterReplacement;
-import org.meniscus.water.treatment.Wording;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.plan.Alternative;
+import org.meniscus.water.plan.ExpectedOutcome;
+import org.meniscus.water.plan.FollowUpStep;
+import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.PlanRefusal;
+import org.meniscus.water.plan.PlanRequest;
+import org.meniscus.water.plan.PlanResult;
+import org.meniscus.water.plan.Planner;
+import org.meniscus.water.plan.Step;
+import org.meniscus.water.plan.TotalCost;
+import org.meniscus.water.plan.WaterReplacement;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Levels;
+import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.units.Band;
+import org.meniscus.water.units.UnitSystem;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -68,10 +68,10 @@ public final class PlanPrinter {
 		try {
 			String json = "-".equals(args[0]) ? new String(in.readAllBytes(), StandardCharsets.UTF_8)
 					: Files.readString(Path.of(args[0]), StandardCharsets.UTF_8);
-			PlanRequest request = PlanJson.request(JsonMapper.shared().readTree(json));
-			Outcome outcome = Planner.plan(request);
+			PlanRequest request = PlanRequestParser.request(JsonMapper.shared().readTree(json));
+			PlanResult outcome = Planner.plan(request);
 			new PlanPrinter(out, request.units()).print(outcome, request);
-			return (outcome instanceof Refused) ? 1 : 0;
+			return (outcome instanceof PlanRefusal) ? 1 : 0;
 		}
 		catch (NoSuchFileException ex) {
 			err.println("plan: no such file: " + ex.getFile());
@@ -85,11 +85,11 @@ public final class PlanPrinter {
 		return 2;
 	}
 
-	private void print(Outcome outcome, PlanRequest request) {
+	private void print(PlanResult outcome, PlanRequest request) {
 		heading(this.texts.text(Wording.situationKey(request.situation())));
 		levels(outcome.assessment().levels(), (outcome instanceof Plan plan) ? plan.after() : null);
 		list("Flags", outcome.assessment().reasons());
-		if (outcome instanceof Refused refused) {
+		if (outcome instanceof PlanRefusal refused) {
 			list("No dose is worked out", refused.reasons());
 			list("Meanwhile", refused.meanwhile());
 			return;
@@ -116,10 +116,10 @@ public final class PlanPrinter {
 		}
 	}
 
-	private void cost(TrueCost cost) {
+	private void cost(TotalCost cost) {
 		this.out.println("  today " + money(cost.now()) + ((cost.waiting() > 0) ? ", waiting " + money(cost.waiting()) : "")
 				+ ", by the season's end " + money(cost.bySeasonEnd()));
-		for (TrueCost.Left left : cost.left()) {
+		for (TotalCost.Left left : cost.left()) {
 			this.out.println("  leaves " + this.texts.text(Wording.levelKey(left.level())) + " " + Wording.decimal(left.change(), 1) + ": "
 					+ money(left.cost()));
 		}
@@ -129,7 +129,7 @@ public final class PlanPrinter {
 		return Wording.decimal(cents / 100, 2);
 	}
 
-	private void prospect(Prospect prospect) {
+	private void prospect(ExpectedOutcome prospect) {
 		if (!prospect.justAfter().isEmpty()) {
 			heading("After the plan, four times in five");
 			prospect.justAfter().forEach(this::band);
@@ -197,12 +197,12 @@ public final class PlanPrinter {
 		}
 	}
 
-	private void later(List<LaterStep> later) {
+	private void later(List<FollowUpStep> later) {
 		if (later.isEmpty()) {
 			return;
 		}
 		heading("Later");
-		for (LaterStep step : later) {
+		for (FollowUpStep step : later) {
 			this.out.println("  in " + Wording.hours(step.afterHours(), this.texts) + ": " + words(step.reason())
 					+ ((step.expected() != null) ? " (about " + amount(step.expected()) + ")" : ""));
 		}

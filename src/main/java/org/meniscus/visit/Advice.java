@@ -5,14 +5,14 @@ import java.util.Objects;
 import java.util.Optional;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.AmountUnit;
-import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.LevelState;
-import org.meniscus.water.treatment.Mark;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.Situation;
-import org.meniscus.water.treatment.Term;
+import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.UnitSystem;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.json.JsonMapper;
@@ -38,7 +38,7 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 		List<String> reasons, List<String> meanwhile, List<String> findings, List<Step> steps, List<Change> levels,
 		@Nullable Draining draining, List<String> swim, @Nullable String swimWait, double swimHours, boolean swimOnlyAfterTest,
 		List<String> later, List<String> work, List<String> cautions, List<String> notes, List<String> earlier,
-		List<String> rejected, List<ComingStep> coming, @Nullable Ahead ahead, @Nullable Costing costing) {
+		List<String> rejected, List<DatedFollowUp> coming, @Nullable Ahead ahead, @Nullable Costing costing) {
 
 	/** Raised when what is stored changes; every older one is still read. */
 	static final int SCHEMA = 3;
@@ -48,7 +48,7 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	private static final JsonMapper JSON = JsonMapper.builder()
 		.disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
 		.disable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
-		.addMixIn(Term.class, TermJson.class)
+		.addMixIn(Term.class, TermMixin.class)
 		.build();
 
 	public Advice {
@@ -147,7 +147,7 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	 * @param state of {@code now}; null when it is not known or the level not judged
 	 * @param stateAfter of {@code after}; null likewise
 	 */
-	public record Change(Level level, @Nullable Double now, Mark mark, @Nullable Double after, LevelState.@Nullable State state,
+	public record Change(Level level, @Nullable Double now, ReadingQualifier mark, @Nullable Double after, LevelState.@Nullable State state,
 			LevelState.@Nullable State stateAfter, @Nullable Double acceptableLow, @Nullable Double idealLow, @Nullable Double idealHigh,
 			@Nullable Double acceptableHigh) {
 

@@ -4,9 +4,9 @@ import java.time.LocalDate;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.product.ProductId;
-import org.meniscus.water.treatment.AmountUnit;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.StrengthBasis;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.StrengthBasis;
+import org.meniscus.water.units.AmountUnit;
 
 /**
  * What was really put in, with the product as it was on that day.

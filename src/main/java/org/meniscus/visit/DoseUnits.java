@@ -7,12 +7,12 @@ import java.util.List;
 import java.util.Optional;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.AmountUnit;
-import org.meniscus.water.treatment.Form;
-import org.meniscus.water.treatment.MeasuredAmount.Measure;
-import org.meniscus.water.treatment.Product;
-import org.meniscus.water.treatment.Wording;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.product.MeasuredAmount.Measure;
+import org.meniscus.water.product.PhysicalForm;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.UnitSystem;
 
 /**
  * In what a technician writes down what went in of one product: one number and one unit, tablets where it comes in them and
@@ -59,7 +59,7 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 	private static final double STORED = 0.01;
 
 	public static DoseUnits of(Product product, UnitSystem units) {
-		return new DoseUnits(units, product.unit(), (product.kind().form() == Form.TABLET) ? product.tabletGrams() : null);
+		return new DoseUnits(units, product.unit(), (product.kind().form() == PhysicalForm.TABLET) ? product.tabletGrams() : null);
 	}
 
 	/** Of a product by its id; one that is not among them is weighed or poured. */

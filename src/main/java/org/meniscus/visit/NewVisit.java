@@ -8,8 +8,8 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.product.ProductId;
-import org.meniscus.water.treatment.Readings;
-import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
 
 /**
  * A visit as it comes from the phone.

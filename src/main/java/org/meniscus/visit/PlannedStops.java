@@ -6,7 +6,7 @@ import java.util.UUID;
 
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.SignedInUser;
 
 /** What visits need to know of routes; routes provide it, so that visits do not depend on them. */
 public interface PlannedStops {
@@ -17,6 +17,6 @@ public interface PlannedStops {
 	Optional<LocalDate> nextAfter(CompanyId company, PoolId pool, LocalDate day);
 
 	/** Whether somebody may see and visit the pool: office always, a technician who has a stop there about that day. */
-	boolean mayVisit(SignedIn user, PoolId pool, LocalDate day);
+	boolean mayVisit(SignedInUser user, PoolId pool, LocalDate day);
 
 }

@@ -6,7 +6,7 @@ import java.util.UUID;
 
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.SignedInUser;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Component;
 
@@ -28,18 +28,18 @@ class VisitAccess {
 		return Optional.ofNullable(routes.getIfAvailable()).flatMap(planned -> planned.nextAfter(company, pool, day));
 	}
 
-	boolean mayVisit(SignedIn me, PoolId pool, LocalDate day) {
+	boolean mayVisit(SignedInUser me, PoolId pool, LocalDate day) {
 		PlannedStops planned = routes.getIfAvailable();
 		return me.isOffice() || (planned != null && planned.mayVisit(me, pool, day));
 	}
 
 	/** The office all; a technician the visits he made and those to pools where he has a stop about today. */
-	boolean maySee(SignedIn me, VisitRecord visit, LocalDate today) {
+	boolean maySee(SignedInUser me, VisitRecord visit, LocalDate today) {
 		return visit.technician().equals(me.person()) || mayVisit(me, visit.pool(), today);
 	}
 
 	/** The office always; the technician who made it on its own day. */
-	static boolean mayCorrect(SignedIn me, VisitRecord visit, LocalDate today) {
+	static boolean mayCorrect(SignedInUser me, VisitRecord visit, LocalDate today) {
 		return me.isOffice() || (visit.technician().equals(me.person()) && visit.performedOn().equals(today));
 	}
 

@@ -11,9 +11,9 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.PersonId;
-import org.meniscus.water.treatment.PoolHistory;
-import org.meniscus.water.treatment.Readings;
-import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.assess.PoolHistory;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
 
 /**
  * One visit as it is stored.
@@ -41,7 +41,7 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 		tasks = List.copyOf(tasks);
 	}
 
-	/** What the treatment engine learns from, oldest first. @param newestFirst as {@link VisitBook#history} answers them */
+	/** What the treatment engine learns from, oldest first. @param newestFirst as {@link VisitService#history} answers them */
 	public static List<PoolHistory.Visit> oldestFirst(List<VisitRecord> newestFirst) {
 		List<PoolHistory.Visit> visits = new ArrayList<>();
 		for (VisitRecord visit : newestFirst) {

@@ -1,5 +1,5 @@
 /** Stops at a pool as they happened: what was measured, what was advised, what was put in. Facts; corrected only by a new version. */
-@ApplicationModule(displayName = "Visit", allowedDependencies = { "platform", "company", "client", "product" })
+@ApplicationModule(displayName = "Visit", allowedDependencies = { "platform", "ui", "company", "client", "product" })
 @NullMarked
 package org.meniscus.visit;
 

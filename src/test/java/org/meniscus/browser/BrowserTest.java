@@ -15,11 +15,11 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.options.ColorScheme;
 import org.junit.jupiter.api.AfterEach;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.support.IntegrationTest;
 import org.springframework.boot.test.web.server.LocalServerPort;
 
 /** A real browser against the running service. One browser serves the whole run; each test gets a context of its own. */
-@ServiceTest
+@IntegrationTest
 public abstract class BrowserTest {
 
 	protected static final int PHONE = 390;

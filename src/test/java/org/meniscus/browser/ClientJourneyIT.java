@@ -11,19 +11,19 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.FilePayload;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.meniscus.client.ClientBook;
 import org.meniscus.client.ClientDetails;
 import org.meniscus.client.ClientId;
 import org.meniscus.client.ClientRecord;
+import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.Role;
-import org.meniscus.platform.Tenancy;
-import org.meniscus.support.PoolRows;
+import org.meniscus.platform.TenantContext;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.Range;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 
 class ClientJourneyIT extends BrowserTest {
@@ -38,10 +38,10 @@ class ClientJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
-	ClientBook book;
+	ClientService book;
 
 	TestCompanies.Owner office;
 
@@ -55,9 +55,9 @@ class ClientJourneyIT extends BrowserTest {
 	void aClientWithAPool() {
 		company = companies.newCompany(UnitSystem.US).user().company();
 		office = rows.person(company, Role.OFFICE, "Olga Finch");
-		UUID client = rows.client(company, "Alma Reyes", PoolRows.row("phone", "555 0101"));
+		UUID client = rows.client(company, "Alma Reyes", TestRows.row("phone", "555 0101"));
 		alma = new ClientId(client);
-		pool = new PoolId(rows.pool(company, client, "Back pool", PoolRows.row("street", "12 Juniper Way", "town", "Chandler")));
+		pool = new PoolId(rows.pool(company, client, "Back pool", TestRows.row("street", "12 Juniper Way", "town", "Chandler")));
 	}
 
 	@Test
@@ -134,13 +134,13 @@ class ClientJourneyIT extends BrowserTest {
 	@Test
 	void ofTwoEditorsTheSecondIsToldAndKeepsWhatWasTyped() {
 		Page page = signedIn(DESK, false, "/clients/" + alma + "/edit");
-		ClientRecord seen = Tenancy.as(company, () -> book.client(company, alma));
-		Tenancy.as(company, () -> book.change(company, alma, seen.version(), new ClientDetails("Alma Reyes", null, "555 0199", "en", null)));
+		ClientRecord seen = TenantContext.as(company, () -> book.client(company, alma));
+		TenantContext.as(company, () -> book.change(company, alma, seen.version(), new ClientDetails("Alma Reyes", null, "555 0199", "en", null)));
 		page.fill("#phone", "555 0222");
 		page.click("main button.primary");
 		assertThat(page.locator(".problems")).containsText("Somebody else changed this");
 		assertThat(page.locator("#phone")).hasValue("555 0222");
-		org.assertj.core.api.Assertions.assertThat(Tenancy.as(company, () -> book.client(company, alma)).details().phone()).isEqualTo("555 0199");
+		org.assertj.core.api.Assertions.assertThat(TenantContext.as(company, () -> book.client(company, alma)).details().phone()).isEqualTo("555 0199");
 		page.click("main button.primary");
 		assertThat(page.locator("dl.facts")).containsText("555 0222");
 	}
@@ -167,7 +167,7 @@ class ClientJourneyIT extends BrowserTest {
 		page.locator("button.primary").click();
 		assertThat(page.locator("[role=status]")).hasText("Saved.");
 		assertThat(page.locator("fieldset", new Page.LocatorOptions().setHasText("this pool's own"))).hasCount(1);
-		Range own = Tenancy.as(company, () -> book.pool(company, pool)).facts().targets().range(Level.CYA);
+		Range own = TenantContext.as(company, () -> book.pool(company, pool)).facts().targets().range(Level.CYA);
 		org.assertj.core.api.Assertions.assertThat(own).extracting(Range::acceptableLow, Range::idealLow, Range::idealHigh, Range::acceptableHigh)
 			.containsExactly(20.0, 40.0, 60.0, 90.0);
 		page.navigate(url("/clients/targets?body=POOL"));

@@ -9,12 +9,12 @@ import com.microsoft.playwright.Page;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanyService;
 import org.meniscus.company.CompanySettings;
-import org.meniscus.company.TreatmentRules;
+import org.meniscus.company.TreatmentSettings;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.MinimumRule;
+import org.meniscus.water.assess.MinimumRule;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 
 class CompanyJourneyIT extends BrowserTest {
@@ -23,7 +23,7 @@ class CompanyJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@Autowired
-	CompanyRegister register;
+	CompanyService register;
 
 	@ParameterizedTest
 	@ValueSource(ints = { PHONE, DESK })
@@ -94,7 +94,7 @@ class CompanyJourneyIT extends BrowserTest {
 		page.fill("#seasonDay", "30");
 		page.click("main button.primary");
 		assertThat(page.locator("[role=status]")).containsText("Saved.");
-		TreatmentRules rules = register.settings(owner.user().company()).treatment();
+		TreatmentSettings rules = register.settings(owner.user().company()).treatment();
 		assertThat(rules.fcSwimCeiling()).isEqualTo(3.5);
 		assertThat(rules.holdChance()).isEqualTo(0.95);
 		assertThat(rules.minimumRule()).isEqualTo(MinimumRule.HYPOCHLOROUS_ACID);

@@ -12,9 +12,9 @@ import com.microsoft.playwright.Response;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.meniscus.isolation.Pages;
-import org.meniscus.support.PoolRows;
+import org.meniscus.isolation.PagesByUser;
 import org.meniscus.support.TestCompanies;
+import org.meniscus.support.TestRows;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandlerMapping;
@@ -29,7 +29,7 @@ class EveryPageIT extends BrowserTest {
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
 	@Qualifier("requestMappingHandlerMapping")
@@ -51,7 +51,7 @@ class EveryPageIT extends BrowserTest {
 	@ParameterizedTest
 	@CsvSource({ "390, true", "1280, false" })
 	void everyPageFitsAndIsAccessible(int width, boolean dark) {
-		Pages pages = new Pages(companies, rows);
+		PagesByUser pages = new PagesByUser(companies, rows);
 		List<String> wrong = new ArrayList<>();
 		int seen = 0;
 		for (Map.Entry<TestCompanies.Owner, List<String>> person : pages.byPerson(mapping).entrySet()) {

@@ -16,7 +16,6 @@ import java.util.Map;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-
 import javax.imageio.ImageIO;
 
 import com.microsoft.playwright.Locator;
@@ -28,29 +27,29 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.client.PoolId;
-import org.meniscus.platform.Tenancy;
-import org.meniscus.report.SharedSeason;
-import org.meniscus.report.SharedSeasons;
-import org.meniscus.route.RouteBook;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.report.SeasonFixture;
+import org.meniscus.report.SeasonFixtures;
+import org.meniscus.route.RouteService;
 import org.meniscus.route.StopId;
 import org.meniscus.support.TestCompanies;
 import org.meniscus.visit.VisitRecord;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.Readings;
-import org.meniscus.water.treatment.Sanitizer;
-import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ProductKind;
 import org.springframework.beans.factory.annotation.Autowired;
 
 /** The owner looks at the season, a pool and the spend, and shares a visit; the homeowner reads it. */
 class OwnerAndHomeownerJourneyIT extends BrowserTest {
 
 	@Autowired
-	SharedSeasons seasons;
+	SeasonFixtures seasons;
 
 	@Autowired
-	RouteBook route;
+	RouteService route;
 
-	SharedSeason season;
+	SeasonFixture season;
 
 	/** CYA climbs from tablets and leaves its range in some weeks. */
 	PoolId tablets;
@@ -85,7 +84,7 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 				season.dose(ProductKind.CAL_HYPO_65, 1_400));
 		season.photo(algae.id(), 0, picture(new Color(0x3f8f6b), new Color(0x8fc7b0)));
 		season.photo(algae.id(), 1, picture(new Color(0x2f6f9f), new Color(0xb7d7ea)));
-		Tenancy.as(season.company, () -> route.addExtra(season.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), patio,
+		TenantContext.as(season.company, () -> route.addExtra(season.company, new RouteService.Extra(new StopId(UUID.randomUUID()), patio,
 				season.technician.user().person(), season.today.plusDays(3))));
 	}
 

@@ -11,11 +11,11 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.meniscus.company.PeopleBook;
+import org.meniscus.company.PeopleService;
 import org.meniscus.platform.Role;
-import org.meniscus.support.PoolRows;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 
 class PeopleJourneyIT extends BrowserTest {
@@ -26,10 +26,10 @@ class PeopleJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
-	PeopleBook people;
+	PeopleService people;
 
 	TestCompanies.Owner owner;
 

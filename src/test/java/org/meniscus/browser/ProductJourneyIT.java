@@ -11,13 +11,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.platform.Tenancy;
+import org.meniscus.platform.TenantContext;
 import org.meniscus.product.Price;
 import org.meniscus.product.ProductRecord;
-import org.meniscus.product.ProductShelf;
+import org.meniscus.product.ProductService;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 
 class ProductJourneyIT extends BrowserTest {
@@ -26,7 +26,7 @@ class ProductJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@Autowired
-	ProductShelf shelf;
+	ProductService shelf;
 
 	TestCompanies.Owner owner;
 
@@ -38,7 +38,7 @@ class ProductJourneyIT extends BrowserTest {
 	void newCompany() {
 		owner = companies.newCompany(UnitSystem.US);
 		company = owner.user().company();
-		today = Tenancy.as(company, () -> shelf.today(company));
+		today = TenantContext.as(company, () -> shelf.today(company));
 	}
 
 	@Test
@@ -121,7 +121,7 @@ class ProductJourneyIT extends BrowserTest {
 	void ofTwoEditorsTheSecondIsToldAndKeepsWhatWasTyped() {
 		ProductRecord salt = of(ProductKind.SALT);
 		Page page = signedIn(DESK, false, "/products/" + salt.id() + "/edit");
-		Tenancy.as(company, () -> shelf.change(company, salt.id(), salt.version(), salt.details()));
+		TenantContext.as(company, () -> shelf.change(company, salt.id(), salt.version(), salt.details()));
 		page.fill("#name", "Salt of the second");
 		page.click("main button.primary");
 		assertThat(page.locator(".problems")).containsText("Somebody else changed this");
@@ -161,7 +161,7 @@ class ProductJourneyIT extends BrowserTest {
 
 		page.locator("tr.is-now button").click();
 		assertThat(page.locator("tr.is-now")).containsText("$8.10");
-		org.assertj.core.api.Assertions.assertThat(Tenancy.as(company, () -> shelf.priceHistory(company, salt.id())))
+		org.assertj.core.api.Assertions.assertThat(TenantContext.as(company, () -> shelf.priceHistory(company, salt.id())))
 			.extracting(Price::cents)
 			.containsExactly(930, 810);
 	}
@@ -173,7 +173,7 @@ class ProductJourneyIT extends BrowserTest {
 	}
 
 	private ProductRecord of(ProductKind kind) {
-		return Tenancy.as(company, () -> shelf.products(company, true))
+		return TenantContext.as(company, () -> shelf.products(company, true))
 			.stream()
 			.filter(product -> product.details().kind() == kind)
 			.min(Comparator.comparing(product -> product.details().name()))

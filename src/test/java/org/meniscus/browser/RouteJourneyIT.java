@@ -17,15 +17,15 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.PersonId;
-import org.meniscus.platform.Tenancy;
+import org.meniscus.platform.TenantContext;
 import org.meniscus.route.MissedReason;
-import org.meniscus.route.PlanBook;
-import org.meniscus.route.RouteBook;
 import org.meniscus.route.RouteFixtures;
+import org.meniscus.route.RouteService;
+import org.meniscus.route.ScheduleService;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
-import org.meniscus.support.PoolRows;
 import org.meniscus.support.TestCompanies;
+import org.meniscus.support.TestRows;
 import org.springframework.beans.factory.annotation.Autowired;
 
 class RouteJourneyIT extends BrowserTest {
@@ -37,13 +37,13 @@ class RouteJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
-	RouteBook route;
+	RouteService route;
 
 	@Autowired
-	PlanBook plans;
+	ScheduleService plans;
 
 	RouteFixtures here;
 
@@ -61,7 +61,7 @@ class RouteJourneyIT extends BrowserTest {
 		here = new RouteFixtures(companies, rows);
 		lena = here.driver("Lena Ortiz");
 		tom = here.technician("Tom Ashe");
-		today = Tenancy.as(here.company, () -> route.today(here.company));
+		today = TenantContext.as(here.company, () -> route.today(here.company));
 		monday = today.with(previousOrSame(MONDAY)).plusWeeks(1);
 		for (int i = 0; i < 6; i++) {
 			PoolId pool = here.pool(CLIENTS.get(i), (i + 2) * 7 + " Juniper Lane", (i % 2 == 0) ? "Gate code " + (4100 + i) + "\nDog is friendly" : null);
@@ -107,8 +107,8 @@ class RouteJourneyIT extends BrowserTest {
 	@Test
 	void ofTwoOfficesTheSecondIsToldAndSeesTheWeekAsItIs() {
 		Page page = week(DESK, true);
-		StopLine seen = Tenancy.as(here.company, () -> route.week(here.company, monday)).stops().get(0);
-		Tenancy.as(here.company, () -> route.move(here.company, new RouteBook.Move(seen.id(), seen.version(), tom, monday.plusDays(3), null)));
+		StopLine seen = TenantContext.as(here.company, () -> route.week(here.company, monday)).stops().get(0);
+		TenantContext.as(here.company, () -> route.move(here.company, new RouteService.Move(seen.id(), seen.version(), tom, monday.plusDays(3), null)));
 		drag(page, stop(page, lena.user().person(), monday, seen.clientName()), stop(page, tom, monday.plusDays(1), CLIENTS.get(2)), null);
 		assertThat(page.locator(".week-told")).containsText("Somebody else changed this stop");
 		assertThat(clients(page, tom, monday.plusDays(3))).hasText(new String[] { seen.clientName() });
@@ -118,9 +118,9 @@ class RouteJourneyIT extends BrowserTest {
 	@ParameterizedTest
 	@ValueSource(ints = { PHONE, DESK })
 	void weekAndItsPagesReadWell(int width) {
-		StopLine missed = Tenancy.as(here.company, () -> route.week(here.company, monday)).stops().get(2);
-		Tenancy.as(here.company, () -> route.miss(here.company, new RouteBook.Miss(missed.id(), missed.version(), MissedReason.DOG, "loose")));
-		here.done(Tenancy.as(here.company, () -> route.week(here.company, monday)).stops().get(0));
+		StopLine missed = TenantContext.as(here.company, () -> route.week(here.company, monday)).stops().get(2);
+		TenantContext.as(here.company, () -> route.miss(here.company, new RouteService.Miss(missed.id(), missed.version(), MissedReason.DOG, "loose")));
+		here.done(TenantContext.as(here.company, () -> route.week(here.company, monday)).stops().get(0));
 		// The phone in the dark theme, the desk in the light one, as everywhere: EveryPageIT has the rest.
 		boolean dark = width == PHONE;
 		Page page = week(width, dark);
@@ -190,7 +190,7 @@ class RouteJourneyIT extends BrowserTest {
 	}
 
 	private void extra(PoolId pool, PersonId technician, LocalDate day) {
-		Tenancy.as(here.company, () -> route.addExtra(here.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), pool, technician, day)));
+		TenantContext.as(here.company, () -> route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, technician, day)));
 	}
 
 	private Page week(int width, boolean dark) {

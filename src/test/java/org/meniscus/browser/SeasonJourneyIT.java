@@ -8,27 +8,27 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import org.junit.jupiter.api.Test;
 import org.meniscus.client.PoolId;
-import org.meniscus.report.SharedSeason;
-import org.meniscus.report.SharedSeasons;
+import org.meniscus.report.SeasonFixture;
+import org.meniscus.report.SeasonFixtures;
 import org.meniscus.season.Climate;
-import org.meniscus.season.SeasonBook;
+import org.meniscus.season.SeasonService;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.product.ProductKind;
 import org.springframework.beans.factory.annotation.Autowired;
 
 /** From the notice to the pool, what one might do, the next visit's plan, and the notice handled. */
 class SeasonJourneyIT extends BrowserTest {
 
 	@Autowired
-	SharedSeasons seasons;
+	SeasonFixtures seasons;
 
 	@Autowired
-	SeasonBook book;
+	SeasonService book;
 
 	@Test
 	void aNoticeLeadsToADrainThatTheTechnicianFindsAndDoes() {
-		SharedSeason season = seasons.newSeason();
+		SeasonFixture season = seasons.newSeason();
 		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 		season.tabletSeason(pool, 25);
 		season.product(ProductKind.LIQUID_CHLORINE_125);

@@ -7,7 +7,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 
 class SignInJourneyIT extends BrowserTest {

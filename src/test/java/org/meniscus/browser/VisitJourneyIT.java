@@ -17,12 +17,12 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.client.PoolId;
-import org.meniscus.platform.Tenancy;
-import org.meniscus.route.RouteBook;
+import org.meniscus.platform.TenantContext;
 import org.meniscus.route.RouteFixtures;
+import org.meniscus.route.RouteService;
 import org.meniscus.route.StopId;
-import org.meniscus.support.PoolRows;
 import org.meniscus.support.TestCompanies;
+import org.meniscus.support.TestRows;
 import org.meniscus.visit.SamplePhotos;
 import org.springframework.beans.factory.annotation.Autowired;
 
@@ -36,10 +36,10 @@ class VisitJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
-	RouteBook route;
+	RouteService route;
 
 	RouteFixtures here;
 
@@ -55,9 +55,9 @@ class VisitJourneyIT extends BrowserTest {
 		lena = here.driver("Lena Ortiz");
 		pool = here.pool("Rowan Hale", "14 Juniper Lane", "Gate code 4100");
 		stop = new StopId(UUID.randomUUID());
-		Tenancy.as(here.company, () -> {
+		TenantContext.as(here.company, () -> {
 			here.visit(pool, lena.user().person(), route.today(here.company));
-			route.addExtra(here.company, new RouteBook.Extra(stop, pool, lena.user().person(), route.today(here.company)));
+			route.addExtra(here.company, new RouteService.Extra(stop, pool, lena.user().person(), route.today(here.company)));
 		});
 	}
 
@@ -132,8 +132,8 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		submit(page);
 		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
-		Tenancy.as(here.company, () -> {
-			route.addExtra(here.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
+		TenantContext.as(here.company, () -> {
+			route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
 					route.today(here.company).plusDays(1)));
 		});
 		page.navigate(url("/visit?pool=" + pool));
@@ -142,7 +142,7 @@ class VisitJourneyIT extends BrowserTest {
 		screenshot(page, "visit-following-" + PHONE);
 		accessible(page);
 		assertFits(page);
-		page.navigate(url("/today?on=" + Tenancy.<java.time.LocalDate>as(here.company, () -> route.today(here.company)).plusDays(1)));
+		page.navigate(url("/today?on=" + TenantContext.<java.time.LocalDate>as(here.company, () -> route.today(here.company)).plusDays(1)));
 		assertThat(page.locator(".today-continues")).containsText("Continues the plan of");
 		screenshot(page, "today-continues-" + PHONE);
 		accessible(page);
@@ -230,8 +230,8 @@ class VisitJourneyIT extends BrowserTest {
 	 */
 	@Test
 	void whatTheOwnerDecidesIsInTheTechniciansNextPlan() {
-		Tenancy.as(here.company, () -> {
-			route.addExtra(here.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
+		TenantContext.as(here.company, () -> {
+			route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
 					route.today(here.company).plusDays(7)));
 		});
 		Page owner = openBeside(DESK);
@@ -277,8 +277,8 @@ class VisitJourneyIT extends BrowserTest {
 
 	@Test
 	void tabletsArePlannedWhereTheOfficeAllowsAFloaterAndCountedOnTheNextTime() {
-		Tenancy.as(here.company, () -> {
-			route.addExtra(here.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
+		TenantContext.as(here.company, () -> {
+			route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
 					route.today(here.company).plusDays(7)));
 		});
 		Page page = arrive(PHONE, true);

@@ -11,68 +11,68 @@ import java.util.Objects;
 import java.util.stream.Collectors;
 
 import org.junit.jupiter.api.Test;
-import org.meniscus.client.ClientBook;
-import org.meniscus.client.PoolCard;
-import org.meniscus.company.CompanyRegister;
-import org.meniscus.company.PersonCard;
+import org.meniscus.client.ClientService;
+import org.meniscus.client.PoolSummary;
+import org.meniscus.company.CompanyService;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.Role;
-import org.meniscus.platform.SignedIn;
-import org.meniscus.platform.Tenancy;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.TenantContext;
 import org.meniscus.product.ProductId;
-import org.meniscus.product.ProductShelf;
-import org.meniscus.route.DayBook;
-import org.meniscus.route.RouteBook;
+import org.meniscus.product.ProductService;
+import org.meniscus.route.DaySheetService;
+import org.meniscus.route.RouteService;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
-import org.meniscus.support.As;
+import org.meniscus.support.MockMvcSignIn;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.DoseUnits;
-import org.meniscus.visit.VisitBook;
 import org.meniscus.visit.VisitRecord;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.Form;
-import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.Mark;
-import org.meniscus.water.treatment.Preference;
-import org.meniscus.water.treatment.Product;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.Range;
-import org.meniscus.water.treatment.ReadingCheck;
-import org.meniscus.water.treatment.Finding;
+import org.meniscus.visit.VisitService;
+import org.meniscus.water.assess.ReadingCheck;
+import org.meniscus.water.assess.ReadingFinding;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.product.PhysicalForm;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.web.context.WebApplicationContext;
 
 /** The invented company as a first start makes it, in a database of its own. */
-class DemoIT extends DemoCompanyTest {
+class DemoIT extends DemoContext {
 
 	private static final LocalDate TODAY = LocalDate.of(2026, 11, 25);
 
-	private static final DemoWeeks WEEKS = new DemoWeeks(TODAY);
+	private static final DemoCalendar WEEKS = new DemoCalendar(TODAY);
 
 	@Autowired
-	CompanyRegister register;
+	CompanyService register;
 
 	@Autowired
-	ClientBook clients;
+	ClientService clients;
 
 	@Autowired
-	VisitBook visits;
+	VisitService visits;
 
 	@Autowired
-	RouteBook route;
+	RouteService route;
 
 	@Autowired
-	DayBook days;
+	DaySheetService days;
 
 	@Autowired
-	ProductShelf shelf;
+	ProductService shelf;
 
 	@Autowired
 	DemoCompany demo;
 
 	@Autowired
-	DemoStart start;
+	DemoRunner start;
 
 	@Autowired
 	WebApplicationContext context;
@@ -82,41 +82,41 @@ class DemoIT extends DemoCompanyTest {
 	}
 
 	private List<VisitRecord> allVisits() {
-		return Tenancy.as(company(), () -> visits.all(company(), LocalDate.EPOCH));
+		return TenantContext.as(company(), () -> visits.all(company(), LocalDate.EPOCH));
 	}
 
-	private List<PoolCard> pools() {
-		return Tenancy.as(company(), () -> clients.pools(company()));
+	private List<PoolSummary> pools() {
+		return TenantContext.as(company(), () -> clients.pools(company()));
 	}
 
 	private List<StopLine> stops(LocalDate from, LocalDate to) {
-		return Tenancy.as(company(), () -> from.datesUntil(to.plusDays(1), java.time.Period.ofWeeks(1))
+		return TenantContext.as(company(), () -> from.datesUntil(to.plusDays(1), java.time.Period.ofWeeks(1))
 			.flatMap(monday -> route.week(company(), monday).stops().stream())
 			.toList());
 	}
 
 	@Test
 	void peopleOfEveryRoleHaveJoined() {
-		List<PersonCard> people = register.people(company());
-		assertThat(people).hasSize(5).allMatch(PersonCard::joined);
-		assertThat(people.stream().collect(Collectors.groupingBy(PersonCard::role, Collectors.counting())))
+		List<PersonSummary> people = register.people(company());
+		assertThat(people).hasSize(5).allMatch(PersonSummary::joined);
+		assertThat(people.stream().collect(Collectors.groupingBy(PersonSummary::role, Collectors.counting())))
 			.isEqualTo(Map.of(Role.OWNER, 1L, Role.OFFICE, 1L, Role.TECHNICIAN, 3L));
-		assertThat(start.text()).contains("owner@demo.example", "office@demo.example", "wren@demo.example", DemoPeople.PASSWORD);
-		assertThat(DemoPeople.PASSWORD.length()).isGreaterThanOrEqualTo(15);
+		assertThat(start.text()).contains("owner@demo.example", "office@demo.example", "wren@demo.example", DemoPerson.PASSWORD);
+		assertThat(DemoPerson.PASSWORD.length()).isGreaterThanOrEqualTo(15);
 	}
 
 	@Test
 	void everyPoolHasItsSeasonAsSimulated() {
-		Map<String, PoolSeason> expected = new HashMap<>();
+		Map<String, SimulatedSeason> expected = new HashMap<>();
 		for (DemoPool pool : DemoPool.all()) {
 			expected.put(pool.street(),
-					PoolSeason.of(pool, DemoCompany.SEED, WEEKS.workday(pool.workday()), WEEKS.first(), WEEKS.yesterday()));
+					SimulatedSeason.of(pool, DemoCompany.SEED, WEEKS.workday(pool.workday()), WEEKS.first(), WEEKS.yesterday()));
 		}
 		Map<?, List<VisitRecord>> stored = allVisits().stream().collect(Collectors.groupingBy(VisitRecord::pool));
 		assertThat(pools()).hasSize(40);
-		for (PoolCard pool : pools()) {
+		for (PoolSummary pool : pools()) {
 			List<VisitRecord> visits = stored.get(pool.id());
-			PoolSeason season = Objects.requireNonNull(expected.get(pool.street()));
+			SimulatedSeason season = Objects.requireNonNull(expected.get(pool.street()));
 			assertThat(visits).as(pool.street()).hasSize(season.visits().size()).hasSizeBetween(26, 35);
 			assertThat(visits.stream().map(VisitRecord::performedOn).sorted())
 				.isEqualTo(season.visits().stream().map(SimulatedVisit::day).toList());
@@ -129,7 +129,7 @@ class DemoIT extends DemoCompanyTest {
 	void everyReadingIsPossibleAndEveryDoseHasItsPrice() {
 		List<VisitRecord> all = allVisits();
 		assertThat(all).allSatisfy(visit -> assertThat(ReadingCheck.check(visit.readings(), null))
-			.noneMatch(finding -> finding.kind() != Finding.Kind.UNLIKELY));
+			.noneMatch(finding -> finding.kind() != ReadingFinding.Kind.UNLIKELY));
 		List<DoseRecord> doses = all.stream().flatMap(visit -> visit.doses().stream()).toList();
 		assertThat(doses).hasSizeGreaterThan(1500).allSatisfy(dose -> assertThat(dose.costCents()).isNotNull());
 		ProductId liquid = doses.stream()
@@ -137,23 +137,23 @@ class DemoIT extends DemoCompanyTest {
 			.map(DoseRecord::product)
 			.findFirst()
 			.orElseThrow();
-		assertThat(Tenancy.as(company(), () -> shelf.priceHistory(company(), liquid))).hasSize(2);
+		assertThat(TenantContext.as(company(), () -> shelf.priceHistory(company(), liquid))).hasSize(2);
 	}
 
 	@Test
 	void granularProductsHaveAScoopAndOneProductIsNeverInPlans() {
-		List<Product> products = Tenancy.as(company(), () -> shelf.all(company(), TODAY));
-		assertThat(products).filteredOn(product -> product.onTruck() && product.kind().form() == Form.GRANULAR)
+		List<Product> products = TenantContext.as(company(), () -> shelf.all(company(), TODAY));
+		assertThat(products).filteredOn(product -> product.onTruck() && product.kind().form() == PhysicalForm.GRANULAR)
 			.hasSizeGreaterThan(5)
 			.allMatch(product -> product.scoop() != null || product.kind().dosing() != ProductKind.Dosing.COMPUTED);
-		assertThat(products).filteredOn(product -> product.preference() == Preference.NEVER)
+		assertThat(products).filteredOn(product -> product.preference() == ProductPreference.NEVER)
 			.extracting(Product::kind)
 			.containsExactly(ProductKind.HOUSEHOLD_BLEACH);
 	}
 
 	@Test
 	void everyDoseOfTabletsIsACountOfTablets() {
-		List<Product> products = Tenancy.as(company(), () -> shelf.all(company(), TODAY));
+		List<Product> products = TenantContext.as(company(), () -> shelf.all(company(), TODAY));
 		List<DoseRecord> tablets = allVisits().stream()
 			.flatMap(visit -> visit.doses().stream())
 			.filter(dose -> dose.kind() == ProductKind.TRICHLOR_TAB)
@@ -165,18 +165,18 @@ class DemoIT extends DemoCompanyTest {
 	@Test
 	void someSeasonsEndOutOfRangeInStabilizerOrHardness() {
 		Map<?, List<VisitRecord>> stored = allVisits().stream().collect(Collectors.groupingBy(VisitRecord::pool));
-		List<String> cya = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CYA)).map(PoolCard::clientName).toList();
-		List<String> ch = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CH)).map(PoolCard::clientName).toList();
+		List<String> cya = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CYA)).map(PoolSummary::clientName).toList();
+		List<String> ch = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CH)).map(PoolSummary::clientName).toList();
 		assertThat(cya).hasSizeBetween(5, 20).contains("Quigley household", "Whitcombe household");
 		assertThat(ch).hasSizeBetween(3, 15).contains("Halvorsen household");
 	}
 
 	/** Last reading above the ideal range. */
-	private static boolean above(PoolCard pool, List<VisitRecord> newestFirst, Level level) {
+	private static boolean above(PoolSummary pool, List<VisitRecord> newestFirst, Level level) {
 		Range range = Objects.requireNonNull(pool.facts().targets().range(level));
 		return newestFirst.stream()
 			.sorted((one, other) -> other.performedAt().compareTo(one.performedAt()))
-			.filter(visit -> visit.readings().value(level) != null && visit.readings().mark(level) != Mark.BELOW)
+			.filter(visit -> visit.readings().value(level) != null && visit.readings().mark(level) != ReadingQualifier.BELOW)
 			.findFirst()
 			.map(visit -> Objects.requireNonNull(visit.readings().value(level)) > range.idealHigh())
 			.orElse(false);
@@ -188,10 +188,10 @@ class DemoIT extends DemoCompanyTest {
 		assertThat(past).hasSizeGreaterThan(1150).noneMatch(stop -> stop.state() == StopState.PLANNED);
 		assertThat(past).filteredOn(stop -> stop.state() == StopState.MISSED).hasSizeBetween(10, 80).allMatch(stop -> stop.missedReason() != null);
 		assertThat(past).filteredOn(stop -> stop.state() == StopState.DONE).hasSameSizeAs(allVisits()).allMatch(stop -> stop.visit() != null);
-		for (PersonCard person : register.people(company())) {
+		for (PersonSummary person : register.people(company())) {
 			if (person.role() == Role.TECHNICIAN) {
-				SignedIn me = new SignedIn(company(), person.id(), person.role(), person.name());
-				assertThat(Tenancy.as(company(), () -> days.sheet(me, null, new DayBook.Whose.Usual())).stops()).isNotEmpty()
+				SignedInUser me = new SignedInUser(company(), person.id(), person.role(), person.name());
+				assertThat(TenantContext.as(company(), () -> days.sheet(me, null, new DaySheetService.Whose.Usual())).stops()).isNotEmpty()
 					.allMatch(stop -> stop.line().state() == StopState.PLANNED);
 			}
 		}
@@ -212,22 +212,22 @@ class DemoIT extends DemoCompanyTest {
 	/** The pages bear a full company: each answers for those who may see it. */
 	@Test
 	void pagesAnswer() throws Exception {
-		SignedIn owner = register.people(company())
+		SignedInUser owner = register.people(company())
 			.stream()
 			.filter(person -> person.role() == Role.OWNER)
-			.map(person -> new SignedIn(company(), person.id(), person.role(), person.name()))
+			.map(person -> new SignedInUser(company(), person.id(), person.role(), person.name()))
 			.findFirst()
 			.orElseThrow();
 		for (String page : List.of("/today", "/week", "/clients", "/season", "/spend")) {
 			assertThat(status(page, owner)).as(page).isEqualTo(200);
 		}
-		for (PoolCard pool : pools()) {
+		for (PoolSummary pool : pools()) {
 			assertThat(status("/pools/" + pool.id().value(), owner)).as(pool.street()).isEqualTo(200);
 		}
 	}
 
-	private int status(String page, SignedIn user) throws Exception {
-		return As.pagesOf(context).perform(get(page).with(As.user(user))).andReturn().getResponse().getStatus();
+	private int status(String page, SignedInUser user) throws Exception {
+		return MockMvcSignIn.pagesOf(context).perform(get(page).with(MockMvcSignIn.user(user))).andReturn().getResponse().getStatus();
 	}
 
 }

@@ -17,11 +17,11 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.Role;
-import org.meniscus.platform.Tenancy;
-import org.meniscus.support.PoolRows;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.support.IntegrationTest;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.boot.test.web.server.LocalServerPort;
@@ -34,7 +34,7 @@ import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandl
  * Every route × every role × every id of another company, through HTTP; and every table with raw SQL as the service's own
  * database role. Routes and tables are read from the running service, so new ones are tested without a line here.
  */
-@ServiceTest
+@IntegrationTest
 class IsolationIT {
 
 	private static final Set<String> WITHOUT_COMPANY = Set.of("spring_session", "spring_session_attributes", "scheduled_tasks", "flyway_schema_history");
@@ -43,7 +43,7 @@ class IsolationIT {
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
 	JdbcClient jdbc;
@@ -58,23 +58,23 @@ class IsolationIT {
 	@LocalServerPort
 	int port;
 
-	private Neighbour neighbour;
+	private OtherCompany neighbour;
 
 	private CompanyId ours;
 
-	private Map<String, Caller> callers;
+	private Map<String, TestHttpClient> callers;
 
 	@BeforeEach
 	void twoCompanies() {
-		neighbour = new Neighbour(companies, rows);
+		neighbour = new OtherCompany(companies, rows);
 		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
 		ours = owner.user().company();
 		String base = "http://localhost:" + port;
 		callers = new LinkedHashMap<>();
-		callers.put("anonymous", Caller.anonymous(base));
-		callers.put("technician", Caller.signedIn(base, rows.person(ours, Role.TECHNICIAN, "Theo Ashby")));
-		callers.put("office", Caller.signedIn(base, rows.person(ours, Role.OFFICE, "Olga Finch")));
-		callers.put("owner", Caller.signedIn(base, owner));
+		callers.put("anonymous", TestHttpClient.anonymous(base));
+		callers.put("technician", TestHttpClient.signedIn(base, rows.person(ours, Role.TECHNICIAN, "Theo Ashby")));
+		callers.put("office", TestHttpClient.signedIn(base, rows.person(ours, Role.OFFICE, "Olga Finch")));
+		callers.put("owner", TestHttpClient.signedIn(base, owner));
 	}
 
 	@Test
@@ -82,17 +82,17 @@ class IsolationIT {
 		Map<String, String> before = fingerprints(neighbour.company);
 		List<String> leaks = new ArrayList<>();
 		int calls = 0;
-		for (Route route : Route.of(mapping)) {
+		for (Endpoint route : Endpoint.of(mapping)) {
 			Map<String, String> fields = route.fields(neighbour.ids);
 			List<UUID> ids = route.hasId() ? neighbour.allIds() : List.of(UUID.randomUUID());
-			for (Map.Entry<String, Caller> caller : callers.entrySet()) {
+			for (Map.Entry<String, TestHttpClient> caller : callers.entrySet()) {
 				if (route.pattern().equals("/signout")) {
 					continue;
 				}
 				for (UUID id : ids) {
 					HttpResponse<String> answer = caller.getValue().send(route.method(), route.path(id), fields);
 					calls++;
-					if (answer.body().contains(Neighbour.MARK) || answer.headers().map().toString().contains(Neighbour.MARK)) {
+					if (answer.body().contains(OtherCompany.MARK) || answer.headers().map().toString().contains(OtherCompany.MARK)) {
 						leaks.add(caller.getKey() + " sees another company's text: " + route + " with " + id);
 					}
 					if (answer.statusCode() >= 500) {
@@ -102,25 +102,25 @@ class IsolationIT {
 			}
 		}
 		assertThat(leaks).isEmpty();
-		assertThat(calls).as("calls made").isGreaterThan(Route.of(mapping).size() * callers.size());
+		assertThat(calls).as("calls made").isGreaterThan(Endpoint.of(mapping).size() * callers.size());
 		assertThat(fingerprints(neighbour.company)).as("every row of the other company, byte for byte").isEqualTo(before);
 	}
 
 	/** The same probe with the neighbour's own owner, so that it is known to be able to find the mark. */
 	@Test
 	void theProbeFindsTheMarkWhereItMayBeSeen() {
-		Caller own = Caller.signedIn("http://localhost:" + port, neighbour.owner);
-		assertThat(own.send("GET", "/clients", Map.of()).body()).contains(Neighbour.MARK);
-		assertThat(own.send("GET", "/pools/" + neighbour.ids.get("pool"), Map.of()).body()).contains(Neighbour.MARK);
+		TestHttpClient own = TestHttpClient.signedIn("http://localhost:" + port, neighbour.owner);
+		assertThat(own.send("GET", "/clients", Map.of()).body()).contains(OtherCompany.MARK);
+		assertThat(own.send("GET", "/pools/" + neighbour.ids.get("pool"), Map.of()).body()).contains(OtherCompany.MARK);
 	}
 
 	@Test
 	void everyTableHidesTheOtherCompanyFromRawSql() {
 		for (String table : businessTables()) {
 			String company = table.equals("company") ? "id" : "company_id";
-			int own = Tenancy.as(neighbour.company, () -> count("SELECT count(*) FROM " + table));
+			int own = TenantContext.as(neighbour.company, () -> count("SELECT count(*) FROM " + table));
 			assertThat(own).as("rows of the neighbour in " + table + ": give it one in Neighbour").isPositive();
-			int seen = Tenancy.as(ours, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM " + table + " WHERE " + company + " = :other")
+			int seen = TenantContext.as(ours, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM " + table + " WHERE " + company + " = :other")
 				.param("other", neighbour.company.value())
 				.query(Integer.class)
 				.single()));
@@ -151,19 +151,19 @@ class IsolationIT {
 
 	@Test
 	void aLookupKeyShowsOneRowAndOnlyInItsTable() {
-		int links = Tenancy.lookingUp(neighbour.linkToken, () -> count("SELECT count(*) FROM report_link"));
+		int links = TenantContext.lookingUp(neighbour.linkToken, () -> count("SELECT count(*) FROM report_link"));
 		assertThat(links).isEqualTo(1);
-		byte[] email = Tenancy.sha256(neighbour.owner.email().getBytes(StandardCharsets.UTF_8));
-		assertThat(Tenancy.<Integer>lookingUp(email, () -> count("SELECT count(*) FROM login"))).isEqualTo(1);
-		assertThat(Tenancy.<Integer>lookingUp(email, () -> count("SELECT count(*) FROM person"))).isZero();
-		assertThat(Tenancy.<Integer>lookingUp(neighbour.linkToken, () -> transactions
+		byte[] email = TenantContext.sha256(neighbour.owner.email().getBytes(StandardCharsets.UTF_8));
+		assertThat(TenantContext.<Integer>lookingUp(email, () -> count("SELECT count(*) FROM login"))).isEqualTo(1);
+		assertThat(TenantContext.<Integer>lookingUp(email, () -> count("SELECT count(*) FROM person"))).isZero();
+		assertThat(TenantContext.<Integer>lookingUp(neighbour.linkToken, () -> transactions
 			.execute(status -> jdbc.sql("UPDATE report_link SET revoked_at = now() WHERE token_hash = :hash").param("hash", neighbour.linkToken).update())))
 			.as("a key is for reading only")
 			.isZero();
 	}
 
 	private int write(String statement) {
-		return Tenancy.as(ours, () -> transactions.execute(status -> {
+		return TenantContext.as(ours, () -> transactions.execute(status -> {
 			int changed = jdbc.sql(statement).param("other", neighbour.company.value()).update();
 			status.setRollbackOnly();
 			return changed;
@@ -193,7 +193,7 @@ class IsolationIT {
 	private Map<String, String> fingerprints(CompanyId company) {
 		Map<String, String> prints = new TreeMap<>();
 		for (String table : businessTables()) {
-			prints.put(table, Tenancy.as(company, () -> transactions.execute(status -> jdbc
+			prints.put(table, TenantContext.as(company, () -> transactions.execute(status -> jdbc
 				.sql("SELECT coalesce(md5(string_agg(t::text, '|' ORDER BY t::text)), 'empty') FROM " + table + " t")
 				.query(String.class)
 				.single())));

@@ -13,17 +13,17 @@ import java.util.UUID;
 
 import org.junit.jupiter.api.Test;
 import org.meniscus.platform.Role;
-import org.meniscus.support.PoolRows;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.support.IntegrationTest;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.boot.test.web.server.LocalServerPort;
 import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandlerMapping;
 
 /** Every route says who may use it, and nobody else gets through. Routes are read from the running service. */
-@ServiceTest
+@IntegrationTest
 class RolesIT {
 
 	/** Routes without a role: the ways in, the homeowner's report and the sign of life. A new one belongs here only on purpose. */
@@ -33,7 +33,7 @@ class RolesIT {
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
 	@Qualifier("requestMappingHandlerMapping")
@@ -45,7 +45,7 @@ class RolesIT {
 	@Test
 	void everyRouteNamesItsRoles() {
 		Set<String> open = new TreeSet<>();
-		for (Route route : Route.of(mapping)) {
+		for (Endpoint route : Endpoint.of(mapping)) {
 			if (route.declaredFor().equals("public")) {
 				open.add(route.pattern());
 			}
@@ -55,17 +55,17 @@ class RolesIT {
 
 	@Test
 	void everyRoleGetsThroughWhereItMayAndNowhereElse() {
-		Neighbour own = new Neighbour(companies, rows);
+		OtherCompany own = new OtherCompany(companies, rows);
 		String base = "http://localhost:" + port;
-		Map<Role, Caller> callers = new LinkedHashMap<>();
+		Map<Role, TestHttpClient> callers = new LinkedHashMap<>();
 		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
-		callers.put(Role.TECHNICIAN, Caller.signedIn(base, rows.person(owner.user().company(), Role.TECHNICIAN, "Theo Ashby")));
-		callers.put(Role.OFFICE, Caller.signedIn(base, rows.person(owner.user().company(), Role.OFFICE, "Olga Finch")));
-		callers.put(Role.OWNER, Caller.signedIn(base, owner));
-		Caller anonymous = Caller.anonymous(base);
+		callers.put(Role.TECHNICIAN, TestHttpClient.signedIn(base, rows.person(owner.user().company(), Role.TECHNICIAN, "Theo Ashby")));
+		callers.put(Role.OFFICE, TestHttpClient.signedIn(base, rows.person(owner.user().company(), Role.OFFICE, "Olga Finch")));
+		callers.put(Role.OWNER, TestHttpClient.signedIn(base, owner));
+		TestHttpClient anonymous = TestHttpClient.anonymous(base);
 		List<String> wrong = new ArrayList<>();
 		int refused = 0;
-		for (Route route : Route.of(mapping)) {
+		for (Endpoint route : Endpoint.of(mapping)) {
 			String declared = route.declaredFor();
 			if (declared.equals("public") || route.pattern().equals("/signout")) {
 				continue;
@@ -76,7 +76,7 @@ class RolesIT {
 			if (!sentAway) {
 				wrong.add("anybody gets " + stranger.statusCode() + " from " + route);
 			}
-			for (Map.Entry<Role, Caller> caller : callers.entrySet()) {
+			for (Map.Entry<Role, TestHttpClient> caller : callers.entrySet()) {
 				boolean may = may(declared, caller.getKey());
 				// Of a company that has none of these ids: who is let in is told that there is no such thing, not that he may not.
 				int status = caller.getValue().send(route.method(), route.path(own.ids.get("pool")), route.fields(own.ids)).statusCode();
@@ -93,10 +93,10 @@ class RolesIT {
 	/** Every field of every form takes anything a client can send: refused beside the field or not found, never a failure. */
 	@Test
 	void noRouteFailsOnWhatCannotBeRead() {
-		Neighbour own = new Neighbour(companies, rows);
-		Caller owner = Caller.signedIn("http://localhost:" + port, own.owner);
+		OtherCompany own = new OtherCompany(companies, rows);
+		TestHttpClient owner = TestHttpClient.signedIn("http://localhost:" + port, own.owner);
 		List<String> failed = new ArrayList<>();
-		for (Route route : Route.of(mapping)) {
+		for (Endpoint route : Endpoint.of(mapping)) {
 			if (route.pattern().equals("/signout")) {
 				continue;
 			}

@@ -16,43 +16,43 @@ import java.util.regex.Pattern;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.meniscus.client.ClientBook;
+import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.Role;
-import org.meniscus.platform.SignedIn;
-import org.meniscus.platform.Tenancy;
-import org.meniscus.support.As;
-import org.meniscus.support.PoolRows;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.support.IntegrationTest;
+import org.meniscus.support.MockMvcSignIn;
 import org.meniscus.support.TestCompanies;
+import org.meniscus.support.TestRows;
 import org.meniscus.visit.VisitRecord;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.Readings;
-import org.meniscus.water.treatment.Sanitizer;
-import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ProductKind;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.MvcResult;
 import org.springframework.web.context.WebApplicationContext;
 
-@ServiceTest
+@IntegrationTest
 class ReportIT {
 
 	@Autowired
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
-	ClientBook clients;
+	ClientService clients;
 
 	@Autowired
-	SharedSeasons seasons;
+	SeasonFixtures seasons;
 
 	@Autowired
-	ReportBook reports;
+	ReportService reports;
 
 	@Autowired
 	Clock clock;
@@ -62,7 +62,7 @@ class ReportIT {
 
 	MockMvc pages;
 
-	SharedSeason season;
+	SeasonFixture season;
 
 	PoolId pool;
 
@@ -73,7 +73,7 @@ class ReportIT {
 
 	@BeforeEach
 	void oneVisit() {
-		pages = As.pagesOf(context);
+		pages = MockMvcSignIn.pagesOf(context);
 		season = seasons.newSeason();
 		pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.CHLORINE_BY_HAND);
 		season.visit(pool, season.today.minusDays(9), Situation.ROUTINE, Readings.builder().fc(1.23).ph(7.7).build(), "Earlier note");
@@ -151,7 +151,7 @@ class ReportIT {
 			.single());
 		assertThat(row).doesNotContain(token);
 		assertThat(row).contains(java.util.HexFormat.of()
-			.formatHex(Tenancy.sha256(java.util.Base64.getUrlDecoder().decode(token))));
+			.formatHex(TenantContext.sha256(java.util.Base64.getUrlDecoder().decode(token))));
 	}
 
 	@Test
@@ -159,15 +159,15 @@ class ReportIT {
 		UUID revoked = UUID.randomUUID();
 		String ended = tokenOf(make(season.office(), "/visits/" + visit.id() + "/share", revoked, 30));
 		assertThat(open("/r/" + ended).getStatus()).isEqualTo(200);
-		pages.perform(post("/visits/" + visit.id() + "/share/revoke").param("link", revoked.toString()).with(csrf()).with(As.user(season.office())))
+		pages.perform(post("/visits/" + visit.id() + "/share/revoke").param("link", revoked.toString()).with(csrf()).with(MockMvcSignIn.user(season.office())))
 			.andExpect(status().is3xxRedirection());
 		UUID old = UUID.randomUUID();
 		String expired = tokenOf(make(season.office(), "/visits/" + visit.id() + "/share", old, 30));
 		expire(old);
 		String replaced = standing();
 		String archived = standing();
-		Tenancy.as(season.company, () -> clients.archive(season.company, pool));
-		String unknown = LinkToken.make();
+		TenantContext.as(season.company, () -> clients.archive(season.company, pool));
+		String unknown = ReportLinkToken.make();
 		MockHttpServletResponse first = open("/r/" + unknown);
 		assertThat(first.getStatus()).isEqualTo(404);
 		assertThat(first.getContentAsString()).contains("This link does not open a report.");
@@ -211,7 +211,7 @@ class ReportIT {
 		assertThat(open("/r/" + first).getStatus()).isEqualTo(404);
 		assertThat(open("/r/" + second).getStatus()).isEqualTo(200);
 		assertThat(page(season.office(), "/pools/" + pool.value() + "/share")).contains("Replace the link");
-		List<ReportLink> links = Tenancy.as(season.company, () -> reports.links(season.office(), pool));
+		List<ReportLink> links = TenantContext.as(season.company, () -> reports.links(season.office(), pool));
 		assertThat(links).extracting(link -> link.state(clock.instant())).containsExactly(ReportLink.State.OPEN, ReportLink.State.REVOKED);
 	}
 
@@ -230,21 +230,21 @@ class ReportIT {
 
 	@Test
 	void aTechnicianSharesOwnVisitsOnly() throws Exception {
-		SignedIn own = season.technician.user();
-		SignedIn other = rows.person(season.company, Role.TECHNICIAN, "Tom Ashe").user();
+		SignedInUser own = season.technician.user();
+		SignedInUser other = rows.person(season.company, Role.TECHNICIAN, "Tom Ashe").user();
 		String path = "/visits/" + visit.id() + "/share";
 		assertThat(open("/r/" + tokenOf(make(own, path, UUID.randomUUID(), 7))).getStatus()).isEqualTo(200);
 		MvcResult made = make(own, path, UUID.randomUUID(), 7);
 		assertThat((String) made.getFlashMap().get("mail")).as("no client's address for a technician").startsWith("mailto:?subject=");
-		pages.perform(get(path).with(As.user(other))).andExpect(status().isNotFound());
-		pages.perform(post(path + "/links").param("days", "7").with(csrf()).with(As.user(other))).andExpect(status().isNotFound());
-		pages.perform(get("/pools/" + pool.value() + "/share").with(As.user(own))).andExpect(status().isForbidden());
-		SignedIn stranger = companies.newCompany(org.meniscus.water.UnitSystem.US).user();
-		pages.perform(get(path).with(As.user(stranger))).andExpect(status().isNotFound());
-		pages.perform(get("/pools/" + pool.value() + "/share").with(As.user(stranger))).andExpect(status().isNotFound());
+		pages.perform(get(path).with(MockMvcSignIn.user(other))).andExpect(status().isNotFound());
+		pages.perform(post(path + "/links").param("days", "7").with(csrf()).with(MockMvcSignIn.user(other))).andExpect(status().isNotFound());
+		pages.perform(get("/pools/" + pool.value() + "/share").with(MockMvcSignIn.user(own))).andExpect(status().isForbidden());
+		SignedInUser stranger = companies.newCompany(org.meniscus.water.units.UnitSystem.US).user();
+		pages.perform(get(path).with(MockMvcSignIn.user(stranger))).andExpect(status().isNotFound());
+		pages.perform(get("/pools/" + pool.value() + "/share").with(MockMvcSignIn.user(stranger))).andExpect(status().isNotFound());
 		UUID link = UUID.randomUUID();
 		String token = tokenOf(make(season.office(), path, link, 7));
-		pages.perform(post(path + "/revoke").param("link", link.toString()).with(csrf()).with(As.user(stranger))).andExpect(status().isNotFound());
+		pages.perform(post(path + "/revoke").param("link", link.toString()).with(csrf()).with(MockMvcSignIn.user(stranger))).andExpect(status().isNotFound());
 		assertThat(open("/r/" + token).getStatus()).isEqualTo(200);
 	}
 
@@ -253,12 +253,12 @@ class ReportIT {
 		for (String days : List.of("", "0", "365", "100000", "soon", "-7")) {
 			String html = pages
 				.perform(post("/visits/" + visit.id() + "/share/links").param("link", UUID.randomUUID().toString()).param("days", days)
-					.with(csrf()).with(As.user(season.office())))
+					.with(csrf()).with(MockMvcSignIn.user(season.office())))
 				.andExpect(status().isOk())
 				.andReturn().getResponse().getContentAsString();
 			assertThat(html).as(days).contains("days-error");
 		}
-		assertThat(Tenancy.as(season.company, () -> reports.links(season.office(), visit.id()))).isEmpty();
+		assertThat(TenantContext.as(season.company, () -> reports.links(season.office(), visit.id()))).isEmpty();
 	}
 
 	@Test
@@ -280,14 +280,14 @@ class ReportIT {
 	void oneAddressMayOpenThirtyAMinute() throws Exception {
 		String token = share(season.office());
 		for (int n = 0; n < 30; n++) {
-			assertThat(open("/r/" + ((n % 2 == 0) ? token : LinkToken.make())).getStatus()).isIn(200, 404);
+			assertThat(open("/r/" + ((n % 2 == 0) ? token : ReportLinkToken.make())).getStatus()).isIn(200, 404);
 		}
 		pages.perform(get("/r/" + token).with(this::from)).andExpect(status().isTooManyRequests()).andExpect(header().string("Retry-After", "60"));
 		address = "198.51.100.7." + UUID.randomUUID();
 		assertThat(open("/r/" + token).getStatus()).isEqualTo(200);
 	}
 
-	private String share(SignedIn who) throws Exception {
+	private String share(SignedInUser who) throws Exception {
 		return tokenOf(make(who, "/visits/" + visit.id() + "/share", UUID.randomUUID(), 30));
 	}
 
@@ -295,9 +295,9 @@ class ReportIT {
 		return tokenOf(make(season.office(), "/pools/" + pool.value() + "/share", UUID.randomUUID(), 180));
 	}
 
-	private MvcResult make(SignedIn who, String path, UUID link, int days) throws Exception {
+	private MvcResult make(SignedInUser who, String path, UUID link, int days) throws Exception {
 		return pages
-			.perform(post(path + "/links").param("link", link.toString()).param("days", String.valueOf(days)).with(csrf()).with(As.user(who)))
+			.perform(post(path + "/links").param("link", link.toString()).param("days", String.valueOf(days)).with(csrf()).with(MockMvcSignIn.user(who)))
 			.andExpect(status().is3xxRedirection())
 			.andReturn();
 	}
@@ -324,8 +324,8 @@ class ReportIT {
 		return request;
 	}
 
-	private String page(SignedIn who, String path) throws Exception {
-		return pages.perform(get(path).with(As.user(who))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
+	private String page(SignedInUser who, String path) throws Exception {
+		return pages.perform(get(path).with(MockMvcSignIn.user(who))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
 	}
 
 	private static Map<String, List<String>> headers(MockHttpServletResponse answer) {

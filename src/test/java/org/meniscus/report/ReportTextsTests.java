@@ -13,8 +13,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 import org.junit.jupiter.api.Test;
-import org.meniscus.water.treatment.Family;
-import org.meniscus.water.treatment.Situation;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ActiveIngredient;
 
 /** The homeowner never meets a key in place of words, in either language. */
 class ReportTextsTests {
@@ -33,22 +33,22 @@ class ReportTextsTests {
 
 	@Test
 	void everyProductAndSituationHasWords() {
-		for (Family family : Family.values()) {
+		for (ActiveIngredient family : ActiveIngredient.values()) {
 			assertThat(english).containsKey("report.does." + family.name());
 		}
 		for (Situation situation : Situation.values()) {
 			if (situation != Situation.ROUTINE) {
 				assertThat(english).containsKey("report.situation." + situation.name());
 			}
-			for (Family family : Family.values()) {
-				Why why = Why.of(family, situation, java.util.Map.of());
+			for (ActiveIngredient family : ActiveIngredient.values()) {
+				DoseReason why = DoseReason.of(family, situation, java.util.Map.of());
 				if (why.situation() != null) {
 					assertThat(english).containsKey("report.against." + why.situation().name());
 				}
 			}
 		}
-		for (Swim.Kind kind : Swim.Kind.values()) {
-			assertThat(english).containsKey((kind == Swim.Kind.TOLD_BY_US) ? "report.swim.wait" : "report.swim." + kind.name());
+		for (SwimAdvice.Kind kind : SwimAdvice.Kind.values()) {
+			assertThat(english).containsKey((kind == SwimAdvice.Kind.TOLD_BY_US) ? "report.swim.wait" : "report.swim." + kind.name());
 		}
 	}
 

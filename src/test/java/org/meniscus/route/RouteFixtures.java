@@ -12,9 +12,9 @@ import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
-import org.meniscus.support.PoolRows;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.units.UnitSystem;
 
 /** A company of its own for each test, with technicians, pools and plans as the test asks for. */
 public final class RouteFixtures {
@@ -23,11 +23,11 @@ public final class RouteFixtures {
 
 	public final TestCompanies.Owner owner;
 
-	private final PoolRows rows;
+	private final TestRows rows;
 
 	private int pools;
 
-	public RouteFixtures(TestCompanies companies, PoolRows rows) {
+	public RouteFixtures(TestCompanies companies, TestRows rows) {
 		this.owner = companies.newCompany(UnitSystem.US);
 		this.company = owner.user().company();
 		this.rows = rows;
@@ -89,9 +89,9 @@ public final class RouteFixtures {
 		in(() -> rows.sql(sql).param("company", company.value()).param("id", id).update());
 	}
 
-	public static PlanBook.Add weekly(PoolId pool, PersonId technician, DayOfWeek weekday, LocalDate from) {
-		return new PlanBook.Add(new ServicePlanId(UUID.randomUUID()), pool, technician,
-				new Schedule(Frequency.WEEKLY, weekday, null, from, null), null);
+	public static ScheduleService.Add weekly(PoolId pool, PersonId technician, DayOfWeek weekday, LocalDate from) {
+		return new ScheduleService.Add(new ServiceScheduleId(UUID.randomUUID()), pool, technician,
+				new Recurrence(Frequency.WEEKLY, weekday, null, from, null), null);
 	}
 
 }

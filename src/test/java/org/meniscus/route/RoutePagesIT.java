@@ -22,12 +22,12 @@ import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.meniscus.client.PoolId;
-import org.meniscus.platform.SignedIn;
-import org.meniscus.platform.Tenancy;
-import org.meniscus.support.As;
-import org.meniscus.support.PoolRows;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.support.IntegrationTest;
+import org.meniscus.support.MockMvcSignIn;
 import org.meniscus.support.TestCompanies;
+import org.meniscus.support.TestRows;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.http.MediaType;
 import org.springframework.test.web.servlet.MockMvc;
@@ -35,20 +35,20 @@ import org.springframework.test.web.servlet.ResultActions;
 import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.web.context.WebApplicationContext;
 
-@ServiceTest
+@IntegrationTest
 class RoutePagesIT {
 
 	@Autowired
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
-	RouteBook route;
+	RouteService route;
 
 	@Autowired
-	PlanBook plans;
+	ScheduleService plans;
 
 	@Autowired
 	WebApplicationContext context;
@@ -57,11 +57,11 @@ class RoutePagesIT {
 
 	RouteFixtures here;
 
-	SignedIn owner;
+	SignedInUser owner;
 
-	SignedIn lena;
+	SignedInUser lena;
 
-	SignedIn tom;
+	SignedInUser tom;
 
 	LocalDate today;
 
@@ -69,14 +69,14 @@ class RoutePagesIT {
 
 	@BeforeEach
 	void companyWithOneStopToday() {
-		pages = As.pagesOf(context);
+		pages = MockMvcSignIn.pagesOf(context);
 		here = new RouteFixtures(companies, rows);
 		owner = here.owner.user();
 		lena = here.driver("Lena Ortiz").user();
 		tom = here.driver("Tom Ashe").user();
 		pool = here.pool("Rowan Hale", "5 Juniper Lane", "Gate code 4711");
-		today = Tenancy.as(here.company, () -> route.today(here.company));
-		Tenancy.as(here.company, () -> {
+		today = TenantContext.as(here.company, () -> route.today(here.company));
+		TenantContext.as(here.company, () -> {
 			plans.add(here.company, weekly(pool, lena.person(), today.getDayOfWeek(), today));
 		});
 	}
@@ -207,9 +207,9 @@ class RoutePagesIT {
 					containsString("Please enter a whole number."), containsString("value=\"first\""))));
 		asOwner(planned(post(address), "MONTHLY").param("weekday", "MONDAY").param("secondWeekday", "TUESDAY"))
 			.andExpect(redirectedUrl(address + "?saved"));
-		List<ServicePlanCard> stored = Tenancy.as(here.company, () -> plans.of(here.company, pool));
+		List<ServiceScheduleSummary> stored = TenantContext.as(here.company, () -> plans.of(here.company, pool));
 		assertThat(stored).hasSize(2);
-		ServicePlanCard monthly = stored.stream().filter(plan -> plan.schedule().frequency() == Frequency.MONTHLY).findFirst().orElseThrow();
+		ServiceScheduleSummary monthly = stored.stream().filter(plan -> plan.schedule().frequency() == Frequency.MONTHLY).findFirst().orElseThrow();
 		asOwner(get(address + "/" + monthly.id())).andExpect(status().isOk()).andExpect(content().string(containsString("Remove this plan")));
 		asOwner(planned(post(address + "/" + monthly.id()), "WEEKLY").param("weekday", "FRIDAY").param("version", "" + monthly.version()))
 			.andExpect(redirectedUrl(address + "?saved"));
@@ -218,11 +218,11 @@ class RoutePagesIT {
 			.andExpect(content().string(allOf(containsString("Somebody else changed this while you were editing"),
 					containsString("The plan as it is now: Every week, Friday"),
 					containsString("<option value=\"TUESDAY\" selected=\"selected\">"))));
-		assertThat(Tenancy.as(here.company, () -> plans.plan(here.company, monthly.id())).schedule().weekday()).isEqualTo(DayOfWeek.FRIDAY);
+		assertThat(TenantContext.as(here.company, () -> plans.plan(here.company, monthly.id())).schedule().weekday()).isEqualTo(DayOfWeek.FRIDAY);
 		asOwner(get("/week/plans")).andExpect(status().isOk())
 			.andExpect(content().string(allOf(containsString("1 pool with a service plan"), containsString("Friday"))));
 		asOwner(form(address + "/" + monthly.id() + "/remove", monthly.version() + 1)).andExpect(redirectedUrl(address + "?saved"));
-		assertThat(Tenancy.as(here.company, () -> plans.of(here.company, pool))).hasSize(1);
+		assertThat(TenantContext.as(here.company, () -> plans.of(here.company, pool))).hasSize(1);
 	}
 
 	@Test
@@ -272,7 +272,7 @@ class RoutePagesIT {
 		as(tom, get("/today").param("technician", tom.person().toString())).andExpect(status().isOk());
 		// moved away in the morning: the page of whoever had it shows it no more
 		StopLine seen = stop();
-		Tenancy.as(here.company, () -> route.move(here.company, new RouteBook.Move(seen.id(), seen.version(), tom.person(), today, null)));
+		TenantContext.as(here.company, () -> route.move(here.company, new RouteService.Move(seen.id(), seen.version(), tom.person(), today, null)));
 		as(lena, get("/today")).andExpect(content().string(allOf(not(containsString("Rowan Hale")), not(containsString("4711")))));
 		as(tom, get("/today")).andExpect(content().string(containsString("4711")));
 	}
@@ -309,9 +309,9 @@ class RoutePagesIT {
 	@Test
 	void anotherCompanysIdsAndNonsenseAreNotFound() throws Exception {
 		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
-		SignedIn stranger = elsewhere.owner.user();
+		SignedInUser stranger = elsewhere.owner.user();
 		StopLine seen = stop();
-		ServicePlanCard plan = Tenancy.as(here.company, () -> plans.of(here.company, pool)).get(0);
+		ServiceScheduleSummary plan = TenantContext.as(here.company, () -> plans.of(here.company, pool)).get(0);
 		for (String path : List.of("/week/stops/" + seen.id(), "/pools/" + pool + "/plan", "/pools/" + pool + "/plan/" + plan.id(),
 				"/pools/" + elsewhere.pool() + "/plan/" + plan.id(), "/week/day?technician=" + lena.person(),
 				"/today?technician=" + lena.person(), "/week/stops/nonsense", "/pools/nonsense/plan", "/week/day?technician=nonsense")) {
@@ -349,7 +349,7 @@ class RoutePagesIT {
 		return post(address).param("version", "" + version);
 	}
 
-	private static String to(StopLine stop, SignedIn technician, int place) {
+	private static String to(StopLine stop, SignedInUser technician, int place) {
 		return String.join(",", stop.id().toString(), "" + stop.version(), technician.person().toString(), stop.plannedOn().toString(), "" + place);
 	}
 
@@ -357,8 +357,8 @@ class RoutePagesIT {
 		return as(owner, request);
 	}
 
-	private ResultActions as(SignedIn user, MockHttpServletRequestBuilder request) throws Exception {
-		return pages.perform(request.with(As.user(user)).with(csrf()));
+	private ResultActions as(SignedInUser user, MockHttpServletRequestBuilder request) throws Exception {
+		return pages.perform(request.with(MockMvcSignIn.user(user)).with(csrf()));
 	}
 
 	/** The one stop of today and tomorrow. */
@@ -369,7 +369,7 @@ class RoutePagesIT {
 
 	private List<StopLine> stops() {
 		return today.datesUntil(today.plusDays(2))
-			.flatMap(day -> Tenancy.as(here.company, () -> route.week(here.company, day))
+			.flatMap(day -> TenantContext.as(here.company, () -> route.week(here.company, day))
 				.stops()
 				.stream()
 				.filter(stop -> stop.plannedOn().equals(day)))

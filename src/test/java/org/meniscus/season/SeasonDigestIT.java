@@ -5,21 +5,22 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.Arrays;
 import java.util.List;
 
+import jakarta.mail.internet.MimeMessage;
+
 import com.icegreen.greenmail.junit5.GreenMailExtension;
 import com.icegreen.greenmail.util.ServerSetupTest;
-import jakarta.mail.internet.MimeMessage;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.RegisterExtension;
 import org.meniscus.client.PoolId;
-import org.meniscus.company.CompanyRegister;
+import org.meniscus.company.CompanyService;
 import org.meniscus.platform.Role;
-import org.meniscus.report.SharedSeason;
-import org.meniscus.report.SharedSeasons;
-import org.meniscus.support.PoolRows;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.report.SeasonFixture;
+import org.meniscus.report.SeasonFixtures;
+import org.meniscus.support.IntegrationTest;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Sanitizer;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.support.StaticListableBeanFactory;
 import org.springframework.context.MessageSource;
@@ -27,33 +28,33 @@ import org.springframework.mail.javamail.JavaMailSender;
 import org.springframework.mail.javamail.JavaMailSenderImpl;
 
 /** The week's mail about notices, received by a mail server. */
-@ServiceTest
+@IntegrationTest
 class SeasonDigestIT {
 
 	@RegisterExtension
 	static GreenMailExtension server = new GreenMailExtension(ServerSetupTest.SMTP.dynamicPort());
 
 	@Autowired
-	SharedSeasons seasons;
+	SeasonFixtures seasons;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
-	SeasonBook book;
+	SeasonService book;
 
 	@Autowired
-	SeasonWords words;
+	SeasonFormatter words;
 
 	@Autowired
-	CompanyRegister register;
+	CompanyService register;
 
 	@Autowired
 	MessageSource texts;
 
 	@Test
 	void officeAndOwnerReadWhichPoolsAndWhy() throws Exception {
-		SharedSeason season = seasons.newSeason();
+		SeasonFixture season = seasons.newSeason();
 		TestCompanies.Owner office = rows.person(season.company, Role.OFFICE, "Olga Finch");
 		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 		SeasonDigest digest = digest();

@@ -25,18 +25,18 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
-import org.meniscus.platform.SignedIn;
-import org.meniscus.platform.Tenancy;
-import org.meniscus.support.As;
-import org.meniscus.support.PoolRows;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.support.IntegrationTest;
+import org.meniscus.support.MockMvcSignIn;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.web.context.WebApplicationContext;
 
-@ServiceTest
+@IntegrationTest
 class SpendIT {
 
 	private static final LocalDate FROM = LocalDate.of(2026, 3, 15);
@@ -47,10 +47,10 @@ class SpendIT {
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
-	SpendBook book;
+	SpendService book;
 
 	@Autowired
 	WebApplicationContext context;
@@ -59,16 +59,16 @@ class SpendIT {
 
 	@BeforeEach
 	void pages() {
-		pages = As.pagesOf(context);
+		pages = MockMvcSignIn.pagesOf(context);
 	}
 
 	/** What a random season of doses comes to, worked out beside the service. */
-	private record Truth(SignedIn owner, long cents, long doses, long unpriced) {
+	private record Truth(SignedInUser owner, long cents, long doses, long unpriced) {
 	}
 
 	private Truth randomSeason(long seed) {
 		Random random = new Random(seed);
-		SignedIn owner = companies.newCompany(UnitSystem.US).user();
+		SignedInUser owner = companies.newCompany(UnitSystem.US).user();
 		CompanyId company = owner.company();
 		return rows.within(company, () -> {
 			List<PersonId> people = List.of(owner.person(), rows.person(company, Role.TECHNICIAN, "Bo Reed").user().person(),
@@ -103,8 +103,8 @@ class SpendIT {
 		});
 	}
 
-	private Spend spend(SignedIn owner) {
-		return Tenancy.as(owner.company(), () -> book.between(owner.company(), FROM, TO));
+	private Spend spend(SignedInUser owner) {
+		return TenantContext.as(owner.company(), () -> book.between(owner.company(), FROM, TO));
 	}
 
 	@ParameterizedTest
@@ -114,12 +114,12 @@ class SpendIT {
 		Spend spend = spend(truth.owner());
 		assertThat(truth.unpriced()).isPositive();
 		assertThat(spend.total()).isEqualTo(new Spend.Sum(truth.cents(), truth.doses(), truth.unpriced()));
-		for (Cut cut : Cut.values()) {
+		for (SpendBreakdown cut : SpendBreakdown.values()) {
 			assertThat(spend.by(cut).stream().map(Spend.Part::sum).reduce(Spend.Sum.NOTHING, Spend.Sum::plus)).as(cut.name())
 				.isEqualTo(spend.total());
 		}
-		assertThat(spend.by(Cut.MONTH)).hasSize(7);
-		assertThat(spend.by(Cut.POOL)).hasSize(10);
+		assertThat(spend.by(SpendBreakdown.MONTH)).hasSize(7);
+		assertThat(spend.by(SpendBreakdown.POOL)).hasSize(10);
 		assertThat(spend.unpriced().stream().mapToLong(Spend.Unpriced::doses).sum()).isEqualTo(truth.unpriced());
 	}
 
@@ -130,7 +130,7 @@ class SpendIT {
 		for (String by : List.of("doses", "month", "pool", "client", "technician", "product")) {
 			String text = pages
 				.perform(get("/spend.csv").param("by", by).param("from", FROM.toString()).param("to", TO.toString())
-					.with(As.user(truth.owner())))
+					.with(MockMvcSignIn.user(truth.owner())))
 				.andExpect(status().isOk())
 				.andExpect(content().contentType("text/csv;charset=UTF-8"))
 				.andExpect(header().string("Content-Disposition", org.hamcrest.Matchers.startsWith("attachment")))
@@ -165,23 +165,23 @@ class SpendIT {
 		Truth one = randomSeason(7);
 		Truth other = randomSeason(8);
 		assertThat(spend(one.owner()).total().cents()).isEqualTo(one.cents()).isNotEqualTo(other.cents());
-		assertThat(Tenancy.as(one.owner().company(), () -> book.between(other.owner().company(), FROM, TO)).total())
+		assertThat(TenantContext.as(one.owner().company(), () -> book.between(other.owner().company(), FROM, TO)).total())
 			.as("the database itself shows nothing of another company").isEqualTo(Spend.Sum.NOTHING);
 	}
 
 	@ParameterizedTest
 	@CsvSource({ "TECHNICIAN", "OFFICE" })
 	void onlyTheOwnerSeesSpend(Role role) throws Exception {
-		SignedIn owner = companies.newCompany(UnitSystem.US).user();
-		SignedIn other = rows.person(owner.company(), role, "Bo Reed").user();
-		pages.perform(get("/spend").with(As.user(other))).andExpect(status().isForbidden());
-		pages.perform(get("/spend.csv").with(As.user(other))).andExpect(status().isForbidden());
-		pages.perform(get("/spend").with(As.user(owner))).andExpect(status().isOk());
+		SignedInUser owner = companies.newCompany(UnitSystem.US).user();
+		SignedInUser other = rows.person(owner.company(), role, "Bo Reed").user();
+		pages.perform(get("/spend").with(MockMvcSignIn.user(other))).andExpect(status().isForbidden());
+		pages.perform(get("/spend.csv").with(MockMvcSignIn.user(other))).andExpect(status().isForbidden());
+		pages.perform(get("/spend").with(MockMvcSignIn.user(owner))).andExpect(status().isOk());
 	}
 
 	@Test
 	void badDaysAreToldBesideTheirFieldAndKept() throws Exception {
-		SignedIn owner = companies.newCompany(UnitSystem.US).user();
+		SignedInUser owner = companies.newCompany(UnitSystem.US).user();
 		assertThat(page(owner, "/spend?from=2026-05-01&to=2026-04-01")).contains("This day is before the first one.",
 				"value=\"2026-05-01\"", "value=\"2026-04-01\"");
 		assertThat(page(owner, "/spend?from=yesterday&to=2026-04-01")).contains("Please enter a date.", "value=\"yesterday\"");
@@ -192,13 +192,13 @@ class SpendIT {
 	/** By hand: 17 of 31 days of March, April to August whole, 10 of 30 days of September: 5.8817 months of $180.00. */
 	@Test
 	void feeCountsWholeMonthsOnceAndTheEndsByDays() {
-		assertThat(SpendBook.feeFor(18_000, FROM, TO)).isEqualTo(105_871);
-		assertThat(SpendBook.feeFor(18_000, LocalDate.of(2026, 2, 1), LocalDate.of(2026, 2, 28))).isEqualTo(18_000);
-		assertThat(SpendBook.feeFor(18_000, LocalDate.of(2026, 2, 14), LocalDate.of(2026, 2, 14))).isEqualTo(643);
+		assertThat(SpendService.feeFor(18_000, FROM, TO)).isEqualTo(105_871);
+		assertThat(SpendService.feeFor(18_000, LocalDate.of(2026, 2, 1), LocalDate.of(2026, 2, 28))).isEqualTo(18_000);
+		assertThat(SpendService.feeFor(18_000, LocalDate.of(2026, 2, 14), LocalDate.of(2026, 2, 14))).isEqualTo(643);
 	}
 
-	private String page(SignedIn user, String path) throws Exception {
-		return pages.perform(get(path).with(As.user(user))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
+	private String page(SignedInUser user, String path) throws Exception {
+		return pages.perform(get(path).with(MockMvcSignIn.user(user))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
 	}
 
 }

@@ -4,9 +4,9 @@ import java.time.ZoneId;
 import java.util.Currency;
 import java.util.UUID;
 
-import org.meniscus.company.CompanyRegister;
-import org.meniscus.platform.SignedIn;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.company.CompanyService;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.boot.test.context.TestComponent;
 
 /** Companies for tests; each call makes a new one, so tests do not see each other's rows. */
@@ -15,19 +15,19 @@ public class TestCompanies {
 
 	public static final String PASSWORD = "slow river under the old bridge";
 
-	private final CompanyRegister register;
+	private final CompanyService register;
 
-	public TestCompanies(CompanyRegister register) {
+	public TestCompanies(CompanyService register) {
 		this.register = register;
 	}
 
 	/** A new company and its owner, with the address to sign in with. */
-	public record Owner(SignedIn user, String email) {
+	public record Owner(SignedInUser user, String email) {
 	}
 
 	public Owner newCompany(UnitSystem units) {
 		String email = "owner-" + UUID.randomUUID() + "@example.org";
-		SignedIn user = register.signUp(new CompanyRegister.SignUp("Brookfield Pool Care", units, ZoneId.of("America/Phoenix"),
+		SignedInUser user = register.signUp(new CompanyService.SignUp("Brookfield Pool Care", units, ZoneId.of("America/Phoenix"),
 				Currency.getInstance("USD"), "Ida Brook", email, PASSWORD));
 		return new Owner(user, email);
 	}

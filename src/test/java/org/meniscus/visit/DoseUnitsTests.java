@@ -9,10 +9,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.AmountUnit;
-import org.meniscus.water.treatment.Product;
-import org.meniscus.water.treatment.ProductKind;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.UnitSystem;
 
 /** One number and one unit for what went in. The avoirdupois pound is 453.59237 g, the US gallon 3785.411784 mL (NIST Handbook 44, appendix C). */
 class DoseUnitsTests {

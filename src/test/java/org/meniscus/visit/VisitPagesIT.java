@@ -1,7 +1,7 @@
 package org.meniscus.visit;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.meniscus.support.As.user;
+import static org.meniscus.support.MockMvcSignIn.user;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.multipart;
@@ -11,32 +11,31 @@ import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.util.UUID;
-
 import javax.imageio.ImageIO;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.meniscus.client.PoolId;
-import org.meniscus.platform.SignedIn;
-import org.meniscus.platform.Tenancy;
-import org.meniscus.report.ReportBook;
-import org.meniscus.route.RouteBook;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.report.ReportService;
 import org.meniscus.route.RouteFixtures;
+import org.meniscus.route.RouteService;
 import org.meniscus.route.StopId;
-import org.meniscus.support.As;
-import org.meniscus.support.PoolRows;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.support.IntegrationTest;
+import org.meniscus.support.MockMvcSignIn;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.treatment.Body;
-import org.meniscus.water.treatment.PlanRequest;
-import org.meniscus.water.treatment.Planner;
-import org.meniscus.water.treatment.Policy;
-import org.meniscus.water.treatment.PoolFacts;
-import org.meniscus.water.treatment.Readings;
-import org.meniscus.water.treatment.Sanitizer;
-import org.meniscus.water.treatment.Situation;
-import org.meniscus.water.treatment.Surface;
-import org.meniscus.water.treatment.VolumeCertainty;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.plan.PlanRequest;
+import org.meniscus.water.plan.Planner;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.VolumeCertainty;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.mock.web.MockMultipartFile;
@@ -46,7 +45,7 @@ import org.springframework.web.context.WebApplicationContext;
 import org.springframework.web.util.HtmlUtils;
 
 /** The visit's pages through the real filters, without a browser. */
-@ServiceTest
+@IntegrationTest
 class VisitPagesIT {
 
 	@Autowired
@@ -56,19 +55,19 @@ class VisitPagesIT {
 	TestCompanies companies;
 
 	@Autowired
-	PoolRows rows;
+	TestRows rows;
 
 	@Autowired
-	RouteBook route;
+	RouteService route;
 
 	@Autowired
-	VisitBook visits;
+	VisitService visits;
 
 	MockMvc pages;
 
 	RouteFixtures here;
 
-	SignedIn lena;
+	SignedInUser lena;
 
 	PoolId pool;
 
@@ -77,18 +76,18 @@ class VisitPagesIT {
 	UUID bleach;
 
 	@Autowired
-	ReportBook reports;
+	ReportService reports;
 
 	@BeforeEach
 	void oneStopToday() {
-		pages = As.pagesOf(context);
+		pages = MockMvcSignIn.pagesOf(context);
 		here = new RouteFixtures(companies, rows);
 		lena = here.driver("Lena Ortiz").user();
 		pool = here.pool("Rowan Hale", "14 Juniper Lane", "Gate code 4100");
 		stop = UUID.randomUUID();
 		bleach = rows.product(here.company, "LIQUID_CHLORINE_125", "Liquid chlorine", 12.5, "ML", java.util.Map.of());
-		Tenancy.as(here.company, () -> {
-			route.addExtra(here.company, new RouteBook.Extra(new StopId(stop), pool, lena.person(), route.today(here.company)));
+		TenantContext.as(here.company, () -> {
+			route.addExtra(here.company, new RouteService.Extra(new StopId(stop), pool, lena.person(), route.today(here.company)));
 		});
 	}
 
@@ -162,7 +161,7 @@ class VisitPagesIT {
 
 	@Test
 	void whoHasNoStopAtThePoolFindsNothing() throws Exception {
-		SignedIn tom = here.driver("Tom Ashe").user();
+		SignedInUser tom = here.driver("Tom Ashe").user();
 		UUID id = UUID.randomUUID();
 		assertThat(page(tom, "/visit?pool=" + pool).getStatus()).isEqualTo(404);
 		assertThat(page(tom, "/visit?pool=" + pool + "&stop=" + stop).getStatus()).isEqualTo(404);
@@ -172,7 +171,7 @@ class VisitPagesIT {
 			assertThat(page(tom, "/visits/" + id + path).getStatus()).as(path).isEqualTo(404);
 		}
 		assertThat(page(here.owner.user(), "/visits/" + id).getStatus()).isEqualTo(200);
-		SignedIn foreign = companies.newCompany(org.meniscus.water.UnitSystem.US).user();
+		SignedInUser foreign = companies.newCompany(org.meniscus.water.units.UnitSystem.US).user();
 		assertThat(page(foreign, "/visits/" + id).getStatus()).isEqualTo(404);
 		assertThat(page(foreign, "/visit?pool=" + pool).getStatus()).isEqualTo(404);
 	}
@@ -321,16 +320,16 @@ class VisitPagesIT {
 		visit.param("id", id.toString()).param("pool", pool.toString()).param("stop", stop.toString()).param("situation", "GREEN_ALGAE_LIGHT")
 			.param("fc", "0.3").param("ph", "7.3").param("advice", HtmlUtils.htmlUnescape(advice.group(1)));
 		assertThat(send(lena, visit).getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
-		java.time.LocalDate tomorrow = Tenancy.as(here.company, () -> route.today(here.company)).plusDays(1);
-		Tenancy.as(here.company, () -> {
-			route.addExtra(here.company, new RouteBook.Extra(new StopId(UUID.randomUUID()), pool, lena.person(), tomorrow));
+		java.time.LocalDate tomorrow = TenantContext.as(here.company, () -> route.today(here.company)).plusDays(1);
+		TenantContext.as(here.company, () -> {
+			route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, lena.person(), tomorrow));
 		});
 		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString()).contains("From the plan of ", "(Green tint, bottom visible)",
 				"Bring free chlorine back to");
 		assertThat(page(lena, "/visit?pool=" + pool + "&lang=es").getContentAsString()).contains("Del plan del ",
 				"Vuelva a llevar el cloro libre a");
 		assertThat(page(lena, "/today?on=" + tomorrow).getContentAsString()).contains("Continues the plan of ");
-		String token = Tenancy.as(here.company, () -> reports.share(here.owner.user(), UUID.randomUUID(), new VisitId(id), 30)).orElseThrow();
+		String token = TenantContext.as(here.company, () -> reports.share(here.owner.user(), UUID.randomUUID(), new VisitId(id), 30)).orElseThrow();
 		// From an address of its own: other tests may have used up what one address may ask for.
 		assertThat(pages.perform(get("/r/" + token).with(request -> {
 			request.setRemoteAddr("192.0.2.77");
@@ -338,14 +337,14 @@ class VisitPagesIT {
 		})).andReturn().getResponse().getContentAsString())
 			.contains("The treatment is not over with this visit.", "chlorine is kept high until the water is clear.");
 		// A later plan with nothing further takes over.
-		String fine = new AdviceWriting(org.meniscus.water.UnitSystem.US, "en", org.meniscus.water.treatment.Targets
-			.defaults(Body.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), (key, args) -> key, null)
+		String fine = new AdviceFormatter(org.meniscus.water.units.UnitSystem.US, "en", org.meniscus.water.pool.Targets
+			.defaults(BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), (key, args) -> key, null)
 			.write(Planner.plan(new PlanRequest(
-					PoolFacts.of(org.meniscus.water.Volume.ofLitres(50_000), VolumeCertainty.MEASURED, Body.POOL, Surface.PLASTER, false,
+					PoolFacts.of(org.meniscus.water.units.Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER, false,
 							Sanitizer.CHLORINE_BY_HAND),
-					Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, java.util.List.of(), Policy.defaults(), 0,
-					org.meniscus.water.UnitSystem.US)), Situation.ROUTINE,
-					AdviceWriting.basis(Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, null), java.time.LocalDateTime.now(java.time.Clock.systemUTC()))
+					Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, java.util.List.of(), TreatmentPolicy.defaults(), 0,
+					org.meniscus.water.units.UnitSystem.US)), Situation.ROUTINE,
+					AdviceFormatter.basis(Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, null), java.time.LocalDateTime.now(java.time.Clock.systemUTC()))
 			.toJson();
 		UUID later = UUID.randomUUID();
 		MockMultipartHttpServletRequestBuilder routine = multipart("/visit");
@@ -364,7 +363,7 @@ class VisitPagesIT {
 		return key.group(1);
 	}
 
-	private MockHttpServletResponse correct(SignedIn who, UUID id, long version, String fc, String reason) throws Exception {
+	private MockHttpServletResponse correct(SignedInUser who, UUID id, long version, String fc, String reason) throws Exception {
 		return pages
 			.perform(post("/visits/" + id + "/correct").with(user(who)).with(csrf()).param("version", String.valueOf(version)).param("fc", fc)
 				.param("ph", "7.5").param("situation", "ROUTINE").param("reason", reason))
@@ -401,16 +400,16 @@ class VisitPagesIT {
 		return new MockMultipartFile("photos", "a.jpg", "image/jpeg", bytes);
 	}
 
-	private MockHttpServletResponse send(SignedIn who, org.springframework.test.web.servlet.RequestBuilder request) throws Exception {
+	private MockHttpServletResponse send(SignedInUser who, org.springframework.test.web.servlet.RequestBuilder request) throws Exception {
 		return pages.perform(((MockMultipartHttpServletRequestBuilder) request).with(user(who)).with(csrf())).andReturn().getResponse();
 	}
 
-	private MockHttpServletResponse page(SignedIn who, String path) throws Exception {
+	private MockHttpServletResponse page(SignedInUser who, String path) throws Exception {
 		return pages.perform(get(path).with(user(who))).andReturn().getResponse();
 	}
 
 	private VisitRecord stored(UUID id) {
-		return Tenancy.as(here.company, () -> visits.find(here.company, new VisitId(id))).orElseThrow();
+		return TenantContext.as(here.company, () -> visits.find(here.company, new VisitId(id))).orElseThrow();
 	}
 
 	private int count(String table) {

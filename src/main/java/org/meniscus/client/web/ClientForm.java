@@ -12,11 +12,11 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientDetails;
 import org.meniscus.client.ClientId;
 import org.meniscus.client.ClientRecord;
-import org.meniscus.platform.web.Forms;
+import org.meniscus.platform.web.FormBinding;
 
 /** What the browser sends about a client. A fresh form carries its own id, so pressing twice adds once. */
 record ClientForm(@NotNull @Nullable UUID id, @Nullable Long version,
-		@NotBlank @Pattern(regexp = Forms.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ClientDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
+		@NotBlank @Pattern(regexp = FormBinding.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ClientDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
 		@Email(message = "{client.email.wrong}") @Size(max = ClientDetails.EMAIL_MAX, message = "{client.tooLong}") @Nullable String email,
 		@Size(max = ClientDetails.PHONE_MAX, message = "{client.tooLong}") @Nullable String phone,
 		@NotNull @Pattern(regexp = "en|es", message = "{client.choose}") @Nullable String language,

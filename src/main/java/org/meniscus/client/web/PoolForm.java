@@ -13,29 +13,29 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientId;
 import org.meniscus.client.Place;
 import org.meniscus.client.PoolDetails;
-import org.meniscus.client.PoolMeasures;
+import org.meniscus.client.PoolDimensions;
 import org.meniscus.client.PoolRecord;
 import org.meniscus.client.PoolShape;
 import org.meniscus.client.PoolSize;
 import org.meniscus.client.PoolUnits;
-import org.meniscus.platform.web.Forms;
-import org.meniscus.water.treatment.Body;
-import org.meniscus.water.treatment.FillWater;
-import org.meniscus.water.treatment.Sanitizer;
-import org.meniscus.water.treatment.Surface;
-import org.meniscus.water.treatment.VolumeCertainty;
+import org.meniscus.platform.web.FormBinding;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.FillWater;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.VolumeCertainty;
 
 /**
- * What the browser sends about a pool, in the company's units; {@link PoolReading} turns it into what is kept. Sizes of text are
+ * What the browser sends about a pool, in the company's units; {@link PoolFormParser} turns it into what is kept. Sizes of text are
  * asked for here, figures there, because their limits are told in the company's units.
  */
 record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{client.choose}") @Nullable UUID client,
-		@NotBlank @Pattern(regexp = Forms.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = PoolDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
+		@NotBlank @Pattern(regexp = FormBinding.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = PoolDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
 		@Size(max = Place.STREET_MAX, message = "{client.tooLong}") @Nullable String street,
 		@Size(max = Place.TOWN_MAX, message = "{client.tooLong}") @Nullable String town,
 		@Size(max = Place.POSTCODE_MAX, message = "{client.tooLong}") @Nullable String postcode,
 		@Nullable BigDecimal latitude, @Nullable BigDecimal longitude,
-		@NotNull(message = "{client.choose}") @Nullable Body body, @NotNull(message = "{client.choose}") @Nullable Surface surface,
+		@NotNull(message = "{client.choose}") @Nullable BodyOfWater body, @NotNull(message = "{client.choose}") @Nullable Surface surface,
 		@Nullable Boolean indoor, @NotNull(message = "{client.choose}") @Nullable Sanitizer sanitizer,
 		@Nullable PoolShape shape, @Nullable BigDecimal length, @Nullable BigDecimal width, @Nullable BigDecimal narrow,
 		@Nullable BigDecimal shallow, @Nullable BigDecimal deep, @Nullable BigDecimal volume,
@@ -47,7 +47,7 @@ record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(mes
 		@Nullable BigDecimal monthlyFee) {
 
 	static PoolForm blank(UUID id, @Nullable ClientId client, String name) {
-		return new PoolForm(id, null, (client != null) ? client.value() : null, name, null, null, null, null, null, Body.POOL, null,
+		return new PoolForm(id, null, (client != null) ? client.value() : null, name, null, null, null, null, null, BodyOfWater.POOL, null,
 				false, null, null, null, null, null, null, null, null, VolumeCertainty.UNVERIFIED, null, false, null, null, null, null,
 				null, null, null);
 	}
@@ -56,7 +56,7 @@ record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(mes
 		PoolDetails details = pool.details();
 		Place place = details.place();
 		PoolSize size = details.size();
-		PoolMeasures measures = size.measures();
+		PoolDimensions measures = size.measures();
 		boolean round = measures != null && measures.shape() == PoolShape.ROUND;
 		FillWater fill = details.fill();
 		Integer fee = details.monthlyFeeCents();

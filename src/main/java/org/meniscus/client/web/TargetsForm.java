@@ -6,12 +6,12 @@ import java.util.Map;
 import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.client.TargetBook;
-import org.meniscus.platform.web.Measures;
-import org.meniscus.water.treatment.Body;
-import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.Range;
-import org.meniscus.water.treatment.ReadingBounds;
+import org.meniscus.client.TargetService;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingBounds;
 import org.springframework.validation.Errors;
 
 /** Ranges of one's own as the browser sends them: four limits for a level, or none. */
@@ -24,17 +24,17 @@ class TargetsForm {
 	private final Map<Level, Limits> levels = new EnumMap<>(Level.class);
 
 	TargetsForm() {
-		TargetBook.SETTABLE.forEach(level -> levels.put(level, new Limits()));
+		TargetService.SETTABLE.forEach(level -> levels.put(level, new Limits()));
 	}
 
 	static TargetsForm of(Map<Level, Range> own) {
 		TargetsForm form = new TargetsForm();
-		form.seen = TargetBook.fingerprint(own);
+		form.seen = TargetService.fingerprint(own);
 		own.forEach((level, range) -> Objects.requireNonNull(form.levels.get(level)).set(range));
 		return form;
 	}
 
-	/** What the form was opened with, see {@link TargetBook#fingerprint}. */
+	/** What the form was opened with, see {@link TargetService#fingerprint}. */
 	public String getSeen() {
 		return seen;
 	}
@@ -48,9 +48,9 @@ class TargetsForm {
 	}
 
 	/** The ranges entered; what cannot be is said beside its field, and then the answer means nothing. */
-	Map<Level, Range> ranges(Body body, String source, Errors errors) {
+	Map<Level, Range> ranges(BodyOfWater body, String source, Errors errors) {
 		Map<Level, Range> ranges = new EnumMap<>(Level.class);
-		for (Level level : TargetBook.SETTABLE) {
+		for (Level level : TargetService.SETTABLE) {
 			Limits limits = Objects.requireNonNull(levels.get(level));
 			boolean said = false;
 			for (String limit : Limits.NAMES) {
@@ -63,7 +63,7 @@ class TargetsForm {
 		return ranges;
 	}
 
-	private static boolean complete(Level level, Limits limits, Body body, Errors errors) {
+	private static boolean complete(Level level, Limits limits, BodyOfWater body, Errors errors) {
 		ReadingBounds bounds = ReadingBounds.of(level, body);
 		double most = (bounds != null) ? bounds.hardMax() : 100_000;
 		double least = (bounds != null && level == Level.PH) ? bounds.hardMin() : 0;
@@ -80,7 +80,7 @@ class TargetsForm {
 				good = false;
 			}
 			else if (value.doubleValue() < least || value.doubleValue() > most) {
-				errors.rejectValue(path, "client.range", new Object[] { Measures.plain(least, 0), Measures.plain(most, 0) }, "Out of range.");
+				errors.rejectValue(path, "client.range", new Object[] { QuantityFormatter.plain(least, 0), QuantityFormatter.plain(most, 0) }, "Out of range.");
 				good = false;
 			}
 			else if (value.stripTrailingZeros().scale() > DECIMALS) {
@@ -139,7 +139,7 @@ class TargetsForm {
 		}
 
 		private static BigDecimal number(double value) {
-			return new BigDecimal(Measures.plain(value, DECIMALS));
+			return new BigDecimal(QuantityFormatter.plain(value, DECIMALS));
 		}
 
 		public @Nullable BigDecimal getAcceptableLow() {

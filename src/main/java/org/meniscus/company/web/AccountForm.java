@@ -1,8 +1,8 @@
 package org.meniscus.company.web;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.company.Secret;
+import org.meniscus.company.RawPassword;
 
 /** A change of one's own password. */
-record AccountForm(@Nullable Secret old, @Nullable Secret password) {
+record AccountForm(@Nullable RawPassword old, @Nullable RawPassword password) {
 }

@@ -7,7 +7,7 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.company.ChangeCompany;
 import org.meniscus.company.CompanySettings;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.validation.Errors;
 
 /** What a company has chosen for itself, as the owner enters it. */
@@ -20,12 +20,12 @@ record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable Stri
 
 	/** The zone and currency in use stay allowed, even where the lists no longer offer them. */
 	void check(Errors errors, CompanySettings stored) {
-		FieldRules.line(errors, "name", name, 120);
-		FieldRules.oneOf(errors, "units", units, UnitSystem.class);
-		if (!Choices.isZone(zone) && !stored.zone().getId().equals(zone)) {
+		FieldValidation.line(errors, "name", name, 120);
+		FieldValidation.oneOf(errors, "units", units, UnitSystem.class);
+		if (!TimeZoneAndCurrencyOptions.isZone(zone) && !stored.zone().getId().equals(zone)) {
 			errors.rejectValue("zone", "field.choose");
 		}
-		if (!Choices.isCurrency(currency) && !stored.currency().getCurrencyCode().equals(currency)) {
+		if (!TimeZoneAndCurrencyOptions.isCurrency(currency) && !stored.currency().getCurrencyCode().equals(currency)) {
 			errors.rejectValue("currency", "field.choose");
 		}
 	}

@@ -1,8 +1,8 @@
 package org.meniscus.company.web;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.company.Secret;
+import org.meniscus.company.RawPassword;
 
 /** The password somebody chooses by a link. */
-record JoinForm(@Nullable Secret password) {
+record JoinForm(@Nullable RawPassword password) {
 }

@@ -17,13 +17,13 @@ record PersonForm(@Nullable Long version, @Nullable String name, @Nullable Strin
 	}
 
 	void check(Errors errors) {
-		FieldRules.line(errors, "name", name, 120);
-		FieldRules.oneOf(errors, "role", role, Role.class);
+		FieldValidation.line(errors, "name", name, 120);
+		FieldValidation.oneOf(errors, "role", role, Role.class);
 	}
 
 	void checkInvitation(Errors errors) {
 		check(errors);
-		FieldRules.email(errors, "email", email);
+		FieldValidation.email(errors, "email", email);
 	}
 
 }

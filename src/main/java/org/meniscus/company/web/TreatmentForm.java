@@ -10,12 +10,12 @@ import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.company.CompanySettings;
-import org.meniscus.company.TreatmentRules;
-import org.meniscus.platform.web.Measures;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.Volume;
-import org.meniscus.water.treatment.Costs;
-import org.meniscus.water.treatment.MinimumRule;
+import org.meniscus.company.TreatmentSettings;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.assess.MinimumRule;
+import org.meniscus.water.assess.TreatmentCosts;
+import org.meniscus.water.units.UnitSystem;
+import org.meniscus.water.units.Volume;
 import org.springframework.validation.Errors;
 
 /**
@@ -34,8 +34,8 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 
 	private static final int MONEY_DECIMALS = 2;
 
-	static TreatmentForm of(long version, UnitSystem units, TreatmentRules rules) {
-		Costs costs = rules.costs();
+	static TreatmentForm of(long version, UnitSystem units, TreatmentSettings rules) {
+		TreatmentCosts costs = rules.costs();
 		MonthDay end = rules.seasonEnd();
 		return new TreatmentForm(version, units, number(rules.fcSwimCeiling()), number(rules.holdChance() * 100), rules.minimumRule(),
 				waterPrice(costs, units), money(costs.drainVisit()), money(costs.workHour()), (end != null) ? end.getMonthValue() : null,
@@ -43,9 +43,9 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	/** What was decided, or null when something was refused. */
-	@Nullable TreatmentRules rules(CompanySettings stored, Errors errors, Locale locale) {
-		Double ceiling = figure("fcSwimCeiling", fcSwimCeiling, 1, TreatmentRules.CEILING_MIN, TreatmentRules.CEILING_MAX, errors);
-		Double chance = figure("holdChance", holdChance, 0, TreatmentRules.CHANCE_MIN * 100, TreatmentRules.CHANCE_MAX * 100, errors);
+	@Nullable TreatmentSettings rules(CompanySettings stored, Errors errors, Locale locale) {
+		Double ceiling = figure("fcSwimCeiling", fcSwimCeiling, 1, TreatmentSettings.CEILING_MIN, TreatmentSettings.CEILING_MAX, errors);
+		Double chance = figure("holdChance", holdChance, 0, TreatmentSettings.CHANCE_MIN * 100, TreatmentSettings.CHANCE_MAX * 100, errors);
 		if (minimumRule == null && !errors.hasFieldErrors("minimumRule")) {
 			errors.rejectValue("minimumRule", "field.choose");
 		}
@@ -56,8 +56,8 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 		if (errors.hasErrors()) {
 			return null;
 		}
-		return new TreatmentRules(Objects.requireNonNull(ceiling), Objects.requireNonNull(chance) / 100, Objects.requireNonNull(minimumRule),
-				new Costs(Objects.requireNonNull(water), Objects.requireNonNull(drain), Objects.requireNonNull(hour)), end);
+		return new TreatmentSettings(Objects.requireNonNull(ceiling), Objects.requireNonNull(chance) / 100, Objects.requireNonNull(minimumRule),
+				new TreatmentCosts(Objects.requireNonNull(water), Objects.requireNonNull(drain), Objects.requireNonNull(hour)), end);
 	}
 
 	/** A price that was left as it was shown stays to the last digit. */
@@ -66,7 +66,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 			errors.rejectValue("waterPrice", "company.waterPrice.units");
 			return null;
 		}
-		Costs costs = stored.treatment().costs();
+		TreatmentCosts costs = stored.treatment().costs();
 		if (waterPrice != null && waterPrice.compareTo(waterPrice(costs, stored.units())) == 0) {
 			return costs.waterPerM3();
 		}
@@ -96,7 +96,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	private static @Nullable Double cents(String field, @Nullable BigDecimal money, Errors errors) {
-		Double amount = figure(field, money, MONEY_DECIMALS, 0, TreatmentRules.COST_MAX / 100, errors);
+		Double amount = figure(field, money, MONEY_DECIMALS, 0, TreatmentSettings.COST_MAX / 100, errors);
 		return (amount != null) ? Math.rint(amount * 100) : null;
 	}
 
@@ -120,7 +120,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 		return null;
 	}
 
-	private static BigDecimal waterPrice(Costs costs, UnitSystem units) {
+	private static BigDecimal waterPrice(TreatmentCosts costs, UnitSystem units) {
 		return money(costs.waterPerM3() * cubicMetres(units));
 	}
 
@@ -138,7 +138,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	private static BigDecimal number(double value) {
-		return new BigDecimal(Measures.plain(value, 1));
+		return new BigDecimal(QuantityFormatter.plain(value, 1));
 	}
 
 }

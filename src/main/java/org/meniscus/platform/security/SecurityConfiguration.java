@@ -6,7 +6,7 @@ import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 
-import org.meniscus.platform.SignedIn;
+import org.meniscus.platform.SignedInUser;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.http.HttpStatus;
@@ -23,8 +23,8 @@ import org.springframework.security.web.AuthenticationEntryPoint;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.access.AccessDeniedHandler;
 import org.springframework.security.web.access.AccessDeniedHandlerImpl;
-import org.springframework.security.web.authentication.SavedRequestAwareAuthenticationSuccessHandler;
 import org.springframework.security.web.access.intercept.AuthorizationFilter;
+import org.springframework.security.web.authentication.SavedRequestAwareAuthenticationSuccessHandler;
 import org.springframework.security.web.csrf.CsrfException;
 import org.springframework.security.web.header.writers.ReferrerPolicyHeaderWriter.ReferrerPolicy;
 import org.springframework.security.web.util.matcher.RequestHeaderRequestMatcher;
@@ -65,7 +65,7 @@ public class SecurityConfiguration {
 	/** Argon2id with 19 MiB, two passes: the least that the OWASP password storage sheet names. */
 	@Bean
 	PasswordEncoder passwordEncoder() {
-		return new ComposedPasswords(new Argon2PasswordEncoder(16, 32, 1, 19 * 1024, 2));
+		return new NormalizingPasswordEncoder(new Argon2PasswordEncoder(16, 32, 1, 19 * 1024, 2));
 	}
 
 	/** Goes where they wanted to, else to the start; and says how long the session may lie idle. */
@@ -74,8 +74,8 @@ public class SecurityConfiguration {
 		@Override
 		public void onAuthenticationSuccess(HttpServletRequest request, HttpServletResponse response, Authentication authentication)
 				throws IOException, ServletException {
-			if (authentication.getPrincipal() instanceof SignedIn user) {
-				request.getSession().setMaxInactiveInterval((int) Entrance.idle(user.role()).toSeconds());
+			if (authentication.getPrincipal() instanceof SignedInUser user) {
+				request.getSession().setMaxInactiveInterval((int) ProgrammaticSignIn.idle(user.role()).toSeconds());
 			}
 			super.onAuthenticationSuccess(request, response, authentication);
 		}

@@ -11,7 +11,7 @@ import java.util.Locale;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.Tenancy;
+import org.meniscus.platform.TenantContext;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.security.authentication.LockedException;
 import org.springframework.stereotype.Component;
@@ -109,7 +109,7 @@ public class SignInThrottle {
 
 	/** A hash, so that a long name takes no more memory than a short one. */
 	private static String nameKey(String name) {
-		return HexFormat.of().formatHex(Tenancy.sha256(name.strip().toLowerCase(Locale.ROOT).getBytes(StandardCharsets.UTF_8)));
+		return HexFormat.of().formatHex(TenantContext.sha256(name.strip().toLowerCase(Locale.ROOT).getBytes(StandardCharsets.UTF_8)));
 	}
 
 	/** Of an IPv6 address the first half: the rest is the other end's to choose. */

@@ -7,8 +7,8 @@ import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 
-import org.meniscus.platform.SignedIn;
-import org.meniscus.platform.Tenancy;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.TenantContext;
 import org.springframework.security.core.Authentication;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.web.filter.OncePerRequestFilter;
@@ -20,12 +20,12 @@ class TenantFilter extends OncePerRequestFilter {
 	protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
 			throws ServletException, IOException {
 		Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
-		if (authentication == null || !(authentication.getPrincipal() instanceof SignedIn user)) {
+		if (authentication == null || !(authentication.getPrincipal() instanceof SignedInUser user)) {
 			chain.doFilter(request, response);
 			return;
 		}
 		try {
-			Tenancy.as(user.company(), () -> {
+			TenantContext.as(user.company(), () -> {
 				try {
 					chain.doFilter(request, response);
 				}

@@ -47,8 +47,8 @@ class WebConfiguration implements WebMvcConfigurer {
 
 	/** Before the session's filter, which is the first to need the database. */
 	@Bean
-	FilterRegistrationBean<DatabaseAwayFilter> databaseAwayFilter(MessageSource texts) {
-		FilterRegistrationBean<DatabaseAwayFilter> filter = new FilterRegistrationBean<>(new DatabaseAwayFilter(texts));
+	FilterRegistrationBean<DatabaseUnavailableFilter> databaseAwayFilter(MessageSource texts) {
+		FilterRegistrationBean<DatabaseUnavailableFilter> filter = new FilterRegistrationBean<>(new DatabaseUnavailableFilter(texts));
 		filter.setOrder(Ordered.HIGHEST_PRECEDENCE);
 		filter.setDispatcherTypes(DispatcherType.REQUEST, DispatcherType.ERROR, DispatcherType.ASYNC);
 		return filter;

@@ -10,18 +10,18 @@ import jakarta.validation.constraints.Pattern;
 import jakarta.validation.constraints.Size;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.web.Forms;
-import org.meniscus.platform.web.Measures;
+import org.meniscus.platform.web.FormBinding;
 import org.meniscus.product.ProductDetails;
 import org.meniscus.product.ProductRecord;
-import org.meniscus.product.ProductShelf;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.Preference;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.StrengthBasis;
+import org.meniscus.product.ProductService;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.product.StrengthBasis;
+import org.meniscus.water.units.UnitSystem;
 
 /**
- * What the browser sends about a product, in the company's units; {@link ProductReading} turns it into what is kept.
+ * What the browser sends about a product, in the company's units; {@link ProductFormParser} turns it into what is kept.
  *
  * @param kind fixed once the form is open; a product keeps its kind
  * @param strength percent
@@ -32,37 +32,37 @@ import org.meniscus.water.treatment.StrengthBasis;
  * @param price of a package; asked for a new product only
  */
 record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{product.choose}") @Nullable ProductKind kind,
-		@NotBlank @Pattern(regexp = Forms.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ProductDetails.NAME_MAX, message = "{product.tooLong}") @Nullable String name,
+		@NotBlank @Pattern(regexp = FormBinding.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ProductDetails.NAME_MAX, message = "{product.tooLong}") @Nullable String name,
 		@Nullable BigDecimal strength, @Nullable StrengthBasis basis, @Nullable BigDecimal density,
-		@NotNull @Nullable BigDecimal pack, @NotNull(message = "{product.choose}") @Nullable PackUnit packUnit,
-		@Nullable BigDecimal labelMax, @Nullable PackUnit labelUnit, @Nullable BigDecimal tablet,
+		@NotNull @Nullable BigDecimal pack, @NotNull(message = "{product.choose}") @Nullable PackageUnit packUnit,
+		@Nullable BigDecimal labelMax, @Nullable PackageUnit labelUnit, @Nullable BigDecimal tablet,
 		@Nullable BigDecimal scoop,
 		@Size(max = ProductDetails.CAUTIONS_MAX, message = "{product.tooLong}") @Nullable String cautions, @Nullable Boolean onTruck,
-		@NotNull(message = "{product.choose}") @Nullable Preference preference, @Nullable BigDecimal price) {
+		@NotNull(message = "{product.choose}") @Nullable ProductPreference preference, @Nullable BigDecimal price) {
 
 	/** A new product of a kind as it usually comes. */
 	static ProductForm usual(UUID id, ProductKind kind, String name, UnitSystem units) {
 		Double strength = kind.strength();
 		return new ProductForm(id, null, kind, name, (strength != null) ? number(strength * 100, 3) : null, kind.basis(),
-				number(kind.density() / Bases.density(units), 2), null, PackUnit.of(units, kind.unit()).get(0), null,
-				PackUnit.of(units, kind.unit()).get(0), null, null, ProductShelf.usualCautions(kind), true, Preference.NONE, null);
+				number(kind.density() / ProductUnits.density(units), 2), null, PackageUnit.of(units, kind.unit()).get(0), null,
+				PackageUnit.of(units, kind.unit()).get(0), null, null, ProductService.usualCautions(kind), true, ProductPreference.NONE, null);
 	}
 
 	static ProductForm of(ProductRecord product, UnitSystem units) {
 		ProductDetails details = product.details();
-		PackUnit pack = PackUnit.fitting(units, details.kind().unit(), details.packageAmount());
+		PackageUnit pack = PackageUnit.fitting(units, details.kind().unit(), details.packageAmount());
 		Double max = details.labelMaxPerM3();
-		PackUnit label = PackUnit.fitting(units, details.kind().unit(), (max != null) ? max * Bases.cubicMetres(units) : null);
-		double small = PackUnit.smallest(units, details.kind().unit()).amount();
+		PackageUnit label = PackageUnit.fitting(units, details.kind().unit(), (max != null) ? max * ProductUnits.cubicMetres(units) : null);
+		double small = PackageUnit.smallest(units, details.kind().unit()).amount();
 		Double tablet = details.tabletGrams();
 		Double scoop = details.scoop();
 		Double density = details.density();
 		Double strength = details.strengthPercent();
 		return new ProductForm(product.id().value(), product.version(), details.kind(), details.name(),
 				(strength != null) ? number(strength, 3) : null, details.basis(),
-				(density != null) ? number(density / Bases.density(units), (units == UnitSystem.US) ? 2 : 3) : null,
+				(density != null) ? number(density / ProductUnits.density(units), (units == UnitSystem.US) ? 2 : 3) : null,
 				new BigDecimal(pack.count(details.packageAmount(), 3)), pack,
-				(max != null) ? new BigDecimal(label.count(max * Bases.cubicMetres(units), 2)) : null, label,
+				(max != null) ? new BigDecimal(label.count(max * ProductUnits.cubicMetres(units), 2)) : null, label,
 				(tablet != null) ? number(tablet / small, 2) : null, (scoop != null) ? number(scoop / small, 2) : null, details.cautions(),
 				details.onTruck(), details.preference(), null);
 	}
@@ -73,7 +73,7 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 	}
 
 	private static BigDecimal number(double value, int decimals) {
-		return new BigDecimal(Measures.plain(value, decimals));
+		return new BigDecimal(QuantityFormatter.plain(value, decimals));
 	}
 
 	/** Minor units of money, or null when there are more decimals than the currency has. */

@@ -2,7 +2,7 @@ package org.meniscus.product.web;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.product.ProductId;
-import org.meniscus.water.treatment.Preference;
+import org.meniscus.water.product.ProductPreference;
 
 /**
  * A product of the list, ready to print.
@@ -10,5 +10,5 @@ import org.meniscus.water.treatment.Preference;
  * @param price null when none is valid today
  */
 record ProductRow(ProductId id, String name, Purpose purpose, String strength, String form, String pack, @Nullable String price,
-		boolean typical, boolean onTruck, Preference preference, boolean archived) {
+		boolean typical, boolean onTruck, ProductPreference preference, boolean archived) {
 }

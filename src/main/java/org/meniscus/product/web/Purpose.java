@@ -1,13 +1,13 @@
 package org.meniscus.product.web;
 
-import org.meniscus.water.treatment.Family;
+import org.meniscus.water.product.ActiveIngredient;
 
 /** What a product is for: the headings of the list. */
 enum Purpose {
 
 	CHLORINE, OXIDIZER, ACID, ALKALI, HARDNESS, STABILIZER, SALT_AND_BORATE, ALGAE, BROMINE, CLARITY, METALS, REDUCER;
 
-	static Purpose of(Family family) {
+	static Purpose of(ActiveIngredient family) {
 		return switch (family) {
 			case CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE, DICHLOR, TRICHLOR -> CHLORINE;
 			case MONOPERSULFATE -> OXIDIZER;

@@ -3,7 +3,7 @@ package org.meniscus.report.web;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.web.LevelRule;
+import org.meniscus.ui.LevelRule;
 
 /**
  * The homeowner's page, in words.

@@ -5,7 +5,7 @@ import java.time.LocalDate;
 import java.util.UUID;
 
 import org.meniscus.platform.PersonId;
-import org.meniscus.route.RouteBook;
+import org.meniscus.route.RouteService;
 import org.meniscus.route.StopId;
 
 /**
@@ -29,8 +29,8 @@ record BoardMove(StopId stop, long version, PersonId technician, LocalDate day, 
 		}
 	}
 
-	RouteBook.Move command() {
-		return new RouteBook.Move(stop, version, technician, day, place);
+	RouteService.Move command() {
+		return new RouteService.Move(stop, version, technician, day, place);
 	}
 
 }

@@ -6,9 +6,10 @@ import java.util.UUID;
 import jakarta.validation.constraints.Max;
 import jakarta.validation.constraints.Min;
 import jakarta.validation.constraints.NotNull;
+
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.PersonId;
-import org.meniscus.route.RouteBook;
+import org.meniscus.route.RouteService;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
 
@@ -20,8 +21,8 @@ record MoveForm(@NotNull @Nullable Long version, @NotNull @Nullable UUID technic
 		return new MoveForm(stop.version(), stop.technician().value(), stop.plannedOn(), null);
 	}
 
-	RouteBook.Move command(UUID stop) {
-		return new RouteBook.Move(new StopId(stop), version, new PersonId(technician), day, place);
+	RouteService.Move command(UUID stop) {
+		return new RouteService.Move(new StopId(stop), version, new PersonId(technician), day, place);
 	}
 
 }

@@ -14,23 +14,23 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.client.PoolCard;
 import org.meniscus.client.PoolId;
-import org.meniscus.platform.web.Measures;
+import org.meniscus.client.PoolSummary;
 import org.meniscus.route.DaySheet;
 import org.meniscus.route.DayStop;
 import org.meniscus.route.MissedReason;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopState;
 import org.meniscus.route.Technician;
+import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.VisitRecord;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.AmountUnit;
-import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.LevelState;
-import org.meniscus.water.treatment.Mark;
-import org.meniscus.water.treatment.Range;
+import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.web.util.UriUtils;
 
 /**
@@ -87,13 +87,13 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 			byTechnician.computeIfAbsent(name, key -> new ArrayList<>()).add(stop(stop, units, label, locale));
 		}
 		List<Group> groups = byTechnician.entrySet().stream().map(entry -> new Group(entry.getKey(), entry.getValue())).toList();
-		return new TodayPage(sheet.day(), Measures.day(sheet.day(), locale), sheet.day().equals(sheet.today()), sheet.day().minusDays(1),
+		return new TodayPage(sheet.day(), QuantityFormatter.day(sheet.day(), locale), sheet.day().equals(sheet.today()), sheet.day().minusDays(1),
 				sheet.day().plusDays(1), sheet.technician(), sheet.choices(), groups, sheet.stops().size(),
 				sheet.stops().stream().filter(stop -> stop.line().state() == StopState.PLANNED).count(), bring(sheet.stops(), units));
 	}
 
 	private static Stop stop(DayStop stop, UnitSystem units, Function<Level, String> label, Locale locale) {
-		PoolCard pool = stop.pool();
+		PoolSummary pool = stop.pool();
 		VisitRecord last = stop.last();
 		List<Reading> off = new ArrayList<>();
 		List<String> fine = new ArrayList<>();
@@ -123,13 +123,13 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 			.collect(Collectors.joining(", "));
 		return new Stop(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,
 				map(pool, address), stop.accessNotes(), stop.accessNotes() == null, pool.equipmentNotes(), pool.facts().sanitizer().name(),
-				(last != null) ? Measures.day(last.performedOn(), locale) : null, off, String.join(", ", fine), String.join(", ", other),
+				(last != null) ? QuantityFormatter.day(last.performedOn(), locale) : null, off, String.join(", ", fine), String.join(", ", other),
 				used, stop.line().state(),
 				stop.line().missedReason(), stop.line().missedNote(), stop.line().visit(),
-				(stop.continues() != null) ? Measures.day(stop.continues().madeOn(), locale) : null, stop.work());
+				(stop.continues() != null) ? QuantityFormatter.day(stop.continues().madeOn(), locale) : null, stop.work());
 	}
 
-	private static @Nullable LevelState state(PoolCard pool, VisitRecord last, Level level) {
+	private static @Nullable LevelState state(PoolSummary pool, VisitRecord last, Level level) {
 		Range range = pool.facts().targets().range(level);
 		Double value = last.readings().value(level);
 		return (range != null && value != null) ? LevelState.of(level, value, last.readings().mark(level), range) : null;
@@ -137,9 +137,9 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 
 	private static String value(VisitRecord last, Level level, UnitSystem units) {
 		double value = last.readings().value(level);
-		Mark mark = last.readings().mark(level);
-		String sign = (mark != Mark.EXACT) ? mark.sign() + " " : "";
-		return (level == Level.TEMPERATURE) ? Measures.temperature(units, value)
+		ReadingQualifier mark = last.readings().mark(level);
+		String sign = (mark != ReadingQualifier.EXACT) ? mark.sign() + " " : "";
+		return (level == Level.TEMPERATURE) ? QuantityFormatter.temperature(units, value)
 				: sign + String.format(Locale.US, "%." + level.decimals() + "f", value);
 	}
 
@@ -147,7 +147,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	 * RFC 5870 with the query that Android's maps read, so that the address is found even where the coordinates are unknown
 	 * (0,0 then means: search). It names no provider; which application opens is the phone's business.
 	 */
-	static String map(PoolCard pool, String address) {
+	static String map(PoolSummary pool, String address) {
 		String place = (pool.latitude() != null && pool.longitude() != null)
 				? String.format(Locale.US, "%.5f,%.5f", pool.latitude(), pool.longitude()) : "0,0";
 		return "geo:" + place + "?q=" + UriUtils.encode(address, StandardCharsets.UTF_8);
@@ -177,7 +177,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	}
 
 	private static String amount(UnitSystem units, AmountUnit unit, double amount) {
-		return (unit == AmountUnit.G) ? Measures.grams(units, amount) : Measures.millilitres(units, amount);
+		return (unit == AmountUnit.G) ? QuantityFormatter.grams(units, amount) : QuantityFormatter.millilitres(units, amount);
 	}
 
 }

@@ -4,11 +4,11 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 
-import org.meniscus.platform.web.Measures;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
 import org.meniscus.route.Technician;
 import org.meniscus.route.Week;
+import org.meniscus.ui.QuantityFormatter;
 
 /**
  * A week as a board: a column a day, a row a technician.
@@ -46,7 +46,7 @@ record WeekPage(LocalDate monday, String period, LocalDate before, LocalDate aft
 			.filter(person -> person.planned() > 0)
 			.toList();
 		boolean current = !week.today().isBefore(week.monday()) && !week.today().isAfter(week.sunday());
-		return new WeekPage(week.monday(), Measures.day(week.monday(), locale) + " – " + Measures.date(week.sunday(), locale),
+		return new WeekPage(week.monday(), QuantityFormatter.day(week.monday(), locale) + " – " + QuantityFormatter.date(week.sunday(), locale),
 				week.monday().minusWeeks(1), week.monday().plusWeeks(1), week.today(), current, week.crew(), days, week.stops().size(),
 				week.notMade(), left, days.get(5).count() + days.get(6).count() == 0);
 	}
@@ -59,7 +59,7 @@ record WeekPage(LocalDate monday, String period, LocalDate before, LocalDate aft
 				.toList();
 			return new Cell(technician, stops, (int) stops.stream().filter(stop -> stop.state() == StopState.DONE).count());
 		}).toList();
-		return new Day(date, Measures.day(date, locale), date.equals(week.today()), cells, cells.stream().mapToInt(Cell::count).sum());
+		return new Day(date, QuantityFormatter.day(date, locale), date.equals(week.today()), cells, cells.stream().mapToInt(Cell::count).sum());
 	}
 
 }

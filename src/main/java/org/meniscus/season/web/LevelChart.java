@@ -11,14 +11,14 @@ import java.util.Map;
 import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.season.Evidence;
-import org.meniscus.season.KeptLevel;
-import org.meniscus.season.LevelSeason;
-import org.meniscus.water.season.Band;
-import org.meniscus.water.season.LevelDrift;
-import org.meniscus.water.season.SeasonEstimate.Today;
-import org.meniscus.water.treatment.Mark;
-import org.meniscus.water.treatment.Range;
+import org.meniscus.season.DriftEvidence;
+import org.meniscus.season.LevelSnapshot;
+import org.meniscus.season.LevelTrend;
+import org.meniscus.water.drift.DriftBand;
+import org.meniscus.water.drift.LevelDrift;
+import org.meniscus.water.drift.SeasonEstimate.Today;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
 
 /**
  * A level over a season as a graduated drawing: the scale stands at the left like the rule of a burette, the ideal band lies across,
@@ -39,38 +39,38 @@ record LevelChart(int width, int height, double left, double right, double top, 
 	 * @param past,ahead by day; a band without width is a bare line
 	 * @param now null when the level of today is not drawn apart
 	 */
-	record Course(@Nullable Range range, List<Evidence.Reading> readings, List<LevelSeason.Dose> doses, List<Band.Dated> past,
-			List<Band.Dated> ahead, @Nullable Band now) {
+	record Course(@Nullable Range range, List<DriftEvidence.Reading> readings, List<LevelTrend.Dose> doses, List<DriftBand.Dated> past,
+			List<DriftBand.Dated> ahead, @Nullable DriftBand now) {
 
-		static Course of(LevelSeason season) {
-			List<Evidence.Reading> readings = readings(season.readings());
-			List<Band.Dated> past = season.estimate()
+		static Course of(LevelTrend season) {
+			List<DriftEvidence.Reading> readings = readings(season.readings());
+			List<DriftBand.Dated> past = season.estimate()
 				.course()
 				.stream()
-				.map(point -> new Band.Dated(point.day(), new Band(point.level(), point.level(), point.level())))
+				.map(point -> new DriftBand.Dated(point.day(), new DriftBand(point.level(), point.level(), point.level())))
 				.toList();
-			Band now = (season.estimate().today() instanceof Today.Level level && season.estimate().drift() != null)
-					? new Band(level.low(), level.middle(), level.high()) : null;
+			DriftBand now = (season.estimate().today() instanceof Today.Level level && season.estimate().drift() != null)
+					? new DriftBand(level.low(), level.middle(), level.high()) : null;
 			return new Course(season.range(), readings, season.doses(), past, List.of(), now);
 		}
 
-		static Course of(LevelDrift drift, List<LevelSeason.Reading> readings, List<LevelSeason.Dose> doses) {
+		static Course of(LevelDrift drift, List<LevelTrend.Reading> readings, List<LevelTrend.Dose> doses) {
 			return new Course(drift.range(), readings(readings), doses, drift.past(), drift.ahead(), drift.today());
 		}
 
-		static Course of(KeptLevel kept) {
-			Evidence evidence = kept.evidence();
+		static Course of(LevelSnapshot kept) {
+			DriftEvidence evidence = kept.evidence();
 			return new Course(evidence.range(), evidence.readings(), List.of(), List.of(), evidence.ahead(), kept.today());
 		}
 
 		/** The same with another forecast. */
-		Course heading(List<Band.Dated> elsewhere) {
+		Course heading(List<DriftBand.Dated> elsewhere) {
 			return new Course(range, readings, doses, past, elsewhere, now);
 		}
 
-		private static List<Evidence.Reading> readings(List<LevelSeason.Reading> readings) {
+		private static List<DriftEvidence.Reading> readings(List<LevelTrend.Reading> readings) {
 			return readings.stream()
-				.map(reading -> new Evidence.Reading(reading.day().toEpochDay(), reading.value(), reading.mark()))
+				.map(reading -> new DriftEvidence.Reading(reading.day().toEpochDay(), reading.value(), reading.mark()))
 				.toList();
 		}
 
@@ -165,13 +165,13 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		private double[] span() {
 			double least = Double.POSITIVE_INFINITY;
 			double most = Double.NEGATIVE_INFINITY;
-			for (Evidence.Reading reading : course.readings()) {
+			for (DriftEvidence.Reading reading : course.readings()) {
 				if (reading.day() >= first) {
 					least = Math.min(least, reading.value());
 					most = Math.max(most, reading.value());
 				}
 			}
-			for (Band.Dated point : Stream.concat(course.past().stream(), course.ahead().stream()).toList()) {
+			for (DriftBand.Dated point : Stream.concat(course.past().stream(), course.ahead().stream()).toList()) {
 				if (point.day() >= first && point.day() <= last) {
 					least = Math.min(least, point.band().low());
 					most = Math.max(most, point.band().high());
@@ -277,7 +277,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		private List<Dot> dots() {
 			return course.readings()
 				.stream()
-				.filter(reading -> reading.mark() == Mark.EXACT && reading.day() >= first)
+				.filter(reading -> reading.mark() == ReadingQualifier.EXACT && reading.day() >= first)
 				.map(reading -> new Dot(x(reading.day()), y(reading.value())))
 				.toList();
 		}
@@ -285,42 +285,42 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		private List<Open> open() {
 			return course.readings()
 				.stream()
-				.filter(reading -> reading.mark() != Mark.EXACT && reading.day() >= first)
+				.filter(reading -> reading.mark() != ReadingQualifier.EXACT && reading.day() >= first)
 				.map(reading -> new Open(x(reading.day()), y(reading.value()),
-						(reading.mark() == Mark.ABOVE) ? top : y(Math.max(0, low))))
+						(reading.mark() == ReadingQualifier.ABOVE) ? top : y(Math.max(0, low))))
 				.toList();
 		}
 
-		private List<Band.Dated> shown(List<Band.Dated> points) {
+		private List<DriftBand.Dated> shown(List<DriftBand.Dated> points) {
 			return points.stream().filter(point -> point.day() >= first && point.day() <= last).toList();
 		}
 
 		/** From today on, so that the forecast begins where the estimate ends. */
-		private List<Band.Dated> forecast() {
-			Band now = course.now();
-			List<Band.Dated> points = new ArrayList<>();
+		private List<DriftBand.Dated> forecast() {
+			DriftBand now = course.now();
+			List<DriftBand.Dated> points = new ArrayList<>();
 			if (now != null && last > today && !course.ahead().isEmpty()) {
-				points.add(new Band.Dated(today, now));
+				points.add(new DriftBand.Dated(today, now));
 				course.ahead().stream().filter(point -> point.day() > today && point.day() <= last).forEach(points::add);
 			}
 			return points;
 		}
 
-		private String line(List<Band.Dated> points) {
+		private String line(List<DriftBand.Dated> points) {
 			StringBuilder path = new StringBuilder();
-			for (Band.Dated point : points) {
+			for (DriftBand.Dated point : points) {
 				path.append((path.length() == 0) ? 'M' : 'L').append(x(point.day())).append(' ').append(y(point.band().middle()));
 			}
 			return path.toString();
 		}
 
 		/** Along the upper ends and back along the lower ones; empty for bare lines. */
-		private String band(List<Band.Dated> points) {
+		private String band(List<DriftBand.Dated> points) {
 			if (points.size() < 2 || points.stream().allMatch(point -> point.band().width() == 0)) {
 				return "";
 			}
 			StringBuilder path = new StringBuilder();
-			for (Band.Dated point : points) {
+			for (DriftBand.Dated point : points) {
 				path.append((path.length() == 0) ? 'M' : 'L').append(x(point.day())).append(' ').append(y(point.band().high()));
 			}
 			for (int n = points.size() - 1; n >= 0; n--) {
@@ -330,18 +330,18 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		}
 
 		private @Nullable String ahead() {
-			List<Band.Dated> points = forecast();
+			List<DriftBand.Dated> points = forecast();
 			return (points.size() < 2) ? null : line(points);
 		}
 
 		private @Nullable Whisker whisker() {
-			Band now = course.now();
+			DriftBand now = course.now();
 			return (now != null) ? new Whisker(y(Math.max(now.low(), low)), y(now.middle()), y(Math.min(now.high(), high))) : null;
 		}
 
 		private List<DoseRow> doses() {
 			Map<String, List<Double>> byProduct = new LinkedHashMap<>();
-			for (LevelSeason.Dose dose : course.doses()) {
+			for (LevelTrend.Dose dose : course.doses()) {
 				if (dose.day().toEpochDay() >= first) {
 					byProduct.computeIfAbsent(dose.product(), any -> new ArrayList<>()).add(x(dose.day().toEpochDay()));
 				}

@@ -24,7 +24,7 @@ record PoolPage(UUID id, UUID client, String name, String clientName, String add
 	 * @param balance null where only a weekly drift is told
 	 */
 	record LevelView(String name, String code, String state, String today, String sentence,
-			org.meniscus.platform.web.@Nullable LevelRule rule, @Nullable LevelChart chart, List<String> reasons, List<String> causes,
+			org.meniscus.ui.@Nullable LevelRule rule, @Nullable LevelChart chart, List<String> reasons, List<String> causes,
 			@Nullable Balance balance, List<String> remarks, List<Line> readings, List<Line> doses) {
 	}
 

@@ -7,9 +7,9 @@ import java.util.Currency;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.Decimals;
-import org.meniscus.season.WhatIf;
-import org.meniscus.water.season.DoseKind;
+import org.meniscus.platform.DecimalParser;
+import org.meniscus.season.WhatIfService;
+import org.meniscus.water.drift.DoseKind;
 
 /** What one asks of a pool's season, as typed; everything may be empty. */
 record WhatIfForm(@Nullable String chlorine, @Nullable String drain, @Nullable String fillCh, @Nullable String cell) {
@@ -24,7 +24,7 @@ record WhatIfForm(@Nullable String chlorine, @Nullable String drain, @Nullable S
 	private static final BigDecimal DEAREST = BigDecimal.valueOf(100_000);
 
 	/** @param wrong names of fields that could not be read; what they ask is left out */
-	record Read(WhatIf.Question question, List<String> wrong) {
+	record Read(WhatIfService.Question question, List<String> wrong) {
 	}
 
 	Read read(Currency currency) {
@@ -33,7 +33,7 @@ record WhatIfForm(@Nullable String chlorine, @Nullable String drain, @Nullable S
 		Integer percent = DRAINS.stream().filter(each -> each.toString().equals(drain)).findFirst().orElse(null);
 		BigDecimal hardness = number(fillCh, HARDEST, "fillCh", wrong);
 		BigDecimal price = number(cell, DEAREST, "cell", wrong);
-		return new Read(new WhatIf.Question(kind, (percent != null) ? Double.valueOf(percent / 100.0) : null,
+		return new Read(new WhatIfService.Question(kind, (percent != null) ? Double.valueOf(percent / 100.0) : null,
 				(hardness != null) ? Double.valueOf(hardness.doubleValue()) : null,
 				(price != null) ? Long.valueOf(price.movePointRight(Math.max(0, currency.getDefaultFractionDigits())).longValue()) : null),
 				wrong);
@@ -44,7 +44,7 @@ record WhatIfForm(@Nullable String chlorine, @Nullable String drain, @Nullable S
 			return null;
 		}
 		try {
-			BigDecimal number = Decimals.read(text);
+			BigDecimal number = DecimalParser.read(text);
 			if (number.signum() >= 0 && number.compareTo(most) <= 0) {
 				return number;
 			}

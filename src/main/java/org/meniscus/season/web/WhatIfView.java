@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.web.Option;
+import org.meniscus.ui.Option;
 
 /**
  * What one might do about a pool's season.

@@ -4,7 +4,7 @@ import java.time.LocalDate;
 import java.util.Locale;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.spend.Cut;
+import org.meniscus.spend.SpendBreakdown;
 import org.springframework.validation.Errors;
 
 /** Which days, and cut how; everything may be missing. */
@@ -34,13 +34,13 @@ record SpendForm(@Nullable LocalDate from, @Nullable LocalDate to, @Nullable Str
 	}
 
 	/** Months when nothing, or nothing known, was asked for. */
-	Cut cut() {
-		for (Cut cut : Cut.values()) {
+	SpendBreakdown cut() {
+		for (SpendBreakdown cut : SpendBreakdown.values()) {
 			if (by != null && cut.word().equals(by.toLowerCase(Locale.ROOT))) {
 				return cut;
 			}
 		}
-		return Cut.MONTH;
+		return SpendBreakdown.MONTH;
 	}
 
 }

@@ -7,10 +7,10 @@ import java.util.List;
 import java.util.Locale;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.web.Measures;
-import org.meniscus.spend.Cut;
-import org.meniscus.spend.Spend;
 import org.meniscus.spend.Spend.Part;
+import org.meniscus.spend.Spend;
+import org.meniscus.spend.SpendBreakdown;
+import org.meniscus.ui.QuantityFormatter;
 
 /**
  * The spend page, formatted.
@@ -18,7 +18,7 @@ import org.meniscus.spend.Spend.Part;
  * @param fees what pools with a fee on file pay over these days, and what chemicals they took; null when no pool has a fee
  * @param shareOfFees whole percent
  */
-record SpendPage(String from, String to, Cut cut, String total, long doses, long unpriced, List<Spend.Unpriced> unpricedProducts,
+record SpendPage(String from, String to, SpendBreakdown cut, String total, long doses, long unpriced, List<Spend.Unpriced> unpricedProducts,
 		List<Row> rows, @Nullable String fees, @Nullable String chemicalsOfFees, @Nullable Long shareOfFees, @Nullable String left,
 		long poolsWithoutFee) {
 
@@ -32,35 +32,35 @@ record SpendPage(String from, String to, Cut cut, String total, long doses, long
 			String percent, @Nullable String fee, @Nullable String left, boolean overspent) {
 	}
 
-	static SpendPage of(Spend spend, Cut cut, Currency currency) {
+	static SpendPage of(Spend spend, SpendBreakdown cut, Currency currency) {
 		List<Part> parts = spend.by(cut);
 		long total = spend.total().cents();
 		List<Row> rows = parts.stream().map(part -> row(part, cut, spend, currency, total)).toList();
-		List<Part> paying = spend.by(Cut.POOL).stream().filter(part -> part.fee() != null).toList();
+		List<Part> paying = spend.by(SpendBreakdown.POOL).stream().filter(part -> part.fee() != null).toList();
 		long fees = paying.stream().mapToLong(part -> (part.fee() != null) ? part.fee() : 0).sum();
 		long used = paying.stream().mapToLong(part -> part.sum().cents()).sum();
-		return new SpendPage(Measures.date(spend.from(), Locale.US), Measures.date(spend.to(), Locale.US), cut,
-				Measures.money(total, currency), spend.total().doses(), spend.total().unpriced(), spend.unpriced(), rows,
-				paying.isEmpty() ? null : Measures.money(fees, currency), paying.isEmpty() ? null : Measures.money(used, currency),
-				(fees > 0) ? Math.round(100.0 * used / fees) : null, paying.isEmpty() ? null : Measures.money(fees - used, currency),
-				spend.by(Cut.POOL).size() - paying.size());
+		return new SpendPage(QuantityFormatter.date(spend.from(), Locale.US), QuantityFormatter.date(spend.to(), Locale.US), cut,
+				QuantityFormatter.money(total, currency), spend.total().doses(), spend.total().unpriced(), spend.unpriced(), rows,
+				paying.isEmpty() ? null : QuantityFormatter.money(fees, currency), paying.isEmpty() ? null : QuantityFormatter.money(used, currency),
+				(fees > 0) ? Math.round(100.0 * used / fees) : null, paying.isEmpty() ? null : QuantityFormatter.money(fees - used, currency),
+				spend.by(SpendBreakdown.POOL).size() - paying.size());
 	}
 
-	private static Row row(Part part, Cut cut, Spend spend, Currency currency, long total) {
+	private static Row row(Part part, SpendBreakdown cut, Spend spend, Currency currency, long total) {
 		long cents = part.sum().cents();
 		Long left = part.left();
 		return new Row(name(part), part.under(), href(part, cut, spend), part.sum().doses(), part.sum().unpriced(),
-				Measures.money(cents, currency), (total > 0) ? Math.round(100.0 * cents / total) : 0,
+				QuantityFormatter.money(cents, currency), (total > 0) ? Math.round(100.0 * cents / total) : 0,
 				(total > 0) ? String.format(Locale.US, "%.1f %%", 100.0 * cents / total) : "–",
-				(part.fee() != null) ? Measures.money(part.fee(), currency) : null,
-				(left != null) ? Measures.money(left, currency) : null, left != null && left < 0);
+				(part.fee() != null) ? QuantityFormatter.money(part.fee(), currency) : null,
+				(left != null) ? QuantityFormatter.money(left, currency) : null, left != null && left < 0);
 	}
 
 	private static String name(Part part) {
 		return (part.month() != null) ? part.month().format(DateTimeFormatter.ofPattern("MMMM yyyy", Locale.US)) : part.name();
 	}
 
-	private static @Nullable String href(Part part, Cut cut, Spend spend) {
+	private static @Nullable String href(Part part, SpendBreakdown cut, Spend spend) {
 		return switch (cut) {
 			case MONTH -> (part.month() != null) ? "/spend?by=pool&from=" + later(part.month(), spend.from()) + "&to="
 					+ earlier(part.month().plusMonths(1).minusDays(1), spend.to()) : null;

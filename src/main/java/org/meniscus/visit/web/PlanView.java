@@ -5,9 +5,9 @@ import java.util.Objects;
 import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.web.LevelRule;
+import org.meniscus.ui.LevelRule;
 import org.meniscus.visit.Advice;
-import org.meniscus.water.treatment.LevelState;
+import org.meniscus.water.assess.LevelState;
 
 /**
  * A plan as it is drawn.
@@ -47,7 +47,7 @@ record PlanView(Advice words, List<Gauge> gauges, List<Group> states, List<Strin
 	record StepView(Advice.Step words, List<String> changes) {
 	}
 
-	static PlanView of(Advice advice, LevelWords words) {
+	static PlanView of(Advice advice, LevelFormatter words) {
 		List<Gauge> gauges = advice.levels().stream().map(change -> gauge(change, words)).filter(Objects::nonNull).toList();
 		List<String> others = advice.levels().stream().filter(change -> words.rule(change) == null).map(words::words).toList();
 		List<StepView> steps = advice.steps()
@@ -57,7 +57,7 @@ record PlanView(Advice words, List<Gauge> gauges, List<Group> states, List<Strin
 		return new PlanView(advice, gauges, Group.of(gauges), others, steps);
 	}
 
-	private static @Nullable Gauge gauge(Advice.Change change, LevelWords words) {
+	private static @Nullable Gauge gauge(Advice.Change change, LevelFormatter words) {
 		LevelRule rule = words.rule(change);
 		if (rule == null) {
 			return null;

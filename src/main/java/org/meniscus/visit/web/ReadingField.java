@@ -4,14 +4,14 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.Body;
-import org.meniscus.water.treatment.Level;
-import org.meniscus.water.treatment.Mark;
-import org.meniscus.water.treatment.PoolFacts;
-import org.meniscus.water.treatment.ReadingBounds;
-import org.meniscus.water.treatment.Readings;
-import org.meniscus.water.treatment.Sanitizer;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.ReadingBounds;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.units.UnitSystem;
 
 /** The reading fields of a pool: which ones, in which order, and how each stands in a form. */
 enum ReadingField {
@@ -84,10 +84,10 @@ enum ReadingField {
 	}
 
 	/** Lowest and highest mark of the usual test: what "or lower" and "or higher" stand for when no figure is typed. */
-	@Nullable Double endOfScale(Mark mark) {
+	@Nullable Double endOfScale(ReadingQualifier mark) {
 		return switch (this) {
-			case PH -> (mark == Mark.BELOW) ? 6.8 : 8.2;
-			case CYA -> (mark == Mark.BELOW) ? 30.0 : 100.0;
+			case PH -> (mark == ReadingQualifier.BELOW) ? 6.8 : 8.2;
+			case CYA -> (mark == ReadingQualifier.BELOW) ? 30.0 : 100.0;
 			default -> null;
 		};
 	}
@@ -96,12 +96,12 @@ enum ReadingField {
 		return this == PH || this == CYA;
 	}
 
-	String step(Body body) {
+	String step(BodyOfWater body) {
 		ReadingBounds bounds = ReadingBounds.of(level, body);
-		return (bounds != null) ? LevelWords.plain(bounds.step(), 2) : "any";
+		return (bounds != null) ? LevelFormatter.plain(bounds.step(), 2) : "any";
 	}
 
-	static Readings.Builder set(Readings.Builder builder, ReadingField field, @Nullable Double value, Mark mark) {
+	static Readings.Builder set(Readings.Builder builder, ReadingField field, @Nullable Double value, ReadingQualifier mark) {
 		return switch (field) {
 			case FC -> builder.fc(value);
 			case PH -> builder.ph(value, mark);

@@ -6,7 +6,7 @@ import java.util.Map;
 import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.web.Option;
+import org.meniscus.ui.Option;
 
 /**
  * The form of a visit, or of its correction, as it is shown: made anew from what was typed on every answer.
@@ -19,7 +19,7 @@ import org.meniscus.platform.web.Option;
 record VisitForm(String id, String pool, String stop, String advice, String performedAt, List<Field> usual, List<Field> further,
 		String drain, List<Option> situations, String situation, List<Option> swim, String swimSoon, List<Line> lines,
 		List<ProductGroup> products, List<Option> measures, String waterReplaced, List<Task> tasks, String noteToClient,
-		String noteToOffice, List<String> confirmed, Map<String, List<Problem>> problems) {
+		String noteToOffice, List<String> confirmed, Map<String, List<FieldProblem>> problems) {
 
 	/**
 	 * One reading.
@@ -41,7 +41,7 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 	record Task(String name, String text, boolean done) {
 	}
 
-	public List<Problem> at(String field) {
+	public List<FieldProblem> at(String field) {
 		return problems.getOrDefault(field, List.of());
 	}
 

@@ -2,7 +2,7 @@ package org.meniscus.water.chemistry;
 
 import java.util.function.DoubleUnaryOperator;
 
-import org.meniscus.water.Temperature;
+import org.meniscus.water.units.Temperature;
 
 /**
  * What a dose, a loss or new water does to every level. Closed to the air, that is with inorganic carbon conserved, unless a

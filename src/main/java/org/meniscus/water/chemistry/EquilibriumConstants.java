@@ -1,6 +1,6 @@
 package org.meniscus.water.chemistry;
 
-import org.meniscus.water.Temperature;
+import org.meniscus.water.units.Temperature;
 
 /**
  * Thermodynamic equilibrium constants at one temperature, as pK (-log10 K) or log10 K, for zero ionic strength. Sources, formulas

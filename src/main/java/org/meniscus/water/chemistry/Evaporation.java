@@ -1,6 +1,6 @@
 package org.meniscus.water.chemistry;
 
-import org.meniscus.water.Temperature;
+import org.meniscus.water.units.Temperature;
 
 /**
  * Evaporation from an undisturbed open water surface: W = (0.089 + 0.0782 v)(pw - pa)/Y in kg/(m² s), the ASHRAE/Carrier formula in

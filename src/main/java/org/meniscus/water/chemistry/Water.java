@@ -1,6 +1,6 @@
 package org.meniscus.water.chemistry;
 
-import org.meniscus.water.Temperature;
+import org.meniscus.water.units.Temperature;
 
 /**
  * One water, as a pool tester states it. Levels are mg/L, taken as mg per kg of water. Every level is finite and from zero to

@@ -16,11 +16,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.meniscus.company.CompanySettings;
-import org.meniscus.company.TreatmentRules;
+import org.meniscus.company.TreatmentSettings;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.treatment.Costs;
-import org.meniscus.water.treatment.MinimumRule;
+import org.meniscus.water.assess.MinimumRule;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.validation.BeanPropertyBindingResult;
 import org.springframework.validation.Errors;
 
@@ -30,7 +29,7 @@ class TreatmentFormTests {
 	@Test
 	void aPriceOfAThousandGallonsIsKeptByTheCubicMetre() {
 		TreatmentForm form = form(UnitSystem.US, "6.00", "", "");
-		TreatmentRules rules = Objects.requireNonNull(read(form, UnitSystem.US));
+		TreatmentSettings rules = Objects.requireNonNull(read(form, UnitSystem.US));
 		assertThat(rules.costs().waterPerM3()).isCloseTo(600 / 3.785411784, within(1e-9));
 		assertThat(rules.costs().drainVisit()).isEqualTo(9050);
 		assertThat(rules.costs().workHour()).isEqualTo(2999);
@@ -49,9 +48,9 @@ class TreatmentFormTests {
 	/** 160 for a cubic metre is 6.0567 for 1,000 gal: shown as 6.06 it must not become 160.09. */
 	@Test
 	void whatIsSavedAsItWasShownStaysToTheLastDigit() {
-		TreatmentForm shown = TreatmentForm.of(0, UnitSystem.US, TreatmentRules.USUAL);
+		TreatmentForm shown = TreatmentForm.of(0, UnitSystem.US, TreatmentSettings.USUAL);
 		assertThat(shown.waterPrice()).isEqualTo("6.06");
-		assertThat(read(shown, UnitSystem.US)).isEqualTo(TreatmentRules.USUAL);
+		assertThat(read(shown, UnitSystem.US)).isEqualTo(TreatmentSettings.USUAL);
 	}
 
 	@Test
@@ -64,7 +63,7 @@ class TreatmentFormTests {
 	@ParameterizedTest(name = "month {0}, day {1}: {2}")
 	@CsvSource(nullValues = "none", value = { "10, 15, --10-15", "2, 29, --02-29", "'', '', none" })
 	void aSeasonEndsOnADayOrNever(String month, String day, @Nullable String end) {
-		TreatmentRules rules = Objects.requireNonNull(read(form(UnitSystem.US, "6.00", month, day), UnitSystem.US));
+		TreatmentSettings rules = Objects.requireNonNull(read(form(UnitSystem.US, "6.00", month, day), UnitSystem.US));
 		assertThat(rules.seasonEnd()).isEqualTo((end != null) ? MonthDay.parse(end) : null);
 	}
 
@@ -108,9 +107,9 @@ class TreatmentFormTests {
 		return text.isEmpty() ? null : new BigDecimal(text);
 	}
 
-	private static @Nullable TreatmentRules read(TreatmentForm form, UnitSystem units) {
+	private static @Nullable TreatmentSettings read(TreatmentForm form, UnitSystem units) {
 		Errors errors = new BeanPropertyBindingResult(form, "form");
-		TreatmentRules rules = form.rules(company(units), errors, Locale.ENGLISH);
+		TreatmentSettings rules = form.rules(company(units), errors, Locale.ENGLISH);
 		assertThat(errors.getAllErrors()).isEmpty();
 		return rules;
 	}
@@ -123,7 +122,7 @@ class TreatmentFormTests {
 
 	private static CompanySettings company(UnitSystem units) {
 		return new CompanySettings(new CompanyId(UUID.randomUUID()), 0, "Brookfield Pool Care", units, ZoneId.of("America/Phoenix"),
-				Currency.getInstance("USD"), TreatmentRules.USUAL);
+				Currency.getInstance("USD"), TreatmentSettings.USUAL);
 	}
 
 }

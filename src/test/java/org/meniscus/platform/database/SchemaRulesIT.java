@@ -6,13 +6,13 @@ import java.util.List;
 import java.util.Set;
 
 import org.junit.jupiter.api.Test;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.support.IntegrationTest;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionOperations;
 
 /** Reads the database's own catalogue, so a table added tomorrow is held to the same rules (docs/decisions/0003). */
-@ServiceTest
+@IntegrationTest
 class SchemaRulesIT {
 
 	/** Web sessions, what runs by the clock and the migration history: the only tables without a company. */

@@ -5,16 +5,16 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import org.junit.jupiter.api.Test;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.platform.Tenancy;
-import org.meniscus.support.ServiceTest;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.support.IntegrationTest;
 import org.meniscus.support.TestCompanies;
-import org.meniscus.water.UnitSystem;
+import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionOperations;
 
-@ServiceTest
+@IntegrationTest
 class TenantIsolationIT {
 
 	@Autowired
@@ -32,7 +32,7 @@ class TenantIsolationIT {
 		CompanyId second = companies.newCompany(UnitSystem.METRIC).user().company();
 		assertThat(peopleSeenBy(first)).isEqualTo(1);
 		assertThat(peopleSeenBy(second)).isEqualTo(1);
-		assertThat(Tenancy.<Integer>as(first, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person WHERE company_id = :other")
+		assertThat(TenantContext.<Integer>as(first, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person WHERE company_id = :other")
 			.param("other", second.value())
 			.query(Integer.class)
 			.single()))).isZero();
@@ -48,7 +48,7 @@ class TenantIsolationIT {
 	void writingIntoAnotherCompanyIsRefusedByTheDatabase() {
 		CompanyId first = companies.newCompany(UnitSystem.US).user().company();
 		CompanyId second = companies.newCompany(UnitSystem.US).user().company();
-		assertThatThrownBy(() -> Tenancy.as(first, () -> transactions.execute(status -> jdbc.sql("""
+		assertThatThrownBy(() -> TenantContext.as(first, () -> transactions.execute(status -> jdbc.sql("""
 				INSERT INTO client (company_id, id, name, created_at, updated_at)
 				VALUES (:other, gen_random_uuid(), 'x', now(), now())""").param("other", second.value()).update())))
 			.isInstanceOf(DataAccessException.class)
@@ -57,7 +57,7 @@ class TenantIsolationIT {
 	}
 
 	private int peopleSeenBy(CompanyId company) {
-		return Tenancy.<Integer>as(company, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person").query(Integer.class).single()));
+		return TenantContext.<Integer>as(company, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person").query(Integer.class).single()));
 	}
 
 }

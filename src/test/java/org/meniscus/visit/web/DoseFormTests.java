@@ -15,30 +15,30 @@ import java.util.Properties;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import org.meniscus.platform.web.Option;
+import org.meniscus.ui.Option;
 import org.meniscus.visit.Advice;
-import org.meniscus.visit.AdviceWriting;
+import org.meniscus.visit.AdviceFormatter;
 import org.meniscus.visit.NewVisit.NewDose;
-import org.meniscus.water.UnitSystem;
-import org.meniscus.water.Volume;
-import org.meniscus.water.treatment.Body;
-import org.meniscus.water.treatment.PlanRequest;
-import org.meniscus.water.treatment.Planner;
-import org.meniscus.water.treatment.Policy;
-import org.meniscus.water.treatment.PoolFacts;
-import org.meniscus.water.treatment.Product;
-import org.meniscus.water.treatment.ProductKind;
-import org.meniscus.water.treatment.Readings;
-import org.meniscus.water.treatment.Sanitizer;
-import org.meniscus.water.treatment.Situation;
-import org.meniscus.water.treatment.Surface;
-import org.meniscus.water.treatment.VolumeCertainty;
-import org.meniscus.water.treatment.Wording;
+import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.plan.PlanRequest;
+import org.meniscus.water.plan.Planner;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.VolumeCertainty;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.UnitSystem;
+import org.meniscus.water.units.Volume;
 
 /** The lines of "what went in": filled in from a plan, read, and put right. */
 class DoseFormTests {
 
-	private static final PoolFacts POOL = PoolFacts.of(Volume.ofUsGallons(15_000), VolumeCertainty.MEASURED, Body.POOL, Surface.PLASTER,
+	private static final PoolFacts POOL = PoolFacts.of(Volume.ofUsGallons(15_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER,
 			false, Sanitizer.FLOATER);
 
 	private static final Product TABLETS = Product.usual("00000000-0000-0000-0000-000000000001", ProductKind.TRICHLOR_TAB);
@@ -51,17 +51,17 @@ class DoseFormTests {
 
 	private Advice advice(UnitSystem units) {
 		Readings readings = Readings.builder().fc(3.0).ph(7.6).ta(100.0).ch(280.0).cya(40.0).celsius(27.0).build();
-		return new AdviceWriting(units, "en", POOL.targets(), english, null).write(
-				Planner.plan(new PlanRequest(POOL, readings, Situation.ROUTINE, TRUCK, Policy.defaults(), 7, units)), Situation.ROUTINE, "b",
+		return new AdviceFormatter(units, "en", POOL.targets(), english, null).write(
+				Planner.plan(new PlanRequest(POOL, readings, Situation.ROUTINE, TRUCK, TreatmentPolicy.defaults(), 7, units)), Situation.ROUTINE, "b",
 				LocalDateTime.of(2026, 7, 1, 10, 0));
 	}
 
-	private FormMaking making(List<Product> products, UnitSystem units) {
-		return new FormMaking(POOL, products, units, english);
+	private VisitFormBuilder making(List<Product> products, UnitSystem units) {
+		return new VisitFormBuilder(POOL, products, units, english);
 	}
 
-	private FormReading reading(UnitSystem units, DoseLine... lines) {
-		return new FormReading(Typed.nothing().withDoses(List.of(lines)), units, POOL, TRUCK, english);
+	private VisitFormParser reading(UnitSystem units, DoseForm... lines) {
+		return new VisitFormParser(SubmittedForm.nothing().withDoses(List.of(lines)), units, POOL, TRUCK, english);
 	}
 
 	@ParameterizedTest
@@ -69,48 +69,48 @@ class DoseFormTests {
 	void plannedTabletsAreFilledInByCountAndReadBackToTheGram(UnitSystem units) {
 		Advice advice = advice(units);
 		Advice.Step step = advice.steps().stream().filter(one -> one.productId().equals(TABLETS.id())).findFirst().orElseThrow();
-		List<DoseLine> lines = PlannedLines.after(advice, List.of(), TRUCK, units);
-		DoseLine line = lines.stream().filter(one -> one.product().equals(TABLETS.id())).findFirst().orElseThrow();
+		List<DoseForm> lines = PlannedDoses.after(advice, List.of(), TRUCK, units);
+		DoseForm line = lines.stream().filter(one -> one.product().equals(TABLETS.id())).findFirst().orElseThrow();
 		double planned = Objects.requireNonNull(step.amount());
 		long count = Math.round(planned / 227);
 		assertThat(step.amountText()).startsWith(count + " tablet");
 		assertThat(line.amount()).isEqualTo(String.valueOf(count));
 		assertThat(line.unit()).isEqualTo("TABLET");
 		assertThat(line.untouched(TABLETS, units)).isTrue();
-		assertThat(new DoseLine(line.product(), "2.5", line.unit(), line.planned()).untouched(TABLETS, units)).isFalse();
-		VisitForm form = making(TRUCK, units).make(Typed.nothing().withDoses(List.of(line)), List.of(), null);
+		assertThat(new DoseForm(line.product(), "2.5", line.unit(), line.planned()).untouched(TABLETS, units)).isFalse();
+		VisitForm form = making(TRUCK, units).make(SubmittedForm.nothing().withDoses(List.of(line)), List.of(), null);
 		assertThat(form.lines().get(0).plannedText()).isEqualTo("plan: " + count + ((count == 1) ? " tablet" : " tablets"));
 		assertThat(reading(units, line).doses()).singleElement().extracting(NewDose::amount).isEqualTo(count * 227.0);
-		assertThat(PlannedLines.after(advice, lines, TRUCK, units)).as("planned again, nobody touched them").isEqualTo(lines);
+		assertThat(PlannedDoses.after(advice, lines, TRUCK, units)).as("planned again, nobody touched them").isEqualTo(lines);
 	}
 
 	@ParameterizedTest
 	@EnumSource(UnitSystem.class)
 	void halfTabletsAndWeightsAreTakenToo(UnitSystem units) {
-		FormReading half = reading(units, new DoseLine(TABLETS.id(), "2.5", "TABLET", ""));
+		VisitFormParser half = reading(units, new DoseForm(TABLETS.id(), "2.5", "TABLET", ""));
 		assertThat(half.doses()).singleElement().extracting(NewDose::amount).isEqualTo(2.5 * 227);
 		assertThat(half.refused()).isFalse();
-		FormReading weighed = reading(units, new DoseLine(TABLETS.id(), "1", (units == UnitSystem.US) ? "LB" : "KG", ""));
+		VisitFormParser weighed = reading(units, new DoseForm(TABLETS.id(), "1", (units == UnitSystem.US) ? "LB" : "KG", ""));
 		assertThat(weighed.doses()).singleElement().extracting(NewDose::amount).isEqualTo((units == UnitSystem.US) ? 453.59237 : 1000.0);
-		FormReading litres = reading(units, new DoseLine(TABLETS.id(), "1", (units == UnitSystem.US) ? "GAL" : "L", ""));
+		VisitFormParser litres = reading(units, new DoseForm(TABLETS.id(), "1", (units == UnitSystem.US) ? "GAL" : "L", ""));
 		assertThat(litres.doses()).isEmpty();
-		assertThat(litres.problems()).singleElement().extracting(Problem::field).isEqualTo("dose-0");
+		assertThat(litres.problems()).singleElement().extracting(FieldProblem::field).isEqualTo("dose-0");
 	}
 
 	@Test
 	void whatDoesNotComeInTabletsIsNotCounted() {
-		FormReading reading = reading(UnitSystem.METRIC, new DoseLine(BLEACH.id(), "3", "TABLET", ""));
+		VisitFormParser reading = reading(UnitSystem.METRIC, new DoseForm(BLEACH.id(), "3", "TABLET", ""));
 		assertThat(reading.doses()).isEmpty();
 		assertThat(reading.problems())
-			.containsExactly(Problem.refused("dose-0", BLEACH.name() + " is measured as a liquid: choose a volume."));
+			.containsExactly(FieldProblem.refused("dose-0", BLEACH.name() + " is measured as a liquid: choose a volume."));
 	}
 
 	@Test
 	void moreThanTwiceThePlanIsAskedInTablets() {
-		FormReading reading = reading(UnitSystem.US, new DoseLine(TABLETS.id(), "3", "TABLET", "227.0000"));
+		VisitFormParser reading = reading(UnitSystem.US, new DoseForm(TABLETS.id(), "3", "TABLET", "227.0000"));
 		assertThat(reading.doses()).hasSize(1);
 		assertThat(reading.problems()).singleElement()
-			.extracting(Problem::message)
+			.extracting(FieldProblem::message)
 			.isEqualTo("3 tablets is more than twice what the plan says (1 tablet).");
 	}
 
@@ -122,7 +122,7 @@ class DoseFormTests {
 	}
 
 	private List<String> measures(List<Product> products) {
-		return making(products, UnitSystem.US).make(Typed.nothing(), List.of(), null).measures().stream().map(Option::value).toList();
+		return making(products, UnitSystem.US).make(SubmittedForm.nothing(), List.of(), null).measures().stream().map(Option::value).toList();
 	}
 
 	private static Wording.Texts texts(String language) {

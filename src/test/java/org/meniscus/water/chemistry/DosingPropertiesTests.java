@@ -10,7 +10,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import org.meniscus.water.Temperature;
+import org.meniscus.water.units.Temperature;
 
 /** What must hold for any water, over waters drawn with a fixed seed. */
 class DosingPropertiesTests {

@@ -13,8 +13,8 @@ import org.assertj.core.data.Percentage;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import org.meniscus.water.Temperature;
-import org.meniscus.water.Volume;
+import org.meniscus.water.units.Temperature;
+import org.meniscus.water.units.Volume;
 
 /** The tables of constants and of published or derived figures, at the tolerances of the reference's README, section 5. */
 class PublishedFiguresTests {
@@ -214,9 +214,9 @@ class PublishedFiguresTests {
 			double hardness = number(row, "CH_mg_L_CaCO3");
 			double alkalinity = number(row, "carbonate_alk_mg_L_CaCO3");
 			double solids = number(row, "TDS_mg_L");
-			assertThat(TradeIndex.atNodes(number(row, "pH"), at, hardness, alkalinity, solids)).as(row.get("id"))
+			assertThat(LangelierIndex.atNodes(number(row, "pH"), at, hardness, alkalinity, solids)).as(row.get("id"))
 				.isCloseTo(number(row, "SI_from_table_nodes"), within(0.005));
-			assertThat(TradeIndex.of(number(row, "pH"), at, hardness, alkalinity, solids)).as(row.get("id"))
+			assertThat(LangelierIndex.of(number(row, "pH"), at, hardness, alkalinity, solids)).as(row.get("id"))
 				.isCloseTo(number(row, "SI_with_log10_factors"), within(0.005));
 		}
 	}
@@ -232,10 +232,10 @@ class PublishedFiguresTests {
 			double x = Double.parseDouble(argument);
 			double published = number(row, "published_factor");
 			switch (row.get("factor")) {
-				case "temperature factor" -> assertThat(TradeIndex.temperatureFactor(Temperature.ofFahrenheit(x))).isCloseTo(published, within(1e-9));
-				case "calcium factor" -> assertThat(TradeIndex.calciumFactor(x)).as(argument).isCloseTo(published, within(0.0501));
-				case "alkalinity factor" -> assertThat(TradeIndex.alkalinityFactor(x)).as(argument).isCloseTo(published, within(0.0501));
-				case "CYA correction factor" -> assertThat(TradeIndex.stabilizerFactor(x)).as(argument).isCloseTo(published, within(0.0125));
+				case "temperature factor" -> assertThat(LangelierIndex.temperatureFactor(Temperature.ofFahrenheit(x))).isCloseTo(published, within(1e-9));
+				case "calcium factor" -> assertThat(LangelierIndex.calciumFactor(x)).as(argument).isCloseTo(published, within(0.0501));
+				case "alkalinity factor" -> assertThat(LangelierIndex.alkalinityFactor(x)).as(argument).isCloseTo(published, within(0.0501));
+				case "CYA correction factor" -> assertThat(LangelierIndex.stabilizerFactor(x)).as(argument).isCloseTo(published, within(0.0125));
 				default -> {
 					continue;
 				}

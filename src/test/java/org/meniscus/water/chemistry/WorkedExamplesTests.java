@@ -8,8 +8,8 @@ import java.util.stream.Stream;
 
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import org.meniscus.water.Temperature;
-import org.meniscus.water.Volume;
+import org.meniscus.water.units.Temperature;
+import org.meniscus.water.units.Volume;
 
 /** Handbook-style examples with their answers; each row names its source and the tolerance it is held to. */
 class WorkedExamplesTests {
@@ -100,7 +100,7 @@ class WorkedExamplesTests {
 	}
 
 	private static double tradeIndex(double ph, double fahrenheit, double hardness, double alkalinity, double solids) {
-		return TradeIndex.atNodes(ph, Temperature.ofFahrenheit(fahrenheit), hardness, alkalinity, solids);
+		return LangelierIndex.atNodes(ph, Temperature.ofFahrenheit(fahrenheit), hardness, alkalinity, solids);
 	}
 
 	private static double cyaOf(ChlorineSource source, double chlorine) {

@@ -8,11 +8,12 @@ import java.util.List;
 import java.util.Random;
 
 import org.junit.jupiter.api.Test;
-import org.meniscus.water.Temperature;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.PoolKind.Feed;
+import org.meniscus.water.units.Band;
+import org.meniscus.water.units.Temperature;
 
 class PhDriftTests {
 
@@ -64,10 +65,10 @@ class PhDriftTests {
 	@Test
 	void learnsTheRateOfExchange() {
 		for (double exchange : new double[] { 0.05, 0.12, 0.3 }) {
-			PhDrift drift = PhDriftEstimate.of(YARD, weeks(exchange, 12, 0.1), 0);
+			PhDrift drift = PhDriftEstimator.of(YARD, weeks(exchange, 12, 0.1), 0);
 			assertThat(drift.intervals()).isEqualTo(12);
 			double truth = PhDrift.carried(USUAL, 4, 0, 7, exchange).ph();
-			double prior = PhDriftEstimate.of(YARD, List.of(), 0).expected(USUAL, 4, 7).ph();
+			double prior = PhDriftEstimator.of(YARD, List.of(), 0).expected(USUAL, 4, 7).ph();
 			double learnt = drift.expected(USUAL, 4, 7).ph();
 			assertThat(learnt).isCloseTo(truth, within(0.06));
 			assertThat(Math.abs(learnt - truth)).isLessThanOrEqualTo(Math.abs(prior - truth) + 0.04);
@@ -78,9 +79,9 @@ class PhDriftTests {
 	@Test
 	void oneOddTestHardlyMovesIt() {
 		List<PhInterval> weeks = weeks(0.12, 10, 0.05);
-		double before = PhDriftEstimate.of(YARD, weeks, 0).expected(USUAL, 4, 7).ph();
+		double before = PhDriftEstimator.of(YARD, weeks, 0).expected(USUAL, 4, 7).ph();
 		weeks.add(new PhInterval(USUAL, 4, 0, 7, 6.8));
-		assertThat(PhDriftEstimate.of(YARD, weeks, 0).expected(USUAL, 4, 7).ph()).isCloseTo(before, within(0.05));
+		assertThat(PhDriftEstimator.of(YARD, weeks, 0).expected(USUAL, 4, 7).ph()).isCloseTo(before, within(0.05));
 	}
 
 	/** 2000 tests with the noise that is stated lie within the band four times in five. */
@@ -91,7 +92,7 @@ class PhDriftTests {
 		for (int pool = 0; pool < 200; pool++) {
 			double exchange = 0.12 * Math.exp(0.5 * random.nextGaussian());
 			List<PhInterval> weeks = weeks(exchange, 8, 0.12, random);
-			PhDrift drift = PhDriftEstimate.of(YARD, weeks, 0);
+			PhDrift drift = PhDriftEstimator.of(YARD, weeks, 0);
 			Band band = drift.after(USUAL, 4, 7);
 			for (PhInterval one : weeks(exchange, 10, 0.12, random)) {
 				if (one.found() >= band.low() && one.found() <= band.high()) {
@@ -103,7 +104,7 @@ class PhDriftTests {
 	}
 
 	private static double rise(PoolKind kind) {
-		return PhDriftEstimate.of(kind, List.of(), 0).expected(USUAL, 4, 7).ph() - USUAL.ph();
+		return PhDriftEstimator.of(kind, List.of(), 0).expected(USUAL, 4, 7).ph() - USUAL.ph();
 	}
 
 	private static List<PhInterval> weeks(double exchange, int count, double noise) {

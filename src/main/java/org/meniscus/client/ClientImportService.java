@@ -1,0 +1,296 @@
+package org.meniscus.client;
+
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.company.CompanyService;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.UuidGenerator;
+import org.meniscus.water.units.UnitSystem;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Clients and pools out of a file: read, shown, and stored only when somebody says so. Between the two the text waits in the
+ * database and is read again when it is taken, so nothing that comes back from a browser is trusted.
+ */
+@Service
+public class ClientImportService {
+
+	/** Bytes a file may have. */
+	public static final int SIZE_MAX = CsvFile.SIZE_MAX;
+
+	/** Rows a file may have. */
+	public static final int ROWS_MAX = CsvFile.ROWS_MAX;
+
+	private static final Duration KEPT = Duration.ofDays(1);
+
+	private static final int NAME_MAX = 200;
+
+	private final JdbcClient jdbc;
+
+	private final ClientRepository clients;
+
+	private final PoolRepository pools;
+
+	private final CompanyService register;
+
+	private final UuidGenerator ids;
+
+	private final Clock clock;
+
+	ClientImportService(JdbcClient jdbc, ClientRepository clients, PoolRepository pools, CompanyService register, UuidGenerator ids, Clock clock) {
+		this.jdbc = jdbc;
+		this.clients = clients;
+		this.pools = pools;
+		this.register = register;
+		this.ids = ids;
+		this.clock = clock;
+	}
+
+	/**
+	 * What a file holds and what would become of it.
+	 *
+	 * @param problems everything that is wrong, in the order of the file
+	 * @param unknown headers that mean nothing here
+	 * @param semicolons whether the cells of the file stand apart by semicolons
+	 */
+	public record Preview(UUID id, String fileName, List<Line> lines, List<CsvProblem> problems, List<String> unknown,
+			boolean semicolons, @Nullable Taken taken) {
+
+		/** Lines with something wrong in them; they are never taken. */
+		public long badLines() {
+			return problems.stream().mapToInt(CsvProblem::line).distinct().count();
+		}
+
+		public long goodLines() {
+			return lines.stream().filter(line -> line.fate() != Fate.DUPLICATE).count();
+		}
+
+		public long duplicates() {
+			return lines.stream().filter(line -> line.fate() == Fate.DUPLICATE).count();
+		}
+
+	}
+
+	/** What becomes of a good line. */
+	public enum Fate {
+
+		/** A new client, with a pool or without. */
+		NEW_CLIENT,
+		/** A pool for a client named further up in the file. */
+		POOL_OF_LINE,
+		/** A pool for a client who is already kept. */
+		POOL_OF_KEPT,
+		/** The same client with the same pool in the same street is already kept, or stands further up. Taken only when told to. */
+		DUPLICATE
+
+	}
+
+	/** A good line. @param earlier line further up that it belongs to or repeats; 0 when it is one that is already kept */
+	public record Line(int line, ClientDetails client, @Nullable PoolDetails pool, Fate fate, int earlier) {
+	}
+
+	/** What was stored. @param left lines of the file that were not taken */
+	public record Taken(int clients, int pools, int left) {
+	}
+
+	/** The file cannot be taken as it is. */
+	public static class Refused extends RuntimeException {
+
+		private final transient List<CsvProblem> problems;
+
+		Refused(List<CsvProblem> problems) {
+			super("the file cannot be read");
+			this.problems = problems;
+		}
+
+		public List<CsvProblem> problems() {
+			return problems;
+		}
+
+	}
+
+	/** Keeps the file until it is taken or thrown away. @throws Refused when it cannot be read at all */
+	@Transactional
+	public UUID stage(CompanyId company, PersonId person, String fileName, byte[] bytes) {
+		CsvFile.Text text = CsvFile.text(bytes);
+		if (!text.problems().isEmpty()) {
+			throw new Refused(text.problems());
+		}
+		CsvFile file = CsvFile.read(text.content(), register.settings(company).currency());
+		if (!file.problems().isEmpty()) {
+			throw new Refused(file.problems());
+		}
+		Instant now = clock.instant();
+		jdbc.sql("UPDATE client_import SET content = NULL WHERE company_id = :company AND content IS NOT NULL AND created_at < :before")
+			.param("company", company.value())
+			.param("before", now.minus(KEPT).atOffset(ZoneOffset.UTC))
+			.update();
+		UUID id = ids.next();
+		String name = TextNormalizer.line(fileName);
+		jdbc.sql("""
+				INSERT INTO client_import (company_id, id, person_id, file_name, content, created_at)
+				VALUES (:company, :id, :person, :name, :content, :now)""")
+			.param("company", company.value())
+			.param("id", id)
+			.param("person", person.value())
+			.param("name", name.substring(0, Math.min(name.length(), NAME_MAX)))
+			.param("content", text.content())
+			.param("now", now.atOffset(ZoneOffset.UTC))
+			.update();
+		return id;
+	}
+
+	/** @throws NotFound when this company has no such file, or it was kept too long ago */
+	@Transactional(readOnly = true)
+	public Preview preview(CompanyId company, UUID id) {
+		Staged staged = staged(company, id, false);
+		if (staged.taken() != null) {
+			return new Preview(id, staged.fileName(), List.of(), List.of(), List.of(), false, staged.taken());
+		}
+		return read(company, id, staged);
+	}
+
+	/**
+	 * Stores what the preview showed as good, all of it or nothing. Taking twice is taking once.
+	 *
+	 * @param goodLines whether to go on although other lines cannot be taken
+	 * @param duplicates whether to take also the lines that look like duplicates
+	 * @return empty when there are lines that cannot be taken and {@code goodLines} is not set; then nothing was stored
+	 */
+	@Transactional
+	public Optional<Taken> take(CompanyId company, UUID id, boolean goodLines, boolean duplicates) {
+		oneAtATime(company);
+		Staged staged = staged(company, id, true);
+		if (staged.taken() != null) {
+			return Optional.of(staged.taken());
+		}
+		Preview preview = read(company, id, staged);
+		if (!preview.problems().isEmpty() && !goodLines) {
+			return Optional.empty();
+		}
+		ClientMatcher matches = matches(company);
+		Instant now = clock.instant();
+		int newClients = 0;
+		int newPools = 0;
+		for (Line line : preview.lines()) {
+			if (line.fate() == Fate.DUPLICATE && !duplicates) {
+				continue;
+			}
+			PoolDetails pool = line.pool();
+			ClientMatcher.Match match = matches.find(line.client(), pool).match();
+			ClientId client;
+			if (match != null && pool != null) {
+				client = match.client();
+			}
+			else {
+				client = new ClientId(ids.next());
+				clients.save(new Client(company, client, line.client(), now));
+				newClients++;
+			}
+			matches.add(line.line(), client, line.client(), pool);
+			if (pool != null) {
+				pools.save(new Pool(company, new PoolId(ids.next()), pool.of(client), now));
+				newPools++;
+			}
+		}
+		int left = (int) (preview.badLines() + (duplicates ? 0 : preview.duplicates()));
+		jdbc.sql("""
+				UPDATE client_import SET content = NULL, taken_at = :now, clients_added = :clients, pools_added = :pools, lines_left = :left
+				WHERE company_id = :company AND id = :id""")
+			.param("now", now.atOffset(ZoneOffset.UTC))
+			.param("clients", newClients)
+			.param("pools", newPools)
+			.param("left", left)
+			.param("company", company.value())
+			.param("id", id)
+			.update();
+		return Optional.of(new Taken(newClients, newPools, left));
+	}
+
+	/** Throws the file away; nothing of it was stored. */
+	@Transactional
+	public void discard(CompanyId company, UUID id) {
+		jdbc.sql("DELETE FROM client_import WHERE company_id = :company AND id = :id AND taken_at IS NULL")
+			.param("company", company.value())
+			.param("id", id)
+			.update();
+	}
+
+	/** Two files of one company taken at the same moment would each miss the other's duplicates. */
+	private void oneAtATime(CompanyId company) {
+		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class).single();
+	}
+
+	private Preview read(CompanyId company, UUID id, Staged staged) {
+		CsvFile file = CsvFile.read(staged.content(), register.settings(company).currency());
+		ClientMatcher matches = matches(company);
+		List<Line> lines = new ArrayList<>();
+		List<CsvProblem> problems = new ArrayList<>();
+		for (CsvRow row : file.rows()) {
+			ClientDetails client = row.client();
+			if (client == null) {
+				problems.addAll(row.problems());
+				continue;
+			}
+			ClientMatcher.Found found = matches.find(client, row.pool());
+			ClientMatcher.Match match = found.match();
+			if (found.several()) {
+				problems.add(new CsvProblem(row.line(), CsvColumn.CLIENT.header(UnitSystem.US), "several", List.of(), client.name()));
+				continue;
+			}
+			if (match == null) {
+				lines.add(new Line(row.line(), client, row.pool(), Fate.NEW_CLIENT, 0));
+			}
+			else {
+				Fate fate = found.duplicate() ? Fate.DUPLICATE : (match.line() > 0) ? Fate.POOL_OF_LINE : Fate.POOL_OF_KEPT;
+				lines.add(new Line(row.line(), client, row.pool(), fate, match.line()));
+			}
+			matches.add(row.line(), (match != null) ? match.client() : new ClientId(ids.next()), client, row.pool());
+		}
+		return new Preview(id, staged.fileName(), List.copyOf(lines), List.copyOf(problems), file.unknown(), file.semicolons(), null);
+	}
+
+	private ClientMatcher matches(CompanyId company) {
+		ClientMatcher matches = new ClientMatcher();
+		jdbc.sql("""
+				SELECT c.id, c.name, c.email, c.phone, p.name AS pool, p.street
+				FROM client c LEFT JOIN pool p ON p.company_id = c.company_id AND p.client_id = c.id
+				WHERE c.company_id = :company AND c.archived_at IS NULL ORDER BY c.id, p.id""")
+			.param("company", company.value())
+			.query(row -> {
+				matches.kept(new ClientId(row.getObject("id", UUID.class)), row.getString("name"), row.getString("email"),
+						row.getString("phone"), row.getString("pool"), row.getString("street"));
+			});
+		return matches;
+	}
+
+	/** @param content empty once taken */
+	private record Staged(String fileName, String content, @Nullable Taken taken) {
+	}
+
+	private Staged staged(CompanyId company, UUID id, boolean lock) {
+		return jdbc.sql("""
+				SELECT file_name, content, taken_at, clients_added, pools_added, lines_left FROM client_import
+				WHERE company_id = :company AND id = :id AND (content IS NOT NULL OR taken_at IS NOT NULL)""" + (lock ? " FOR UPDATE" : ""))
+			.param("company", company.value())
+			.param("id", id)
+			.query((row, n) -> new Staged(row.getString("file_name"), row.getString("content"),
+					(row.getObject("taken_at") != null)
+							? new Taken(row.getInt("clients_added"), row.getInt("pools_added"), row.getInt("lines_left")) : null))
+			.optional()
+			.orElseThrow(() -> new NotFound("import"));
+	}
+
+}

@@ -1,0 +1,153 @@
+package org.meniscus.client.web;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.UUID;
+
+import jakarta.servlet.http.HttpServletResponse;
+import jakarta.validation.Valid;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientId;
+import org.meniscus.client.ClientRecord;
+import org.meniscus.client.ClientSearchService;
+import org.meniscus.client.ClientService;
+import org.meniscus.company.CompanyService;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.platform.UuidGenerator;
+import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.platform.web.FormBinding;
+import org.meniscus.ui.Option;
+import org.springframework.context.MessageSource;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestParam;
+
+/** The list of clients, one client, and the form for a client. */
+@Controller
+@OfficeOnly
+class ClientController {
+
+	private final ClientService book;
+
+	private final ClientSearchService list;
+
+	private final CompanyService register;
+
+	private final UuidGenerator ids;
+
+	private final MessageSource texts;
+
+	ClientController(ClientService book, ClientSearchService list, CompanyService register, UuidGenerator ids, MessageSource texts) {
+		this.book = book;
+		this.list = list;
+		this.register = register;
+		this.ids = ids;
+		this.texts = texts;
+	}
+
+	@GetMapping("/clients")
+	String list(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String q,
+			@RequestParam(defaultValue = "false") boolean archived, @RequestParam(defaultValue = "0") int page,
+			@RequestHeader(name = "HX-Request", defaultValue = "false") boolean exchange, HttpServletResponse response, Model model,
+			Locale locale) {
+		ClientSearchService.Found found = list.find(me.company(), q, archived, Math.min(page, 10_000));
+		model.addAttribute("found", found);
+		model.addAttribute("lines", lines(me.company(), found.lines(), locale));
+		model.addAttribute("q", q);
+		model.addAttribute("archived", archived);
+		response.addHeader("Vary", "HX-Request");
+		return exchange ? "client/clients :: found" : "client/clients";
+	}
+
+	@GetMapping("/clients/new")
+	String blank(Model model, Locale locale) {
+		model.addAttribute("form", ClientForm.blank(ids.next()));
+		return form(model, locale, true);
+	}
+
+	@PostMapping("/clients")
+	String add(@AuthenticationPrincipal SignedInUser me, @Valid @ModelAttribute("form") ClientForm form, BindingResult errors,
+			Model model, Locale locale) {
+		if (errors.hasErrors()) {
+			return form(model, locale, true);
+		}
+		book.add(me.company(), form.clientId(), form.details());
+		return "redirect:/clients/" + form.id() + "?added";
+	}
+
+	@GetMapping("/clients/{id}")
+	String client(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
+		ClientRecord client = book.client(me.company(), new ClientId(id));
+		model.addAttribute("client", client);
+		model.addAttribute("pools", PoolRow.rows(list.pools(me.company(), client.id()), register.settings(me.company()).units(),
+				texts, locale));
+		return "client/client";
+	}
+
+	@GetMapping("/clients/{id}/edit")
+	String edit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
+		model.addAttribute("form", ClientForm.of(book.client(me.company(), new ClientId(id))));
+		return form(model, locale, false);
+	}
+
+	@PostMapping("/clients/{id}")
+	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("form") ClientForm form,
+			BindingResult bound, Model model, Locale locale) {
+		ClientRecord stored = book.client(me.company(), new ClientId(id));
+		BindingResult errors = FormBinding.settled(model, "form", form.of(id), bound);
+		if (errors.hasErrors()) {
+			return form(model, locale, false);
+		}
+		try {
+			book.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, form.details());
+		}
+		catch (StaleVersion ex) {
+			FormBinding.retry(model, "form", form.at(book.client(me.company(), stored.id()).version()));
+			model.addAttribute("stale", true);
+			return form(model, locale, false);
+		}
+		return "redirect:/clients/" + id + "?saved";
+	}
+
+	@PostMapping("/clients/{id}/archive")
+	String archive(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
+		book.archive(me.company(), new ClientId(id));
+		return "redirect:/clients/" + id + "?archived";
+	}
+
+	@PostMapping("/clients/{id}/restore")
+	String restore(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
+		book.restore(me.company(), new ClientId(id));
+		return "redirect:/clients/" + id + "?restored";
+	}
+
+	/** A client of the list as its page shows it. */
+	record Row(ClientId id, String name, @Nullable String phone, boolean archived, List<PoolRow> pools) {
+	}
+
+	private List<Row> lines(CompanyId company, List<ClientSearchService.Line> lines, Locale locale) {
+		var units = register.settings(company).units();
+		return lines.stream()
+			.map(line -> new Row(line.id(), line.name(), line.phone(), line.archived(),
+					PoolRow.rows(line.pools(), units, texts, locale)))
+			.toList();
+	}
+
+	private String form(Model model, Locale locale, boolean fresh) {
+		model.addAttribute("languages", List.of(new Option("en", texts.getMessage("client.language.en", null, locale)),
+				new Option("es", texts.getMessage("client.language.es", null, locale))));
+		model.addAttribute("fresh", fresh);
+		return "client/form";
+	}
+
+}

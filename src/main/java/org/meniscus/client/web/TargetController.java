@@ -1,0 +1,194 @@
+package org.meniscus.client.web;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientService;
+import org.meniscus.client.PoolId;
+import org.meniscus.client.PoolSummary;
+import org.meniscus.client.TargetService;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.Targets;
+import org.springframework.context.MessageSource;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.WebDataBinder;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.InitBinder;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+
+/** Ranges the water should be in: the company's own for its pools and spas, and one pool's own. */
+@Controller
+@OfficeOnly
+class TargetController {
+
+	private static final String PAGE = "client/targets";
+
+	private final TargetService targets;
+
+	private final ClientService book;
+
+	private final MessageSource texts;
+
+	TargetController(TargetService targets, ClientService book, MessageSource texts) {
+		this.targets = targets;
+		this.book = book;
+		this.texts = texts;
+	}
+
+	@InitBinder("form")
+	void onlySettableLevels(WebDataBinder binder) {
+		List<String> fields = new ArrayList<>(List.of("seen"));
+		TargetService.SETTABLE.forEach(level -> List.of(TargetsForm.Limits.NAMES).forEach(limit -> fields.add(TargetsForm.path(level, limit))));
+		binder.setAllowedFields(fields.toArray(String[]::new));
+	}
+
+	/**
+	 * One level of the form, ready to print.
+	 *
+	 * @param otherwise the range that counts when nothing is entered; null when the level is not judged without one
+	 * @param source who says so
+	 * @param own whether there is a range of one's own
+	 */
+	record Row(Level level, String label, @Nullable String otherwise, String source, boolean own, List<Cell> cells) {
+	}
+
+	/** One limit. @param error null when nothing is wrong with it */
+	record Cell(String path, String id, String label, String value, @Nullable String error) {
+	}
+
+	@GetMapping("/pools/{id}/targets")
+	String ofPool(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
+		PoolSummary pool = book.pool(me.company(), new PoolId(id));
+		model.addAttribute("form", TargetsForm.of(targets.ofPool(me.company(), pool.id())));
+		return poolPage(me, pool, model, null, locale);
+	}
+
+	@PostMapping("/pools/{id}/targets")
+	String setForPool(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @ModelAttribute("form") TargetsForm form,
+			BindingResult errors, Model model, Locale locale) {
+		PoolSummary pool = book.pool(me.company(), new PoolId(id));
+		Map<Level, Range> ranges = form.ranges(pool.facts().body(), "", errors);
+		if (errors.hasErrors()) {
+			return poolPage(me, pool, model, errors, locale);
+		}
+		try {
+			targets.setForPool(me.company(), pool.id(), ranges, form.getSeen());
+		}
+		catch (StaleVersion ex) {
+			form.setSeen(TargetService.fingerprint(targets.ofPool(me.company(), pool.id())));
+			model.addAttribute("stale", true);
+			return poolPage(me, pool, model, errors, locale);
+		}
+		return "redirect:/pools/" + id + "/targets?saved";
+	}
+
+	@GetMapping("/clients/targets")
+	String ofCompany(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "POOL") String body, Model model, Locale locale) {
+		BodyOfWater of = body(body);
+		model.addAttribute("form", TargetsForm.of(targets.ofCompany(me.company(), of)));
+		return companyPage(me, of, model, null, locale);
+	}
+
+	@PostMapping("/clients/targets")
+	String setForCompany(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "POOL") String body,
+			@ModelAttribute("form") TargetsForm form, BindingResult errors, Model model, Locale locale) {
+		BodyOfWater of = body(body);
+		Map<Level, Range> ranges = form.ranges(of, "", errors);
+		if (errors.hasErrors()) {
+			return companyPage(me, of, model, errors, locale);
+		}
+		try {
+			targets.setForCompany(me.company(), of, ranges, form.getSeen());
+		}
+		catch (StaleVersion ex) {
+			form.setSeen(TargetService.fingerprint(targets.ofCompany(me.company(), of)));
+			model.addAttribute("stale", true);
+			return companyPage(me, of, model, errors, locale);
+		}
+		return "redirect:/clients/targets?body=" + of + "&saved";
+	}
+
+	private String poolPage(SignedInUser me, PoolSummary pool, Model model, @Nullable BindingResult errors, Locale locale) {
+		PoolFacts facts = pool.facts();
+		Targets otherwise = targets.merged(me.company()).withCompany(facts.body(), facts.surface(), facts.indoor(), facts.sanitizer());
+		model.addAttribute("pool", pool);
+		model.addAttribute("action", "/pools/" + pool.id() + "/targets");
+		return page(model, otherwise, targets.ofPool(me.company(), pool.id()), false, errors, locale);
+	}
+
+	/** Published ranges differ with surface and sanitizer; shown are those of a plaster pool chlorinated by hand. */
+	private String companyPage(SignedInUser me, BodyOfWater body, Model model, @Nullable BindingResult errors, Locale locale) {
+		model.addAttribute("pool", null);
+		model.addAttribute("bodies", List.of(BodyOfWater.values()));
+		model.addAttribute("of", body);
+		model.addAttribute("action", "/clients/targets?body=" + body);
+		return page(model, Targets.defaults(body, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), targets.ofCompany(me.company(), body),
+				true, errors, locale);
+	}
+
+	/** @param everyLevel also those that are not judged in this kind of pool */
+	private String page(Model model, Targets otherwise, Map<Level, Range> own, boolean everyLevel,
+			@Nullable BindingResult errors, Locale locale) {
+		TargetsForm form = (TargetsForm) Objects.requireNonNull(model.getAttribute("form"));
+		List<Row> rows = new ArrayList<>();
+		for (Level level : TargetService.SETTABLE) {
+			Range range = otherwise.range(level);
+			if (range == null && !own.containsKey(level) && !everyLevel) {
+				continue;
+			}
+			List<Cell> cells = new ArrayList<>();
+			for (String limit : TargetsForm.Limits.NAMES) {
+				cells.add(cell(form, level, limit, errors, locale));
+			}
+			rows.add(new Row(level, text("client.targets.level." + level, locale), (range != null) ? words(range, locale) : null,
+					(range != null) ? range.source() : "", own.containsKey(level), cells));
+		}
+		model.addAttribute("rows", rows);
+		model.addAttribute("refused", errors != null && errors.hasErrors());
+		return PAGE;
+	}
+
+	private Cell cell(TargetsForm form, Level level, String limit, @Nullable BindingResult errors, Locale locale) {
+		String path = TargetsForm.path(level, limit);
+		Object value = (errors != null) ? errors.getFieldValue(path) : Objects.requireNonNull(form.getLevels().get(level)).get(limit);
+		String error = (errors != null && errors.getFieldError(path) != null)
+				? texts.getMessage(Objects.requireNonNull(errors.getFieldError(path)), locale) : null;
+		return new Cell(path, level + "-" + limit, text("client.targets." + limit, locale), (value != null) ? value.toString() : "", error);
+	}
+
+	private String words(Range range, Locale locale) {
+		return texts.getMessage("client.targets.range",
+				new Object[] { QuantityFormatter.plain(range.idealLow(), 2), QuantityFormatter.plain(range.idealHigh(), 2), QuantityFormatter.plain(range.acceptableLow(), 2),
+						QuantityFormatter.plain(range.acceptableHigh(), 2) },
+				locale);
+	}
+
+	private String text(String key, Locale locale) {
+		return texts.getMessage(key, null, locale);
+	}
+
+	private static BodyOfWater body(String name) {
+		return name.equals(BodyOfWater.SPA.name()) ? BodyOfWater.SPA : BodyOfWater.POOL;
+	}
+
+}

@@ -1,0 +1,300 @@
+package org.meniscus.company;
+
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Supplier;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.company.CompanyService.AddressTaken;
+import org.meniscus.platform.AuditTrail;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.Role;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.platform.UuidGenerator;
+import org.meniscus.platform.security.Sessions;
+import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.dao.OptimisticLockingFailureException;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.security.crypto.password.PasswordEncoder;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.support.TransactionOperations;
+
+/** The door to who works for a company: inviting, roles, leaving, passwords. */
+@Service
+public class PeopleService {
+
+	/** How long an invitation can be used. Common practice, no source. */
+	public static final Duration INVITATION = Duration.ofDays(7);
+
+	/** How long a link to choose a new password can be used. Common practice, no source. */
+	public static final Duration WAY_BACK = Duration.ofHours(1);
+
+	private final CompanyRepository companies;
+
+	private final PersonRepository people;
+
+	private final LoginRepository logins;
+
+	private final PasswordEncoder passwords;
+
+	private final Sessions sessions;
+
+	private final AuditTrail audit;
+
+	private final UuidGenerator ids;
+
+	private final Clock clock;
+
+	private final JdbcClient jdbc;
+
+	private final TransactionOperations transactions;
+
+	PeopleService(CompanyRepository companies, PersonRepository people, LoginRepository logins, PasswordEncoder passwords, Sessions sessions, AuditTrail audit, UuidGenerator ids,
+			Clock clock, JdbcClient jdbc, TransactionOperations transactions) {
+		this.companies = companies;
+		this.people = people;
+		this.logins = logins;
+		this.passwords = passwords;
+		this.sessions = sessions;
+		this.audit = audit;
+		this.ids = ids;
+		this.clock = clock;
+		this.jdbc = jdbc;
+		this.transactions = transactions;
+	}
+
+	/** Everybody, by name, those who have left last. */
+	public List<PersonRecord> all(CompanyId company) {
+		return inside(company, () -> people.findByCompanyIdOrderByName(company.value())
+			.stream()
+			.map(Person::record)
+			.sorted(java.util.Comparator.comparing(person -> !person.card().active()))
+			.toList());
+	}
+
+	public PersonRecord person(CompanyId company, PersonId person) {
+		return inside(company, () -> load(company, person).record());
+	}
+
+	/**
+	 * Asks somebody to join. Their address is theirs to sign in with only once they have.
+	 *
+	 * @throws AddressTaken when somebody of this company has the address
+	 */
+	public PasswordLink invite(CompanyId company, String name, String email, Role role) {
+		PasswordLinkToken token = PasswordLinkToken.make(company);
+		try {
+			return inside(company, () -> {
+				if (people.findByCompanyIdAndEmail(company.value(), email.toLowerCase(Locale.ROOT)).isPresent()) {
+					throw new AddressTaken();
+				}
+				PersonId id = new PersonId(ids.next());
+				Person person = new Person(company, id, name, email, role, clock.instant());
+				PasswordLink link = expect(company, person, token);
+				people.save(person);
+				people.flush();
+				audit.record("person.invited", id.toString(), "{\"role\":\"" + role + "\"}");
+				return link;
+			});
+		}
+		catch (DataIntegrityViolationException sameAddressAtTheSameTime) {
+			throw new AddressTaken();
+		}
+	}
+
+	/** A new link in place of the last: an invitation for those who have not joined, else a way back in. @throws NotFound for those who have left */
+	public PasswordLink link(CompanyId company, PersonId id) {
+		PasswordLinkToken token = PasswordLinkToken.make(company);
+		return inside(company, () -> {
+			Person person = load(company, id);
+			if (!person.card().active()) {
+				throw new NotFound("active person");
+			}
+			PasswordLink link = expect(company, person, token);
+			audit.record(link.invitation() ? "person.invited" : "person.resetLink", id.toString(), null);
+			return link;
+		});
+	}
+
+	/** Takes an invitation back, and with it the person. @return false when they have joined, or stops are planned for them */
+	public boolean withdraw(CompanyId company, PersonId id) {
+		try {
+			return inside(company, () -> {
+				Person person = load(company, id);
+				if (person.card().joined()) {
+					return false;
+				}
+				people.delete(person);
+				people.flush();
+				audit.record("person.withdrawn", id.toString(), null);
+				return true;
+			});
+		}
+		catch (DataIntegrityViolationException referredTo) {
+			return false;
+		}
+	}
+
+	/**
+	 * Another role ends the person's sessions: what they may do is decided when they sign in.
+	 *
+	 * @param version as it was when the form was opened
+	 * @throws StaleVersion when somebody else changed the person since
+	 * @throws LastOwner when nobody would be left who may do everything
+	 */
+	public void change(CompanyId company, PersonId id, long version, String name, Role role) {
+		Role before = told(() -> inside(company, () -> {
+			oneAtATime(company);
+			Person person = load(company, id);
+			StaleVersion.unlessSame(version, person.version(), "person");
+			Role was = person.card().role();
+			if (role != Role.OWNER) {
+				unlessLastOwner(company, person);
+			}
+			person.change(name, role, clock.instant());
+			if (was != role) {
+				audit.record("person.role", id.toString(), "{\"from\":\"" + was + "\",\"to\":\"" + role + "\"}");
+			}
+			return was;
+		}));
+		if (before != role) {
+			sessions.end(id);
+		}
+	}
+
+	/** Ends the person's sessions at once; what they did stays theirs. @throws LastOwner when nobody would be left who may do everything */
+	public void deactivate(CompanyId company, PersonId id) {
+		inside(company, () -> {
+			oneAtATime(company);
+			Person person = load(company, id);
+			unlessLastOwner(company, person);
+			person.deactivate(clock.instant());
+			audit.record("person.deactivated", id.toString(), null);
+			return true;
+		});
+		sessions.end(id);
+	}
+
+	/** With the password they had. */
+	public void reactivate(CompanyId company, PersonId id) {
+		inside(company, () -> {
+			load(company, id).reactivate(clock.instant());
+			audit.record("person.reactivated", id.toString(), null);
+			return true;
+		});
+	}
+
+	/** Whom a link is for; nothing when it has been used, has expired or never was one. */
+	public Optional<PasswordLink> open(String token) {
+		return PasswordLinkToken.read(token)
+			.flatMap(read -> inside(read.company(), () -> holder(read).map(person -> link(read.company(), person, read, Instant.EPOCH))));
+	}
+
+	/**
+	 * Uses a link up and ends whatever sessions the person had.
+	 *
+	 * @return nothing when the link has been used, has expired or never was one
+	 * @throws AddressTaken when the address has come to sign in at another company meanwhile
+	 */
+	public Optional<SignedInUser> choosePassword(String token, RawPassword password) {
+		Optional<PasswordLinkToken> read = PasswordLinkToken.read(token);
+		if (read.isEmpty() || open(token).isEmpty()) {
+			return Optional.empty();
+		}
+		String hash = passwords.encode(password.text());
+		CompanyId company = read.get().company();
+		try {
+			Optional<SignedInUser> joined = inside(company, () -> holder(read.get()).map(person -> {
+				PersonSummary card = person.card();
+				if (!logins.has(card.email(), company, card.id()) && !logins.claim(card.email(), company, card.id())) {
+					throw new AddressTaken();
+				}
+				person.choosePassword(hash, clock.instant());
+				people.flush();
+				audit.record(card.joined() ? "person.newPassword" : "person.joined", card.id().toString(), null);
+				return person.signedIn();
+			}));
+			joined.ifPresent(user -> sessions.end(user.person()));
+			return joined;
+		}
+		catch (OptimisticLockingFailureException usedAtTheSameTime) {
+			return Optional.empty();
+		}
+	}
+
+	/**
+	 * Ends the person's other sessions.
+	 *
+	 * @param session id of the session that stays
+	 * @return false when the old password is not the person's
+	 */
+	public boolean changePassword(SignedInUser me, RawPassword old, RawPassword password, String session) {
+		String stored = inside(me.company(), () -> Optional.ofNullable(load(me.company(), me.person()).passwordHash())).orElse(null);
+		if (stored == null || !passwords.matches(old.text(), stored)) {
+			return false;
+		}
+		String hash = passwords.encode(password.text());
+		inside(me.company(), () -> {
+			load(me.company(), me.person()).choosePassword(hash, clock.instant());
+			audit.record("person.newPassword", me.person().toString(), null);
+			return true;
+		});
+		sessions.endOthers(me.person(), session);
+		return true;
+	}
+
+	private Optional<Person> holder(PasswordLinkToken token) {
+		return people.findByCompanyIdAndInviteTokenHash(token.company().value(), token.hash())
+			.filter(person -> person.opens(token, clock.instant()));
+	}
+
+	private PasswordLink expect(CompanyId company, Person person, PasswordLinkToken token) {
+		Instant expires = clock.instant().plus(person.card().joined() ? WAY_BACK : INVITATION);
+		person.expectPassword(token, expires, clock.instant());
+		return link(company, person, token, expires);
+	}
+
+	private PasswordLink link(CompanyId company, Person person, PasswordLinkToken token, Instant expires) {
+		PersonSummary card = person.card();
+		String companyName = companies.findById(company.value()).map(Company::settings).map(CompanySettings::name)
+			.orElseThrow(() -> new NotFound("company"));
+		return new PasswordLink(company, companyName, card.id(), card.name(), card.email(), token.text(), expires, !card.joined());
+	}
+
+	private Person load(CompanyId company, PersonId person) {
+		return people.findByCompanyIdAndId(company.value(), person.value()).orElseThrow(() -> new NotFound("person"));
+	}
+
+	/** Two owners who dismiss each other at the same time: the second waits, and finds that he is the last. */
+	private void oneAtATime(CompanyId company) {
+		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query().singleRow();
+	}
+
+	private void unlessLastOwner(CompanyId company, Person person) {
+		if (person.isWorkingOwner() && people.findByCompanyIdOrderByName(company.value()).stream().filter(Person::isWorkingOwner).count() == 1) {
+			throw new LastOwner();
+		}
+	}
+
+	private static <T extends @Nullable Object> T told(Supplier<T> work) {
+		try {
+			return work.get();
+		}
+		catch (OptimisticLockingFailureException ex) {
+			throw new StaleVersion("person");
+		}
+	}
+
+	private <T> T inside(CompanyId company, Supplier<T> work) {
+		return TenantContext.as(company, () -> transactions.execute(status -> work.get()));
+	}
+
+}

@@ -1,0 +1,72 @@
+package org.meniscus.company;
+
+import java.time.LocalDate;
+import java.time.MonthDay;
+import java.time.temporal.ChronoUnit;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.MinimumRule;
+import org.meniscus.water.assess.TreatmentCosts;
+import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.demand.PoolForecast;
+
+/**
+ * What a company has decided about its treatment plans.
+ *
+ * @param fcSwimCeiling highest FC in ppm at which it lets people swim, 1 to 10, both allowed
+ * @param holdChance chance with which FC shall still be above its minimum at the next visit, 0.5 to 0.99, both allowed
+ * @param costs in minor units of its currency, each at most {@link #COST_MAX}
+ * @param seasonEnd last day of its season in any year; null when its pools run all year
+ */
+public record TreatmentSettings(double fcSwimCeiling, double holdChance, MinimumRule minimumRule, TreatmentCosts costs, @Nullable MonthDay seasonEnd) {
+
+	public static final double CEILING_MIN = 1;
+
+	public static final double CEILING_MAX = 10;
+
+	public static final double CHANCE_MIN = 0.5;
+
+	public static final double CHANCE_MAX = 0.99;
+
+	public static final double COST_MAX = 1_000_000_000;
+
+	/** As the treatment engine has it by default, where the sources stand; pools run all year. */
+	public static final TreatmentSettings USUAL = usual(TreatmentPolicy.defaults());
+
+	/** @throws IllegalArgumentException when a figure is outside what is said above */
+	public TreatmentSettings {
+		Objects.requireNonNull(minimumRule);
+		inside(fcSwimCeiling, CEILING_MIN, CEILING_MAX);
+		inside(holdChance, CHANCE_MIN, CHANCE_MAX);
+		inside(costs.waterPerM3(), 0, COST_MAX);
+		inside(costs.drainVisit(), 0, COST_MAX);
+		inside(costs.workHour(), 0, COST_MAX);
+	}
+
+	private static TreatmentSettings usual(TreatmentPolicy policy) {
+		return new TreatmentSettings(policy.swimCeiling(), policy.holdChance(), policy.minimumRule(), policy.costs(), null);
+	}
+
+	/** As the treatment engine takes it; what is not the company's to decide stays at its default. */
+	public TreatmentPolicy policy() {
+		return TreatmentPolicy.withCeiling(fcSwimCeiling).withHoldChance(holdChance).withMinimumRule(minimumRule).withCosts(costs);
+	}
+
+	/** Days for which what goes in today counts: to the end of the season, and no further than pools that run all year are looked ahead. */
+	public int daysAhead(LocalDate today) {
+		if (seasonEnd == null) {
+			return PoolForecast.SEASON_DAYS;
+		}
+		LocalDate thisYear = seasonEnd.atYear(today.getYear());
+		LocalDate end = thisYear.isBefore(today) ? seasonEnd.atYear(today.getYear() + 1) : thisYear;
+		return (int) Math.min(PoolForecast.SEASON_DAYS, ChronoUnit.DAYS.between(today, end));
+	}
+
+	private static void inside(double value, double least, double most) {
+		if (!(value >= least && value <= most)) {
+			throw new IllegalArgumentException(value + " is not from " + least + " to " + most);
+		}
+	}
+
+}

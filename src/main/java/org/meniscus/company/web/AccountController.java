@@ -1,0 +1,78 @@
+package org.meniscus.company.web;
+
+import jakarta.servlet.http.HttpServletRequest;
+
+import org.meniscus.company.CompanyService;
+import org.meniscus.company.PeopleService;
+import org.meniscus.company.PersonSummary;
+import org.meniscus.company.RawPassword;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.security.SignInThrottle;
+import org.meniscus.platform.security.StaffOnly;
+import org.springframework.security.authentication.LockedException;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PostMapping;
+
+/** What everybody may change of themselves. */
+@Controller
+@StaffOnly
+class AccountController {
+
+	private final PeopleService people;
+
+	private final CompanyService register;
+
+	private final SignInThrottle throttle;
+
+	AccountController(PeopleService people, CompanyService register, SignInThrottle throttle) {
+		this.people = people;
+		this.register = register;
+		this.throttle = throttle;
+	}
+
+	@GetMapping("/account")
+	String account(@AuthenticationPrincipal SignedInUser me, Model model) {
+		model.addAttribute("form", new AccountForm(null, null));
+		return page(people.person(me.company(), me.person()).card(), model);
+	}
+
+	@PostMapping("/account")
+	String change(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") AccountForm form, BindingResult errors, Model model,
+			HttpServletRequest request) {
+		PersonSummary card = people.person(me.company(), me.person()).card();
+		RawPassword old = form.old();
+		RawPassword password = form.password();
+		if (old == null) {
+			errors.rejectValue("old", "field.missing");
+		}
+		FieldValidation.newPassword(errors, "password", password, register.settings(me.company()).name(), card.name(), card.email());
+		if (old == null || password == null || errors.hasErrors()) {
+			return page(card, model);
+		}
+		try {
+			throttle.attempt(me.person().toString(), null);
+		}
+		catch (LockedException wait) {
+			errors.rejectValue("old", "signin.refused.wait");
+			return page(card, model);
+		}
+		if (!people.changePassword(me, old, password, request.getSession().getId())) {
+			errors.rejectValue("old", "account.old.wrong");
+			return page(card, model);
+		}
+		throttle.succeeded(me.person().toString(), null);
+		request.changeSessionId();
+		return "redirect:/account?saved";
+	}
+
+	private static String page(PersonSummary card, Model model) {
+		model.addAttribute("card", card);
+		return "company/account";
+	}
+
+}

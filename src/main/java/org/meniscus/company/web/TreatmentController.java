@@ -1,0 +1,110 @@
+package org.meniscus.company.web;
+
+import java.time.Month;
+import java.time.format.TextStyle;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+
+import org.meniscus.company.CompanyService;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.company.TreatmentSettings;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.platform.security.OwnerOnly;
+import org.meniscus.platform.web.FormBinding;
+import org.meniscus.ui.Choice;
+import org.meniscus.ui.Option;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.assess.MinimumRule;
+import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.units.UnitSystem;
+import org.springframework.context.MessageSource;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PostMapping;
+
+/** What the owner decides about treatment plans. */
+@Controller
+@OwnerOnly
+class TreatmentController {
+
+	/** Water of which the rules for the lowest FC are told. */
+	private static final double EXAMPLE_CYA = 40;
+
+	private static final double EXAMPLE_CELSIUS = 25;
+
+	private final CompanyService register;
+
+	private final MessageSource texts;
+
+	TreatmentController(CompanyService register, MessageSource texts) {
+		this.register = register;
+		this.texts = texts;
+	}
+
+	@GetMapping("/company/treatment")
+	String treatment(@AuthenticationPrincipal SignedInUser me, Model model, Locale locale) {
+		CompanySettings stored = register.settings(me.company());
+		model.addAttribute("form", TreatmentForm.of(stored.version(), stored.units(), stored.treatment()));
+		model.addAttribute("version", stored.version());
+		return page(stored, model, locale);
+	}
+
+	@PostMapping("/company/treatment")
+	String change(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") TreatmentForm form, BindingResult bound, Model model,
+			Locale locale) {
+		CompanySettings stored = register.settings(me.company());
+		BindingResult errors = FormBinding.settled(model, "form", form, bound);
+		TreatmentSettings rules = form.rules(stored, errors, locale);
+		model.addAttribute("version", form.version());
+		if (rules != null) {
+			try {
+				register.changeTreatment(me.company(), (form.version() != null) ? form.version() : -1, rules);
+				return "redirect:/company/treatment?saved";
+			}
+			catch (StaleVersion stale) {
+				errors.reject("form.stale");
+				model.addAttribute("stale", true);
+				// compared and saved again, it is meant
+				model.addAttribute("version", stored.version());
+			}
+		}
+		return page(stored, model, locale);
+	}
+
+	private String page(CompanySettings stored, Model model, Locale locale) {
+		model.addAttribute("units", stored.units());
+		model.addAttribute("usual", TreatmentForm.of(0, stored.units(), TreatmentSettings.USUAL));
+		model.addAttribute("foreignCosts", !stored.currency().getCurrencyCode().equals("USD")
+				&& stored.treatment().costs().equals(TreatmentSettings.USUAL.costs()));
+		model.addAttribute("minimumRules", minimumRules(stored.units(), locale));
+		model.addAttribute("months", months(locale));
+		return "company/treatment";
+	}
+
+	private List<Choice> minimumRules(UnitSystem units, Locale locale) {
+		double ratio = TreatmentPolicy.defaults().cyaPerFc();
+		Object[] example = { QuantityFormatter.plain(ratio, 0), QuantityFormatter.plain(EXAMPLE_CYA, 0), QuantityFormatter.plain(EXAMPLE_CYA / ratio, 1),
+				QuantityFormatter.temperature(units, EXAMPLE_CELSIUS) };
+		return Arrays.stream(MinimumRule.values())
+			.map(rule -> new Choice(rule.name(), texts.getMessage("company.minimumRule." + rule, null, locale),
+					texts.getMessage("company.minimumRule." + rule + ".why", example, locale)))
+			.toList();
+	}
+
+	private List<Option> months(Locale locale) {
+		List<Option> months = new ArrayList<>();
+		months.add(new Option("", texts.getMessage("company.season.none", null, locale)));
+		for (Month month : Month.values()) {
+			months.add(new Option(String.valueOf(month.getValue()), month.getDisplayName(TextStyle.FULL_STANDALONE, locale)));
+		}
+		return months;
+	}
+
+}

@@ -1,0 +1,206 @@
+package org.meniscus.demo;
+
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.demo.DemoPool.Habit;
+import org.meniscus.demo.DemoPool.Special;
+import org.meniscus.demo.SimulatedVisit.Dose;
+import org.meniscus.route.MissedReason;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+
+/**
+ * The past season of one invented pool. The same seed and days give the same season.
+ *
+ * @param visits by day
+ * @param missed planned days without a visit
+ */
+record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason> missed) {
+
+	private static final int BLOOM_WEEK = 13;
+
+	/** @param weekday of the weekly visit @param first Monday of the first week @param last the last day that has passed */
+	static SimulatedSeason of(DemoPool pool, long seed, DayOfWeek weekday, LocalDate first, LocalDate last) {
+		return new Run(pool, seed, weekday, first).until(last);
+	}
+
+	private static final class Run {
+
+		private final DemoPool pool;
+
+		private final DayOfWeek weekday;
+
+		private final LocalDate first;
+
+		private final Random random;
+
+		private final PoolWaterModel model;
+
+		private final TechnicianDosing practice;
+
+		private final DropTestKit kit;
+
+		private final List<SimulatedVisit> visits = new ArrayList<>();
+
+		private final Map<LocalDate, MissedReason> missed = new TreeMap<>();
+
+		private @Nullable LocalDate lookAgain;
+
+		private boolean highNoted;
+
+		private int monthOfCya;
+
+		Run(DemoPool pool, long seed, DayOfWeek weekday, LocalDate first) {
+			this.pool = pool;
+			this.weekday = weekday;
+			this.first = first;
+			this.random = new Random(seed * 1009 + pool.number());
+			this.model = new PoolWaterModel(pool, new DemoWeather(seed), first, random);
+			this.practice = new TechnicianDosing(pool, model.used(first.plusWeeks(4), 3));
+			this.kit = new DropTestKit(random);
+		}
+
+		SimulatedSeason until(LocalDate last) {
+			for (LocalDate day = first; !day.isAfter(last); day = day.plusDays(1)) {
+				int week = (int) ((day.toEpochDay() - first.toEpochDay()) / 7);
+				boolean planned = day.getDayOfWeek() == weekday;
+				if (pool.special() == Special.ALGAE && week == BLOOM_WEEK - 1 && planned) {
+					missed.put(day, MissedReason.WEATHER);
+					model.infest();
+				}
+				else if (planned && week > 1 && random.nextDouble() < 0.025) {
+					missed.put(day, reason());
+				}
+				else if (planned) {
+					visit(day, week, false);
+				}
+				else if (day.equals(lookAgain)) {
+					visit(day, week, true);
+				}
+				model.turnPage(day);
+			}
+			return new SimulatedSeason(visits, missed);
+		}
+
+		private MissedReason reason() {
+			List<MissedReason> usual = List.of(MissedReason.NO_ACCESS, MissedReason.NO_ACCESS, MissedReason.DOG, MissedReason.WEATHER,
+					MissedReason.SICK, MissedReason.CLIENT_REQUEST, MissedReason.NO_TIME);
+			return usual.get(random.nextInt(usual.size()));
+		}
+
+		private void visit(LocalDate day, int week, boolean extra) {
+			Readings readings = kit.read(model.water(), model.combined(), !model.cloudy(), asked(day, week, extra));
+			practice.note(readings);
+			boolean green = model.green();
+			boolean refresh = pool.habit() == Habit.INDOOR && week % 2 == 1;
+			List<Dose> doses = new ArrayList<>();
+			Double share = practice.toReplace(readings);
+			if (green || model.cloudy()) {
+				doses.addAll(practice.shock(readings, green ? 15 : 10));
+				lookAgain = (pool.special() == Special.ALGAE) ? day.plusDays(2) : null;
+			}
+			else if (share != null) {
+				model.replace(share);
+				practice.replaced(share);
+				doses.addAll(practice.routine(afterReplacing(readings, share), refresh));
+			}
+			else {
+				doses.addAll(practice.routine(readings, refresh));
+			}
+			doses.forEach(dose -> model.dose(TechnicianDosing.product(dose.kind()), dose.amount()));
+			turnCell(readings);
+			Situation situation = green ? Situation.GREEN_ALGAE_LIGHT : model.cloudy() ? Situation.CLOUDY
+					: refresh ? Situation.WEEKLY_REFRESH : Situation.ROUTINE;
+			visits.add(new SimulatedVisit(day, extra, situation, readings, doses, share, tasks(day, week, green),
+					toClient(readings, share, green), toOffice(readings, week)));
+		}
+
+		/** Slow levels move so little that the technician doses by what he reckons is left. */
+		private static Readings afterReplacing(Readings readings, double share) {
+			Double fc = readings.fc();
+			return readings.toBuilder().fc((fc != null) ? Double.valueOf(fc * (1 - share)) : null).ta(null).ch(null).cya(null).build();
+		}
+
+		private void turnCell(Readings readings) {
+			Double fc = readings.fc();
+			if (pool.habit() != Habit.SALT || fc == null) {
+				return;
+			}
+			if (fc < 2.5) {
+				model.turnCell(1.12);
+			}
+			else if (fc > 5) {
+				model.turnCell(0.85);
+			}
+		}
+
+		private DropTestKit.Asked asked(LocalDate day, int week, boolean extra) {
+			if (extra) {
+				return new DropTestKit.Asked(false, false, false, false, false);
+			}
+			boolean month = day.getMonthValue() != monthOfCya;
+			monthOfCya = day.getMonthValue();
+			boolean shaded = pool.habit() != Habit.INDOOR;
+			// hardness every sixth week where it is known to build up, else every second month
+			int rhythm = (pool.habit() == Habit.CALHYPO || pool.fillCh() > 200) ? 6 : 9;
+			return new DropTestKit.Asked(week % 2 == 0, (week + pool.number()) % rhythm == 0 || week == 0, month && (shaded || week == 0),
+					pool.habit() == Habit.SALT && month, pool.technician() != 1);
+		}
+
+		private List<String> tasks(LocalDate day, int week, boolean green) {
+			List<String> tasks = new ArrayList<>(List.of("SKIMMED", "BASKETS_EMPTIED"));
+			if (green || random.nextDouble() < 0.7) {
+				tasks.add("BRUSHED");
+			}
+			if (!pool.small() && random.nextDouble() < 0.4) {
+				tasks.add("VACUUMED");
+			}
+			if (pool.sandFilter() && week % 4 == 1) {
+				tasks.add("FILTER_BACKWASHED");
+			}
+			else if (green || week % 8 == pool.number() % 8) {
+				tasks.add("FILTER_CLEANED");
+			}
+			if (pool.special() == Special.LEAK && week > 10) {
+				tasks.add("WATER_LEVEL_SET");
+			}
+			if (pool.habit() == Habit.SALT && day.getDayOfMonth() <= 7) {
+				tasks.add("CELL_CHECKED");
+			}
+			tasks.add("GATE_LOCKED");
+			return tasks;
+		}
+
+		private @Nullable String toClient(Readings readings, @Nullable Double share, boolean green) {
+			if (green) {
+				return "algae";
+			}
+			if (share != null) {
+				return "replaced";
+			}
+			boolean high = readings.cya() != null && readings.cya() >= 100;
+			if (high && !highNoted) {
+				highNoted = true;
+				return "stabilizer";
+			}
+			return null;
+		}
+
+		private @Nullable String toOffice(Readings readings, int week) {
+			if (pool.special() == Special.LEAK && (week == 15 || week == 22)) {
+				return "leak";
+			}
+			Double fc = readings.fc();
+			return (fc != null && fc < 0.5 && week > 1 && random.nextDouble() < 0.3) ? "empty" : null;
+		}
+
+	}
+
+}

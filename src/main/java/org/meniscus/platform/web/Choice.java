@@ -1,5 +1,0 @@
-package org.meniscus.platform.web;
-
-/** One of a few to choose from: what is sent, what is read, and a sentence on what it does. */
-public record Choice(String value, String text, String why) {
-}

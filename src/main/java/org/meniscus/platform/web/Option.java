@@ -1,5 +1,0 @@
-package org.meniscus.platform.web;
-
-/** One entry of a select: what is sent and what is read. */
-public record Option(String value, String text) {
-}

@@ -1,0 +1,89 @@
+package org.meniscus.product;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+
+import org.meniscus.platform.CompanyId;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Repository;
+
+/** The table of prices by day. */
+@Repository
+class PriceRepository {
+
+	private final JdbcClient jdbc;
+
+	PriceRepository(JdbcClient jdbc) {
+		this.jdbc = jdbc;
+	}
+
+	/** The price of every product that has one on the day. */
+	Map<ProductId, Price> on(CompanyId company, LocalDate day) {
+		Map<ProductId, Price> prices = new HashMap<>();
+		jdbc.sql("""
+				SELECT DISTINCT ON (product_id) product_id, valid_from, price_cents, typical, package_amount FROM product_price
+				WHERE company_id = :company AND valid_from <= :day ORDER BY product_id, valid_from DESC""")
+			.param("company", company.value())
+			.param("day", day)
+			.query(row -> {
+				prices.put(new ProductId(row.getObject("product_id", UUID.class)), price(row));
+			});
+		return prices;
+	}
+
+	/** Newest first. */
+	List<Price> of(CompanyId company, ProductId product) {
+		return jdbc.sql("""
+				SELECT valid_from, price_cents, typical, package_amount FROM product_price
+				WHERE company_id = :company AND product_id = :product ORDER BY valid_from DESC""")
+			.param("company", company.value())
+			.param("product", product.value())
+			.query((row, n) -> price(row))
+			.list();
+	}
+
+	/** Prices so far are those of the package the product came in until now. */
+	void keepPackage(CompanyId company, ProductId product, double packageAmount) {
+		jdbc.sql("""
+				UPDATE product_price SET package_amount = :amount
+				WHERE company_id = :company AND product_id = :product AND package_amount IS NULL""")
+			.param("amount", packageAmount)
+			.param("company", company.value())
+			.param("product", product.value())
+			.update();
+	}
+
+	/** A price from the same day is put right; it is one of the package the product comes in now. */
+	void set(CompanyId company, ProductId product, Price price) {
+		jdbc.sql("""
+				INSERT INTO product_price (company_id, product_id, valid_from, price_cents, typical)
+				VALUES (:company, :product, :day, :cents, :typical)
+				ON CONFLICT (company_id, product_id, valid_from) DO UPDATE SET price_cents = excluded.price_cents, typical = excluded.typical,
+				    package_amount = NULL""")
+			.param("company", company.value())
+			.param("product", product.value())
+			.param("day", price.validFrom())
+			.param("cents", price.cents())
+			.param("typical", price.typical())
+			.update();
+	}
+
+	void remove(CompanyId company, ProductId product, LocalDate validFrom) {
+		jdbc.sql("DELETE FROM product_price WHERE company_id = :company AND product_id = :product AND valid_from = :day")
+			.param("company", company.value())
+			.param("product", product.value())
+			.param("day", validFrom)
+			.update();
+	}
+
+	private static Price price(java.sql.ResultSet row) throws java.sql.SQLException {
+		BigDecimal amount = row.getBigDecimal("package_amount");
+		return new Price(row.getObject("valid_from", LocalDate.class), row.getInt("price_cents"), row.getBoolean("typical"),
+				(amount != null) ? amount.doubleValue() : null);
+	}
+
+}

@@ -1,0 +1,222 @@
+package org.meniscus.product.web;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.UUID;
+
+import jakarta.validation.Valid;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.company.CompanyService;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.platform.UuidGenerator;
+import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.platform.web.FormBinding;
+import org.meniscus.product.Price;
+import org.meniscus.product.ProductDetails;
+import org.meniscus.product.ProductId;
+import org.meniscus.product.ProductRecord;
+import org.meniscus.product.ProductService;
+import org.meniscus.ui.Choice;
+import org.meniscus.ui.Option;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.product.StrengthBasis;
+import org.meniscus.water.units.UnitSystem;
+import org.springframework.context.MessageSource;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BeanPropertyBindingResult;
+import org.springframework.validation.BindingResult;
+import org.springframework.validation.Validator;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+
+/** The list of products and the form for one. */
+@Controller
+@OfficeOnly
+class ProductController {
+
+	private static final String FORM = "product/form";
+
+	private final ProductService shelf;
+
+	private final CompanyService register;
+
+	private final UuidGenerator ids;
+
+	private final MessageSource texts;
+
+	private final Validator validator;
+
+	ProductController(ProductService shelf, CompanyService register, UuidGenerator ids, MessageSource texts, Validator validator) {
+		this.shelf = shelf;
+		this.register = register;
+		this.ids = ids;
+		this.texts = texts;
+		this.validator = validator;
+	}
+
+	/** The products of one purpose. */
+	record Group(Purpose purpose, List<ProductRow> rows) {
+	}
+
+	@GetMapping("/products")
+	String list(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "false") boolean archived, Model model, Locale locale) {
+		ProductFormatter words = words(me, locale);
+		Map<ProductId, Price> prices = shelf.prices(me.company(), shelf.today(me.company()));
+		Map<Purpose, List<ProductRow>> groups = new EnumMap<>(Purpose.class);
+		for (ProductRecord product : shelf.products(me.company(), archived)) {
+			ProductRow row = words.row(product, prices.get(product.id()));
+			groups.computeIfAbsent(row.purpose(), any -> new ArrayList<>()).add(row);
+		}
+		model.addAttribute("groups", groups.entrySet().stream().map(group -> new Group(group.getKey(), group.getValue())).toList());
+		model.addAttribute("typical", groups.values().stream().flatMap(List::stream).anyMatch(ProductRow::typical));
+		model.addAttribute("unpriced", groups.values().stream().flatMap(List::stream).anyMatch(row -> row.price() == null && !row.archived()));
+		model.addAttribute("archived", archived);
+		return "product/products";
+	}
+
+	/** First the kind, then the rest of it. */
+	@GetMapping("/products/new")
+	String blank(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String kind, Model model, Locale locale) {
+		ProductKind chosen = Arrays.stream(ProductKind.values()).filter(one -> one.name().equals(kind)).findFirst().orElse(null);
+		if (chosen == null) {
+			model.addAttribute("kinds", kinds(words(me, locale)));
+			model.addAttribute("refused", kind != null);
+			return "product/kind";
+		}
+		model.addAttribute("form", ProductForm.usual(ids.next(), chosen, words(me, locale).kind(chosen), units(me)));
+		return form(me, model, locale, true);
+	}
+
+	@PostMapping("/products")
+	String add(@AuthenticationPrincipal SignedInUser me, @Valid @ModelAttribute("form") ProductForm form, BindingResult bound, Model model,
+			Locale locale) {
+		BindingResult errors = FormBinding.settled(model, "form", form, bound, validator);
+		CompanySettings settings = register.settings(me.company());
+		Integer cents = ProductFormParser.cents("price", form.price(), settings.currency(), errors);
+		ProductDetails details = new ProductFormParser(form, settings.units(), errors).details();
+		if (form.kind() == null) {
+			model.addAttribute("kinds", kinds(words(me, locale)));
+			model.addAttribute("refused", true);
+			return "product/kind";
+		}
+		if (details == null || errors.hasErrors()) {
+			return form(me, model, locale, true);
+		}
+		ProductId id = new ProductId(Objects.requireNonNull(form.id()));
+		if (cents != null) {
+			shelf.add(me.company(), id, details, cents);
+		}
+		else {
+			shelf.add(me.company(), id, details);
+		}
+		return "redirect:/products/" + id + "?added";
+	}
+
+	@GetMapping("/products/{id}/edit")
+	String edit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
+		model.addAttribute("form", ProductForm.of(shelf.product(me.company(), new ProductId(id)), units(me)));
+		return form(me, model, locale, false);
+	}
+
+	@PostMapping("/products/{id}")
+	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("form") ProductForm form,
+			BindingResult bound, Model model, Locale locale) {
+		BindingResult errors = FormBinding.settled(model, "form", form, bound, validator);
+		ProductRecord stored = shelf.product(me.company(), new ProductId(id));
+		if (form.kind() != stored.details().kind()) {
+			model.addAttribute("form", ProductForm.of(stored, units(me)));
+			model.addAttribute(BindingResult.MODEL_KEY_PREFIX + "form", new BeanPropertyBindingResult(model.getAttribute("form"), "form"));
+			model.addAttribute("stale", true);
+			return form(me, model, locale, false);
+		}
+		ProductDetails details = new ProductFormParser(form, units(me), errors).details();
+		if (details == null) {
+			return form(me, model, locale, false);
+		}
+		try {
+			shelf.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, details);
+		}
+		catch (StaleVersion ex) {
+			FormBinding.retry(model, "form", form.at(shelf.product(me.company(), stored.id()).version()));
+			model.addAttribute("stale", true);
+			return form(me, model, locale, false);
+		}
+		return "redirect:/products/" + id + "?saved";
+	}
+
+	@PostMapping("/products/{id}/archive")
+	String archive(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
+		shelf.archive(me.company(), new ProductId(id));
+		return "redirect:/products/" + id + "?archived";
+	}
+
+	@PostMapping("/products/{id}/restore")
+	String restore(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
+		shelf.restore(me.company(), new ProductId(id));
+		return "redirect:/products/" + id + "?restored";
+	}
+
+	/** Kinds of one purpose to choose from. */
+	record Kinds(Purpose purpose, List<Option> options) {
+	}
+
+	private static List<Kinds> kinds(ProductFormatter words) {
+		Map<Purpose, List<Option>> groups = new EnumMap<>(Purpose.class);
+		for (ProductKind kind : ProductKind.values()) {
+			groups.computeIfAbsent(Purpose.of(kind.family()), any -> new ArrayList<>()).add(new Option(kind.name(), words.kind(kind)));
+		}
+		return groups.entrySet()
+			.stream()
+			.map(group -> new Kinds(group.getKey(), group.getValue().stream().sorted(Comparator.comparing(Option::text)).toList()))
+			.toList();
+	}
+
+	private String form(SignedInUser me, Model model, Locale locale, boolean fresh) {
+		ProductFormatter words = words(me, locale);
+		ProductKind kind = Objects.requireNonNull(((ProductForm) Objects.requireNonNull(model.getAttribute("form"))).kind());
+		model.addAttribute("kindName", words.kind(kind));
+		model.addAttribute("asksBasis", ProductDetails.asksBasis(kind));
+		model.addAttribute("asksTablet", kind.form() == org.meniscus.water.product.PhysicalForm.TABLET);
+		model.addAttribute("asksScoop", ProductDetails.asksScoop(kind));
+		model.addAttribute("scoopLabel", words.text("product.scoop.label." + kind.unit(), PackageUnit.smallest(units(me), kind.unit()).name(texts, locale)));
+		model.addAttribute("preferences", Arrays.stream(ProductPreference.values())
+			.map(one -> new Choice(one.name(), words.text("product.preference." + one), words.text("product.preference." + one + ".why")))
+			.toList());
+		model.addAttribute("strengthHint", words.text(ProductDetails.asksBasis(kind) ? "product.strength.hint.hypochlorite"
+				: kind.family().chlorine() ? "product.strength.hint.chlorine" : "product.strength.hint"));
+		model.addAttribute("formName", words.form(kind));
+		model.addAttribute("units", units(me).name());
+		model.addAttribute("packUnits", PackageUnit.of(units(me), kind.unit())
+			.stream()
+			.map(unit -> new Option(unit.name(), unit.name(texts, locale)))
+			.toList());
+		model.addAttribute("bases", List.of(new Option(StrengthBasis.TRADE.name(), words.text("product.basis.TRADE")),
+				new Option(StrengthBasis.WEIGHT.name(), words.text("product.basis.WEIGHT"))));
+		model.addAttribute("fresh", fresh);
+		return FORM;
+	}
+
+	private ProductFormatter words(SignedInUser me, Locale locale) {
+		return new ProductFormatter(register.settings(me.company()), texts, locale);
+	}
+
+	private UnitSystem units(SignedInUser me) {
+		return register.settings(me.company()).units();
+	}
+
+}

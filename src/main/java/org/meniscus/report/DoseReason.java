@@ -1,0 +1,79 @@
+package org.meniscus.report;
+
+import java.util.List;
+import java.util.Map;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.LevelState.Direction;
+import org.meniscus.water.assess.LevelState.State;
+import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ActiveIngredient;
+
+/**
+ * Why a product went in, as data: the reading of the same visit that asked for it, or the situation that was found. When neither
+ * explains it, all that can be said is what such a product does.
+ *
+ * @param family what it does stands under {@code report.does.*}
+ * @param level the reading that was off and that this product moves; null when none was
+ * @param situation what it was put in against; null for a routine dose
+ */
+public record DoseReason(ActiveIngredient family, @Nullable LevelState level, @Nullable Situation situation) {
+
+	private record Cure(Level level, Direction when) {
+	}
+
+	static DoseReason of(ActiveIngredient family, Situation situation, Map<Level, LevelState> states) {
+		LevelState off = cures(family).stream()
+			.map(cure -> off(cure, states))
+			.filter(state -> state != null)
+			.findFirst()
+			.orElse(null);
+		return new DoseReason(family, off, answers(family, situation) ? situation : null);
+	}
+
+	private static @Nullable LevelState off(Cure cure, Map<Level, LevelState> states) {
+		LevelState state = states.get(cure.level());
+		return (state != null && state.state() != State.IN_RANGE && state.direction() == cure.when()) ? state : null;
+	}
+
+	/** What a product is given for, most usual first. */
+	private static List<Cure> cures(ActiveIngredient family) {
+		return switch (family) {
+			case CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE -> List.of(new Cure(Level.FC, Direction.LOW), new Cure(Level.CC, Direction.HIGH));
+			case DICHLOR, TRICHLOR -> List.of(new Cure(Level.FC, Direction.LOW), new Cure(Level.CC, Direction.HIGH),
+					new Cure(Level.CYA, Direction.LOW));
+			case MONOPERSULFATE -> List.of(new Cure(Level.CC, Direction.HIGH));
+			case MURIATIC_ACID, DRY_ACID -> List.of(new Cure(Level.PH, Direction.HIGH), new Cure(Level.TA, Direction.HIGH));
+			case SODA_ASH, BORAX -> List.of(new Cure(Level.PH, Direction.LOW), new Cure(Level.TA, Direction.LOW));
+			case BICARBONATE -> List.of(new Cure(Level.TA, Direction.LOW), new Cure(Level.PH, Direction.LOW));
+			case CALCIUM_CHLORIDE -> List.of(new Cure(Level.CH, Direction.LOW));
+			case CYANURIC_ACID -> List.of(new Cure(Level.CYA, Direction.LOW));
+			case SALT -> List.of(new Cure(Level.SALT, Direction.LOW));
+			case ASCORBIC_ACID, THIOSULFATE, SULFITE -> List.of(new Cure(Level.FC, Direction.HIGH));
+			case LANTHANUM -> List.of(new Cure(Level.PHOSPHATE, Direction.HIGH));
+			case BROMINE_TABLETS, SODIUM_BROMIDE -> List.of(new Cure(Level.BROMINE, Direction.LOW));
+			default -> List.of();
+		};
+	}
+
+	/** Acid or salt is never an answer to algae; sanitizers, algaecides and what clears the water are. */
+	private static boolean answers(ActiveIngredient family, Situation situation) {
+		boolean sanitizes = family.chlorine() || family == ActiveIngredient.BROMINE_TABLETS || family == ActiveIngredient.SODIUM_BROMIDE;
+		boolean algaecide = family == ActiveIngredient.QUAT_ALGAECIDE || family == ActiveIngredient.POLYQUAT_ALGAECIDE || family == ActiveIngredient.COPPER_ALGAECIDE;
+		boolean clears = family == ActiveIngredient.CLARIFIER || family == ActiveIngredient.FLOCCULANT;
+		return switch (situation) {
+			case ROUTINE, PUMP_OFF, FOAM, LEAK_SUSPECTED, NEW_PLASTER -> false;
+			case WEEKLY_REFRESH -> family == ActiveIngredient.MONOPERSULFATE;
+			case HIGH_COMBINED_CHLORINE, AFTER_HEAVY_USE -> sanitizes || family == ActiveIngredient.MONOPERSULFATE;
+			case CLOUDY -> sanitizes || clears || family == ActiveIngredient.MONOPERSULFATE;
+			case CONTAMINATION, DIARRHOEA, BLOOD, DEAD_ANIMAL, FLOOD, STABILIZER_GONE -> sanitizes;
+			case STAINS_IRON, STAINS_COPPER, STAINS_MANGANESE -> family == ActiveIngredient.SEQUESTRANT || family == ActiveIngredient.ASCORBIC_ACID;
+			case HIGH_PHOSPHATE -> sanitizes || family == ActiveIngredient.LANTHANUM;
+			case CELL_START -> family == ActiveIngredient.SALT;
+			default -> sanitizes || algaecide || clears;
+		};
+	}
+
+}

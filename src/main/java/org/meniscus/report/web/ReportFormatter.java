@@ -1,0 +1,241 @@
+package org.meniscus.report.web;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.ZonedDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.report.DoseReason;
+import org.meniscus.report.Report;
+import org.meniscus.report.SwimAdvice;
+import org.meniscus.report.web.ReportPage.AddedLine;
+import org.meniscus.report.web.ReportPage.LevelLine;
+import org.meniscus.ui.LevelRule;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.visit.DatedFollowUp;
+import org.meniscus.water.assess.LevelState.State;
+import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.UnitSystem;
+import org.springframework.context.MessageSource;
+import org.springframework.stereotype.Component;
+
+/** Says a report in plain words for somebody who does not test water, in the reader's language and the company's units. */
+@Component
+class ReportFormatter {
+
+	/** What a homeowner is shown, most telling first; total chlorine is left out, it is the sum of two others. */
+	private static final List<Level> SHOWN = List.of(Level.FC, Level.BROMINE, Level.PH, Level.CC, Level.TA, Level.CH, Level.CYA,
+			Level.SALT, Level.TDS, Level.BORATE, Level.PHOSPHATE, Level.TEMPERATURE);
+
+	private final MessageSource messages;
+
+	ReportFormatter(MessageSource messages) {
+		this.messages = messages;
+	}
+
+	ReportPage page(Report report, Locale locale) {
+		UnitSystem units = report.company().units();
+		ZoneId zone = report.company().zone();
+		String situation = (report.situation() == Situation.ROUTINE) ? null
+				: text(locale, "report.situation." + report.situation().name());
+		List<LevelLine> levels = SHOWN.stream()
+			.filter(level -> report.readings().value(level) != null)
+			.map(level -> level(report, level, locale))
+			.toList();
+		List<AddedLine> added = report.added()
+			.stream()
+			.map(dose -> new AddedLine(dose.product(), (dose.unit() == AmountUnit.ML) ? QuantityFormatter.millilitres(units, dose.amount())
+					: QuantityFormatter.grams(units, dose.amount()), why(dose.why(), units, locale)))
+			.toList();
+		Double share = report.waterReplaced();
+		return new ReportPage(report.company().name(), report.poolName(), longDay(report.performedOn(), locale), situation,
+				summary(report, locale), swim(report.swim(), zone, units, locale), conditions(report.swim(), locale), levels, added,
+				(share != null) ? text(locale, "report.replaced", Wording.decimal(share * 100, 0)) : null, tasks(report, locale),
+				report.note(), report.photos(), (report.next() != null) ? longDay(report.next(), locale) : null,
+				coming(report.coming(), locale), ahead(report.ahead(), locale), QuantityFormatter.date(LocalDate.ofInstant(report.expiresAt(), zone), locale));
+	}
+
+	private LevelLine level(Report report, Level level, Locale locale) {
+		UnitSystem units = report.company().units();
+		double value = report.readings().value(level);
+		String name = name(level, locale);
+		String words = mark(report.readings().mark(level)) + Wording.level(level, value, units);
+		LevelState state = report.assessment().state(level);
+		// a temperature is ruled in degrees Celsius, which a US page never shows
+		LevelRule rule = (state == null || level == Level.TEMPERATURE) ? null : rule(name, level, value, state);
+		return new LevelLine(name, text(locale, "report.about." + level.name()), rule, words);
+	}
+
+	private static LevelRule rule(String name, Level level, double value, LevelState state) {
+		Range range = state.range();
+		String unit = switch (level.unit()) {
+			case PPM -> "ppm";
+			case PPB -> "ppb";
+			case PH, INDEX, CELSIUS -> "";
+		};
+		LevelRule rule = LevelRule.of(name, unit, state.state().name(),
+				new LevelRule.Band(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), value, null,
+				level.decimals());
+		return (state.mark() == ReadingQualifier.EXACT) ? rule
+				: new LevelRule(rule.label(), rule.unit(), rule.state(), mark(state.mark()) + rule.nowText(), null, rule.idealText(),
+						rule.acceptableX(), rule.acceptableWidth(), rule.idealX(), rule.idealWidth(), rule.nowX(), null,
+						rule.lowText(), rule.highText());
+	}
+
+	/** How the water was found: what was out of range, what was near its edge, or that all was well. */
+	private List<String> summary(Report report, Locale locale) {
+		List<String> out = names(report, State.OUT_OF_RANGE, locale);
+		List<String> drifting = names(report, State.DRIFTING, locale);
+		List<String> sentences = new ArrayList<>();
+		if (!out.isEmpty()) {
+			sentences.add(text(locale, "report.summary.out", String.join(", ", out)));
+		}
+		if (!drifting.isEmpty()) {
+			sentences.add(text(locale, "report.summary.drifting", String.join(", ", drifting)));
+		}
+		if (sentences.isEmpty()) {
+			boolean judged = SHOWN.stream().anyMatch(level -> report.assessment().state(level) != null);
+			sentences.add(text(locale, judged ? "report.summary.fine" : "report.summary.untested"));
+		}
+		return sentences;
+	}
+
+	private List<String> names(Report report, State state, Locale locale) {
+		return SHOWN.stream().filter(level -> {
+			LevelState found = report.assessment().state(level);
+			return found != null && found.state() == state;
+		}).map(level -> inside(name(level, locale))).toList();
+	}
+
+	/** A name inside a sentence; pH keeps its own letters. */
+	private static String inside(String name) {
+		return Character.toLowerCase(name.charAt(0)) + name.substring(1);
+	}
+
+	private List<String> why(DoseReason why, UnitSystem units, Locale locale) {
+		List<String> sentences = new ArrayList<>();
+		Situation situation = why.situation();
+		if (situation != null) {
+			sentences.add(text(locale, "report.against." + situation.name()));
+		}
+		LevelState off = why.level();
+		if (off != null) {
+			Level level = off.level();
+			Range range = off.range();
+			sentences.add(text(locale, (off.direction() == LevelState.Direction.LOW) ? "report.was.low" : "report.was.high",
+					name(level, locale), mark(off.mark()) + Wording.level(level, off.value(), units),
+					Wording.number(level, range.idealLow()), Wording.number(level, range.idealHigh())));
+		}
+		sentences.add(text(locale, "report.does." + why.family().name()));
+		return sentences;
+	}
+
+	private String swim(SwimAdvice swim, ZoneId zone, UnitSystem units, Locale locale) {
+		if (swim.toldByUs()) {
+			return text(locale, "report.swim.wait");
+		}
+		Instant earliest = swim.earliest();
+		boolean only = !swim.conditions().isEmpty();
+		if (earliest == null) {
+			return text(locale, only ? "report.swim.untimedOnly" : "report.swim.ready");
+		}
+		ZonedDateTime time = earliest.atZone(zone);
+		String clock = time.format(DateTimeFormatter.ofPattern((units == UnitSystem.US) ? "h:mm a" : "HH:mm", locale));
+		return text(locale, only ? "report.swim.fromOnly" : "report.swim.from", clock, longDay(time.toLocalDate(), locale));
+	}
+
+	/** Seeing the floor is asked for always. */
+	private List<String> conditions(SwimAdvice swim, Locale locale) {
+		List<String> conditions = new ArrayList<>();
+		boolean seen = false;
+		for (SwimAdvice.Condition condition : swim.conditions()) {
+			seen |= condition.kind() == SwimAdvice.Kind.FLOOR_SEEN;
+			if (condition.kind() == SwimAdvice.Kind.TOLD_BY_US) {
+				// the headline says it
+				continue;
+			}
+			boolean ph = condition.kind() == SwimAdvice.Kind.PH_INSIDE;
+			Object[] figures = condition.figures().stream().map(figure -> Wording.number(ph ? Level.PH : Level.FC, figure)).toArray();
+			conditions.add(text(locale, "report.swim." + condition.kind().name(), figures));
+		}
+		if (!seen) {
+			conditions.add(text(locale, "report.swim.FLOOR_SEEN"));
+		}
+		return conditions;
+	}
+
+	private List<String> tasks(Report report, Locale locale) {
+		List<String> tasks = new ArrayList<>();
+		for (String task : report.tasks()) {
+			String words = messages.getMessage("visit.task." + task, null, "", locale);
+			if (words != null && !words.isEmpty()) {
+				tasks.add(words);
+			}
+		}
+		return tasks;
+	}
+
+	/** The same on days that follow each other is said once. */
+	private List<String> coming(List<DatedFollowUp> steps, Locale locale) {
+		List<String> lines = new ArrayList<>();
+		for (int i = 0; i < steps.size(); i++) {
+			DatedFollowUp first = steps.get(i);
+			DatedFollowUp last = first;
+			while (i + 1 < steps.size() && steps.get(i + 1).reason().code().equals(first.reason().code())) {
+				last = steps.get(++i);
+			}
+			String sentence = comingWords(first.reason().code(), locale);
+			lines.add(last.day().equals(first.day()) ? text(locale, "report.coming.on", QuantityFormatter.day(first.day(), locale), sentence)
+					: text(locale, "report.coming.from", QuantityFormatter.day(first.day(), locale), QuantityFormatter.day(last.day(), locale), sentence));
+		}
+		return lines.stream().distinct().toList();
+	}
+
+	/** In plain words; what a plan of another version says is called a next step. */
+	private String comingWords(String code, Locale locale) {
+		String other = text(locale, "report.coming.other");
+		return Objects.requireNonNull(messages.getMessage("report.coming." + code, null, other, locale));
+	}
+
+	/** One sentence, or null. */
+	private @Nullable String ahead(Report.@Nullable Ahead ahead, Locale locale) {
+		if (ahead == null) {
+			return null;
+		}
+		LocalDate late = ahead.late();
+		String days = (late != null)
+				? text(locale, "report.ahead.between", QuantityFormatter.date(ahead.early(), locale), QuantityFormatter.date(late, locale))
+				: text(locale, "report.ahead.from", QuantityFormatter.date(ahead.early(), locale));
+		return text(locale, ahead.rising() ? "report.ahead.rising" : "report.ahead.falling", name(ahead.level(), locale),
+				Wording.number(ahead.level(), ahead.limit()), QuantityFormatter.date(ahead.day(), locale), days);
+	}
+
+	private String name(Level level, Locale locale) {
+		return text(locale, "report.level." + level.name());
+	}
+
+	private static String mark(ReadingQualifier mark) {
+		return (mark == ReadingQualifier.EXACT) ? "" : mark.sign() + " ";
+	}
+
+	private static String longDay(LocalDate day, Locale locale) {
+		return day.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "EEEE d 'de' MMMM" : "EEEE, MMMM d", locale));
+	}
+
+	private String text(Locale locale, String key, Object... args) {
+		return messages.getMessage(key, args, locale);
+	}
+
+}

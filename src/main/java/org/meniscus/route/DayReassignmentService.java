@@ -1,0 +1,143 @@
+package org.meniscus.route;
+
+import java.sql.Timestamp;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.UUID;
+
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** The door to what is done to a technician's whole day at once. */
+@Service
+public class DayReassignmentService {
+
+	private final StopOrder order;
+
+	private final Technicians crew;
+
+	private final JdbcClient jdbc;
+
+	private final Clock clock;
+
+	DayReassignmentService(StopOrder order, Technicians crew, JdbcClient jdbc, Clock clock) {
+		this.order = order;
+		this.crew = crew;
+		this.jdbc = jdbc;
+		this.clock = clock;
+	}
+
+	/**
+	 * Gives all planned stops of a day to another technician, or puts them on another day, or both: somebody is sick, or it
+	 * is a holiday. They come after what is there already, in their order. Done and missed stops stay.
+	 *
+	 * @return how many were moved
+	 * @throws NotFound when a technician is unknown
+	 * @throws TechnicianInactive when the technician who shall have them has left
+	 */
+	@Transactional
+	public int handOver(CompanyId company, PersonId from, LocalDate day, PersonId to, LocalDate toDay) {
+		crew.mustExist(company, from);
+		crew.mustWork(company, to);
+		order.lock(company);
+		if (from.equals(to) && day.equals(toDay)) {
+			return 0;
+		}
+		List<StopOrder.Placed> moving = planned(company, from, day);
+		List<StopOrder.Placed> target = new ArrayList<>(order.of(company, to, toDay));
+		for (StopOrder.Placed stop : moving) {
+			jdbc.sql("""
+					UPDATE stop SET technician_id = :technician, planned_on = :day, version = version + 1, updated_at = :now
+					WHERE company_id = :company AND id = :id""")
+				.param("company", company.value())
+				.param("id", stop.stop())
+				.param("technician", to.value())
+				.param("day", toDay)
+				.param("now", Timestamp.from(clock.instant()))
+				.update();
+			target.add(stop);
+		}
+		order.write(company, order.of(company, from, day));
+		order.write(company, target);
+		return moving.size();
+	}
+
+	/**
+	 * Makes the order of this day the order of its plans, and puts it on the technician's later days of the same weekday
+	 * that are made already. Only stops on the day and with the technician that their plan asks for count.
+	 *
+	 * @return how many plans now have this order
+	 * @throws NotFound when the technician is unknown
+	 */
+	@Transactional
+	public int keepOrder(CompanyId company, PersonId technician, LocalDate day) {
+		crew.mustExist(company, technician);
+		order.lock(company);
+		List<UUID> plans = jdbc.sql("""
+				SELECT sp.id FROM stop s
+				JOIN service_plan sp ON sp.company_id = s.company_id AND sp.id = s.service_plan_id AND sp.technician_id = s.technician_id
+				WHERE s.company_id = :company AND s.technician_id = :technician AND s.planned_on = :day AND s.due_on = :day
+				ORDER BY s.position, s.id""")
+			.param("company", company.value())
+			.param("technician", technician.value())
+			.param("day", day)
+			.query(UUID.class)
+			.list();
+		for (int i = 0; i < plans.size(); i++) {
+			jdbc.sql("""
+					UPDATE service_plan SET position = :position, version = version + 1, updated_at = :now
+					WHERE company_id = :company AND id = :id AND position <> :position""")
+				.param("company", company.value())
+				.param("id", plans.get(i))
+				.param("position", i + 1)
+				.param("now", Timestamp.from(clock.instant()))
+				.update();
+		}
+		jdbc.sql("""
+				SELECT DISTINCT planned_on FROM stop
+				WHERE company_id = :company AND technician_id = :technician AND planned_on > :day
+				  AND extract(isodow FROM planned_on) = :weekday""")
+			.param("company", company.value())
+			.param("technician", technician.value())
+			.param("day", day)
+			.param("weekday", day.getDayOfWeek().getValue())
+			.query(LocalDate.class)
+			.list()
+			.forEach(later -> order.write(company, sorted(order.of(company, technician, later))));
+		return plans.size();
+	}
+
+	/** Stops of plans by their plans' places; one added by hand keeps its number. */
+	static List<StopOrder.Placed> sorted(List<StopOrder.Placed> day) {
+		List<StopOrder.Placed> result = new ArrayList<>(day.stream()
+			.filter(stop -> stop.planPlace() != null)
+			.sorted(Comparator.comparing(StopOrder.Placed::planPlace))
+			.toList());
+		for (int i = 0; i < day.size(); i++) {
+			if (day.get(i).planPlace() == null) {
+				result.add(Math.min(i, result.size()), day.get(i));
+			}
+		}
+		return result;
+	}
+
+	private List<StopOrder.Placed> planned(CompanyId company, PersonId technician, LocalDate day) {
+		List<UUID> planned = jdbc.sql("""
+				SELECT id FROM stop
+				WHERE company_id = :company AND technician_id = :technician AND planned_on = :day AND state = 'PLANNED' FOR UPDATE""")
+			.param("company", company.value())
+			.param("technician", technician.value())
+			.param("day", day)
+			.query(UUID.class)
+			.list();
+		return order.of(company, technician, day).stream().filter(stop -> planned.contains(stop.stop())).toList();
+	}
+
+}

@@ -1,0 +1,127 @@
+package org.meniscus.route;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientService;
+import org.meniscus.client.PoolId;
+import org.meniscus.client.PoolSummary;
+import org.meniscus.company.CompanyService;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.visit.ActivePlan;
+import org.meniscus.visit.PlannedWorkService;
+import org.meniscus.visit.VisitService;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * The door to the day as it is driven. A technician gets his own stops and nobody else's. Access notes go to the office, and
+ * to the technician on the very day of his stop: not before, not after.
+ */
+@Service
+public class DaySheetService {
+
+	private final StopLineRepository lists;
+
+	private final Technicians crew;
+
+	private final ClientService clients;
+
+	private final VisitService visits;
+
+	private final PlannedWorkService work;
+
+	private final CompanyService companies;
+
+	private final Clock clock;
+
+	DaySheetService(StopLineRepository lists, Technicians crew, ClientService clients, VisitService visits, PlannedWorkService work, CompanyService companies, Clock clock) {
+		this.lists = lists;
+		this.crew = crew;
+		this.clients = clients;
+		this.visits = visits;
+		this.work = work;
+		this.companies = companies;
+		this.clock = clock;
+	}
+
+	/** Whose stops are asked for. */
+	public sealed interface Whose {
+
+		/** A technician's own; for the office its own stops if there are any, else everybody's. */
+		record Usual() implements Whose {
+		}
+
+		record Everybodys() implements Whose {
+		}
+
+		record Of(PersonId technician) implements Whose {
+		}
+
+	}
+
+	/**
+	 * @param day null for today
+	 * @throws NotFound when the technician is unknown, or a technician asks for anybody's but his own
+	 */
+	@Transactional
+	public DaySheet sheet(SignedInUser me, @Nullable LocalDate day, Whose whose) {
+		CompanyId company = me.company();
+		LocalDate today = LocalDate.ofInstant(clock.instant(), companies.settings(company).zone());
+		LocalDate date = (day != null) ? day : today;
+		List<StopLine> all = lists.between(company, date, date);
+		Technician technician = technician(me, whose, all);
+		List<Technician> people = crew.all(company);
+		List<PersonId> byName = people.stream().map(Technician::id).toList();
+		List<StopLine> lines = all.stream()
+			.filter(line -> technician == null || line.technician().equals(technician.id()))
+			.sorted(Comparator.comparing((StopLine line) -> byName.indexOf(line.technician())).thenComparing(StopLine::place))
+			.toList();
+		Set<PersonId> driving = all.stream().map(StopLine::technician).collect(Collectors.toSet());
+		List<Technician> choices = people.stream()
+			.filter(person -> me.isOffice() ? person.active() || driving.contains(person.id()) : person.id().equals(me.person()))
+			.toList();
+		boolean notes = me.isOffice() || date.equals(today);
+		Map<PoolId, PoolSummary> pools = clients.pools(company).stream().collect(Collectors.toMap(PoolSummary::id, Function.identity()));
+		return new DaySheet(date, today, technician, choices,
+				lines.stream().map(line -> stop(company, line, pools.get(line.pool()), notes)).toList());
+	}
+
+	private DayStop stop(CompanyId company, StopLine line, @Nullable PoolSummary pool, boolean notes) {
+		return new DayStop(line, (pool != null) ? pool : clients.pool(company, line.pool()),
+				notes ? clients.accessNotes(company, line.pool()) : null, visits.last(company, line.pool()).orElse(null),
+				(line.state() == StopState.PLANNED) ? continues(company, line) : null,
+				(line.state() == StopState.PLANNED) ? work.open(company, line.pool()).size() : 0);
+	}
+
+	private @Nullable ActivePlan continues(CompanyId company, StopLine line) {
+		return visits.standingPlan(company, line.pool(), line.plannedOn())
+			.filter(plan -> !plan.due(line.plannedOn()).isEmpty())
+			.orElse(null);
+	}
+
+	private @Nullable Technician technician(SignedInUser me, Whose whose, List<StopLine> all) {
+		if (!me.isOffice()) {
+			if (whose instanceof Whose.Everybodys || (whose instanceof Whose.Of of && !of.technician().equals(me.person()))) {
+				throw new NotFound("technician");
+			}
+			return crew.mustExist(me.company(), me.person());
+		}
+		if (whose instanceof Whose.Of of) {
+			return crew.mustExist(me.company(), of.technician());
+		}
+		boolean drives = all.stream().anyMatch(line -> line.technician().equals(me.person()));
+		return (whose instanceof Whose.Usual && drives) ? crew.mustExist(me.company(), me.person()) : null;
+	}
+
+}

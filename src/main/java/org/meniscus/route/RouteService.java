@@ -1,0 +1,239 @@
+package org.meniscus.route;
+
+import static java.time.DayOfWeek.MONDAY;
+import static java.time.temporal.TemporalAdjusters.previousOrSame;
+
+import java.sql.Timestamp;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientService;
+import org.meniscus.client.PoolId;
+import org.meniscus.company.CompanyService;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.Role;
+import org.meniscus.platform.StaleVersion;
+import org.springframework.dao.OptimisticLockingFailureException;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * The door to the week: making stops from the plans, moving them, saying what was missed. Every change of a stop names the
+ * version it was made on, so of two people who change the same stop the second is told.
+ */
+@Service
+public class RouteService {
+
+	/**
+	 * A stop goes to a technician's day.
+	 *
+	 * @param version as it was on the page
+	 * @param place from 1; null for the end of the day
+	 */
+	public record Move(StopId stop, long version, PersonId technician, LocalDate day, @Nullable Integer place) {
+	}
+
+	/** @param note in the office's own words, or null */
+	public record Miss(StopId stop, long version, MissedReason reason, @Nullable String note) {
+	}
+
+	/** A stop beside the plans. @param id made by whoever asks, so that asking twice adds one stop */
+	public record Extra(StopId id, PoolId pool, PersonId technician, LocalDate day) {
+	}
+
+	private final StopRepository stops;
+
+	private final StopLineRepository lists;
+
+	private final StopGenerator maker;
+
+	private final StopOrder order;
+
+	private final Technicians crew;
+
+	private final ClientService clients;
+
+	private final CompanyService companies;
+
+	private final JdbcClient jdbc;
+
+	private final Clock clock;
+
+	RouteService(StopRepository stops, StopLineRepository lists, StopGenerator maker, StopOrder order, Technicians crew, ClientService clients,
+			CompanyService companies, JdbcClient jdbc, Clock clock) {
+		this.stops = stops;
+		this.lists = lists;
+		this.maker = maker;
+		this.order = order;
+		this.crew = crew;
+		this.clients = clients;
+		this.companies = companies;
+		this.jdbc = jdbc;
+		this.clock = clock;
+	}
+
+	/** The day it is where the company works. */
+	public LocalDate today(CompanyId company) {
+		return LocalDate.ofInstant(clock.instant(), companies.settings(company).zone());
+	}
+
+	/** The week that contains a day. */
+	@Transactional(readOnly = true)
+	public Week week(CompanyId company, LocalDate day) {
+		LocalDate monday = day.with(previousOrSame(MONDAY));
+		LocalDate today = today(company);
+		List<StopLine> lines = lists.between(company, monday, monday.plusDays(6));
+		Set<PersonId> driving = lines.stream().map(StopLine::technician).collect(Collectors.toSet());
+		List<Technician> shown = crew.all(company)
+			.stream()
+			.filter(person -> driving.contains(person.id()) || (person.active() && person.role() == Role.TECHNICIAN))
+			.toList();
+		LocalDate from = monday.isBefore(today) ? today : monday;
+		int notMade = maker.notMade(company, from, monday.plusDays(6)).size();
+		return new Week(monday, today, shown, lines, notMade);
+	}
+
+	/** Everybody of the company, by name, those who have left included. */
+	@Transactional(readOnly = true)
+	public List<Technician> crew(CompanyId company) {
+		return crew.all(company);
+	}
+
+	/** @throws NotFound when there is no such stop */
+	@Transactional(readOnly = true)
+	public StopLine stop(CompanyId company, StopId stop) {
+		return lists.find(company, stop.value()).orElseThrow(() -> new NotFound("stop"));
+	}
+
+	/**
+	 * Makes the stops that the plans ask for from {@code from} to {@code to}, both included. Making a period again adds only
+	 * what is missing; a stop that was moved to another day is not made anew.
+	 *
+	 * @return how many were made
+	 */
+	@Transactional
+	public int makeStops(CompanyId company, LocalDate from, LocalDate to) {
+		return maker.make(company, from, to);
+	}
+
+	/**
+	 * Moves a planned stop to another technician, day or place.
+	 *
+	 * @throws StaleVersion when it has been changed in the meantime
+	 * @throws StopClosed when it is done or missed
+	 * @throws TechnicianInactive when the technician has left
+	 * @throws NotFound when stop or technician are unknown
+	 */
+	@Transactional
+	public void move(CompanyId company, Move command) {
+		order.lock(company);
+		Stop stop = load(company, command.stop(), command.version());
+		if (!command.technician().equals(stop.technician())) {
+			crew.mustWork(company, command.technician());
+		}
+		PersonId before = stop.technician();
+		LocalDate dayBefore = stop.plannedOn();
+		StopOrder.Placed placed = order.of(company, before, dayBefore)
+			.stream()
+			.filter(other -> other.stop().equals(stop.id()))
+			.findFirst()
+			.orElseThrow(() -> new NotFound("stop"));
+		stop.moveTo(command.technician(), command.day(), clock.instant());
+		flush();
+		order.write(company, order.of(company, before, dayBefore));
+		order.write(company, StopOrder.at(order.of(company, command.technician(), command.day()), placed, command.place()));
+	}
+
+	/**
+	 * Marks a stop as not visited, or corrects the reason.
+	 *
+	 * @throws StaleVersion when it has been changed in the meantime
+	 * @throws StopClosed when it is done
+	 * @throws NotFound when there is no such stop
+	 */
+	@Transactional
+	public void miss(CompanyId company, Miss command) {
+		Stop stop = load(company, command.stop(), command.version());
+		stop.miss(command.reason(), command.note(), clock.instant());
+		flush();
+	}
+
+	/** Plans a missed stop again, on its day. Throws what {@link #miss} throws. */
+	@Transactional
+	public void undoMissed(CompanyId company, StopId id, long version) {
+		Stop stop = load(company, id, version);
+		stop.undoMissed(clock.instant());
+		flush();
+	}
+
+	/**
+	 * Adds a stop at the end of a technician's day.
+	 *
+	 * @throws NotFound when pool or technician are unknown
+	 * @throws TechnicianInactive when the technician has left
+	 */
+	@Transactional
+	public void addExtra(CompanyId company, Extra command) {
+		clients.pool(company, command.pool());
+		crew.mustWork(company, command.technician());
+		order.lock(company);
+		int added = jdbc.sql("""
+				INSERT INTO stop (company_id, id, pool_id, technician_id, planned_on, position, state, created_at, updated_at)
+				VALUES (:company, :id, :pool, :technician, :day, 0, 'PLANNED', :now, :now) ON CONFLICT (company_id, id) DO NOTHING""")
+			.param("company", company.value())
+			.param("id", command.id().value())
+			.param("pool", command.pool().value())
+			.param("technician", command.technician().value())
+			.param("day", command.day())
+			.param("now", Timestamp.from(clock.instant()))
+			.update();
+		if (added == 1) {
+			List<StopOrder.Placed> day = order.of(company, command.technician(), command.day());
+			order.write(company, StopOrder.at(day, new StopOrder.Placed(command.id().value(), null), null));
+		}
+	}
+
+	/**
+	 * Takes back a planned stop that was added by hand. One that a plan asked for would only be made again: mark it missed.
+	 *
+	 * @throws StaleVersion when it has been changed in the meantime
+	 * @throws StopClosed when it is done or missed
+	 * @throws NotFound when there is no such stop added by hand
+	 */
+	@Transactional
+	public void removeExtra(CompanyId company, StopId id, long version) {
+		order.lock(company);
+		Stop stop = load(company, id, version);
+		if (!stop.byHand()) {
+			throw new NotFound("stop added by hand");
+		}
+		stop.mustBePlanned();
+		stops.delete(stop);
+		flush();
+		order.write(company, order.of(company, stop.technician(), stop.plannedOn()));
+	}
+
+	/** A visit that came in meanwhile changes its stop without waiting for the week's lock. */
+	private void flush() {
+		try {
+			stops.flush();
+		}
+		catch (OptimisticLockingFailureException ex) {
+			throw new StaleVersion("stop");
+		}
+	}
+
+	private Stop load(CompanyId company, StopId id, long version) {
+		Stop stop = stops.findByCompanyIdAndId(company.value(), id.value()).orElseThrow(() -> new NotFound("stop"));
+		StaleVersion.unlessSame(version, stop.version(), "stop");
+		return stop;
+	}
+
+}

@@ -1,0 +1,259 @@
+package org.meniscus.route;
+
+import java.sql.Timestamp;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientService;
+import org.meniscus.client.PoolId;
+import org.meniscus.company.CompanyService;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.StaleVersion;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** The door to the repeating plans. A change holds from today on; what lies before today stays as it was. */
+@Service
+public class ScheduleService {
+
+	/** Days for which stops are kept made ahead, today included. */
+	public static final int DAYS_AHEAD = 14;
+
+	/**
+	 * A pool gets a repeating plan.
+	 *
+	 * @param id made by whoever asks, so that asking twice adds one plan
+	 * @param place in the technician's day, from 1; null for the end
+	 */
+	public record Add(ServiceScheduleId id, PoolId pool, PersonId technician, Recurrence schedule, @Nullable Integer place) {
+	}
+
+	/** @param version as it was when the form was opened */
+	public record Change(ServiceScheduleId id, long version, PersonId technician, Recurrence schedule, @Nullable Integer place) {
+	}
+
+	private final ServiceScheduleRepository plans;
+
+	private final StopGenerator maker;
+
+	private final StopOrder order;
+
+	private final Technicians crew;
+
+	private final ClientService clients;
+
+	private final CompanyService companies;
+
+	private final JdbcClient jdbc;
+
+	private final Clock clock;
+
+	ScheduleService(ServiceScheduleRepository plans, StopGenerator maker, StopOrder order, Technicians crew, ClientService clients, CompanyService companies,
+			JdbcClient jdbc, Clock clock) {
+		this.plans = plans;
+		this.maker = maker;
+		this.order = order;
+		this.crew = crew;
+		this.clients = clients;
+		this.companies = companies;
+		this.jdbc = jdbc;
+		this.clock = clock;
+	}
+
+	/** All plans of pools that are not archived, ended ones last; by client and pool. */
+	@Transactional(readOnly = true)
+	public List<ServiceScheduleSummary> all(CompanyId company) {
+		return cards(company, "p.archived_at IS NULL AND c.archived_at IS NULL", Map.of());
+	}
+
+	/** @throws NotFound when there is no such pool */
+	@Transactional(readOnly = true)
+	public List<ServiceScheduleSummary> of(CompanyId company, PoolId pool) {
+		clients.pool(company, pool);
+		return cards(company, "sp.pool_id = :pool", Map.of("pool", pool.value()));
+	}
+
+	/** @throws NotFound when there is no such plan */
+	@Transactional(readOnly = true)
+	public ServiceScheduleSummary plan(CompanyId company, ServiceScheduleId plan) {
+		return find(company, plan).orElseThrow(() -> new NotFound("service plan"));
+	}
+
+	/**
+	 * Adds a plan and makes its stops of the coming {@value #DAYS_AHEAD} days.
+	 *
+	 * @throws NotFound when pool or technician are unknown
+	 * @throws TechnicianInactive when the technician has left
+	 */
+	@Transactional
+	public ServiceScheduleSummary add(CompanyId company, Add command) {
+		clients.pool(company, command.pool());
+		crew.mustWork(company, command.technician());
+		order.lock(company);
+		Optional<ServiceScheduleSummary> before = find(company, command.id());
+		if (before.isPresent()) {
+			return before.get();
+		}
+		int place = (command.place() != null) ? command.place() : endOfDay(company, command.technician(), command.id(), command.schedule());
+		plans.saveAndFlush(new ServiceSchedule(company, command.id(), command.pool(), command.technician(), command.schedule(), place,
+				clock.instant()));
+		LocalDate today = today(company);
+		maker.make(company, today, today.plusDays(DAYS_AHEAD - 1));
+		return plan(company, command.id());
+	}
+
+	/**
+	 * Changes a plan. From today on its planned stops follow: those on days that no longer fit go, those that stay pass to
+	 * the new technician and place unless they had been moved by hand, missing ones are made. Done and missed stops stay.
+	 *
+	 * @throws StaleVersion when it has been changed in the meantime
+	 * @throws NotFound when plan or technician are unknown
+	 * @throws TechnicianInactive when the technician has left and is not the one who had it before
+	 */
+	@Transactional
+	public ServiceScheduleSummary change(CompanyId company, Change command) {
+		order.lock(company);
+		ServiceSchedule plan = load(company, command.id(), command.version());
+		PersonId before = plan.technician();
+		int placeBefore = plan.position();
+		if (!command.technician().equals(before)) {
+			crew.mustWork(company, command.technician());
+		}
+		int place = (command.place() != null) ? command.place() : endOfDay(company, command.technician(), command.id(), command.schedule());
+		plan.change(command.technician(), command.schedule(), place, clock.instant());
+		plans.flush();
+		LocalDate today = today(company);
+		List<Open> open = openStops(company, command.id(), today);
+		LocalDate until = today.plusDays(DAYS_AHEAD - 1);
+		for (Open stop : open) {
+			until = stop.dueOn().isAfter(until) ? stop.dueOn() : until;
+			if (!command.schedule().includes(stop.dueOn())) {
+				delete(company, stop);
+			}
+			else if (stop.technician().equals(before) && stop.dueOn().equals(stop.plannedOn())
+					&& !(command.technician().equals(before) && place == placeBefore)) {
+				follow(company, stop, command.technician(), place);
+			}
+		}
+		maker.make(company, today, until);
+		return plan(company, command.id());
+	}
+
+	/**
+	 * Takes back a plan from which nothing has come yet, with its planned stops. One that has done or missed stops has a
+	 * history; give it an end instead.
+	 *
+	 * @return false when it has a history; nothing was changed then
+	 * @throws StaleVersion when it has been changed in the meantime
+	 */
+	@Transactional
+	public boolean remove(CompanyId company, ServiceScheduleId id, long version) {
+		order.lock(company);
+		ServiceSchedule plan = load(company, id, version);
+		boolean history = jdbc.sql("""
+				SELECT count(*) FROM stop WHERE company_id = :company AND service_plan_id = :plan AND state <> 'PLANNED'""")
+			.param("company", company.value())
+			.param("plan", id.value())
+			.query(Integer.class)
+			.single() > 0;
+		if (history) {
+			return false;
+		}
+		openStops(company, id, LocalDate.EPOCH).forEach(stop -> delete(company, stop));
+		plans.delete(plan);
+		plans.flush();
+		return true;
+	}
+
+	private record Open(UUID id, PersonId technician, LocalDate dueOn, LocalDate plannedOn) {
+	}
+
+	private List<Open> openStops(CompanyId company, ServiceScheduleId plan, LocalDate from) {
+		return jdbc.sql("""
+				SELECT id, technician_id, due_on, planned_on FROM stop
+				WHERE company_id = :company AND service_plan_id = :plan AND due_on >= :from AND state = 'PLANNED' ORDER BY due_on""")
+			.param("company", company.value())
+			.param("plan", plan.value())
+			.param("from", from)
+			.query((row, n) -> new Open(row.getObject(1, UUID.class), new PersonId(row.getObject(2, UUID.class)),
+					row.getObject(3, LocalDate.class), row.getObject(4, LocalDate.class)))
+			.list();
+	}
+
+	private void delete(CompanyId company, Open stop) {
+		jdbc.sql("DELETE FROM stop WHERE company_id = :company AND id = :id AND state = 'PLANNED'")
+			.param("company", company.value())
+			.param("id", stop.id())
+			.update();
+		order.write(company, order.of(company, stop.technician(), stop.plannedOn()));
+	}
+
+	private void follow(CompanyId company, Open stop, PersonId technician, int place) {
+		jdbc.sql("""
+				UPDATE stop SET technician_id = :technician, version = version + 1, updated_at = :now
+				WHERE company_id = :company AND id = :id AND state = 'PLANNED'""")
+			.param("company", company.value())
+			.param("id", stop.id())
+			.param("technician", technician.value())
+			.param("now", Timestamp.from(clock.instant()))
+			.update();
+		order.write(company, order.of(company, stop.technician(), stop.plannedOn()));
+		order.write(company, StopOrder.byPlan(order.of(company, technician, stop.plannedOn()), new StopOrder.Placed(stop.id(), place)));
+	}
+
+	/** One beyond the highest place among the technician's other plans that share a weekday. */
+	private int endOfDay(CompanyId company, PersonId technician, ServiceScheduleId except, Recurrence schedule) {
+		List<Integer> weekdays = schedule.weekdays().stream().map(day -> day.getValue()).toList();
+		return jdbc.sql("""
+				SELECT coalesce(max(position), 0) + 1 FROM service_plan
+				WHERE company_id = :company AND technician_id = :technician AND id <> :except
+				  AND (weekday IN (:weekdays) OR second_weekday IN (:weekdays))""")
+			.param("company", company.value())
+			.param("technician", technician.value())
+			.param("except", except.value())
+			.param("weekdays", weekdays)
+			.query(Integer.class)
+			.single();
+	}
+
+	private ServiceSchedule load(CompanyId company, ServiceScheduleId id, long version) {
+		ServiceSchedule plan = plans.findByCompanyIdAndId(company.value(), id.value()).orElseThrow(() -> new NotFound("service plan"));
+		StaleVersion.unlessSame(version, plan.version(), "service plan");
+		return plan;
+	}
+
+	private Optional<ServiceScheduleSummary> find(CompanyId company, ServiceScheduleId plan) {
+		return cards(company, "sp.id = :plan", Map.of("plan", plan.value())).stream().findFirst();
+	}
+
+	private List<ServiceScheduleSummary> cards(CompanyId company, String condition, Map<String, UUID> parameters) {
+		return jdbc.sql("""
+				SELECT sp.id, sp.version, sp.pool_id, sp.technician_id, t.name, t.active, sp.frequency, sp.weekday, sp.second_weekday,
+				       sp.starts_on, sp.ends_on, sp.position
+				FROM service_plan sp
+				JOIN pool p ON p.company_id = sp.company_id AND p.id = sp.pool_id
+				JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
+				JOIN person t ON t.company_id = sp.company_id AND t.id = sp.technician_id
+				WHERE sp.company_id = :company AND %s
+				ORDER BY sp.ends_on DESC NULLS FIRST, lower(c.name), lower(p.name), sp.weekday, sp.id""".formatted(condition))
+			.param("company", company.value())
+			.params(parameters)
+			.query((row, n) -> new ServiceScheduleSummary(new ServiceScheduleId(row.getObject("id", UUID.class)), row.getLong("version"),
+					new PoolId(row.getObject("pool_id", UUID.class)), new PersonId(row.getObject("technician_id", UUID.class)),
+					row.getString("name"), row.getBoolean("active"), StopGenerator.schedule(row), row.getInt("position")))
+			.list();
+	}
+
+	private LocalDate today(CompanyId company) {
+		return LocalDate.ofInstant(clock.instant(), companies.settings(company).zone());
+	}
+
+}

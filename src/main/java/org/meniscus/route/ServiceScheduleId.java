@@ -1,0 +1,14 @@
+package org.meniscus.route;
+
+import java.io.Serializable;
+import java.util.UUID;
+
+/** A repeating plan of visits to a pool. */
+public record ServiceScheduleId(UUID value) implements Serializable {
+
+	@Override
+	public String toString() {
+		return value.toString();
+	}
+
+}

@@ -1,0 +1,20 @@
+package org.meniscus.route;
+
+import java.util.Optional;
+import java.util.UUID;
+
+import org.meniscus.platform.RowId;
+import org.springframework.data.repository.Repository;
+
+/** Every finder names the company. */
+interface ServiceScheduleRepository extends Repository<ServiceSchedule, RowId> {
+
+	Optional<ServiceSchedule> findByCompanyIdAndId(UUID companyId, UUID id);
+
+	ServiceSchedule saveAndFlush(ServiceSchedule plan);
+
+	void delete(ServiceSchedule plan);
+
+	void flush();
+
+}

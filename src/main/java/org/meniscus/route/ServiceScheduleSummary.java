@@ -1,0 +1,20 @@
+package org.meniscus.route;
+
+import java.time.LocalDate;
+
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.PersonId;
+
+/**
+ * A repeating plan as pages show it.
+ *
+ * @param place where its stops stand in the technician's day, compared with the plans of other pools; need not be without gaps
+ */
+public record ServiceScheduleSummary(ServiceScheduleId id, long version, PoolId pool, PersonId technician, String technicianName,
+		boolean technicianActive, Recurrence schedule, int place) {
+
+	public boolean endedBefore(LocalDate day) {
+		return schedule.endsOn() != null && schedule.endsOn().isBefore(day);
+	}
+
+}

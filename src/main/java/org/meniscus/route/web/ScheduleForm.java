@@ -1,0 +1,72 @@
+package org.meniscus.route.web;
+
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.util.UUID;
+
+import jakarta.validation.constraints.Max;
+import jakarta.validation.constraints.Min;
+import jakarta.validation.constraints.NotNull;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.PersonId;
+import org.meniscus.route.Frequency;
+import org.meniscus.route.Recurrence;
+import org.meniscus.route.ServiceScheduleSummary;
+import org.springframework.validation.Errors;
+
+/**
+ * A repeating plan as sent by the form.
+ *
+ * @param id made with the form for a new plan, so that sending twice adds one
+ * @param version absent for a new plan
+ */
+record ScheduleForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull @Nullable Frequency frequency,
+		@NotNull @Nullable DayOfWeek weekday, @Nullable DayOfWeek secondWeekday, @NotNull @Nullable UUID technician,
+		@NotNull @Nullable LocalDate startsOn, @Nullable LocalDate endsOn, @Min(1) @Max(200) @Nullable Integer place) {
+
+	private static final LocalDate EARLIEST = LocalDate.of(2000, 1, 1);
+
+	private static final LocalDate LATEST = LocalDate.of(2099, 12, 31);
+
+	static ScheduleForm blank(UUID id, LocalDate today) {
+		return new ScheduleForm(id, null, Frequency.WEEKLY, null, null, null, today, null, null);
+	}
+
+	static ScheduleForm of(ServiceScheduleSummary plan) {
+		Recurrence schedule = plan.schedule();
+		return new ScheduleForm(plan.id().value(), plan.version(), schedule.frequency(), schedule.weekday(), schedule.secondWeekday(),
+				plan.technician().value(), schedule.startsOn(), schedule.endsOn(), plan.place());
+	}
+
+	/** What no single field can tell. */
+	void validate(Errors errors) {
+		if (frequency == Frequency.TWICE_WEEKLY && !errors.hasFieldErrors("secondWeekday")) {
+			if (secondWeekday == null) {
+				errors.rejectValue("secondWeekday", "plan.secondWeekday.missing");
+			}
+			else if (secondWeekday == weekday) {
+				errors.rejectValue("secondWeekday", "plan.secondWeekday.same");
+			}
+		}
+		if (startsOn != null && (startsOn.isBefore(EARLIEST) || startsOn.isAfter(LATEST))) {
+			errors.rejectValue("startsOn", "plan.date.range");
+		}
+		if (endsOn != null && endsOn.isAfter(LATEST)) {
+			errors.rejectValue("endsOn", "plan.date.range");
+		}
+		else if (endsOn != null && startsOn != null && endsOn.isBefore(startsOn)) {
+			errors.rejectValue("endsOn", "plan.endsOn.early");
+		}
+	}
+
+	/** Only after validation has passed; a second weekday that the frequency has no use for is left out. */
+	Recurrence schedule() {
+		return new Recurrence(frequency, weekday, (frequency == Frequency.TWICE_WEEKLY) ? secondWeekday : null, startsOn, endsOn);
+	}
+
+	PersonId technicianId() {
+		return new PersonId(technician);
+	}
+
+}

@@ -1,0 +1,134 @@
+package org.meniscus.route.web;
+
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.Locale;
+
+import jakarta.servlet.http.HttpServletResponse;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.route.RouteService;
+import org.meniscus.route.StopClosed;
+import org.meniscus.route.StopLine;
+import org.meniscus.route.Technician;
+import org.meniscus.route.TechnicianInactive;
+import org.meniscus.ui.QuantityFormatter;
+import org.springframework.http.HttpStatus;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.server.ResponseStatusException;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** The board of a week. */
+@Controller
+@OfficeOnly
+class WeekController {
+
+	private final RouteService route;
+
+	private final RouteOptions choices;
+
+	WeekController(RouteService route, RouteOptions choices) {
+		this.route = route;
+		this.choices = choices;
+	}
+
+	/** What became of the last request; {@code refused} when it was not done. */
+	record Told(boolean refused, String text) implements java.io.Serializable {
+	}
+
+	@GetMapping("/week")
+	String week(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String from, Locale locale, Model model) {
+		board(me, from, locale, model);
+		return "route/week";
+	}
+
+	@PostMapping("/week/make")
+	String make(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String from, Locale locale,
+			RedirectAttributes redirect) {
+		LocalDate today = route.today(me.company());
+		LocalDate monday = route.week(me.company(), day(from, today)).monday();
+		int made = route.makeStops(me.company(), monday.isBefore(today) ? today : monday, monday.plusDays(6));
+		redirect.addFlashAttribute("told", new Told(false, choices.text("week.made", locale, made)));
+		return "redirect:/week?from=" + monday;
+	}
+
+	/** From a button without script: back to the board. From the board's script: the board itself, 409 when it was refused. */
+	@PostMapping("/week/move")
+	String move(@AuthenticationPrincipal SignedInUser me, @RequestParam String to, @RequestParam(required = false) @Nullable String from,
+			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Locale locale, Model model,
+			RedirectAttributes redirect, HttpServletResponse response) {
+		BoardMove move = parse(to);
+		Told told = tryMove(me, move, locale);
+		if (exchange == null) {
+			redirect.addFlashAttribute("told", told);
+			return "redirect:/week?from=" + day(from, route.today(me.company())) + "#stop-" + move.stop();
+		}
+		board(me, from, locale, model);
+		model.addAttribute("told", told);
+		response.setHeader("Vary", "HX-Request");
+		response.setStatus(told.refused() ? HttpStatus.CONFLICT.value() : HttpStatus.OK.value());
+		return "route/week :: board";
+	}
+
+	private Told tryMove(SignedInUser me, BoardMove move, Locale locale) {
+		try {
+			route.move(me.company(), move.command());
+			StopLine stop = route.stop(me.company(), move.stop());
+			String technician = route.crew(me.company())
+				.stream()
+				.filter(person -> person.id().equals(stop.technician()))
+				.map(Technician::name)
+				.findFirst()
+				.orElse("");
+			return new Told(false, choices.text("week.moved", locale, stop.clientName(), technician,
+					QuantityFormatter.day(stop.plannedOn(), locale), stop.place()));
+		}
+		catch (StaleVersion ex) {
+			return new Told(true, choices.text("week.stale", locale));
+		}
+		catch (StopClosed ex) {
+			return new Told(true, choices.text("stop.settled." + ex.state(), locale));
+		}
+		catch (TechnicianInactive ex) {
+			return new Told(true, choices.text("route.technician.gone", locale));
+		}
+	}
+
+	private static BoardMove parse(String to) {
+		try {
+			return BoardMove.parse(to);
+		}
+		catch (IllegalArgumentException ex) {
+			throw new ResponseStatusException(HttpStatus.BAD_REQUEST);
+		}
+	}
+
+	private void board(SignedInUser me, @Nullable String from, Locale locale, Model model) {
+		LocalDate day = day(from, route.today(me.company()));
+		model.addAttribute("week", WeekPage.of(route.week(me.company(), day), locale));
+	}
+
+	/** A day that cannot be read shows the current week. */
+	static LocalDate day(@Nullable String text, LocalDate today) {
+		if (text == null) {
+			return today;
+		}
+		try {
+			LocalDate day = LocalDate.parse(text);
+			return (Math.abs(day.getYear() - today.getYear()) > 50) ? today : day;
+		}
+		catch (DateTimeException ex) {
+			return today;
+		}
+	}
+
+}

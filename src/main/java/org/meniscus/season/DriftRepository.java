@@ -1,0 +1,244 @@
+package org.meniscus.season;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.sql.Array;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Timestamp;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.PersonId;
+import org.meniscus.season.SeasonRepository.VisitRow;
+import org.meniscus.water.drift.DriftBand;
+import org.meniscus.water.drift.LevelDrift.Flag;
+import org.meniscus.water.drift.RangeEnd;
+import org.meniscus.water.pool.Level;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Repository;
+
+/** The tables of what was last judged. */
+@Repository
+class DriftRepository {
+
+	private final JdbcClient jdbc;
+
+	private final Clock clock;
+
+	DriftRepository(JdbcClient jdbc, Clock clock) {
+		this.jdbc = jdbc;
+		this.clock = clock;
+	}
+
+	/** Takes pools to be judged anew: whoever else wants to judge them waits until this transaction ends. */
+	void take(CompanyId company, List<UUID> pools, LocalDate today) {
+		pools.stream()
+			.sorted()
+			.forEach(pool -> jdbc.sql("""
+					INSERT INTO pool_season (company_id, pool_id, judged_on, judged_at) VALUES (:company, :pool, :today, :now)
+					ON CONFLICT (company_id, pool_id) DO UPDATE SET judged_on = excluded.judged_on, judged_at = excluded.judged_at""")
+				.param("company", company.value())
+				.param("pool", pool)
+				.param("today", today)
+				.param("now", Timestamp.from(clock.instant()))
+				.update());
+	}
+
+	/** The flags that stand, by pool. @param pools not empty */
+	Map<UUID, Map<Level, Flag>> flags(CompanyId company, List<UUID> pools) {
+		Map<UUID, Map<Level, Flag>> flags = new HashMap<>();
+		jdbc.sql("""
+				SELECT pool_id, level, flag_side, flag_since, flag_chance FROM drift
+				WHERE company_id = :company AND pool_id IN (:pools) AND flag_side IS NOT NULL""")
+			.param("company", company.value())
+			.param("pools", pools)
+			.query(row -> {
+				flags.computeIfAbsent(row.getObject("pool_id", UUID.class), any -> new EnumMap<>(Level.class))
+					.put(Level.valueOf(row.getString("level")), new Flag(RangeEnd.valueOf(row.getString("flag_side")),
+							row.getObject("flag_since", LocalDate.class).toEpochDay(), row.getDouble("flag_chance")));
+			});
+		return flags;
+	}
+
+	/** In place of what was judged before; the pool must have been taken. */
+	void keep(CompanyId company, DriftInput year, LocalDate today, List<LevelSnapshot> levels) {
+		UUID pool = year.pool().id().value();
+		VisitRow last = year.last();
+		jdbc.sql("""
+				UPDATE pool_season SET last_visit_on = :day, last_technician_id = :technician, products = :products
+				WHERE company_id = :company AND pool_id = :pool""")
+			.param("day", (last != null) ? last.day() : null)
+			.param("technician", (last != null) ? last.technician().value() : null, java.sql.Types.OTHER)
+			.param("products", year.products(today).toArray(String[]::new))
+			.param("company", company.value())
+			.param("pool", pool)
+			.update();
+		jdbc.sql("DELETE FROM drift WHERE company_id = :company AND pool_id = :pool")
+			.param("company", company.value())
+			.param("pool", pool)
+			.update();
+		levels.forEach(level -> insert(company, pool, level));
+		// a flag that no longer stands takes what was said about it along
+		jdbc.sql("""
+				DELETE FROM drift_dismissal d WHERE d.company_id = :company AND d.pool_id = :pool AND NOT EXISTS (
+				    SELECT 1 FROM drift f WHERE f.company_id = :company AND f.company_id = d.company_id AND f.pool_id = d.pool_id
+				      AND f.level = d.level AND f.flag_side = d.side)""")
+			.param("company", company.value())
+			.param("pool", pool)
+			.update();
+	}
+
+	private void insert(CompanyId company, UUID pool, LevelSnapshot kept) {
+		Map<String, @Nullable Object> values = new LinkedHashMap<>();
+		values.put("company_id", company.value());
+		values.put("pool_id", pool);
+		values.put("level", kept.level().name());
+		DriftBand today = kept.today();
+		values.put("low_ppm", (today != null) ? ppm(today.low()) : null);
+		values.put("middle_ppm", (today != null) ? ppm(today.middle()) : null);
+		values.put("high_ppm", (today != null) ? ppm(today.high()) : null);
+		values.put("by_itself_per_day", kept.byItself());
+		LevelSnapshot.Leaving leaving = kept.leaving();
+		values.put("side", (leaving != null) ? leaving.side().name() : null);
+		values.put("limit_ppm", (leaving != null) ? ppm(leaving.limit()) : null);
+		values.put("leaves_early", (leaving != null) ? leaving.early() : null);
+		values.put("leaves", (leaving != null) ? leaving.day() : null);
+		values.put("leaves_late", (leaving != null) ? leaving.late() : null);
+		values.put("chance_horizon", (leaving != null) ? chance(leaving.withinHorizon()) : null);
+		values.put("chance_season", (leaving != null) ? chance(leaving.bySeasonEnd()) : null);
+		LevelSnapshot.Standing flag = kept.flag();
+		values.put("flag_side", (flag != null) ? flag.side().name() : null);
+		values.put("flag_since", (flag != null) ? flag.since() : null);
+		values.put("flag_chance", (flag != null) ? chance(flag.chance()) : null);
+		values.put("evidence", kept.evidence().toJson());
+		List<String> marks = values.keySet().stream().map(name -> name.equals("evidence") ? "CAST(:evidence AS jsonb)" : ":" + name).toList();
+		jdbc.sql("INSERT INTO drift (" + String.join(", ", values.keySet()) + ") VALUES (" + String.join(", ", marks) + ")")
+			.params(values)
+			.update();
+	}
+
+	/** Every pool that is looked after, in the order of their clients; in one statement. */
+	List<PoolSnapshot> all(CompanyId company) {
+		Map<UUID, PoolSnapshot> pools = new LinkedHashMap<>();
+		Map<UUID, List<LevelSnapshot>> levels = new HashMap<>();
+		jdbc.sql("""
+				SELECT p.id, p.name, c.name AS client_name, s.judged_on, s.last_visit_on, s.last_technician_id, s.products, d.level,
+				       d.low_ppm, d.middle_ppm, d.high_ppm, d.by_itself_per_day, d.side, d.limit_ppm, d.leaves_early, d.leaves, d.leaves_late,
+				       d.chance_horizon, d.chance_season, d.flag_side, d.flag_since, d.flag_chance, d.evidence::text AS evidence,
+				       x.reason, x.dismissed_at, w.name AS dismissed_by
+				FROM pool p
+				JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
+				LEFT JOIN pool_season s ON s.company_id = p.company_id AND s.pool_id = p.id
+				LEFT JOIN drift d ON d.company_id = s.company_id AND d.pool_id = s.pool_id
+				LEFT JOIN drift_dismissal x ON x.company_id = d.company_id AND x.pool_id = d.pool_id AND x.level = d.level
+				     AND x.side = d.flag_side
+				LEFT JOIN person w ON w.company_id = x.company_id AND w.id = x.dismissed_by
+				WHERE p.company_id = :company AND p.archived_at IS NULL AND c.archived_at IS NULL
+				ORDER BY lower(c.name), lower(p.name), p.id, d.level""")
+			.param("company", company.value())
+			.query(row -> {
+				UUID id = row.getObject("id", UUID.class);
+				pools.putIfAbsent(id, pool(row, id));
+				if (row.getString("level") != null) {
+					levels.computeIfAbsent(id, any -> new ArrayList<>()).add(level(row));
+				}
+			});
+		return pools.values()
+			.stream()
+			.map(pool -> new PoolSnapshot(pool.pool(), pool.name(), pool.client(), pool.judgedOn(), pool.lastVisitOn(), pool.lastTechnician(),
+					pool.products(), levels.getOrDefault(pool.pool().value(), List.of())))
+			.toList();
+	}
+
+	private static PoolSnapshot pool(ResultSet row, UUID id) throws SQLException {
+		UUID technician = row.getObject("last_technician_id", UUID.class);
+		Array products = row.getArray("products");
+		return new PoolSnapshot(new PoolId(id), row.getString("name"), row.getString("client_name"),
+				row.getObject("judged_on", LocalDate.class), row.getObject("last_visit_on", LocalDate.class),
+				(technician != null) ? new PersonId(technician) : null,
+				(products != null) ? List.of((String[]) products.getArray()) : List.of(), List.of());
+	}
+
+	private static LevelSnapshot level(ResultSet row) throws SQLException {
+		DriftBand today = (row.getBigDecimal("middle_ppm") == null) ? null
+				: new DriftBand(row.getDouble("low_ppm"), row.getDouble("middle_ppm"), row.getDouble("high_ppm"));
+		LevelSnapshot.Leaving leaving = (row.getString("side") == null) ? null
+				: new LevelSnapshot.Leaving(RangeEnd.valueOf(row.getString("side")), row.getDouble("limit_ppm"),
+						row.getObject("leaves_early", LocalDate.class), row.getObject("leaves", LocalDate.class),
+						row.getObject("leaves_late", LocalDate.class), row.getDouble("chance_horizon"), row.getDouble("chance_season"));
+		LevelSnapshot.Standing flag = (row.getString("flag_side") == null) ? null
+				: new LevelSnapshot.Standing(RangeEnd.valueOf(row.getString("flag_side")), row.getObject("flag_since", LocalDate.class),
+						row.getDouble("flag_chance"));
+		LevelSnapshot.Dismissal dismissed = (row.getString("reason") == null) ? null
+				: new LevelSnapshot.Dismissal(row.getString("reason"),
+						LocalDate.ofInstant(row.getTimestamp("dismissed_at").toInstant(), java.time.ZoneOffset.UTC),
+						row.getString("dismissed_by"));
+		return new LevelSnapshot(Level.valueOf(row.getString("level")), today, byItself(row), leaving, flag, dismissed,
+				DriftEvidence.of(row.getString("evidence")));
+	}
+
+	private static @Nullable Double byItself(ResultSet row) throws SQLException {
+		double perDay = row.getDouble("by_itself_per_day");
+		return row.wasNull() ? null : Double.valueOf(perDay);
+	}
+
+	/** By how much the levels of a pool move by themselves, ppm a day; those that are not known well enough are left out. */
+	Map<Level, Double> byThemselves(CompanyId company, PoolId pool) {
+		Map<Level, Double> perDay = new EnumMap<>(Level.class);
+		jdbc.sql("""
+				SELECT level, by_itself_per_day FROM drift
+				WHERE company_id = :company AND pool_id = :pool AND by_itself_per_day IS NOT NULL""")
+			.param("company", company.value())
+			.param("pool", pool.value())
+			.query(row -> {
+				perDay.put(Level.valueOf(row.getString("level")), row.getDouble("by_itself_per_day"));
+			});
+		return perDay;
+	}
+
+	/** Handles a standing flag; said again, the newer reason counts. @return false when no such flag stands */
+	boolean dismiss(CompanyId company, PoolId pool, Level level, PersonId by, String reason) {
+		return jdbc.sql("""
+				INSERT INTO drift_dismissal (company_id, pool_id, level, side, reason, dismissed_at, dismissed_by)
+				SELECT company_id, pool_id, level, flag_side, :reason, :now, :by FROM drift
+				WHERE company_id = :company AND pool_id = :pool AND level = :level AND flag_side IS NOT NULL
+				ON CONFLICT (company_id, pool_id, level) DO UPDATE SET side = excluded.side, reason = excluded.reason,
+				    dismissed_at = excluded.dismissed_at, dismissed_by = excluded.dismissed_by""")
+			.param("reason", reason)
+			.param("now", Timestamp.from(clock.instant()))
+			.param("by", by.value())
+			.param("company", company.value())
+			.param("pool", pool.value())
+			.param("level", level.name())
+			.update() > 0;
+	}
+
+	/** @return false when nothing was dismissed */
+	boolean reopen(CompanyId company, PoolId pool, Level level) {
+		return jdbc.sql("DELETE FROM drift_dismissal WHERE company_id = :company AND pool_id = :pool AND level = :level")
+			.param("company", company.value())
+			.param("pool", pool.value())
+			.param("level", level.name())
+			.update() > 0;
+	}
+
+	private static BigDecimal ppm(double value) {
+		return BigDecimal.valueOf(value).setScale(2, RoundingMode.HALF_UP);
+	}
+
+	private static BigDecimal chance(double probability) {
+		return BigDecimal.valueOf(Math.min(1, Math.max(0, probability))).setScale(4, RoundingMode.HALF_UP);
+	}
+
+}

@@ -1,0 +1,82 @@
+package org.meniscus.season;
+
+import java.time.Duration;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.visit.VisitCorrected;
+import org.meniscus.visit.VisitSubmitted;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.beans.factory.DisposableBean;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.event.TransactionalEventListener;
+
+/**
+ * Has a pool judged anew once a visit to it is stored or corrected: after the commit and beside the request, so that nothing that
+ * goes wrong here touches the visit. What is missed when the service stops meanwhile is made up for at night.
+ */
+@Component
+class DriftSnapshotListener implements DisposableBean {
+
+	private static final Logger log = LoggerFactory.getLogger(DriftSnapshotListener.class);
+
+	private static final Duration TO_FINISH = Duration.ofSeconds(10);
+
+	private final DriftSnapshots keeper;
+
+	private final Set<Waiting> waiting = ConcurrentHashMap.newKeySet();
+
+	private final ExecutorService worker = Executors.newSingleThreadExecutor(work -> {
+		Thread thread = new Thread(work, "season");
+		thread.setDaemon(true);
+		return thread;
+	});
+
+	DriftSnapshotListener(DriftSnapshots keeper) {
+		this.keeper = keeper;
+	}
+
+	private record Waiting(CompanyId company, PoolId pool) {
+	}
+
+	@TransactionalEventListener
+	void submitted(VisitSubmitted visit) {
+		judge(new Waiting(visit.company(), visit.pool()));
+	}
+
+	@TransactionalEventListener
+	void corrected(VisitCorrected visit) {
+		judge(new Waiting(visit.company(), visit.pool()));
+	}
+
+	/** Many visits to a pool at once are judged together. */
+	private void judge(Waiting one) {
+		if (!waiting.add(one)) {
+			return;
+		}
+		worker.execute(() -> {
+			waiting.remove(one);
+			try {
+				keeper.keep(one.company(), one.pool());
+			}
+			catch (RuntimeException ex) {
+				log.warn("the season of pool {} could not be judged: {}", one.pool(), ex.toString());
+			}
+		});
+	}
+
+	@Override
+	public void destroy() throws InterruptedException {
+		worker.shutdown();
+		if (!worker.awaitTermination(TO_FINISH.toSeconds(), TimeUnit.SECONDS)) {
+			worker.shutdownNow();
+		}
+	}
+
+}

@@ -1,0 +1,294 @@
+package org.meniscus.season;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.Supplier;
+import java.util.stream.Collectors;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientService;
+import org.meniscus.client.PoolId;
+import org.meniscus.client.PoolSummary;
+import org.meniscus.company.CompanyService;
+import org.meniscus.platform.AuditTrail;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.season.SeasonRepository.DoseRow;
+import org.meniscus.season.SeasonRepository.VisitRow;
+import org.meniscus.visit.DriftRates;
+import org.meniscus.water.drift.KnownInput;
+import org.meniscus.water.drift.Observation;
+import org.meniscus.water.drift.RobustTrend;
+import org.meniscus.water.drift.SeasonDrift;
+import org.meniscus.water.drift.SeasonEstimate;
+import org.meniscus.water.drift.SeasonEstimator;
+import org.meniscus.water.drift.SeasonQuestion.Persistence;
+import org.meniscus.water.drift.SeasonQuestion;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.PhysicalForm;
+import org.meniscus.water.units.Volume;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+import org.springframework.transaction.support.TransactionOperations;
+
+/**
+ * The door to the season. What all pools have in common is read as it was last judged; one pool is worked out from its visits each
+ * time it is asked.
+ */
+@Service
+public class SeasonService implements DriftRates {
+
+	private static final Logger log = LoggerFactory.getLogger(SeasonService.class);
+
+	/** How far back readings of levels that change from week to week are taken. */
+	private static final int DAYS_BACK = 182;
+
+	/** How far ahead their exit is looked for: half a year. */
+	private static final int DAYS_AHEAD = 182;
+
+	/** Tablets in a feeder or floater dissolve over about a week. Common practice, no source. */
+	private static final int DAYS_A_TABLET_LASTS = 7;
+
+	private final SeasonRepository rows;
+
+	private final DriftRepository kept;
+
+	private final DriftSnapshots keeper;
+
+	private final ClientService clients;
+
+	private final CompanyService companies;
+
+	private final AuditTrail audit;
+
+	private final Clock clock;
+
+	private final TransactionOperations transactions;
+
+	private final SeasonEstimator estimator = new RobustTrend();
+
+	SeasonService(SeasonRepository rows, DriftRepository kept, DriftSnapshots keeper, ClientService clients, CompanyService companies, AuditTrail audit,
+			Clock clock, TransactionOperations transactions) {
+		this.rows = rows;
+		this.kept = kept;
+		this.keeper = keeper;
+		this.clients = clients;
+		this.companies = companies;
+		this.audit = audit;
+		this.clock = clock;
+		this.transactions = transactions;
+	}
+
+	/** The day it is where the company works. */
+	public LocalDate today(CompanyId company) {
+		return LocalDate.ofInstant(clock.instant(), companies.settings(company).zone());
+	}
+
+	/**
+	 * Every pool that is looked after, as last judged, in the order of their clients. Pools that have not been judged today, such as
+	 * new ones, are judged first. Not for use inside a transaction.
+	 */
+	public List<PoolSnapshot> all(CompanyId company) {
+		LocalDate today = today(company);
+		List<PoolSnapshot> pools = inside(company, () -> kept.all(company));
+		Set<PoolId> late = pools.stream()
+			.filter(pool -> !today.equals(pool.judgedOn()))
+			.map(PoolSnapshot::pool)
+			.collect(Collectors.toSet());
+		if (late.isEmpty()) {
+			return pools;
+		}
+		try {
+			keeper.keep(company, inside(company, () -> clients.pools(company)).stream().filter(pool -> late.contains(pool.id())).toList());
+		}
+		catch (RuntimeException ex) {
+			log.warn("pools of company {} could not be judged: {}", company, ex.toString());
+			return pools;
+		}
+		return inside(company, () -> kept.all(company));
+	}
+
+	/** Makes everything that is kept anew from the visits. Not for use inside a transaction. */
+	public void rebuild(CompanyId company) {
+		keeper.keepAll(company);
+	}
+
+	/**
+	 * One pool's slow levels as of a day, from its visits up to it.
+	 *
+	 * @throws org.meniscus.platform.NotFound when this company has no such pool
+	 */
+	public PoolDrift drift(CompanyId company, PoolId pool, LocalDate day) {
+		DriftSnapshots.Terms terms = keeper.terms(company).asOf(day);
+		return inside(company, () -> {
+			DriftInput year = keeper.years(company, List.of(clients.pool(company, pool)), day).get(0);
+			SeasonDrift drift = keeper.explain(company, year, terms);
+			Map<Level, List<LevelTrend.Reading>> readings = new EnumMap<>(Level.class);
+			Map<Level, List<LevelTrend.Dose>> doses = new EnumMap<>(Level.class);
+			drift.levels().keySet().forEach(level -> {
+				readings.put(level, year.readings(level));
+				doses.put(level, year.doses(level));
+			});
+			return new PoolDrift(year.pool(), drift, readings, doses);
+		});
+	}
+
+	/** As last judged, at night or after the last visit; nothing is worked out here. */
+	@Override
+	@Transactional(readOnly = true)
+	public Map<Level, Double> driftPerDay(CompanyId company, PoolId pool) {
+		return kept.byThemselves(company, pool);
+	}
+
+	/** Empty while the company has not chosen. */
+	public Optional<Climate> climate(CompanyId company) {
+		return inside(company, () -> rows.climate(company));
+	}
+
+	/** From then on every pool is judged by this climate. Not for use inside a transaction. */
+	public void choose(CompanyId company, Climate climate) {
+		inside(company, () -> {
+			rows.choose(company, climate);
+			audit.record("season.climate", company.toString(), "{\"climate\":\"" + climate + "\"}");
+			return true;
+		});
+		keeper.keepAll(company);
+	}
+
+	/** Handles a standing flag; the next one of that level is a notice again. @throws NotFound when no flag stands */
+	public void dismiss(SignedInUser me, PoolId pool, Level level, String reason) {
+		inside(me.company(), () -> {
+			if (!kept.dismiss(me.company(), pool, level, me.person(), reason)) {
+				throw new NotFound("flag");
+			}
+			audit.record("season.dismissed", pool.toString(), "{\"level\":\"" + level + "\"}");
+			return true;
+		});
+	}
+
+	/** Makes a handled flag a notice again. @throws NotFound when none was handled */
+	public void reopen(SignedInUser me, PoolId pool, Level level) {
+		inside(me.company(), () -> {
+			if (!kept.reopen(me.company(), pool, level)) {
+				throw new NotFound("flag");
+			}
+			audit.record("season.reopened", pool.toString(), "{\"level\":\"" + level + "\"}");
+			return true;
+		});
+	}
+
+	/**
+	 * The levels of one pool that change from week to week.
+	 *
+	 * @param from first day whose readings and doses are told; the estimate uses what it needs of them, not less than half a year
+	 * @throws org.meniscus.platform.NotFound when this company has no such pool
+	 */
+	@Transactional(readOnly = true)
+	public PoolTrends pool(CompanyId company, PoolId pool, LocalDate from, LocalDate today) {
+		PoolSummary card = clients.pool(company, pool);
+		LocalDate first = from.isBefore(today.minusDays(DAYS_BACK)) ? from : today.minusDays(DAYS_BACK);
+		List<UUID> one = List.of(pool.value());
+		return season(card, rows.visits(company, one, first, today).getOrDefault(pool.value(), List.of()),
+				rows.doses(company, one, first, today).getOrDefault(pool.value(), List.of()), today);
+	}
+
+	private PoolTrends season(PoolSummary pool, List<VisitRow> visits, List<DoseRow> doses, LocalDate today) {
+		List<LevelTrend> levels = new ArrayList<>();
+		for (TrackedLevel tracked : TrackedLevel.values()) {
+			Range range = pool.facts().targets().range(tracked.level);
+			LevelTrend season = level(tracked, pool, range, visits, doses, today);
+			if (!TrackedLevel.SLOW.contains(tracked) && (!season.readings().isEmpty() || range != null)) {
+				levels.add(season);
+			}
+		}
+		return new PoolTrends(pool, levels);
+	}
+
+	private <T> T inside(CompanyId company, Supplier<T> work) {
+		return Objects.requireNonNull(TenantContext.as(company, () -> transactions.execute(status -> work.get())));
+	}
+
+	/** Put in because this level was low. Bicarbonate is not among them: most pools get it as often as they get the acid it makes up for. */
+	private static boolean corrects(ActiveIngredient family, Level level) {
+		return switch (level) {
+			case CYA -> family == ActiveIngredient.CYANURIC_ACID;
+			case CH -> family == ActiveIngredient.CALCIUM_CHLORIDE;
+			case SALT -> family == ActiveIngredient.SALT;
+			case BORATE -> family == ActiveIngredient.BORIC_ACID || family == ActiveIngredient.BORAX;
+			default -> false;
+		};
+	}
+
+	private LevelTrend level(TrackedLevel tracked, PoolSummary pool, @Nullable Range range, List<VisitRow> visits, List<DoseRow> doses,
+			LocalDate today) {
+		List<LevelTrend.Reading> readings = new ArrayList<>();
+		List<Observation> observations = new ArrayList<>();
+		List<KnownInput> inputs = new ArrayList<>();
+		Double fill = pool.facts().fill().value(tracked.level);
+		for (VisitRow visit : visits) {
+			Double value = visit.values().get(tracked);
+			if (value != null) {
+				ReadingQualifier mark = visit.marks().getOrDefault(tracked, ReadingQualifier.EXACT);
+				readings.add(new LevelTrend.Reading(visit.day(), visit.id(), value, mark));
+				observations.add(new Observation(visit.day().toEpochDay(), value, mark));
+			}
+			if (visit.waterReplaced() != null) {
+				inputs.add(new KnownInput.WaterReplaced(visit.day().toEpochDay(), visit.waterReplaced(),
+						(fill != null) ? fill : tracked.usualFill));
+			}
+		}
+		List<LevelTrend.Dose> told = new ArrayList<>();
+		int unknown = 0;
+		Volume volume = pool.facts().volume();
+		if (tracked.persistence == Persistence.LASTING) {
+			for (DoseRow dose : doses) {
+				Map<Level, Double> changes = (volume != null) ? dose.recorded().lasting(volume.litres()).orElse(null) : null;
+				if (changes == null) {
+					unknown++;
+				}
+				else if (changes.containsKey(tracked.level)) {
+					double change = changes.get(tracked.level);
+					told.add(new LevelTrend.Dose(dose.day(), dose.product(), change));
+					inputs.add(new KnownInput.Added(dose.day().toEpochDay(), dose.product(), change,
+							(dose.recorded().kind().form() == PhysicalForm.TABLET) ? DAYS_A_TABLET_LASTS : 0,
+							corrects(dose.recorded().kind().family(), tracked.level)));
+				}
+			}
+		}
+		else {
+			doses.stream().flatMap(dose -> passing(tracked.level, dose, volume).stream()).forEach(told::add);
+		}
+		SeasonEstimate estimate = estimator.estimate(new SeasonQuestion(today.toEpochDay(), today.plusDays(DAYS_AHEAD).toEpochDay(), observations,
+				inputs, range, tracked.error, tracked.persistence));
+		readings.sort(Comparator.comparing(LevelTrend.Reading::day));
+		return new LevelTrend(tracked.level, range, estimate, readings, told, unknown);
+	}
+
+	/** What a dose does to a level that does not last: chlorine raises FC, acids and alkalis move the pH by as much as the water lets them. */
+	private static Optional<LevelTrend.Dose> passing(Level level, DoseRow dose, @Nullable Volume volume) {
+		ActiveIngredient family = dose.recorded().kind().family();
+		if (level == Level.FC && family.chlorine()) {
+			Double brought = (volume != null) ? dose.recorded().chlorine(volume.litres()).orElse(null) : null;
+			return Optional.of(new LevelTrend.Dose(dose.day(), dose.product(), brought));
+		}
+		return (level == Level.PH && (family.acid() || family.alkali()))
+				? Optional.of(new LevelTrend.Dose(dose.day(), dose.product(), null)) : Optional.empty();
+	}
+
+}

@@ -1,0 +1,153 @@
+package org.meniscus.tools;
+
+import java.io.IOException;
+import java.io.PrintStream;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.PriorityQueue;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.tools.SeasonDataset.Season;
+import org.meniscus.water.drift.ClimateNormals;
+import org.meniscus.water.drift.DriftBand;
+import org.meniscus.water.drift.DriftEngine;
+import org.meniscus.water.drift.DriftSettings;
+import org.meniscus.water.drift.LevelDrift.Departure;
+import org.meniscus.water.drift.LevelDrift;
+import org.meniscus.water.drift.RangeEnd;
+import org.meniscus.water.drift.SeasonDrift;
+import org.meniscus.water.drift.TechnicianBiasEstimator;
+import org.meniscus.water.drift.WalkForward;
+import org.meniscus.water.pool.Level;
+
+/**
+ * Judges every visit of a folder of pool seasons with what was known at it: {@code season DIR OUT.csv [threshold]}. See
+ * docs/season.md.
+ */
+public final class DriftBacktest {
+
+	private DriftBacktest() {
+	}
+
+	public static void main(String[] args) {
+		int status = run(args, System.out, System.err);
+		if (status != 0) {
+			System.exit(status);
+		}
+	}
+
+	/** @return 0 when every season was judged, 2 when nothing could be done */
+	static int run(String[] args, PrintStream out, PrintStream err) {
+		if (args.length < 2 || args.length > 3) {
+			err.println("season: give a folder and a file, and if you like a threshold: DIR OUT.csv 0.5");
+			return 2;
+		}
+		try {
+			DriftSettings settings = DriftSettings.USUAL;
+			if (args.length == 3) {
+				settings = settings.withRaise(Double.parseDouble(args[2]));
+			}
+			long begun = System.nanoTime();
+			SeasonDataset folder = SeasonDataset.read(Path.of(args[0]));
+			List<Judged> judged = judge(folder, settings);
+			write(Path.of(args[1]), judged);
+			out.println(String.format(Locale.ROOT, "%d pool-seasons, %d visits judged in %.1f s", folder.seasons().size(),
+					judged.size(), (System.nanoTime() - begun) / 1e9));
+			return 0;
+		}
+		catch (NumberFormatException ex) {
+			err.println("season: not a threshold: " + args[2]);
+		}
+		catch (NoSuchFileException ex) {
+			err.println("season: no such file: " + ex.getFile());
+		}
+		catch (IOException | IllegalArgumentException ex) {
+			err.println("season: " + ex.getMessage());
+		}
+		return 2;
+	}
+
+	private record Judged(Season season, int order, SeasonDrift drift) {
+	}
+
+	/** In order of date over all pools, so that what is learnt at one helps at another only later. */
+	private static List<Judged> judge(SeasonDataset folder, DriftSettings settings) {
+		Map<String, DriftEngine> engines = new HashMap<>();
+		List<Walking> walks = new ArrayList<>();
+		for (Season season : folder.seasons()) {
+			ClimateNormals climate = folder.climates().get(season.climate());
+			if (climate == null) {
+				throw new IllegalArgumentException("in seasons.csv: " + season.name() + " has no climate in climate.csv: " + season.climate());
+			}
+			DriftEngine engine = engines.computeIfAbsent(season.climate(), name -> new DriftEngine(climate, settings));
+			walks.add(new Walking(season, engine.walk(season.record()), walks.size()));
+		}
+		TechnicianBiasEstimator readers = new TechnicianBiasEstimator();
+		PriorityQueue<Walking> byDate = new PriorityQueue<>(
+				Comparator.comparingLong((Walking walking) -> walking.walk.nextDay()).thenComparingInt(Walking::order));
+		for (Walking walking : walks) {
+			walking.walk.telling(readers);
+			if (walking.walk.hasNext()) {
+				byDate.add(walking);
+			}
+		}
+		List<Judged> judged = new ArrayList<>();
+		while (!byDate.isEmpty()) {
+			Walking walking = byDate.poll();
+			judged.add(new Judged(walking.season, walking.order, walking.walk.next(readers.without(walking.walk))));
+			if (walking.walk.hasNext()) {
+				byDate.add(walking);
+			}
+		}
+		judged.sort(Comparator.comparingInt(Judged::order).thenComparingLong(at -> at.drift().today()));
+		return judged;
+	}
+
+	private record Walking(Season season, WalkForward walk, int order) {
+	}
+
+	private static void write(Path file, List<Judged> judged) throws IOException {
+		try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
+			writer.write("season,day,analyte,flag,level,level_lo80,level_hi80,p28,p28_lo80,p28_hi80,exit_day,exit_lo80,exit_hi80\n");
+			for (Judged at : judged) {
+				line(writer, at, Level.CYA, "cya");
+				line(writer, at, Level.CH, "ch");
+			}
+		}
+	}
+
+	private static void line(Writer writer, Judged at, Level name, String analyte) throws IOException {
+		long first = at.season().first();
+		LevelDrift level = at.drift().levels().get(name);
+		String start = at.season().name() + "," + (at.drift().today() - first) + "," + analyte + ",";
+		if (level == null || level.today() == null) {
+			writer.write(start + ",,,,,,,,,\n");
+			return;
+		}
+		Departure low = level.departures().get(RangeEnd.LOW);
+		Departure high = level.departures().get(RangeEnd.HIGH);
+		RangeEnd side = (level.flag() != null) ? level.flag().side() : (high.withinHorizon() >= low.withinHorizon()) ? RangeEnd.HIGH : RangeEnd.LOW;
+		Departure leaving = (side == RangeEnd.LOW) ? low : high;
+		writer.write(start + ((level.flag() == null) ? "" : (side == RangeEnd.LOW) ? "lo" : "hi") + "," + band(level.today()) + ","
+				+ band(level.ahead().get(1).band()) + "," + day(leaving.day50(), first) + "," + day(leaving.day10(), first) + ","
+				+ day(leaving.day90(), first) + "\n");
+	}
+
+	private static String band(DriftBand band) {
+		return String.format(Locale.ROOT, "%.2f,%.2f,%.2f", band.middle(), band.low(), band.high());
+	}
+
+	private static String day(@Nullable Long day, long first) {
+		return (day != null) ? Long.toString(day - first) : "";
+	}
+
+}

@@ -1,0 +1,85 @@
+package org.meniscus.ui;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.text.NumberFormat;
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.util.Currency;
+import java.util.Locale;
+
+import org.meniscus.water.units.UnitSystem;
+
+/** Quantities as a page prints them, in the company's units. Inside, everything is litres, grams, millilitres, Celsius, cents. */
+public final class QuantityFormatter {
+
+	private static final double LITRES_PER_GALLON = 3.785411784;
+
+	private static final double GRAMS_PER_POUND = 453.59237;
+
+	private static final double GRAMS_PER_OUNCE = 28.349523125;
+
+	private static final double ML_PER_FLUID_OUNCE = 29.5735295625;
+
+	private QuantityFormatter() {
+	}
+
+	/** A pool's volume: "15,000 gal" or "56.8 m³"; small ones in litres. */
+	public static String volume(UnitSystem units, double litres) {
+		if (units == UnitSystem.US) {
+			return grouped(litres / LITRES_PER_GALLON, 0) + " gal";
+		}
+		return (litres < 5000) ? grouped(litres, 0) + " L" : grouped(litres / 1000, 1) + " m³";
+	}
+
+	/** An amount of a solid. */
+	public static String grams(UnitSystem units, double grams) {
+		if (units == UnitSystem.US) {
+			return (grams >= GRAMS_PER_POUND) ? plain(grams / GRAMS_PER_POUND, 2) + " lb" : plain(grams / GRAMS_PER_OUNCE, 1) + " oz";
+		}
+		return (grams >= 1000) ? plain(grams / 1000, 2) + " kg" : plain(grams, 0) + " g";
+	}
+
+	/** An amount of a liquid. */
+	public static String millilitres(UnitSystem units, double millilitres) {
+		if (units == UnitSystem.US) {
+			double fluidOunces = millilitres / ML_PER_FLUID_OUNCE;
+			return (fluidOunces >= 128) ? plain(fluidOunces / 128, 2) + " gal" : plain(fluidOunces, 1) + " fl oz";
+		}
+		return (millilitres >= 1000) ? plain(millilitres / 1000, 2) + " L" : plain(millilitres, 0) + " mL";
+	}
+
+	public static String temperature(UnitSystem units, double celsius) {
+		return (units == UnitSystem.US) ? plain(celsius * 1.8 + 32, 0) + " °F" : plain(celsius, 1) + " °C";
+	}
+
+	/** Money in the company's currency, always with its minor units. */
+	public static String money(long cents, Currency currency) {
+		NumberFormat format = NumberFormat.getCurrencyInstance(Locale.US);
+		format.setCurrency(currency);
+		format.setMinimumFractionDigits(currency.getDefaultFractionDigits());
+		format.setMaximumFractionDigits(currency.getDefaultFractionDigits());
+		return format.format(BigDecimal.valueOf(cents, currency.getDefaultFractionDigits()));
+	}
+
+	/** "Wed, Nov 25" in the reader's language. */
+	public static String day(LocalDate date, Locale locale) {
+		return date.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "EEE d MMM" : "EEE, MMM d", locale));
+	}
+
+	/** "Nov 25, 2026" in the reader's language. */
+	public static String date(LocalDate date, Locale locale) {
+		return date.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "d MMM yyyy" : "MMM d, yyyy", locale));
+	}
+
+	/** At most so many decimals, without trailing zeros: 1.50 is "1.5". */
+	public static String plain(double value, int decimals) {
+		BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP).stripTrailingZeros();
+		return (rounded.scale() < 0) ? rounded.setScale(0).toPlainString() : rounded.toPlainString();
+	}
+
+	private static String grouped(double value, int decimals) {
+		return String.format(Locale.US, "%,." + decimals + "f", value);
+	}
+
+}

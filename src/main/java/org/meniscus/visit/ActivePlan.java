@@ -1,0 +1,45 @@
+package org.meniscus.visit;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+
+import org.meniscus.water.pool.Situation;
+
+/**
+ * The plan that is being followed at a pool: the newest one in which anything was worked out, until a later one takes over.
+ *
+ * @param madeOn day of its visit
+ * @param steps that have their day after it, in time order
+ */
+public record ActivePlan(VisitId visit, LocalDate madeOn, Situation situation, List<DatedFollowUp> steps) {
+
+	/** A plan that nobody has followed for longer is out of date; common practice, no source. */
+	static final int STANDS_DAYS = 45;
+
+	public ActivePlan {
+		steps = List.copyOf(steps);
+	}
+
+	/** Empty when the newest plan asks for nothing further. @param visits newest first */
+	static Optional<ActivePlan> of(List<VisitRecord> visits) {
+		for (VisitRecord visit : visits) {
+			Advice advice = Advice.read(visit.advice()).orElse(null);
+			if (advice != null && !advice.refused()) {
+				return advice.coming().isEmpty() ? Optional.empty()
+						: Optional.of(new ActivePlan(visit.id(), visit.performedOn(), advice.situation(), advice.coming()));
+			}
+		}
+		return Optional.empty();
+	}
+
+	/** What is to be done on a day, or was to be done before it. */
+	public List<DatedFollowUp> due(LocalDate day) {
+		return steps.stream().filter(step -> !step.day().isAfter(day)).toList();
+	}
+
+	public List<DatedFollowUp> after(LocalDate day) {
+		return steps.stream().filter(step -> step.day().isAfter(day)).toList();
+	}
+
+}

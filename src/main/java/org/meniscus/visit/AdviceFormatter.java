@@ -1,0 +1,221 @@
+package org.meniscus.visit;
+
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDateTime;
+import java.util.ArrayList;
+import java.util.Currency;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Predicate;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.plan.Alternative;
+import org.meniscus.water.plan.ExpectedOutcome;
+import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.PlanRefusal;
+import org.meniscus.water.plan.PlanResult;
+import org.meniscus.water.plan.Step;
+import org.meniscus.water.plan.TotalCost;
+import org.meniscus.water.plan.WaterReplacement;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Levels;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Targets;
+import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.units.Band;
+import org.meniscus.water.units.UnitSystem;
+
+/** Puts an outcome of the planner into words. Costs are for the owner only. */
+public final class AdviceFormatter {
+
+	/** Notes that say what was taken from earlier visits. */
+	private static final Set<String> EARLIER = Set.of("note.carried", "note.tablets-as-before");
+
+	/** Says more of the chance than the chance alone. */
+	private static final String NOT_HELD = "note.fc-not-held";
+
+	private final UnitSystem units;
+
+	private final String language;
+
+	private final Targets targets;
+
+	private final Wording.Texts texts;
+
+	private final @Nullable Currency currency;
+
+	/** @param currency of the costs; null for whoever is not shown them */
+	public AdviceFormatter(UnitSystem units, String language, Targets targets, Wording.Texts texts, @Nullable Currency currency) {
+		this.currency = currency;
+		this.units = units;
+		this.language = language;
+		this.targets = targets;
+		this.texts = texts;
+	}
+
+	/** Names what advice was worked out from: other readings, another situation or another swim time give another name. */
+	public static String basis(Readings readings, Situation situation, @Nullable Double swimWithinHours) {
+		String all = readings + "|" + situation + "|" + swimWithinHours;
+		return HexFormat.of().formatHex(TenantContext.sha256(all.getBytes(StandardCharsets.UTF_8))).substring(0, 16);
+	}
+
+	/** @param at when it is written, at the pool's place: later steps get their day from it */
+	public Advice write(PlanResult outcome, Situation situation, String basis, LocalDateTime at) {
+		if (outcome instanceof PlanRefusal refused) {
+			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, words(refused.reasons()), words(refused.meanwhile()),
+					words(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null), null, List.of(), null,
+					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), null, null);
+		}
+		Plan plan = (Plan) outcome;
+		List<DatedFollowUp> coming = plan.later().stream().map(later -> DatedFollowUp.of(later, at)).toList();
+		double hours = plan.swim().earliestHours();
+		String wait = (hours > 0) ? texts.text("visit.plan.swim.wait", Wording.hours(hours, texts)) : null;
+		return new Advice(Advice.SCHEMA, language, units, false, situation, basis, List.of(), List.of(),
+				words(plan.assessment().reasons()), plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
+				levels(plan.assessment(), plan.now(), plan.after()),
+				draining(plan.replacement()), words(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
+				coming.stream().map(this::later).toList(), words(plan.work()), words(plan.cautions()),
+				words(notes(plan, code -> !EARLIER.contains(code) && !code.equals(NOT_HELD))), words(notes(plan, EARLIER::contains)),
+				plan.rejected().stream().map(other -> other.product().name() + ": " + words(other.why())).toList(), coming,
+				ahead(plan), costing(plan));
+	}
+
+	private Advice.Step step(Assessment assessment, Step step) {
+		MeasuredAmount measured = step.measured();
+		String amount = (measured != null) ? Wording.amount(measured, texts) : null;
+		String title = (amount != null) ? texts.text("visit.plan.add", amount, step.product().name())
+				: texts.text("visit.plan.add.label", step.product().name());
+		String start = (step.startMinutes() > 0) ? texts.text("visit.plan.start", time(step.startMinutes())) : null;
+		String gap = (step.gapMinutes() > 0) ? texts.text("visit.plan.gap", time(step.gapMinutes())) : "";
+		String wait = (step.waitHours() > 0) ? texts.text("visit.plan.wait", Wording.hours(step.waitHours(), texts)) : "";
+		List<Advice.Change> changes = levels(assessment, step.before(), step.after()).stream().filter(Advice.Change::moves).toList();
+		return new Advice.Step(step.product().id(), step.product().name(), step.product().kind(), step.purpose().name(), amount,
+				(measured != null) ? measured.amount() : null, step.product().unit(), title, start, gap, wait, words(step.reason()),
+				words(step.choice()), words(step.instructions()), words(step.cautions()), changes,
+				step.alternatives().stream().map(this::other).toList());
+	}
+
+	private Advice.Other other(Alternative other) {
+		MeasuredAmount amount = other.amount();
+		return new Advice.Other(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null, words(other.why()),
+				(currency != null && other.cost() != null) ? cost("visit.plan.cost.other", other.cost(), currency) : null);
+	}
+
+	private static List<Reason> notes(Plan plan, Predicate<String> code) {
+		return plan.notes().stream().filter(note -> code.test(note.code())).toList();
+	}
+
+	private Advice.Ahead ahead(Plan plan) {
+		ExpectedOutcome prospect = plan.prospect();
+		String when = (prospect.days() > 0) ? words(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
+		Double chance = prospect.chance();
+		String said = notes(plan, NOT_HELD::equals).stream()
+			.findFirst()
+			.map(this::words)
+			.orElse((chance != null) ? texts.text("visit.plan.ahead.chance", Wording.percent(chance)) : null);
+		return new Advice.Ahead(bands(prospect.justAfter()), when, bands(prospect.nextVisit()), said, words(prospect.offers()));
+	}
+
+	private List<String> bands(Map<Level, Band> bands) {
+		List<String> words = new ArrayList<>();
+		bands.forEach((level, band) -> words.add(texts.text("visit.plan.ahead.band", texts.text(Wording.levelKey(level)),
+				Wording.level(level, band.middle(), units), Wording.number(level, band.low()), Wording.number(level, band.high()))));
+		return words;
+	}
+
+	private Advice.@Nullable Costing costing(Plan plan) {
+		Currency money = currency;
+		if (money == null || plan.isEmpty()) {
+			return null;
+		}
+		TotalCost cost = plan.cost();
+		List<String> left = new ArrayList<>();
+		for (TotalCost.Left one : cost.left()) {
+			long cents = Math.round(one.cost());
+			if (one.level() == Level.FC) {
+				left.add(texts.text("visit.plan.cost.kept", Wording.level(Level.FC, one.change(), units), QuantityFormatter.money(-cents, money)));
+			}
+			else if (cents != 0) {
+				left.add(texts.text((cents > 0) ? "visit.plan.cost.brings" : "visit.plan.cost.saves", texts.text(Wording.levelKey(one.level())),
+						((one.change() > 0) ? "+" : "") + Wording.number(one.level(), one.change()), QuantityFormatter.money(Math.abs(cents), money)));
+			}
+		}
+		if (!cost.priced()) {
+			left.add(texts.text("visit.plan.cost.usual"));
+		}
+		return new Advice.Costing(cost("visit.plan.cost", cost, money), left);
+	}
+
+	private String cost(String key, TotalCost cost, Currency money) {
+		return texts.text(key, QuantityFormatter.money(Math.round(cost.now() + cost.waiting()), money),
+				QuantityFormatter.money(Math.round(cost.bySeasonEnd()), money));
+	}
+
+	private String later(DatedFollowUp step) {
+		String day = QuantityFormatter.day(step.day(), Locale.forLanguageTag(language));
+		return texts.text("visit.plan.later." + step.part(), day, step.words(units, texts));
+	}
+
+	private Advice.@Nullable Draining draining(@Nullable WaterReplacement replacement) {
+		if (replacement == null) {
+			return null;
+		}
+		String text = (replacement.share() > 0.999)
+				? texts.text("visit.plan.draining.all", Wording.water(replacement.litres(), units))
+				: texts.text("visit.plan.draining", Wording.decimal(replacement.share() * 100, 0),
+				Wording.water(replacement.litres(), units), Wording.decimal(replacement.partialDrains(), 0),
+				Wording.plain(replacement.runThrough(), 1));
+		return new Advice.Draining(replacement.share(), text, words(replacement.causes()), words(replacement.cautions()));
+	}
+
+	/** Levels against the ranges they were judged by: in chlorine pools the range of FC follows CYA. */
+	private List<Advice.Change> levels(Assessment assessment, Levels now, @Nullable Levels after) {
+		List<Advice.Change> changes = new ArrayList<>();
+		for (Level level : Level.values()) {
+			Double before = now.value(level);
+			Double then = (after != null) ? after.value(level) : null;
+			if (before == null && then == null) {
+				continue;
+			}
+			LevelState judged = assessment.state(level);
+			Range range = (judged != null) ? judged.range() : targets.range(level);
+			ReadingQualifier mark = (judged != null) ? judged.mark() : ReadingQualifier.EXACT;
+			changes.add(new Advice.Change(level, before, mark, then, state(level, before, mark, range),
+					state(level, then, ReadingQualifier.EXACT, range), (range != null) ? range.acceptableLow() : null,
+					(range != null) ? range.idealLow() : null, (range != null) ? range.idealHigh() : null,
+					(range != null) ? range.acceptableHigh() : null));
+		}
+		return changes;
+	}
+
+	private static LevelState.@Nullable State state(Level level, @Nullable Double value, ReadingQualifier mark, @Nullable Range range) {
+		return (range != null && value != null) ? LevelState.of(level, value, mark, range).state() : null;
+	}
+
+	private String time(int minutes) {
+		return (minutes < 120 && minutes % 60 != 0) ? texts.text("water.time.minutes", String.valueOf(minutes))
+				: Wording.hours(minutes / 60.0, texts);
+	}
+
+	private String words(Reason reason) {
+		return reason.words(units, texts);
+	}
+
+	private List<String> words(List<Reason> reasons) {
+		return reasons.stream().map(this::words).toList();
+	}
+
+}

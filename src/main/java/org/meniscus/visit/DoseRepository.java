@@ -1,0 +1,124 @@
+package org.meniscus.visit;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Duration;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.product.ProductId;
+import org.meniscus.product.ProductService;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.AmountUnit;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Repository;
+
+/** Doses as rows, each with its own copy of the product and of what the amount cost on its day. */
+@Repository
+class DoseRepository {
+
+	/** A product as a dose copies it. */
+	record ProductFacts(String name, ProductKind kind, @Nullable BigDecimal strengthPercent, @Nullable String basis, AmountUnit unit) {
+	}
+
+	/** A dose ready to be written. */
+	record Line(NewVisit.NewDose dose, ProductFacts product, @Nullable Long costCents) {
+	}
+
+	private final JdbcClient jdbc;
+
+	private final JdbcTemplate batches;
+
+	private final ProductService shelf;
+
+	DoseRepository(JdbcClient jdbc, JdbcTemplate batches, ProductService shelf) {
+		this.jdbc = jdbc;
+		this.batches = batches;
+		this.shelf = shelf;
+	}
+
+	/**
+	 * @param before doses that a correction replaces: a product among them stays as it was on that day
+	 * @throws NotFound when a product is not this company's
+	 */
+	List<Line> lines(CompanyId company, LocalDate day, List<NewVisit.NewDose> doses, List<DoseRecord> before) {
+		List<Line> lines = new ArrayList<>();
+		for (NewVisit.NewDose dose : doses) {
+			ProductFacts product = before.stream()
+				.filter(old -> old.product().equals(dose.product()))
+				.findFirst()
+				.map(DoseRepository::asItWas)
+				.or(() -> product(company, dose.product()))
+				.orElseThrow(() -> new NotFound("product"));
+			OptionalLong cost = shelf.costCents(company, dose.product(), amount(dose.amount()).doubleValue(), day);
+			lines.add(new Line(dose, product, cost.isPresent() ? cost.getAsLong() : null));
+		}
+		return lines;
+	}
+
+	void insert(CompanyId company, VisitId visit, PoolId pool, PersonId technician, LocalDate day, List<Line> lines) {
+		if (lines.isEmpty()) {
+			return;
+		}
+		List<Object[]> rows = new ArrayList<>();
+		for (Line line : lines) {
+			ProductFacts product = line.product();
+			Double planned = line.dose().plannedAmount();
+			rows.add(new Object[] { company.value(), visit.value(), rows.size(), line.dose().product().value(), product.name(),
+					product.kind().name(), product.strengthPercent(), product.basis(), amount(line.dose().amount()),
+					product.unit().name(), (planned != null) ? amount(planned) : null, day, line.costCents(), pool.value(),
+					technician.value() });
+		}
+		batches.batchUpdate("""
+				INSERT INTO dose (company_id, visit_id, seq, product_id, product_name, product_kind, strength_percent, strength_basis,
+				                  amount, amount_unit, planned_amount, dosed_on, cost_cents, pool_id, technician_id)
+				VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)""", rows);
+	}
+
+	void delete(CompanyId company, VisitId visit) {
+		jdbc.sql("DELETE FROM dose WHERE company_id = :company AND visit_id = :visit")
+			.param("company", company.value())
+			.param("visit", visit.value())
+			.update();
+	}
+
+	/** The longest wait before swimming of what was put in; null when nothing was. */
+	static @Nullable Duration wait(List<Line> lines) {
+		return lines.stream()
+			.map(line -> Duration.ofMinutes(Math.round(line.product().kind().waitHours() * 60)))
+			.max(Duration::compareTo)
+			.orElse(null);
+	}
+
+	private Optional<ProductFacts> product(CompanyId company, ProductId product) {
+		return jdbc.sql("""
+				SELECT name, kind, strength_percent, strength_basis, package_unit FROM product
+				WHERE company_id = :company AND id = :product""")
+			.param("company", company.value())
+			.param("product", product.value())
+			.query((row, n) -> new ProductFacts(row.getString(1), ProductKind.valueOf(row.getString(2)), row.getBigDecimal(3),
+					row.getString(4), AmountUnit.valueOf(row.getString(5))))
+			.optional();
+	}
+
+	private static ProductFacts asItWas(DoseRecord dose) {
+		Double strength = dose.strength();
+		return new ProductFacts(dose.productName(), dose.kind(),
+				(strength != null) ? BigDecimal.valueOf(strength * 100).setScale(3, RoundingMode.HALF_UP) : null,
+				(dose.basis() != null) ? dose.basis().name() : null, dose.unit());
+	}
+
+	private static BigDecimal amount(double value) {
+		return BigDecimal.valueOf(value).setScale(2, RoundingMode.HALF_UP).max(new BigDecimal("0.01"));
+	}
+
+}

@@ -1,0 +1,241 @@
+package org.meniscus.visit;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.ClientService;
+import org.meniscus.client.PoolId;
+import org.meniscus.client.PoolSummary;
+import org.meniscus.company.CompanyService;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.product.ProductService;
+import org.meniscus.water.assess.ExpectedReadings;
+import org.meniscus.water.assess.LastKnownLevels;
+import org.meniscus.water.assess.PoolHistory;
+import org.meniscus.water.assess.ReadingCheck;
+import org.meniscus.water.assess.ReadingFinding;
+import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.plan.PlanRequest;
+import org.meniscus.water.plan.PlanResult;
+import org.meniscus.water.plan.Planner;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.RecordedDose;
+import org.meniscus.water.units.Volume;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** What somebody standing at a pool is told, and the visit he or she hands in. Whoever may not visit the pool finds nothing here. */
+@Service
+public class VisitEntryService {
+
+	/**
+	 * All a visit begins with.
+	 *
+	 * @param stop null when nobody planned it
+	 * @param today at the pool's place
+	 * @param accessNotes gate codes and the like; empty when there are none or they are not for this person today
+	 * @param last newest visit to the pool, this stop's included
+	 * @param history visits to the pool, newest first, of as long as one looks back
+	 * @param products everything that is not archived, what is on the truck first
+	 * @param nextVisit day of the next planned stop, null when none is known
+	 * @param standing the plan of an earlier visit that goes on, null when none does
+	 */
+	public record Arrival(CompanySettings company, PoolSummary pool, @Nullable PlannedStop stop, LocalDate today, String accessNotes,
+			@Nullable VisitRecord last, List<VisitRecord> history, List<Product> products, @Nullable LocalDate nextVisit,
+			@Nullable ActivePlan standing) {
+
+		/** The visit that was already made for this stop, if it was. */
+		public @Nullable VisitRecord doneBefore() {
+			return (stop != null && last != null && stop.id().equals(last.stop())) ? last : null;
+		}
+
+		public @Nullable Product product(String id) {
+			return products.stream().filter(product -> product.id().equals(id)).findFirst().orElse(null);
+		}
+
+	}
+
+	/** No test of an earlier visit stands for longer, see {@link LastKnownLevels}. */
+	private static final int LOOK_BACK_DAYS = 120;
+
+	private final VisitAccess access;
+
+	private final VisitService visits;
+
+	private final ClientService clients;
+
+	private final ProductService shelf;
+
+	private final CompanyService register;
+
+	private final ObjectProvider<DriftRates> season;
+
+	private final Clock clock;
+
+	VisitEntryService(VisitAccess access, VisitService visits, ClientService clients, ProductService shelf, CompanyService register,
+			ObjectProvider<DriftRates> season, Clock clock) {
+		this.access = access;
+		this.visits = visits;
+		this.clients = clients;
+		this.shelf = shelf;
+		this.register = register;
+		this.season = season;
+		this.clock = clock;
+	}
+
+	/** @throws NotFound when there is no such pool or stop, or not for this person */
+	@Transactional(readOnly = true)
+	public Arrival arrive(SignedInUser me, PoolId pool, @Nullable UUID stopId) {
+		CompanySettings company = register.settings(me.company());
+		LocalDate today = LocalDate.ofInstant(clock.instant(), company.zone());
+		PoolSummary card = clients.pool(me.company(), pool);
+		PlannedStop stop = stop(me, pool, stopId);
+		if (!access.mayVisit(me, pool, today) && !(stop != null && stop.technician().equals(me.person()))) {
+			throw new NotFound("pool");
+		}
+		boolean ofTheDay = stop != null && stop.technician().equals(me.person()) && stop.plannedOn().equals(today);
+		String notes = (me.isOffice() || ofTheDay) ? clients.accessNotes(me.company(), pool) : "";
+		List<Product> products = shelf.all(me.company(), today)
+			.stream()
+			.sorted((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()))
+			.toList();
+		List<VisitRecord> history = visits.history(me.company(), pool, today.minusDays(LOOK_BACK_DAYS));
+		VisitRecord last = history.isEmpty() ? visits.last(me.company(), pool).orElse(null) : history.get(0);
+		return new Arrival(company, card, stop, today, notes, last, history, products,
+				access.nextAfter(me.company(), pool, today).orElse(null), standing(history, today));
+	}
+
+	private static @Nullable ActivePlan standing(List<VisitRecord> history, LocalDate today) {
+		LocalDate from = today.minusDays(ActivePlan.STANDS_DAYS);
+		return ActivePlan.of(history.stream().filter(visit -> !visit.performedOn().isBefore(from)).toList()).orElse(null);
+	}
+
+	/** What is odd about readings at this pool, seen beside its last visits. After rain or floods nothing slow is as it was. */
+	public List<ReadingFinding> check(Arrival arrival, Readings readings, Situation situation) {
+		VisitRecord last = arrival.last();
+		boolean diluted = situation == Situation.AFTER_STORM || situation == Situation.FLOOD || situation == Situation.LEAK_SUSPECTED;
+		return ReadingCheck.check(readings, (last != null) ? last.readings() : null, arrival.pool().facts(),
+				diluted ? EnumSet.allOf(Level.class) : AffectedLevels.since(last),
+				new ExpectedReadings(diluted ? LastKnownLevels.none() : carried(arrival), (last != null) ? reached(last, arrival.pool().facts().volume()) : null,
+						(last != null) ? days(last, arrival) : 0));
+	}
+
+	/** FC as tested plus all chlorine that went in at once; null when it cannot be told. */
+	private static @Nullable Double reached(VisitRecord visit, @Nullable Volume volume) {
+		Double fc = visit.readings().fc();
+		for (DoseRecord dose : visit.doses()) {
+			if (fc != null && dose.kind().family().chlorine()) {
+				Double brought = (volume == null) ? null : new RecordedDose(dose.kind(), dose.strength(), dose.basis(), dose.amount())
+					.chlorine(volume.litres())
+					.orElse(null);
+				fc = (brought == null) ? null : Double.valueOf(fc + brought);
+			}
+		}
+		return fc;
+	}
+
+	private static int days(VisitRecord visit, Arrival arrival) {
+		return (int) Math.max(0, ChronoUnit.DAYS.between(visit.performedOn(), arrival.today()));
+	}
+
+	/** @param swimWithinHours hours until people are expected in the water, null when nobody in particular */
+	public PlanResult plan(Arrival arrival, Readings readings, Situation situation, @Nullable Double swimWithinHours) {
+		LocalDate next = arrival.nextVisit();
+		int days = (next != null) ? (int) ChronoUnit.DAYS.between(arrival.today(), next) : 0;
+		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
+				arrival.company().treatment().policy(), days, swimWithinHours, arrival.company().units())
+			.withCarried(carried(arrival))
+			.withOutlook(outlook(arrival, history(arrival, readings, situation).outlook())));
+	}
+
+	/** Chlorine and pH as the visits tell, slow levels as the season does; without one nothing is known of these. */
+	private PoolForecast outlook(Arrival arrival, PoolForecast visited) {
+		DriftRates slow = season.getIfAvailable();
+		return visited.withSeason(arrival.company().treatment().daysAhead(arrival.today()), visited.seasonUse(),
+				(slow != null) ? slow.driftPerDay(arrival.company().id(), arrival.pool().id()) : Map.of());
+	}
+
+	/** What the visits tell of the time ahead, as sentences: how the pool uses up chlorine, where its pH goes. */
+	public List<Reason> ahead(Arrival arrival) {
+		return history(arrival, Readings.none(), Situation.ROUTINE).told();
+	}
+
+	/** The visits before, and what is found today. */
+	private static PoolHistory history(Arrival arrival, Readings found, Situation situation) {
+		List<PoolHistory.Visit> visits = VisitRecord.oldestFirst(arrival.history());
+		visits.add(new PoolHistory.Visit(arrival.today().toEpochDay(), found, situation, List.of(), null));
+		return new PoolHistory(arrival.pool().facts(), visits);
+	}
+
+	/** Slow levels from the visits before this one. */
+	private LastKnownLevels carried(Arrival arrival) {
+		PoolFacts facts = arrival.pool().facts();
+		List<LastKnownLevels.Earlier> earlier = arrival.history()
+			.stream()
+			.map(visit -> new LastKnownLevels.Earlier(days(visit, arrival), visit.readings(), moved(visit, facts.volume()), visit.waterReplaced()))
+			.toList();
+		return LastKnownLevels.of(earlier, facts);
+	}
+
+	/** Null when the strength of a dose or the volume is not known. */
+	private static @Nullable Map<Level, Double> moved(VisitRecord visit, @Nullable Volume volume) {
+		Map<Level, Double> moved = new EnumMap<>(Level.class);
+		for (DoseRecord dose : visit.doses()) {
+			Map<Level, Double> lasting = (volume == null) ? null
+					: new RecordedDose(dose.kind(), dose.strength(), dose.basis(), dose.amount()).lasting(volume.litres()).orElse(null);
+			if (lasting == null) {
+				return null;
+			}
+			lasting.forEach((level, change) -> moved.merge(level, change, Double::sum));
+		}
+		return moved;
+	}
+
+	/**
+	 * Stores the visit once; see {@link VisitService#submit}.
+	 *
+	 * @throws NotFound when pool, stop or product are not there for this person
+	 * @throws VisitConflict when the id is stored with other contents
+	 */
+	@Transactional
+	public VisitRecord submit(SignedInUser me, NewVisit visit) {
+		if (!visit.technician().equals(me.person())) {
+			throw new NotFound("technician");
+		}
+		Optional<VisitRecord> stored = visits.find(me.company(), visit.id());
+		if (stored.isEmpty()) {
+			arrive(me, visit.pool(), visit.stop());
+		}
+		else if (!stored.get().technician().equals(me.person())) {
+			throw new VisitConflict(visit.id());
+		}
+		return visits.submit(me.company(), visit);
+	}
+
+	private @Nullable PlannedStop stop(SignedInUser me, PoolId pool, @Nullable UUID stopId) {
+		if (stopId == null) {
+			return null;
+		}
+		return access.stop(me.company(), stopId)
+			.filter(stop -> Objects.equals(stop.pool(), pool))
+			.orElseThrow(() -> new NotFound("stop"));
+	}
+
+}

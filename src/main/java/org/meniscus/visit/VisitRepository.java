@@ -1,0 +1,201 @@
+package org.meniscus.visit;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.sql.Array;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Timestamp;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import java.util.stream.Collectors;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.PersonId;
+import org.meniscus.product.ProductId;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.StrengthBasis;
+import org.meniscus.water.units.AmountUnit;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Repository;
+
+/** Visits and doses as rows; two statements read any number of visits with their doses. Column names come from this class only. */
+@Repository
+class VisitRepository {
+
+	private final JdbcClient jdbc;
+
+	VisitRepository(JdbcClient jdbc) {
+		this.jdbc = jdbc;
+	}
+
+	/** The columns that hold a situation and readings. */
+	Map<String, @Nullable Object> values(Situation situation, Readings readings) {
+		Map<String, @Nullable Object> values = new LinkedHashMap<>();
+		values.put("situation", situation.name());
+		values.put("fc_ppm", number(readings.fc(), 2));
+		values.put("tc_ppm", number(readings.tc(), 2));
+		values.put("cc_ppm", number(readings.cc(), 2));
+		values.put("bromine_ppm", number(readings.bromine(), 2));
+		values.put("ph", number(readings.ph(), 2));
+		values.put("ph_mark", mark(readings.phMark()));
+		values.put("ta_ppm", number(readings.ta(), 1));
+		values.put("ch_ppm", number(readings.ch(), 1));
+		values.put("cya_ppm", number(readings.cya(), 1));
+		values.put("cya_mark", mark(readings.cyaMark()));
+		values.put("salt_ppm", number(readings.salt(), 1));
+		values.put("tds_ppm", number(readings.tds(), 1));
+		values.put("borate_ppm", number(readings.borate(), 1));
+		values.put("phosphate_ppb", number(readings.phosphate(), 1));
+		values.put("water_celsius", number(readings.celsius(), 1));
+		values.put("drain_visible", readings.drainVisible());
+		return values;
+	}
+
+	/** @return 0 when the id is stored already */
+	int insert(CompanyId company, VisitId id, Map<String, @Nullable Object> values) {
+		String columns = String.join(", ", values.keySet());
+		String places = values.keySet().stream().map(VisitRepository::place).collect(Collectors.joining(", "));
+		return jdbc.sql("INSERT INTO visit (company_id, id, " + columns + ") VALUES (:company, :id, " + places
+				+ ") ON CONFLICT (company_id, id) DO NOTHING")
+			.param("company", company.value())
+			.param("id", id.value())
+			.params(values)
+			.update();
+	}
+
+	/** @param seenVersion null to leave the version as it is @return 0 when the version is another */
+	int update(CompanyId company, VisitId id, @Nullable Long seenVersion, Map<String, @Nullable Object> values) {
+		String sets = values.keySet().stream().map(column -> column + " = " + place(column)).collect(Collectors.joining(", "));
+		JdbcClient.StatementSpec statement = jdbc
+			.sql("UPDATE visit SET " + sets + ((seenVersion != null) ? ", version = version + 1" : "")
+					+ " WHERE company_id = :company AND id = :id" + ((seenVersion != null) ? " AND version = :seen" : ""))
+			.param("company", company.value())
+			.param("id", id.value())
+			.params(values);
+		return ((seenVersion != null) ? statement.param("seen", seenVersion) : statement).update();
+	}
+
+	byte[] digest(CompanyId company, VisitId id) {
+		return jdbc.sql("SELECT body_sha256 FROM visit WHERE company_id = :company AND id = :id")
+			.param("company", company.value())
+			.param("id", id.value())
+			.query((row, n) -> row.getBytes(1))
+			.single();
+	}
+
+	/** The whole visit with its doses as JSON, for the version that a correction replaces. */
+	String json(CompanyId company, VisitId id) {
+		return jdbc.sql("""
+				SELECT (to_jsonb(v) - 'body_sha256' || jsonb_build_object('doses',
+				        (SELECT coalesce(jsonb_agg(to_jsonb(d) ORDER BY d.seq), '[]') FROM dose d
+				         WHERE d.company_id = v.company_id AND d.visit_id = v.id)))::text
+				FROM visit v WHERE v.company_id = :company AND v.id = :id""")
+			.param("company", company.value())
+			.param("id", id.value())
+			.query(String.class)
+			.single();
+	}
+
+	/** @param condition of this package's making, on v; parameters by name */
+	List<VisitRecord> select(CompanyId company, String condition, Map<String, ?> parameters) {
+		Map<UUID, List<DoseRecord>> doses = new HashMap<>();
+		List<VisitRecord> visits = jdbc.sql("""
+				SELECT v.*, t.name AS technician_name,
+				       (SELECT count(*) FROM photo f WHERE f.company_id = v.company_id AND f.visit_id = v.id) AS photos
+				FROM visit v JOIN person t ON t.company_id = v.company_id AND t.id = v.technician_id
+				WHERE v.company_id = :company""" + condition)
+			.param("company", company.value())
+			.params(parameters)
+			.query((row, n) -> visit(row, doses))
+			.list();
+		if (!visits.isEmpty()) {
+			jdbc.sql("SELECT * FROM dose WHERE company_id = :company AND visit_id IN (:visits) ORDER BY visit_id, seq")
+				.param("company", company.value())
+				.param("visits", visits.stream().map(visit -> visit.id().value()).toList())
+				.query((row, n) -> doses.computeIfAbsent(row.getObject("visit_id", UUID.class), id -> new ArrayList<>()).add(dose(row)))
+				.list();
+		}
+		return visits.stream().map(visit -> withDoses(visit, doses.getOrDefault(visit.id().value(), List.of()))).toList();
+	}
+
+	private static VisitRecord withDoses(VisitRecord visit, List<DoseRecord> doses) {
+		return new VisitRecord(visit.id(), visit.version(), visit.pool(), visit.technician(), visit.technicianName(), visit.stop(),
+				visit.performedAt(), visit.performedOn(), visit.receivedAt(), visit.situation(), visit.readings(),
+				visit.waterReplaced(), doses, visit.tasks(), visit.noteToClient(), visit.noteToOffice(), visit.advice(),
+				visit.swimReadyAt(), visit.photos(), visit.corrected());
+	}
+
+	private static VisitRecord visit(ResultSet row, Map<UUID, List<DoseRecord>> doses) throws SQLException {
+		Readings readings = Readings.builder()
+			.fc(number(row, "fc_ppm"))
+			.tc(number(row, "tc_ppm"))
+			.cc(number(row, "cc_ppm"))
+			.bromine(number(row, "bromine_ppm"))
+			.ph(number(row, "ph"), ReadingQualifier.ofSign(row.getString("ph_mark")))
+			.ta(number(row, "ta_ppm"))
+			.ch(number(row, "ch_ppm"))
+			.cya(number(row, "cya_ppm"), ReadingQualifier.ofSign(row.getString("cya_mark")))
+			.salt(number(row, "salt_ppm"))
+			.tds(number(row, "tds_ppm"))
+			.borate(number(row, "borate_ppm"))
+			.phosphate(number(row, "phosphate_ppb"))
+			.celsius(number(row, "water_celsius"))
+			.drainVisible((Boolean) row.getObject("drain_visible"))
+			.build();
+		Array tasks = row.getArray("tasks");
+		return new VisitRecord(new VisitId(row.getObject("id", UUID.class)), row.getLong("version"),
+				new PoolId(row.getObject("pool_id", UUID.class)), new PersonId(row.getObject("technician_id", UUID.class)),
+				row.getString("technician_name"), row.getObject("stop_id", UUID.class), instant(row, "performed_at"),
+				row.getObject("performed_on", LocalDate.class), instant(row, "received_at"),
+				Situation.valueOf(row.getString("situation")), readings, number(row, "water_replaced"), List.of(),
+				List.of((String[]) tasks.getArray()), row.getString("note_to_client"), row.getString("note_to_office"),
+				row.getString("advice"), (row.getTimestamp("swim_ready_at") != null) ? instant(row, "swim_ready_at") : null,
+				row.getInt("photos"), row.getTimestamp("corrected_at") != null);
+	}
+
+	private static DoseRecord dose(ResultSet row) throws SQLException {
+		BigDecimal percent = row.getBigDecimal("strength_percent");
+		String basis = row.getString("strength_basis");
+		BigDecimal planned = row.getBigDecimal("planned_amount");
+		return new DoseRecord(row.getInt("seq"), new ProductId(row.getObject("product_id", UUID.class)), row.getString("product_name"),
+				ProductKind.valueOf(row.getString("product_kind")), (percent != null) ? percent.doubleValue() / 100 : null,
+				(basis != null) ? StrengthBasis.valueOf(basis) : null, row.getDouble("amount"),
+				AmountUnit.valueOf(row.getString("amount_unit")), (planned != null) ? planned.doubleValue() : null,
+				row.getObject("dosed_on", LocalDate.class), (Long) ((row.getObject("cost_cents") != null) ? row.getLong("cost_cents") : null));
+	}
+
+	private static String place(String column) {
+		return column.equals("advice") ? "CAST(:advice AS jsonb)" : ":" + column;
+	}
+
+	private static Instant instant(ResultSet row, String column) throws SQLException {
+		Timestamp time = row.getTimestamp(column);
+		return time.toInstant();
+	}
+
+	private static @Nullable Double number(ResultSet row, String column) throws SQLException {
+		double value = row.getDouble(column);
+		return row.wasNull() ? null : value;
+	}
+
+	private static @Nullable BigDecimal number(@Nullable Double value, int scale) {
+		return (value == null) ? null : BigDecimal.valueOf(value).setScale(scale, RoundingMode.HALF_UP);
+	}
+
+	private static @Nullable String mark(ReadingQualifier mark) {
+		return (mark == ReadingQualifier.EXACT) ? null : mark.sign();
+	}
+
+}

@@ -1,0 +1,114 @@
+package org.meniscus.visit;
+
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+
+import org.meniscus.client.ClientService;
+import org.meniscus.client.PoolSummary;
+import org.meniscus.company.CompanyService;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.platform.AuditTrail;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.product.ProductService;
+import org.meniscus.water.product.Product;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Stored visits for whoever is signed in: to read, and to put right. */
+@Service
+public class VisitReviewService {
+
+	/**
+	 * A stored visit and what its page shows beside it.
+	 *
+	 * @param old versions that corrections replaced, newest first
+	 * @param products what a corrected dose can name, those on the truck first
+	 */
+	public record File(CompanySettings company, VisitRecord visit, PoolSummary pool, List<VisitVersion> old, List<Product> products,
+			boolean mayCorrect) {
+	}
+
+	private final VisitAccess access;
+
+	private final VisitService visits;
+
+	private final ClientService clients;
+
+	private final ProductService shelf;
+
+	private final CompanyService register;
+
+	private final AuditTrail audit;
+
+	private final Clock clock;
+
+	VisitReviewService(VisitAccess access, VisitService visits, ClientService clients, ProductService shelf, CompanyService register,
+			AuditTrail audit, Clock clock) {
+		this.access = access;
+		this.visits = visits;
+		this.clients = clients;
+		this.shelf = shelf;
+		this.register = register;
+		this.audit = audit;
+		this.clock = clock;
+	}
+
+	/** @throws NotFound when there is no such visit, or not for this person */
+	@Transactional(readOnly = true)
+	public File open(SignedInUser me, VisitId id) {
+		CompanySettings company = register.settings(me.company());
+		LocalDate today = LocalDate.ofInstant(clock.instant(), company.zone());
+		VisitRecord visit = seen(me, id, today);
+		return new File(company, visit, clients.pool(me.company(), visit.pool()), visits.oldVersions(me.company(), id),
+				products(me.company(), visit),
+				VisitAccess.mayCorrect(me, visit, today));
+	}
+
+	/** @throws NotFound when there is no such photo, or not for this person */
+	@Transactional(readOnly = true)
+	public byte[] photo(SignedInUser me, VisitId id, int number) {
+		LocalDate today = LocalDate.ofInstant(clock.instant(), register.settings(me.company()).zone());
+		seen(me, id, today);
+		return visits.photo(me.company(), id, number).orElseThrow(() -> new NotFound("photo"));
+	}
+
+	/**
+	 * See {@link VisitService#correct}.
+	 *
+	 * @throws NotFound when there is no such visit for this person, or not to be corrected by him or her any more
+	 */
+	@Transactional
+	public VisitRecord correct(SignedInUser me, VisitId id, long seenVersion, VisitService.Correction correction, String reason) {
+		LocalDate today = LocalDate.ofInstant(clock.instant(), register.settings(me.company()).zone());
+		VisitRecord before = seen(me, id, today);
+		if (!VisitAccess.mayCorrect(me, before, today)) {
+			throw new NotFound("visit to correct");
+		}
+		VisitRecord after = visits.correct(me.company(), me.person(), id, seenVersion, correction, reason);
+		audit.record("visit.corrected", id.value().toString(), "{\"version\": " + after.version() + "}");
+		return after;
+	}
+
+	/** What can be named on the day of the visit, those on the truck first, and what the visit names although it is archived by now. */
+	private List<Product> products(CompanyId company, VisitRecord visit) {
+		List<Product> products = new ArrayList<>(shelf.all(company, visit.performedOn()));
+		for (DoseRecord dose : visit.doses()) {
+			if (products.stream().noneMatch(product -> product.id().equals(dose.product().toString()))) {
+				shelf.find(company, dose.product(), visit.performedOn()).ifPresent(products::add);
+			}
+		}
+		products.sort((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()));
+		return products;
+	}
+
+	private VisitRecord seen(SignedInUser me, VisitId id, LocalDate today) {
+		return visits.find(me.company(), id)
+			.filter(visit -> access.maySee(me, visit, today))
+			.orElseThrow(() -> new NotFound("visit"));
+	}
+
+}

@@ -1,0 +1,103 @@
+package org.meniscus.visit.web;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.ui.LevelRule;
+import org.meniscus.visit.Advice;
+import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.units.UnitSystem;
+
+/** Levels in the company's units, as words and as graduated rules. */
+final class LevelFormatter {
+
+	private final UnitSystem units;
+
+	private final Wording.Texts texts;
+
+	LevelFormatter(UnitSystem units, Wording.Texts texts) {
+		this.units = units;
+		this.texts = texts;
+	}
+
+	/** "FC", "pH". */
+	String code(Level level) {
+		return texts.text("visit.code." + level.name());
+	}
+
+	/** "Free chlorine". */
+	String name(Level level) {
+		return texts.text(Wording.levelKey(level));
+	}
+
+	String unit(Level level) {
+		return switch (level.unit()) {
+			case PPM -> "ppm";
+			case PPB -> "ppb";
+			case CELSIUS -> (units == UnitSystem.US) ? "°F" : "°C";
+			case PH, INDEX -> "";
+		};
+	}
+
+	double shown(Level level, double value) {
+		return (level == Level.TEMPERATURE && units == UnitSystem.US) ? value * 1.8 + 32 : value;
+	}
+
+	/** As one would write it into a field: "7.5", "82". */
+	String number(Level level, double value) {
+		return plain(shown(level, value), Math.max(1, level.decimals()));
+	}
+
+	/** "< 30 ppm". */
+	String words(Level level, double value, ReadingQualifier mark) {
+		String sign = (mark == ReadingQualifier.EXACT) ? "" : mark.sign() + " ";
+		return sign + Wording.level(level, value, units);
+	}
+
+	/** A level against its range, with what it becomes where that is known. */
+	LevelRule rule(Level level, Range range, LevelState.State state, @Nullable Double now, ReadingQualifier mark, @Nullable Double after) {
+		LevelRule.Band band = new LevelRule.Band(shown(level, range.acceptableLow()), shown(level, range.idealLow()),
+				shown(level, range.idealHigh()), shown(level, range.acceptableHigh()));
+		LevelRule rule = LevelRule.of(code(level), unit(level), state.name(), band, (now != null) ? shown(level, now) : null,
+				(after != null) ? shown(level, after) : null, level.decimals());
+		if (mark == ReadingQualifier.EXACT || now == null) {
+			return rule;
+		}
+		return new LevelRule(rule.label(), rule.unit(), rule.state(), mark.sign() + " " + rule.nowText(), rule.afterText(),
+				rule.idealText(), rule.acceptableX(), rule.acceptableWidth(), rule.idealX(), rule.idealWidth(), rule.nowX(),
+				rule.afterX(), rule.lowText(), rule.highText());
+	}
+
+	/** A change drawn as a rule; null when the level is not judged, or its limits came back from the browser out of order. */
+	@Nullable LevelRule rule(Advice.Change change) {
+		LevelState.State state = (change.state() != null) ? change.state() : change.stateAfter();
+		if (state == null || change.acceptableLow() == null || change.idealLow() == null || change.idealHigh() == null
+				|| change.acceptableHigh() == null) {
+			return null;
+		}
+		try {
+			Range range = new Range(change.acceptableLow(), change.idealLow(), change.idealHigh(), change.acceptableHigh(), "");
+			return rule(change.level(), range, state, change.now(), change.mark(), change.moves() ? change.after() : null);
+		}
+		catch (IllegalArgumentException ex) {
+			return null;
+		}
+	}
+
+	/** "pH 7.8 → 7.4". */
+	String words(Advice.Change change) {
+		Double now = change.now();
+		Double after = change.after();
+		String from = (now != null) ? Wording.number(change.level(), shown(change.level(), now)) : "–";
+		String to = (after != null && change.moves()) ? " → " + Wording.number(change.level(), shown(change.level(), after)) : "";
+		String unit = unit(change.level());
+		return code(change.level()) + " " + from + to + (unit.isEmpty() ? "" : " " + unit);
+	}
+
+	static String plain(double value, int decimals) {
+		return Wording.plain(value, decimals);
+	}
+
+}

@@ -1,0 +1,161 @@
+package org.meniscus.visit.web;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.ui.LevelRule;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.visit.Advice;
+import org.meniscus.visit.DoseRecord;
+import org.meniscus.visit.DoseUnits;
+import org.meniscus.visit.VisitRecord;
+import org.meniscus.visit.VisitReviewService;
+import org.meniscus.visit.VisitVersion;
+import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.UnitSystem;
+
+/**
+ * A stored visit as its page shows it.
+ *
+ * @param rules judged readings against the pool's ranges as they are today
+ * @param others readings without a range
+ * @param notAdded steps of the plan that nothing was recorded for
+ * @param photos their numbers
+ * @param plan null when none was worked out
+ */
+record StoredVisitView(String id, String pool, String client, String poolName, String day, String by, String situation, boolean doubtful,
+		List<LevelRule> rules, List<String> others, @Nullable String drain, List<Dose> doses, List<NotAdded> notAdded,
+		@Nullable String water, @Nullable String swimReady, List<String> tasks, @Nullable String noteToClient,
+		@Nullable String noteToOffice, List<Integer> photos, @Nullable PlanView plan, List<Old> old, boolean mayCorrect) {
+
+	/**
+	 * @param planned what the plan had said, in words
+	 * @param differs it is not what the plan had said
+	 * @param cost null when no price was known
+	 */
+	record Dose(String product, String amount, String planned, boolean differs, @Nullable String cost) {
+	}
+
+	record NotAdded(String product, String planned) {
+	}
+
+	/** @param lines what stood in it */
+	record Old(String title, List<String> lines) {
+	}
+
+	/** An amount within this share of the planned one is the planned one: a scale shows no more. */
+	private static final double SAME = 0.005;
+
+	static StoredVisitView of(VisitReviewService.File file, boolean pricesShown, MessageSourceTexts texts) {
+		VisitRecord visit = file.visit();
+		UnitSystem units = file.company().units();
+		Locale locale = texts.locale();
+		LevelFormatter words = new LevelFormatter(units, texts);
+		Advice advice = Advice.read(visit.advice()).orElse(null);
+		Assessment assessment = Assessment.of(file.pool().facts(), visit.readings(), file.company().treatment().policy());
+		List<LevelRule> rules = new ArrayList<>();
+		for (LevelState state : assessment.states().values()) {
+			rules.add(words.rule(state.level(), state.range(), state.state(), state.value(), state.mark(), null));
+		}
+		Double replaced = visit.waterReplaced();
+		Instant ready = visit.swimReadyAt();
+		return new StoredVisitView(visit.id().toString(), visit.pool().toString(), file.pool().clientName(), file.pool().name(),
+				QuantityFormatter.date(visit.performedOn(), locale),
+				texts.text("visit.stored.by", visit.technicianName(), time(visit.performedAt(), visit.performedOn(), file.company().zone(), locale)),
+				texts.text(Wording.situationKey(visit.situation())), visit.doubtfulTime(), rules,
+				readings(visit.readings(), words).filter(pair -> assessment.state(pair.level()) == null).map(Reading::text).toList(),
+				drain(visit.readings(), texts), visit.doses().stream().map(dose -> dose(dose, advice, file, pricesShown, texts)).toList(),
+				notAdded(advice, visit.doses(), texts),
+				(replaced != null) ? texts.text("visit.stored.water", Wording.plain(replaced * 100, 1)) : null,
+				(ready != null) ? texts.text("visit.stored.swim", time(ready, visit.performedOn(), file.company().zone(), locale)) : null,
+				visit.tasks().stream().map(task -> texts.text("visit.task." + task)).toList(), visit.noteToClient(), visit.noteToOffice(),
+				IntStream.range(0, visit.photos()).boxed().toList(), (advice != null) ? PlanView.of(advice, words) : null,
+				file.old().stream().map(old -> old(old, words, units, file.company().zone(), texts)).toList(), file.mayCorrect());
+	}
+
+	private record Reading(Level level, String text) {
+	}
+
+	private static Stream<Reading> readings(Readings readings, LevelFormatter words) {
+		return Stream.of(ReadingField.values())
+			.filter(field -> field.value(readings) != null)
+			.map(field -> new Reading(field.level(), words.code(field.level()) + " "
+					+ words.words(field.level(), field.value(readings), readings.mark(field.level()))));
+	}
+
+	private static @Nullable String drain(Readings readings, Wording.Texts texts) {
+		Boolean visible = readings.drainVisible();
+		return (visible == null) ? null : texts.text(visible ? "visit.drain.yes" : "visit.drain.no");
+	}
+
+	private static Dose dose(DoseRecord dose, @Nullable Advice advice, VisitReviewService.File file, boolean pricesShown, MessageSourceTexts texts) {
+		Double planned = dose.plannedAmount();
+		boolean byLabel = planned == null && advice != null
+				&& advice.steps().stream().anyMatch(step -> step.amount() == null && step.productId().equals(dose.product().toString()));
+		String plan = (planned != null) ? amount(planned, dose, file, texts)
+				: byLabel ? texts.text("visit.stored.planned.label") : (advice != null) ? texts.text("visit.stored.unplanned") : "";
+		boolean differs = (planned != null) ? Math.abs(dose.amount() - planned) > SAME * planned : advice != null && !byLabel;
+		Long cents = dose.costCents();
+		String cost = !pricesShown ? null
+				: (cents != null) ? QuantityFormatter.money(cents, file.company().currency()) : texts.text("visit.stored.cost.none");
+		return new Dose(dose.productName(), amount(dose.amount(), dose, file, texts), plan, differs, cost);
+	}
+
+	private static List<NotAdded> notAdded(@Nullable Advice advice, List<DoseRecord> doses, Wording.Texts texts) {
+		if (advice == null) {
+			return List.of();
+		}
+		return advice.steps()
+			.stream()
+			.filter(step -> doses.stream().noneMatch(dose -> dose.product().toString().equals(step.productId())))
+			.map(step -> new NotAdded(step.product(),
+					(step.amountText() != null) ? step.amountText() : texts.text("visit.stored.planned.label")))
+			.toList();
+	}
+
+	private static Old old(VisitVersion old, LevelFormatter words, UnitSystem units, ZoneId zone, MessageSourceTexts texts) {
+		List<String> lines = new ArrayList<>();
+		String tested = String.join(", ", readings(old.readings(), words).map(Reading::text).toList());
+		if (!tested.isEmpty()) {
+			lines.add(tested);
+		}
+		old.doses().forEach(dose -> lines.add(dose.product() + " " + amount(dose.amount(), dose.unit(), units)));
+		old.notes().values().forEach(lines::add);
+		LocalDate day = LocalDate.ofInstant(old.replacedAt(), zone);
+		return new Old(texts.text("visit.stored.old.line", String.valueOf(old.version() + 1), QuantityFormatter.date(day, texts.locale()),
+				old.replacedBy(), old.reason()), lines.isEmpty() ? List.of(texts.text("visit.stored.old.empty")) : lines);
+	}
+
+	/** "1 lb 8 oz", "3 tablets (1 lb 8 oz)". */
+	private static String amount(double amount, DoseRecord dose, VisitReviewService.File file, MessageSourceTexts texts) {
+		UnitSystem units = file.company().units();
+		DoseUnits.Entry entry = DoseUnits.of(dose, file.products(), units).entry(amount);
+		String measured = amount(amount, dose.unit(), units);
+		return entry.inTablets() ? entry.words(texts) + " (" + measured + ")" : measured;
+	}
+
+	private static String amount(double amount, AmountUnit unit, UnitSystem units) {
+		return (unit == AmountUnit.G) ? QuantityFormatter.grams(units, amount) : QuantityFormatter.millilitres(units, amount);
+	}
+
+	/** The time of day, with the day when it is another one. */
+	private static String time(Instant at, LocalDate day, ZoneId zone, Locale locale) {
+		LocalDate date = LocalDate.ofInstant(at, zone);
+		String time = at.atZone(zone).format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "HH:mm" : "h:mm a", locale));
+		return date.equals(day) ? time : QuantityFormatter.day(date, locale) + " " + time;
+	}
+
+}

@@ -1,0 +1,207 @@
+package org.meniscus.visit.web;
+
+import java.io.IOException;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.UuidGenerator;
+import org.meniscus.platform.security.StaffOnly;
+import org.meniscus.visit.Advice;
+import org.meniscus.visit.AdviceFormatter;
+import org.meniscus.visit.NewVisit;
+import org.meniscus.visit.PhotoProcessor;
+import org.meniscus.visit.PlannedWorkService;
+import org.meniscus.visit.VisitConflict;
+import org.meniscus.visit.VisitEntryService;
+import org.meniscus.visit.VisitId;
+import org.meniscus.visit.VisitRecord;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.units.UnitSystem;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.util.MultiValueMap;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.multipart.MultipartFile;
+
+/** At the pool: readings, the plan, what went in. The whole form is answered each time, so nothing that was typed is lost. */
+@Controller
+@StaffOnly
+@RequestMapping("/visit")
+class VisitEntryController {
+
+	/** A phone's clock further off than this is put right by the server's. */
+	private static final Duration CLOCK_OFF = Duration.ofMinutes(10);
+
+	private final VisitEntryService poolside;
+
+	private final PhotoProcessor intake;
+
+	private final PlannedWorkService work;
+
+	private final MessageSourceTexts texts;
+
+	private final UuidGenerator ids;
+
+	private final Clock clock;
+
+	VisitEntryController(VisitEntryService poolside, PhotoProcessor intake, PlannedWorkService work, MessageSourceTexts texts, UuidGenerator ids, Clock clock) {
+		this.poolside = poolside;
+		this.intake = intake;
+		this.work = work;
+		this.texts = texts;
+		this.ids = ids;
+		this.clock = clock;
+	}
+
+	@GetMapping
+	String arrive(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+			Model model) {
+		VisitEntryService.Arrival arrival = poolside.arrive(me, new PoolId(pool), stop);
+		show(me, arrival, SubmittedForm.nothing(), List.of(), model);
+		return "visit/visit";
+	}
+
+	/** The form as typed, unjudged: a draft that the phone had kept, or one more line for a product. */
+	@PostMapping("/form")
+	String form(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+			@RequestParam(required = false) @Nullable String more, @RequestParam MultiValueMap<String, String> values,
+			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
+		VisitEntryService.Arrival arrival = poolside.arrive(me, new PoolId(pool), stop);
+		SubmittedForm typed = new SubmittedForm(values);
+		if (more != null) {
+			List<DoseForm> lines = new ArrayList<>(typed.doseLines());
+			lines.add(DoseForm.blank());
+			typed = typed.withDoses(lines);
+		}
+		show(me, arrival, typed, List.of(), model);
+		return view(exchange);
+	}
+
+	@PostMapping("/plan")
+	String plan(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+			@RequestParam MultiValueMap<String, String> values,
+			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
+		VisitEntryService.Arrival arrival = poolside.arrive(me, new PoolId(pool), stop);
+		SubmittedForm typed = new SubmittedForm(values);
+		VisitFormParser reading = reading(arrival, typed);
+		Readings readings = reading.readings();
+		Situation situation = reading.situation();
+		reading.findings(poolside.check(arrival, readings, situation));
+		if (!reading.refused()) {
+			Double swim = reading.swimWithinHours();
+			UnitSystem units = arrival.company().units();
+			Advice advice = new AdviceFormatter(units, texts.locale().getLanguage(), arrival.pool().facts().targets(), texts,
+					me.isOwner() ? arrival.company().currency() : null)
+				.write(poolside.plan(arrival, readings, situation, swim), situation, AdviceFormatter.basis(readings, situation, swim),
+						LocalDateTime.ofInstant(clock.instant(), arrival.company().zone()));
+			typed = typed.with("advice", advice.toJson()).withDoses(PlannedDoses.after(advice, typed.doseLines(), arrival.products(), units));
+			model.addAttribute("planned", true);
+		}
+		show(me, arrival, typed, reading.problems(), model);
+		return view(exchange);
+	}
+
+	@PostMapping
+	@Nullable String submit(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+			@RequestParam MultiValueMap<String, String> values, @RequestParam(required = false) @Nullable List<MultipartFile> photos,
+			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model, HttpServletRequest request,
+			HttpServletResponse response) throws IOException {
+		PoolId at = new PoolId(pool);
+		VisitEntryService.Arrival arrival = poolside.arrive(me, at, stop);
+		SubmittedForm typed = new SubmittedForm(values);
+		VisitFormParser reading = reading(arrival, typed);
+		Readings readings = reading.readings();
+		Situation situation = reading.situation();
+		reading.findings(poolside.check(arrival, readings, situation));
+		UUID id = typed.id("id");
+		NewVisit visit = new NewVisit(new VisitId((id != null) ? id : ids.next()), at, me.person(), stop, performedAt(typed),
+				offset(typed), situation, readings, reading.waterReplaced(), reading.doses(), reading.tasks(),
+				reading.note("noteToClient"), reading.note("noteToOffice"), json(reading.advice(readings, situation)),
+				reading.photos(photos, intake));
+		if (!reading.refused()) {
+			try {
+				VisitRecord stored = poolside.submit(me, visit);
+				return done("/visits/" + stored.id() + "?saved", exchange, request, response);
+			}
+			catch (VisitConflict ex) {
+				reading.conflict();
+				model.addAttribute("conflict", visit.id());
+			}
+		}
+		show(me, arrival, typed, reading.problems(), model);
+		return view(exchange);
+	}
+
+	private VisitFormParser reading(VisitEntryService.Arrival arrival, SubmittedForm typed) {
+		return new VisitFormParser(typed, arrival.company().units(), arrival.pool().facts(), arrival.products(), texts);
+	}
+
+	/** When it was sent by the phone's clock, put right where that clock is off; without script, now. */
+	private Instant performedAt(SubmittedForm typed) {
+		Instant now = clock.instant();
+		Long performed = typed.number("performedAt");
+		Long offset = offset(typed);
+		if (performed == null || offset == null) {
+			return now;
+		}
+		Instant at = Instant.ofEpochMilli(performed).minusMillis((Math.abs(offset) > CLOCK_OFF.toMillis()) ? offset : 0);
+		return at.isAfter(now) || at.isBefore(now.minus(VisitRecord.LONG_UNSENT)) ? now : at;
+	}
+
+	private @Nullable Long offset(SubmittedForm typed) {
+		Long sent = typed.number("sentAt");
+		return (sent != null && sent > 0 && sent < Long.MAX_VALUE / 2) ? Long.valueOf(sent - clock.millis()) : null;
+	}
+
+	private void show(SignedInUser me, VisitEntryService.Arrival arrival, SubmittedForm typed, List<FieldProblem> problems, Model model) {
+		UnitSystem units = arrival.company().units();
+		UUID id = typed.id("id");
+		SubmittedForm shown = typed.with("id", ((id != null) ? id : ids.next()).toString())
+			.with("pool", arrival.pool().id().toString())
+			.with("stop", (arrival.stop() != null) ? arrival.stop().id().toString() : "");
+		model.addAttribute("form", new VisitFormBuilder(arrival.pool().facts(), arrival.products(), units, texts).make(shown, problems, arrival.last()));
+		model.addAttribute("place", VisitPoolView.of(arrival, poolside.ahead(arrival), texts));
+		model.addAttribute("plan",
+				Advice.read(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelFormatter(units, texts))).orElse(null));
+		model.addAttribute("work", work.open(me.company(), arrival.pool().id()).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
+		model.addAttribute("workPool", arrival.pool().id());
+		model.addAttribute("workStop", (arrival.stop() != null) ? arrival.stop().id() : null);
+		model.addAttribute("draft", me.person() + "/" + arrival.pool().id() + "/" + shown.text("stop"));
+	}
+
+	private static String view(@Nullable String exchange) {
+		return (exchange != null) ? "visit/visit :: entry" : "visit/visit";
+	}
+
+	private static @Nullable String json(@Nullable Advice advice) {
+		return (advice != null) ? advice.toJson() : null;
+	}
+
+	/** An exchange inside the page is told where to go; a plain form is sent there. */
+	static @Nullable String done(String to, @Nullable String exchange, HttpServletRequest request, HttpServletResponse response) {
+		if (exchange == null) {
+			return "redirect:" + to;
+		}
+		response.setHeader("HX-Redirect", request.getContextPath() + to);
+		response.setStatus(HttpServletResponse.SC_NO_CONTENT);
+		return null;
+	}
+
+}

@@ -1,0 +1,178 @@
+package org.meniscus.visit.web;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.ui.Option;
+import org.meniscus.visit.DoseUnits;
+import org.meniscus.visit.ServiceTask;
+import org.meniscus.visit.VisitRecord;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.ReadingBounds;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.UnitSystem;
+
+/** Makes the form of a pool out of what was typed. */
+final class VisitFormBuilder {
+
+	/** Hours until people are expected, as one can choose. */
+	private static final List<Integer> SWIM_HOURS = List.of(1, 2, 4, 8, 12, 24);
+
+	private static final int CONFIRMED_MAX = 60;
+
+	private final PoolFacts pool;
+
+	private final List<Product> products;
+
+	private final UnitSystem units;
+
+	private final LevelFormatter words;
+
+	private final Wording.Texts texts;
+
+	/** @param products those on the truck first */
+	VisitFormBuilder(PoolFacts pool, List<Product> products, UnitSystem units, Wording.Texts texts) {
+		this.pool = pool;
+		this.products = products;
+		this.units = units;
+		this.words = new LevelFormatter(units, texts);
+		this.texts = texts;
+	}
+
+	/** @param last the visit before, whose readings stand beside the fields; null when there is none */
+	VisitForm make(SubmittedForm typed, List<FieldProblem> problems, @Nullable VisitRecord last) {
+		Map<String, List<FieldProblem>> at = new LinkedHashMap<>();
+		problems.forEach(problem -> at.computeIfAbsent(problem.field(), field -> new ArrayList<>()).add(problem));
+		String situation = typed.text("situation");
+		return new VisitForm(typed.text("id"), typed.text("pool"), typed.text("stop"), typed.text("advice"), typed.text("performedAt"),
+				ReadingField.usual(pool).stream().map(field -> field(field, typed, last)).toList(),
+				ReadingField.further(pool).stream().map(field -> field(field, typed, last)).toList(), typed.text("drain"), situations(situation),
+				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swim(), typed.text("swimSoon"), lines(typed.doseLines()),
+				productGroups(), measures(), typed.text("waterReplaced"), tasks(typed), typed.text("noteToClient"),
+				typed.text("noteToOffice"), typed.all("confirm").stream().distinct().limit(CONFIRMED_MAX).toList(), at);
+	}
+
+	private VisitForm.Field field(ReadingField field, SubmittedForm typed, @Nullable VisitRecord last) {
+		ReadingBounds bounds = ReadingBounds.of(field.level(), pool.body());
+		Double before = (last != null) ? field.value(last.readings()) : null;
+		return new VisitForm.Field(field.field(), words.code(field.level()), words.name(field.level()), words.unit(field.level()),
+				(field == ReadingField.TEMPERATURE) ? "1" : field.step(pool.body()),
+				(bounds != null) ? words.number(field.level(), bounds.hardMin()) : "",
+				(bounds != null) ? words.number(field.level(), bounds.hardMax()) : "", typed.text(field.field()), field.hasMarks(),
+				typed.text(field.field() + "Mark"),
+				(last != null && before != null) ? words.words(field.level(), before, last.readings().mark(field.level())) : "");
+	}
+
+	private List<Option> situations(String chosen) {
+		return Arrays.stream(Situation.values())
+			.filter(situation -> situation.fits(pool) || situation.name().equals(chosen))
+			.map(situation -> new Option(situation.name(), texts.text(Wording.situationKey(situation))))
+			.toList();
+	}
+
+	private List<Option> swim() {
+		List<Option> options = new ArrayList<>(List.of(new Option("", texts.text("visit.swim.nobody"))));
+		SWIM_HOURS.forEach(hours -> options.add(new Option(hours.toString(), texts.text("visit.swim.hours", hours))));
+		return options;
+	}
+
+	private List<VisitForm.Line> lines(List<DoseForm> typed) {
+		List<DoseForm> lines = typed.isEmpty() ? List.of(DoseForm.blank()) : typed;
+		List<VisitForm.Line> shown = new ArrayList<>();
+		for (DoseForm line : lines) {
+			shown.add(new VisitForm.Line(shown.size(), line.product(), line.amount(), line.unit(), line.planned(), planned(line)));
+		}
+		return shown;
+	}
+
+	private String planned(DoseForm line) {
+		if (line.planned().equals("label")) {
+			return texts.text("visit.dose.planned.label");
+		}
+		Double planned = line.plannedAmount();
+		Product product = products.stream().filter(one -> one.id().equals(line.product())).findFirst().orElse(null);
+		if (planned == null || product == null) {
+			return "";
+		}
+		return texts.text("visit.dose.planned", DoseUnits.of(product, units).entry(planned).words(texts));
+	}
+
+	private List<VisitForm.ProductGroup> productGroups() {
+		List<Option> truck = products.stream().filter(Product::onTruck).map(VisitFormBuilder::option).toList();
+		List<Option> other = products.stream().filter(product -> !product.onTruck()).map(VisitFormBuilder::option).toList();
+		List<VisitForm.ProductGroup> groups = new ArrayList<>();
+		groups.add(new VisitForm.ProductGroup(texts.text("visit.dose.truck"), truck));
+		if (!other.isEmpty()) {
+			groups.add(new VisitForm.ProductGroup(texts.text("visit.dose.elsewhere"), other));
+		}
+		return groups;
+	}
+
+	private static Option option(Product product) {
+		return new Option(product.id(), product.name());
+	}
+
+	/** Tablets only where a product is counted, and last: the first is what a new line stands on. */
+	private List<Option> measures() {
+		List<Option> measures = new ArrayList<>();
+		for (AmountUnit unit : AmountUnit.values()) {
+			DoseUnits.measures(units, unit)
+				.forEach(measure -> measures.add(new Option(measure.name(), texts.text("water.measure." + measure.name()))));
+		}
+		if (products.stream().anyMatch(product -> DoseUnits.of(product, units).tablet() != null)) {
+			measures.add(new Option(DoseUnits.TABLET, texts.text("visit.dose.tablets")));
+		}
+		return measures;
+	}
+
+	private List<VisitForm.Task> tasks(SubmittedForm typed) {
+		return Arrays.stream(ServiceTask.values())
+			.filter(task -> task.fits(pool.sanitizer()))
+			.map(task -> new VisitForm.Task(task.name(), texts.text("visit.task." + task.name()), typed.has("task", task.name())))
+			.toList();
+	}
+
+	/** A stored visit as it would have been typed, for its correction. */
+	SubmittedForm typed(VisitRecord visit) {
+		SubmittedForm typed = SubmittedForm.nothing().with("situation", visit.situation().name());
+		for (ReadingField field : ReadingField.values()) {
+			Double value = field.value(visit.readings());
+			if (value != null) {
+				typed = typed.with(field.field(), plainNumber(field, value));
+				ReadingQualifier mark = visit.readings().mark(field.level());
+				typed = field.hasMarks() ? typed.with(field.field() + "Mark", mark.sign()) : typed;
+			}
+		}
+		Boolean drain = visit.readings().drainVisible();
+		typed = typed.with("drain", (drain == null) ? "" : drain ? "yes" : "no");
+		Double replaced = visit.waterReplaced();
+		typed = typed.with("waterReplaced", (replaced != null) ? Wording.plain(replaced * 100, 1) : "");
+		String toClient = visit.noteToClient();
+		String toOffice = visit.noteToOffice();
+		return typed.with("noteToClient", (toClient != null) ? toClient : "")
+			.with("noteToOffice", (toOffice != null) ? toOffice : "")
+			.withAll("task", visit.tasks())
+			.withDoses(visit.doses().stream().map(dose -> DoseForm.of(dose, products, units)).toList());
+	}
+
+	/**
+	 * In the digits it was stored with, so that a correction of something else changes no reading; whole degrees Fahrenheit where
+	 * they are what was typed, though a tenth of a degree Celsius was stored.
+	 */
+	private String plainNumber(ReadingField field, double value) {
+		double shown = words.shown(field.level(), value);
+		if (field == ReadingField.TEMPERATURE && Math.abs(field.canonical(Math.rint(shown), units) - value) <= 0.05 + 1e-9) {
+			return Wording.plain(shown, 0);
+		}
+		return Wording.plain(shown, 2);
+	}
+
+}

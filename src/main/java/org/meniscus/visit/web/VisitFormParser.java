@@ -1,0 +1,276 @@
+package org.meniscus.visit.web;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.UUID;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.DecimalParser;
+import org.meniscus.product.ProductId;
+import org.meniscus.visit.Advice;
+import org.meniscus.visit.AdviceFormatter;
+import org.meniscus.visit.DoseUnits;
+import org.meniscus.visit.NewVisit.NewDose;
+import org.meniscus.visit.NewVisit;
+import org.meniscus.visit.PhotoProcessor;
+import org.meniscus.visit.ServiceTask;
+import org.meniscus.water.assess.ReadingFinding;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.units.UnitSystem;
+import org.springframework.web.multipart.MultipartFile;
+
+/** Takes what was typed out of the company's units and says, beside its field, what cannot be or is asked about once. */
+final class VisitFormParser {
+
+	static final int NOTE_MAX = 2000;
+
+	/** Nobody carries more than two tonnes, or two cubic metres, to a pool; grams or millilitres. */
+	private static final double AMOUNT_MAX = 2_000_000;
+
+	private static final double TIMES_PLANNED = 2;
+
+	private final SubmittedForm typed;
+
+	private final UnitSystem units;
+
+	private final PoolFacts pool;
+
+	private final List<Product> products;
+
+	private final Wording.Texts texts;
+
+	private final List<FieldProblem> problems = new ArrayList<>();
+
+	VisitFormParser(SubmittedForm typed, UnitSystem units, PoolFacts pool, List<Product> products, Wording.Texts texts) {
+		this.typed = typed;
+		this.units = units;
+		this.pool = pool;
+		this.products = products;
+		this.texts = texts;
+	}
+
+	List<FieldProblem> problems() {
+		return problems;
+	}
+
+	boolean refused() {
+		return !problems.isEmpty();
+	}
+
+	Readings readings() {
+		Readings.Builder readings = Readings.builder();
+		for (ReadingField field : ReadingField.values()) {
+			ReadingQualifier mark = field.hasMarks() ? mark(typed.text(field.field() + "Mark")) : ReadingQualifier.EXACT;
+			Double value = number(field.field(), typed.text(field.field()));
+			if (value == null && mark != ReadingQualifier.EXACT && typed.text(field.field()).isEmpty()) {
+				value = field.endOfScale(mark);
+			}
+			ReadingField.set(readings, field, (value != null) ? field.canonical(value, units) : null, (value != null) ? mark : ReadingQualifier.EXACT);
+		}
+		String drain = typed.text("drain");
+		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).build();
+	}
+
+	Situation situation() {
+		String name = typed.text("situation");
+		if (name.isEmpty()) {
+			return Situation.ROUTINE;
+		}
+		for (Situation situation : Situation.values()) {
+			if (situation.name().equals(name)) {
+				return situation;
+			}
+		}
+		problems.add(FieldProblem.refused("situation", texts.text("visit.choose")));
+		return Situation.ROUTINE;
+	}
+
+	/** Hours until people are expected in the water; null when nobody in particular. */
+	@Nullable Double swimWithinHours() {
+		Long hours = typed.number("swimSoon");
+		return (hours != null && hours > 0 && hours <= 48) ? Double.valueOf(hours) : null;
+	}
+
+	/** What the engine finds odd, unless it has been confirmed. */
+	void findings(List<ReadingFinding> findings) {
+		for (ReadingFinding finding : findings) {
+			ReadingField field = ReadingField.of(finding.level());
+			String at = (field != null) ? field.field() : "";
+			String message = finding.reason().words(units, texts);
+			if (finding.kind() == ReadingFinding.Kind.IMPOSSIBLE) {
+				problems.add(FieldProblem.refused(at, message));
+				continue;
+			}
+			ask(at, message, "reading:" + at + ":" + Integer.toHexString(finding.reason().toString().hashCode()));
+		}
+	}
+
+	/** What went in: lines without a product and amount, and planned ones without an amount, were not put in. */
+	List<NewDose> doses() {
+		List<NewDose> doses = new ArrayList<>();
+		List<DoseForm> lines = typed.doseLines();
+		for (int n = 0; n < lines.size(); n++) {
+			DoseForm line = lines.get(n);
+			if (line.isBlank() || (line.amount().isEmpty() && !line.planned().isEmpty())) {
+				continue;
+			}
+			NewDose dose = dose("dose-" + n, line);
+			if (dose != null) {
+				doses.add(dose);
+			}
+		}
+		return doses;
+	}
+
+	private @Nullable NewDose dose(String at, DoseForm line) {
+		Product product = products.stream().filter(one -> one.id().equals(line.product())).findFirst().orElse(null);
+		if (product == null) {
+			problems.add(FieldProblem.refused(at, texts.text(line.product().isEmpty() ? "visit.dose.product.missing" : "visit.choose")));
+			return null;
+		}
+		if (line.amount().isEmpty()) {
+			problems.add(FieldProblem.refused(at, texts.text("visit.dose.amount.missing")));
+			return null;
+		}
+		Double count = number(at, line.amount());
+		if (count == null || count == 0) {
+			return null;
+		}
+		DoseUnits.Unit unit = DoseUnits.of(product, units).find(line.unit()).orElse(null);
+		if (unit == null) {
+			problems.add(FieldProblem.refused(at, texts.text("visit.dose.unit." + product.unit().name(), product.name())));
+			return null;
+		}
+		double amount = count * unit.size();
+		if (count < 0 || amount > AMOUNT_MAX || amount < 0.01) {
+			problems.add(FieldProblem.refused(at, texts.text("visit.dose.amount.impossible")));
+			return null;
+		}
+		doubtful(at, line, product, amount);
+		return new NewDose(new ProductId(UUID.fromString(product.id())), amount, line.plannedAmount());
+	}
+
+	private void doubtful(String at, DoseForm line, Product product, double amount) {
+		String key = "dose:" + product.id() + ":" + line.amount() + ":" + line.unit();
+		Double planned = line.plannedAmount();
+		Double most = (pool.volume() != null) ? product.mostFor(pool.volume().litres()) : null;
+		if (planned != null && amount > TIMES_PLANNED * planned * (1 + 1e-6)) {
+			ask(at, texts.text("visit.dose.twice", DoseUnits.words(line.amount(), line.unit(), texts), amountText(planned, product)), key);
+		}
+		else if (most != null && amount > most * (1 + 1e-6)) {
+			ask(at, texts.text("visit.dose.above", DoseUnits.words(line.amount(), line.unit(), texts), amountText(most, product)), key);
+		}
+	}
+
+	/** Share of the water, null when none was replaced. */
+	@Nullable Double waterReplaced() {
+		Double percent = number("waterReplaced", typed.text("waterReplaced"));
+		if (percent == null || percent == 0) {
+			return null;
+		}
+		if (percent < 0 || percent > 100 || percent < 0.1) {
+			problems.add(FieldProblem.refused("waterReplaced", texts.text("visit.water.impossible")));
+			return null;
+		}
+		return percent / 100;
+	}
+
+	List<String> tasks() {
+		List<String> tasks = new ArrayList<>();
+		for (ServiceTask task : ServiceTask.values()) {
+			if (typed.has("task", task.name())) {
+				tasks.add(task.name());
+			}
+		}
+		return tasks;
+	}
+
+	@Nullable String note(String field) {
+		String note = typed.text(field).replace("\r\n", "\n");
+		if (note.length() > NOTE_MAX) {
+			problems.add(FieldProblem.refused(field, texts.text("visit.note.long", NOTE_MAX, note.length())));
+		}
+		return note.isEmpty() ? null : note;
+	}
+
+	/** Why a visit is corrected; refused when nothing is said. */
+	String reason(int most) {
+		String reason = typed.text("reason");
+		if (reason.isEmpty() || reason.length() > most) {
+			problems.add(FieldProblem.refused("reason", texts.text(reason.isEmpty() ? "visit.correct.reason.missing" : "visit.correct.reason.long")));
+		}
+		return reason;
+	}
+
+	/** The plan as it was shown; asks when the readings have changed since. */
+	@Nullable Advice advice(Readings readings, Situation situation) {
+		Advice advice = Advice.read(typed.text("advice")).orElse(null);
+		if (advice == null) {
+			return null;
+		}
+		String basis = AdviceFormatter.basis(readings, situation, swimWithinHours());
+		if (!advice.basis().equals(basis)) {
+			ask("plan", texts.text("visit.plan.old"), "plan:" + basis);
+		}
+		return advice;
+	}
+
+	/** The photos that could be read; each that could not is named, by its place among those chosen. */
+	List<NewVisit.Photo> photos(@Nullable List<MultipartFile> files, PhotoProcessor intake) throws IOException {
+		List<MultipartFile> chosen = (files != null) ? files.stream().filter(file -> !file.isEmpty()).toList() : List.of();
+		if (chosen.size() > NewVisit.PHOTOS_MAX) {
+			problems.add(FieldProblem.refused("photos", texts.text("visit.photos.many", NewVisit.PHOTOS_MAX, chosen.size())));
+			return List.of();
+		}
+		List<NewVisit.Photo> photos = new ArrayList<>();
+		for (int n = 0; n < chosen.size(); n++) {
+			try {
+				photos.add(intake.take(chosen.get(n).getBytes()));
+			}
+			catch (PhotoProcessor.NotAPhoto ex) {
+				problems.add(FieldProblem.refused("photos", texts.text("visit.photos." + ex.fault().name(), n + 1)));
+			}
+		}
+		return photos;
+	}
+
+	/** What is stored under this id is another visit. */
+	void conflict() {
+		problems.add(FieldProblem.refused("visit", texts.text("visit.conflict")));
+	}
+
+	private void ask(String at, String message, String key) {
+		if (!typed.has("confirm", key)) {
+			problems.add(new FieldProblem(at, message, key));
+		}
+	}
+
+	private @Nullable Double number(String at, String text) {
+		if (text.isEmpty()) {
+			return null;
+		}
+		try {
+			return DecimalParser.read(text).doubleValue();
+		}
+		catch (NumberFormatException ex) {
+			problems.add(FieldProblem.refused(at, texts.text("visit.number", (text.length() > 20) ? text.substring(0, 20) + "…" : text)));
+			return null;
+		}
+	}
+
+	private String amountText(double amount, Product product) {
+		return DoseUnits.of(product, units).entry(amount).words(texts);
+	}
+
+	private static ReadingQualifier mark(String sign) {
+		return Objects.equals(sign, "<") ? ReadingQualifier.BELOW : Objects.equals(sign, ">") ? ReadingQualifier.ABOVE : ReadingQualifier.EXACT;
+	}
+
+}

@@ -1,0 +1,138 @@
+package org.meniscus.water.assess;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.LangelierIndex;
+import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Levels;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+
+/** Works out an {@link Assessment}. */
+public final class Assessor {
+
+	/** Least FC, ppm, without CYA, with CYA, in a spa: model code values, Service Industry News, 14 April 2022. */
+	private static final double FC_WITHOUT_CYA = 1;
+
+	private static final double FC_WITH_CYA = 2;
+
+	private static final double FC_SPA = 3;
+
+	private static final String MODEL_CODE = "model code values, Service Industry News, April 2022";
+
+	private static final String RATIO = "CYA to FC ratio, Falk et al., Water 11(6) 1314, 2019, figure from memory";
+
+	private static final String ACID = "as much hypochlorous acid as the CYA to FC ratio gives at pH 7.5 and 25 °C; ratio of Falk et al. 2019, from memory";
+
+	private Assessor() {
+	}
+
+	static Assessment assess(PoolFacts pool, Readings readings, TreatmentPolicy policy) {
+		PoolWater water = PoolWater.of(pool, readings);
+		Levels levels = water.levels();
+		Map<Level, LevelState> states = new EnumMap<>(Level.class);
+		List<Reason> urgent = new ArrayList<>();
+		Double minimum = pool.sanitizer().usesChlorine() ? Double.valueOf(fcMinimum(pool, readings, policy)) : null;
+		for (Level level : Level.values()) {
+			Double value = levels.value(level);
+			Range range = (level == Level.FC && minimum != null) ? fcRange(pool, readings, policy, minimum) : pool.targets().range(level);
+			if (value == null || range == null || !judged(level, pool)) {
+				continue;
+			}
+			if (level == Level.CYA) {
+				value = readings.cya();
+			}
+			states.put(level, LevelState.of(level, value, readings.mark(level), range));
+		}
+		double ceiling = policy.fcCeiling();
+		if (minimum != null && noRoom(minimum, ceiling)) {
+			urgent.add(Reason.of("fc.no-room", Term.of(Level.CYA, or(readings.cya(), 0)), Term.of(Level.FC, minimum),
+					Term.of(Level.FC, ceiling), new Term.Text(RATIO)));
+		}
+		if (Boolean.FALSE.equals(readings.drainVisible())) {
+			urgent.add(Reason.of("drain.not-visible"));
+		}
+		List<Reason> reasons = new ArrayList<>(urgent);
+		addReasons(reasons, states, LevelState.State.OUT_OF_RANGE);
+		addReasons(reasons, states, LevelState.State.DRIFTING);
+		return new Assessment(states, levels, tradeIndex(water), minimum, ceiling, reasons);
+	}
+
+	/** No amount that can be measured out satisfies both. */
+	public static boolean noRoom(double minimum, double ceiling) {
+		return minimum >= ceiling - 1e-9;
+	}
+
+	private static boolean judged(Level level, PoolFacts pool) {
+		return switch (level) {
+			case FC, CC, TC, CYA -> pool.sanitizer().usesChlorine();
+			case BROMINE -> pool.sanitizer() == Sanitizer.BROMINE;
+			default -> true;
+		};
+	}
+
+	/** Lowest FC, ppm: the code value for this kind of water, the pool's own acceptable low, and what stabilizer asks for by policy. */
+	public static double fcMinimum(PoolFacts pool, Readings readings, TreatmentPolicy policy) {
+		double cya = or(readings.cya(), 0);
+		double byRatio = cya / policy.cyaPerFc();
+		boolean byAcid = policy.minimumRule() == MinimumRule.HYPOCHLOROUS_ACID && cya > 0 && readings.ph() != null;
+		return Math.max(fcBase(pool, readings), byAcid ? ActiveChlorine.freeChlorineFor(PoolWater.of(pool, readings).water(),
+				ActiveChlorine.ofRatio(policy.cyaPerFc())) : byRatio);
+	}
+
+	private static double fcBase(PoolFacts pool, Readings readings) {
+		Double cya = readings.cya();
+		double code = (pool.body() == BodyOfWater.SPA) ? FC_SPA
+				: ((cya != null && cya <= 0) || (cya == null && pool.indoor())) ? FC_WITHOUT_CYA : FC_WITH_CYA;
+		Range range = pool.targets().range(Level.FC);
+		return (range != null) ? Math.max(code, range.acceptableLow()) : code;
+	}
+
+	static Range fcRange(PoolFacts pool, Readings readings, TreatmentPolicy policy, double minimum) {
+		Range target = pool.targets().range(Level.FC);
+		double idealLow = Math.max(minimum, (target != null) ? target.idealLow() : minimum);
+		double high = Math.max(policy.swimCeiling(), idealLow);
+		double idealHigh = Math.max(idealLow, Math.min(high, (target != null) ? target.idealHigh() : high));
+		String source = (minimum <= fcBase(pool, readings)) ? MODEL_CODE
+				: (policy.minimumRule() == MinimumRule.HYPOCHLOROUS_ACID) ? ACID : RATIO;
+		return new Range(minimum, idealLow, idealHigh, high, source + "; upper end by company policy");
+	}
+
+	private static void addReasons(List<Reason> reasons, Map<Level, LevelState> states, LevelState.State state) {
+		for (LevelState found : states.values()) {
+			if (found.state() == state && found.reason() != null) {
+				reasons.add(found.reason());
+			}
+		}
+	}
+
+	/** The trade's index takes carbonate alkalinity, by its own factor for CYA. */
+	private static @Nullable Double tradeIndex(PoolWater water) {
+		if (!water.knows(Level.PH) || !water.knows(Level.TA) || !water.knows(Level.CH) || !water.knows(Level.TEMPERATURE)) {
+			return null;
+		}
+		double ph = water.water().ph();
+		double carbonate = water.water().totalAlkalinity() - LangelierIndex.stabilizerFactor(ph) * water.water().cyanuricAcid()
+				- Speciation.of(water.water()).borateAlkalinity();
+		if (carbonate <= 0 || water.water().calciumHardness() <= 0) {
+			return null;
+		}
+		double solids = (water.tds() != null) ? water.tds() : water.water().salt();
+		return LangelierIndex.of(ph, water.water().temperature(), water.water().calciumHardness(), carbonate, solids);
+	}
+
+	private static double or(@Nullable Double value, double otherwise) {
+		return (value != null) ? value : otherwise;
+	}
+
+}

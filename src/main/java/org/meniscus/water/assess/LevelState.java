@@ -1,0 +1,62 @@
+package org.meniscus.water.assess;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
+
+/**
+ * How one level stands to its range.
+ *
+ * @param value as tested or worked out
+ * @param limit the end of the ideal (when drifting) or acceptable (when out of range) part that is passed; null in range
+ * @param by how far beyond {@code limit}, above zero; zero in range
+ * @param range what it was judged against
+ * @param reason the same as data for a sentence; null in range
+ */
+public record LevelState(Level level, double value, ReadingQualifier mark, State state, Direction direction, @Nullable Double limit, double by,
+		Range range, @Nullable Reason reason) {
+
+	/** State of a level. */
+	public enum State {
+
+		/** Inside the ideal range. */
+		IN_RANGE,
+		/** Between ideal and acceptable. */
+		DRIFTING,
+		/** Beyond acceptable. */
+		OUT_OF_RANGE
+
+	}
+
+	/** On which side of the range. */
+	public enum Direction {
+
+		LOW, INSIDE, HIGH
+
+	}
+
+	/** Judges a value against a range; a "less than" is in range whenever some value below it would be, likewise a "more than". */
+	public static LevelState of(Level level, double value, ReadingQualifier mark, Range range) {
+		if (mark != ReadingQualifier.ABOVE && (value < range.idealLow() || (mark == ReadingQualifier.BELOW && value <= range.idealLow() && value > 0))) {
+			boolean out = value < range.acceptableLow() || (mark == ReadingQualifier.BELOW && value <= range.acceptableLow());
+			return off(level, value, mark, out, Direction.LOW, out ? range.acceptableLow() : range.idealLow(), range);
+		}
+		if (mark != ReadingQualifier.BELOW && (value > range.idealHigh() || (mark == ReadingQualifier.ABOVE && value >= range.idealHigh()))) {
+			boolean out = value > range.acceptableHigh() || (mark == ReadingQualifier.ABOVE && value >= range.acceptableHigh());
+			return off(level, value, mark, out, Direction.HIGH, out ? range.acceptableHigh() : range.idealHigh(), range);
+		}
+		return new LevelState(level, value, mark, State.IN_RANGE, Direction.INSIDE, null, 0, range, null);
+	}
+
+	private static LevelState off(Level level, double value, ReadingQualifier mark, boolean out, Direction direction, double limit, Range range) {
+		double by = Math.abs(value - limit);
+		String code = (out ? "state.out-" : "state.drifting-") + (direction == Direction.LOW ? "low" : "high");
+		Reason reason = Reason.of(code, Term.of(level), new Term.Value(level, value, mark), Term.of(level, limit),
+				new Term.Difference(level, by), new Term.Text(range.source()));
+		return new LevelState(level, value, mark, out ? State.OUT_OF_RANGE : State.DRIFTING, direction, limit, by, range, reason);
+	}
+
+}

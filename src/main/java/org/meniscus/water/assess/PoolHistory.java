@@ -1,0 +1,343 @@
+package org.meniscus.water.assess;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.demand.ChlorineDemand;
+import org.meniscus.water.demand.ChlorineDemandEstimator;
+import org.meniscus.water.demand.CyaEstimate;
+import org.meniscus.water.demand.DemandInterval;
+import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.demand.PhDriftEstimator;
+import org.meniscus.water.demand.PhInterval;
+import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.demand.PoolKind;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.AssumedLevels;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.PhysicalForm;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.StrengthBasis;
+import org.meniscus.water.units.Band;
+import org.meniscus.water.units.Volume;
+
+/**
+ * What was found and done at one pool, read as intervals between visits. Levels that a visit did not test stand as they were last
+ * known, with what was dosed since; CYA as all its tests together tell it.
+ */
+public final class PoolHistory {
+
+	/** A longer gap holds too much that nobody recorded. */
+	private static final int MOST_DAYS = 21;
+
+	/** So many of the newest intervals tell at which level the pool is kept. */
+	private static final int LEVEL_FROM = 4;
+
+	private static final int WEEK = 7;
+
+	/** PH that a week's drift is told from; the middle of the usual range. */
+	private static final double USUAL_PH = 7.5;
+
+	/** Less than this is no drift to tell of, pH a week. */
+	private static final double NO_DRIFT = 0.05;
+
+	/**
+	 * One visit.
+	 *
+	 * @param day counted from any day
+	 * @param waterReplaced share replaced before dosing, null when none was
+	 */
+	public record Visit(long day, Readings readings, Situation situation, List<Dose> doses, @Nullable Double waterReplaced) {
+
+		public Visit {
+			Objects.requireNonNull(readings);
+			Objects.requireNonNull(situation);
+			doses = List.copyOf(doses);
+		}
+
+	}
+
+	/** What went in. @param strength fraction in {@code basis}, null when it was not known @param amount grams or millilitres */
+	public record Dose(ProductKind kind, @Nullable Double strength, @Nullable StrengthBasis basis, double amount) {
+	}
+
+	/** Tablets put in on a day, as FC. */
+	private record Fed(long day, double ppm) {
+
+		double between(long from, long to) {
+			long overlap = Math.min(to, day + DissolvingTablets.DAYS) - Math.max(from, day);
+			return Math.max(0, overlap) * ppm / DissolvingTablets.DAYS;
+		}
+
+	}
+
+	/** A visit left behind. @param dosed the water then, null when it cannot be told @param brought FC dosed, ppm */
+	private record Left(Visit visit, @Nullable Water dosed, double brought, double celsius) {
+	}
+
+	private final PoolFacts pool;
+
+	/** Null when nobody has said. */
+	private final @Nullable Volume volume;
+
+	private final List<DemandInterval> intervals = new ArrayList<>();
+
+	private final List<PhInterval> phIntervals = new ArrayList<>();
+
+	private final List<Fed> tablets = new ArrayList<>();
+
+	private Readings standing = Readings.none();
+
+	/** Null until it was tested between the marks. */
+	private @Nullable CyaEstimate cya;
+
+	private long day;
+
+	private @Nullable Left last;
+
+	/** @param visits oldest first, today's with what was found so far */
+	public PoolHistory(PoolFacts pool, List<Visit> visits) {
+		this.pool = pool;
+		this.volume = pool.volume();
+		visits.forEach(this::add);
+	}
+
+	/** What the visits tell of the time ahead; without them, or without a volume, what is expected of a pool of its kind. */
+	public PoolForecast outlook() {
+		if (!pool.sanitizer().usesChlorine()) {
+			return PoolForecast.expected(pool);
+		}
+		PoolKind kind = PoolForecast.kind(pool);
+		Water now = PoolWater.of(pool, standing).water();
+		ChlorineDemand demand = ChlorineDemandEstimator.of(kind, intervals, now.temperature().celsius(), now.cyanuricAcid());
+		double fed = (kind.feed() == PoolKind.Feed.CELL) ? 0 : demand.supply();
+		PoolForecast expected = PoolForecast.expected(pool);
+		return expected.withDemand(demand)
+			.withPhDrift(PhDriftEstimator.of(kind, phIntervals, fed))
+			.withSeason(expected.daysToSeasonEnd(), demand.use(usualFc()).middle(), Map.of())
+			.withTablets(dissolving());
+	}
+
+	/** Null where a plan does not decide on tablets: nobody may put a floater there, or what fills the feeder is not on record. */
+	private @Nullable DissolvingTablets dissolving() {
+		boolean planned = pool.sanitizer() == Sanitizer.FLOATER || (pool.sanitizer() == Sanitizer.TABLET_FEEDER && !tablets.isEmpty());
+		if (!planned) {
+			return null;
+		}
+		DissolvingTablets dissolving = DissolvingTablets.NONE;
+		for (Fed fed : tablets) {
+			double left = (last != null) ? fed.between(last.visit().day(), fed.day() + DissolvingTablets.DAYS) : 0;
+			if (left > 0) {
+				dissolving = new DissolvingTablets(dissolving.left() + left, dissolving.perDay() + fed.ppm() / DissolvingTablets.DAYS);
+			}
+		}
+		return dissolving;
+	}
+
+	/** The water as the last visit left it; empty when that cannot be told. */
+	public Optional<Water> left() {
+		return Optional.ofNullable(last).map(Left::dosed);
+	}
+
+	/** The same to be read: chlorine used or held, and the drift of pH. Empty where free chlorine is not what disinfects. */
+	public List<Reason> told() {
+		if (!pool.sanitizer().usesChlorine()) {
+			return List.of();
+		}
+		PoolForecast outlook = outlook();
+		return List.of(chlorine(outlook.demand()), ph(outlook));
+	}
+
+	private Reason chlorine(ChlorineDemand demand) {
+		boolean held = ChlorineDemandEstimator.learnsSupply(PoolForecast.kind(pool), intervals);
+		Band band = held ? demand.after(usualFc(), 0, WEEK) : demand.use(usualFc());
+		String code = "outlook." + (held ? "held" : "use") + (demand.learnt() ? "-learnt" : "-expected");
+		Term low = new Term.Number(band.low(), Level.FC.decimals());
+		Term high = new Term.Number(band.high(), Level.FC.decimals());
+		return demand.learnt() ? Reason.of(code, Term.of(Level.FC, band.middle()), low, high, new Term.Number(demand.intervals(), 0))
+				: Reason.of(code, Term.of(Level.FC, band.middle()), low, high);
+	}
+
+	private Reason ph(PoolForecast outlook) {
+		double change;
+		try {
+			Water now = PoolWater.of(pool, standing).water().withPh(USUAL_PH).withFreeChlorine(usualFc());
+			change = outlook.phDrift().expected(now, 0, 7).ph() - USUAL_PH;
+		}
+		catch (IllegalArgumentException ex) {
+			return Reason.of("outlook.ph-unknown");
+		}
+		if (Math.abs(change) < NO_DRIFT) {
+			return Reason.of("outlook.ph-holds");
+		}
+		return Reason.of((change > 0) ? "outlook.ph-rises" : "outlook.ph-falls", new Term.Difference(Level.PH, Math.abs(change)),
+				Term.of(Level.PH, USUAL_PH));
+	}
+
+	/** FC the pool is kept at: lately in the mean of both ends, before that the middle of its range. */
+	private double usualFc() {
+		if (intervals.isEmpty()) {
+			Range range = pool.targets().range(Level.FC);
+			return (range != null) ? 0.5 * (range.idealLow() + range.idealHigh()) : 3;
+		}
+		return intervals.subList(Math.max(0, intervals.size() - LEVEL_FROM), intervals.size())
+			.stream()
+			.mapToDouble(interval -> 0.5 * (interval.left() + interval.found()))
+			.average()
+			.orElseThrow();
+	}
+
+	private void add(Visit visit) {
+		CyaEstimate shade = cya(visit);
+		Readings found = stand((shade != null) ? visit.readings().toBuilder().cya(shade.ppm()).build() : visit.readings());
+		double celsius;
+		try {
+			celsius = PoolWater.of(pool, found).water().temperature().celsius();
+		}
+		catch (IllegalArgumentException ex) {
+			// No such water: the test was entered wrongly.
+			last = null;
+			return;
+		}
+		Left before = last;
+		long days = (before != null) ? visit.day() - before.visit().day() : 0;
+		if (before != null && before.dosed() != null && days >= 1 && days <= MOST_DAYS) {
+			between(before, before.dosed(), visit, days, 0.5 * (before.celsius() + celsius));
+		}
+		last = dose(visit, found, celsius);
+		standing = stand(found, last.dosed());
+		cya = (shade != null && last.dosed() != null) ? shade.moved(last.dosed().cyanuricAcid()) : shade;
+		day = visit.day();
+	}
+
+	/** Today's by all tests so far; null when it was never tested, or stood beyond the marks. */
+	private @Nullable CyaEstimate cya(Visit visit) {
+		CyaEstimate today = (cya == null) ? null : cya.moved(cya.ppm() + fed(day, visit.day()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE)
+			.after(visit.day() - day, (standing.celsius() != null) ? standing.celsius() : AssumedLevels.CELSIUS);
+		Double tested = visit.readings().cya();
+		if (tested == null) {
+			return today;
+		}
+		if (visit.readings().cyaMark() != ReadingQualifier.EXACT) {
+			return null;
+		}
+		return (today == null) ? CyaEstimate.of(tested) : today.tested(tested);
+	}
+
+	/** What tablets brought, ppm. */
+	private double fed(long from, long to) {
+		return tablets.stream().mapToDouble(one -> one.between(from, to)).sum();
+	}
+
+	private void between(Left before, Water start, Visit visit, long days, double celsius) {
+		Double tested = before.visit().readings().fc();
+		Double found = visit.readings().fc();
+		if (tested == null || found == null || found < 0) {
+			return;
+		}
+		boolean unusual = !usual(before.visit().situation()) || !usual(visit.situation());
+		double fed = fed(before.visit().day(), visit.day());
+		double left = start.freeChlorine();
+		double doubt = ChlorineDemandEstimator.startDoubt(tested, before.brought());
+		intervals.add(new DemandInterval(days, left, doubt, found, fed, celsius, start.cyanuricAcid(), unusual));
+		Double ph = visit.readings().ph();
+		if (ph != null && ph > 0 && ph < 14 && !unusual && knowsPh(before.visit().readings()) && visit.readings().phMark() == ReadingQualifier.EXACT) {
+			phIntervals.add(new PhInterval(start, left - found, fed, days, ph));
+		}
+	}
+
+	private boolean knowsPh(Readings start) {
+		return start.ph() != null && start.phMark() == ReadingQualifier.EXACT && (start.ta() != null || standing.ta() != null);
+	}
+
+	private static boolean usual(Situation situation) {
+		return situation == Situation.ROUTINE || situation == Situation.WEEKLY_REFRESH;
+	}
+
+	/** The water just after the doses; null in the record when one of unknown strength or a chlorine remover went in. */
+	private Left dose(Visit visit, Readings found, double celsius) {
+		if (volume == null) {
+			return new Left(visit, null, 0, celsius);
+		}
+		double litres = volume.litres();
+		double brought = 0;
+		try {
+			PoolWater water = PoolWater.of(pool, found);
+			if (visit.waterReplaced() != null) {
+				water = water.replaced(pool.fill(), visit.waterReplaced());
+			}
+			for (Dose dose : visit.doses()) {
+				Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
+				ActiveIngredient family = dose.kind().family();
+				if (removesChlorine(family) || (family.chlorine() && !product.strengthKnown())) {
+					return new Left(visit, null, 0, celsius);
+				}
+				if (family == ActiveIngredient.TRICHLOR && dose.kind().form() == PhysicalForm.TABLET) {
+					tablets.add(new Fed(visit.day(), ProductEffects.concentration(product, dose.amount(), litres)));
+				}
+				else if (family.chlorine() || ProductEffects.computable(product)) {
+					double before = water.water().freeChlorine();
+					water = water.after(product, dose.amount(), litres);
+					brought += Math.max(0, water.water().freeChlorine() - before);
+				}
+			}
+			return new Left(visit, water.water(), brought, celsius);
+		}
+		catch (IllegalArgumentException ex) {
+			// Readings that contradict each other or a dose beyond any pool: nothing is learnt from it.
+			return new Left(visit, null, 0, celsius);
+		}
+	}
+
+	private static boolean removesChlorine(ActiveIngredient family) {
+		return family == ActiveIngredient.ASCORBIC_ACID || family == ActiveIngredient.THIOSULFATE || family == ActiveIngredient.SULFITE
+				|| family == ActiveIngredient.SODIUM_BROMIDE;
+	}
+
+	/** Readings with what stands in place of what was not tested. */
+	private Readings stand(Readings tested) {
+		return tested.toBuilder()
+			.ta(or(tested.ta(), standing.ta()))
+			.ch(or(tested.ch(), standing.ch()))
+			.cya(or(tested.cya(), standing.cya()), (tested.cya() != null) ? tested.cyaMark() : standing.cyaMark())
+			.salt(or(tested.salt(), standing.salt()))
+			.borate(or(tested.borate(), standing.borate()))
+			.celsius(or(tested.celsius(), standing.celsius()))
+			.build();
+	}
+
+	/** What stands from now on: what was known, moved by what was dosed. */
+	private static Readings stand(Readings found, @Nullable Water dosed) {
+		if (dosed == null) {
+			return found;
+		}
+		return found.toBuilder()
+			.ta((found.ta() != null) ? Double.valueOf(dosed.totalAlkalinity()) : null)
+			.ch((found.ch() != null) ? Double.valueOf(dosed.calciumHardness()) : null)
+			.cya((found.cya() != null) ? Double.valueOf(dosed.cyanuricAcid()) : null)
+			.salt((found.salt() != null) ? Double.valueOf(dosed.salt()) : null)
+			.borate((found.borate() != null) ? Double.valueOf(dosed.borate()) : null)
+			.build();
+	}
+
+	private static @Nullable Double or(@Nullable Double tested, @Nullable Double standing) {
+		return (tested != null) ? tested : standing;
+	}
+
+}

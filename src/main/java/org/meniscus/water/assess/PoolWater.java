@@ -1,0 +1,176 @@
+package org.meniscus.water.assess;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Dosing;
+import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.AssumedLevels;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.FillWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Levels;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.units.Temperature;
+
+/**
+ * The water as it is carried through a plan: what was tested, and for the equilibrium a stated assumption for what was not. Only
+ * tested levels are ever shown; assumed ones work inside.
+ */
+public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nullable Double bromine, @Nullable Double tds,
+		@Nullable Double phosphate) {
+
+	/** @throws org.meniscus.water.chemistry.ContradictoryReadings from later steps when TA cannot hold CYA and borate */
+	public static PoolWater of(PoolFacts pool, Readings readings) {
+		Set<Level> known = EnumSet.noneOf(Level.class);
+		for (Level level : readings.tested()) {
+			known.add(level);
+		}
+		boolean chlorine = pool.sanitizer().usesChlorine();
+		double salt = or(readings.salt(), (pool.sanitizer() == Sanitizer.SALT_CELL) ? AssumedLevels.CELL_SALT
+				: Math.min(AssumedLevels.SALT, or(readings.tds(), AssumedLevels.SALT)));
+		Water water = Water.of(or(readings.ph(), 7.5), or(readings.ta(), AssumedLevels.TA), or(readings.ch(), AssumedLevels.CH),
+				or(cyaWorking(readings), (pool.indoor() || pool.body() == BodyOfWater.SPA || !chlorine) ? 0 : AssumedLevels.CYA_OUTDOORS),
+				chlorine ? or(readings.fc(), 0) : 0, salt, or(readings.borate(), 0), Temperature.ofCelsius(celsius(pool, readings)));
+		return new PoolWater(water, known, readings.combined(), readings.bromine(), readings.tds(), readings.phosphate());
+	}
+
+	/** "Less than 30" works as 15, the middle of what it can be; "more than 100" as 100, the least it can be. */
+	static @Nullable Double cyaWorking(Readings readings) {
+		Double cya = readings.cya();
+		return (cya != null && readings.cyaMark() == ReadingQualifier.BELOW) ? Double.valueOf(cya / 2) : cya;
+	}
+
+	/** What was assumed, as notes. */
+	public static List<Reason> assumptions(PoolFacts pool, Readings readings) {
+		List<Reason> notes = new ArrayList<>();
+		if (readings.celsius() == null) {
+			notes.add(assumed(Level.TEMPERATURE, celsius(pool, readings)));
+		}
+		if (readings.ch() == null) {
+			notes.add(assumed(Level.CH, AssumedLevels.CH));
+		}
+		if (readings.cya() == null && pool.sanitizer().usesChlorine() && !pool.indoor() && pool.body() == BodyOfWater.POOL) {
+			notes.add(assumed(Level.CYA, AssumedLevels.CYA_OUTDOORS));
+		}
+		return notes;
+	}
+
+	private static Reason assumed(Level level, double value) {
+		return Reason.of("note.assumed", Term.of(level), Term.of(level, value));
+	}
+
+	private static double celsius(PoolFacts pool, Readings readings) {
+		return or(readings.celsius(), (pool.body() == BodyOfWater.SPA) ? AssumedLevels.SPA_CELSIUS : AssumedLevels.CELSIUS);
+	}
+
+	/** The same water at another pH. */
+	public PoolWater withPh(double ph) {
+		return at(this.water.withPh(ph), 0);
+	}
+
+	/** After an amount of a product. */
+	public PoolWater after(Product product, double amount, double litres) {
+		return at(ProductEffects.after(this.water, product, amount, litres), dissolved(product, amount, litres));
+	}
+
+	/** After a concentration as in {@link ProductEffects#concentration}, before anything is measured out. */
+	Water afterConcentration(Product product, double concentration) {
+		return ProductEffects.afterConcentration(this.water, product, concentration);
+	}
+
+	private PoolWater at(Water changed, double dissolved) {
+		return new PoolWater(changed, this.known, this.cc, this.bromine, (this.tds != null) ? Double.valueOf(this.tds + dissolved) : null,
+				this.phosphate);
+	}
+
+	/** After draining and refilling a share; what the fill water holds of a level nobody tested is taken as the pool's own. */
+	public PoolWater replaced(FillWater fill, double share) {
+		Water own = this.water;
+		Water filling = Water.of(or(fill.ph(), own.ph()), or(fill.ta(), own.totalAlkalinity()), or(fill.ch(), own.calciumHardness()), 0, 0,
+				or(fill.salt(), Math.min(own.salt(), AssumedLevels.FILL_SALT)), 0, own.temperature());
+		if (Speciation.of(filling).contradictory()) {
+			filling = filling.withPh(Math.min(filling.ph(), 7.5));
+		}
+		Water mixed = Dosing.replace(own, filling, share);
+		return new PoolWater(mixed, this.known, times(this.cc, 1 - share), times(this.bromine, 1 - share),
+				(this.tds != null) ? Double.valueOf(this.tds * (1 - share) + or(fill.salt(), AssumedLevels.FILL_SALT) * share) : null,
+				times(this.phosphate, 1 - share));
+	}
+
+	/** Solids that a dose brings, near enough for TDS: a liquid's salt, a solid's own weight, nothing for acid. */
+	private static double dissolved(Product product, double amount, double litres) {
+		ActiveIngredient family = product.kind().family();
+		if (family == ActiveIngredient.MURIATIC_ACID) {
+			return 0;
+		}
+		if (family == ActiveIngredient.SODIUM_HYPOCHLORITE) {
+			return ProductEffects.lasting(product, amount, litres).getOrDefault(Level.SALT, 0.0);
+		}
+		return amount * 1000 / litres;
+	}
+
+	public Levels levels() {
+		Map<Level, Double> values = new EnumMap<>(Level.class);
+		put(values, Level.FC, this.water.freeChlorine());
+		put(values, Level.CC, this.cc);
+		if (this.cc != null) {
+			put(values, Level.TC, this.water.freeChlorine() + this.cc);
+		}
+		put(values, Level.BROMINE, this.bromine);
+		put(values, Level.PH, this.water.ph());
+		put(values, Level.TA, this.water.totalAlkalinity());
+		put(values, Level.CH, this.water.calciumHardness());
+		put(values, Level.CYA, this.water.cyanuricAcid());
+		put(values, Level.SALT, this.water.salt());
+		put(values, Level.TDS, this.tds);
+		put(values, Level.BORATE, this.water.borate());
+		put(values, Level.PHOSPHATE, this.phosphate);
+		put(values, Level.TEMPERATURE, this.water.temperature().celsius());
+		if (knows(Level.PH) && knows(Level.TA)) {
+			Speciation speciation = Speciation.of(this.water);
+			if (!speciation.contradictory()) {
+				if (knows(Level.FC) && knows(Level.CYA)) {
+					values.put(Level.HOCL, speciation.hocl());
+				}
+				if (knows(Level.CH) && speciation.hasSaturationIndex()) {
+					values.put(Level.SATURATION_INDEX, speciation.calciteSaturationIndex());
+				}
+			}
+		}
+		return new Levels(values);
+	}
+
+	public boolean knows(Level level) {
+		return this.known.contains(level);
+	}
+
+	private void put(Map<Level, Double> values, Level level, @Nullable Double value) {
+		if (value != null && this.known.contains(level)) {
+			values.put(level, value);
+		}
+	}
+
+	private static @Nullable Double times(@Nullable Double value, double factor) {
+		return (value != null) ? Double.valueOf(value * factor) : null;
+	}
+
+	private static double or(@Nullable Double value, double otherwise) {
+		return (value != null) ? value : otherwise;
+	}
+
+}

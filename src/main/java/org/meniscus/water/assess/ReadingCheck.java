@@ -1,0 +1,271 @@
+package org.meniscus.water.assess;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.ReadingBounds;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.units.Temperature;
+
+/**
+ * Judges readings as typed: impossible ones are refused, unlikely ones asked once, contradictions named. Limits:
+ * {@link ReadingBounds} and the cross checks of the same table.
+ */
+public final class ReadingCheck {
+
+	/** One drop of the finer titration, ppm: differences up to it say nothing. */
+	private static final double DROP = 0.2;
+
+	/** FC above which a colour test of pH turns purple and reads too high, ppm. */
+	public static final double FC_SPOILS_PH = 10;
+
+	/** FC read as nothing; one drop of the coarser titration is the least that is something. */
+	private static final double FC_NOTHING = 0.2;
+
+	/** FC from which the colour of a DPD test bleaches: low or colourless above about 8 to 10 ppm (trade facts, section 5). */
+	private static final double FC_BLEACHES = 8;
+
+	/** A large dose can still bleach so many days later; common practice, no source. */
+	private static final int BLEACHING_DAYS = 3;
+
+	/** FC above what the record explains that is asked about, ppm: half the change the trade table asks about; own judgement. */
+	private static final double FC_UNEXPLAINED = 5;
+
+	/** Ends of the phenol red scale: the colour stays the same beyond them (trade table reading-bounds.csv). */
+	private static final double PH_SCALE_LOW = 6.8;
+
+	private static final double PH_SCALE_HIGH = 8.2;
+
+	/** Days in which evaporation, rain and splash may move a slow level as much as the table's limit; common practice, no source. */
+	private static final double DAYS_OF_DRIFT = 60;
+
+	/** Two slow levels down by this share together are diluted water and no test error; common practice, no source. */
+	private static final double DILUTED = 0.12;
+
+	private static final List<Level> DILUTED_TOGETHER = List.of(Level.CYA, Level.CH, Level.SALT);
+
+	private ReadingCheck() {
+	}
+
+	public static List<ReadingFinding> check(Readings readings, @Nullable Readings previous) {
+		return check(readings, previous, null, Set.of());
+	}
+
+	public static List<ReadingFinding> check(Readings readings, @Nullable Readings previous, @Nullable PoolFacts pool, Set<Level> explained) {
+		return check(readings, previous, pool, explained, ExpectedReadings.none());
+	}
+
+	/**
+	 * @param previous readings of the visit before, or null
+	 * @param pool null = a pool of unknown kind
+	 * @param explained levels that recorded doses, rain or refills since the visit before are known to have moved
+	 * @param ledger what the record lets expect: goes before {@code previous} where it knows a level
+	 */
+	public static List<ReadingFinding> check(Readings readings, @Nullable Readings previous, @Nullable PoolFacts pool, Set<Level> explained,
+			ExpectedReadings ledger) {
+		List<ReadingFinding> findings = new ArrayList<>();
+		BodyOfWater body = (pool != null) ? pool.body() : BodyOfWater.POOL;
+		List<Level> diluted = diluted(readings, ledger);
+		for (Level level : Level.values()) {
+			Double value = asTyped(readings, level);
+			ReadingBounds bounds = ReadingBounds.of(level, body);
+			if (value == null || bounds == null) {
+				continue;
+			}
+			if (!(value >= bounds.hardMin() - 1e-9 && value <= bounds.hardMax() + 1e-9)) {
+				findings.add(new ReadingFinding(ReadingFinding.Kind.IMPOSSIBLE, level, Reason.of("reading.impossible", Term.of(level),
+						Term.of(level, value), Term.of(level, bounds.hardMin()), Term.of(level, bounds.hardMax()))));
+				continue;
+			}
+			unlikely(findings, level, value, bounds);
+			LastKnownLevels.Value expected = ledger.slow().values().get(level);
+			Double earlier = (previous != null && !explained.contains(level)) ? asTyped(previous, level) : null;
+			if (expected != null) {
+				if (!diluted.contains(level)) {
+					unbalanced(findings, readings, level, expected, bounds);
+				}
+			}
+			else if (earlier != null && readings.mark(level) == ReadingQualifier.EXACT && previous.mark(level) == ReadingQualifier.EXACT) {
+				changed(findings, level, value, earlier, bounds);
+			}
+		}
+		if (findings.stream().noneMatch(finding -> finding.kind() == ReadingFinding.Kind.IMPOSSIBLE)) {
+			if (!diluted.isEmpty()) {
+				findings.add(dilution(readings, ledger, diluted));
+			}
+			chlorine(findings, readings, pool, ledger);
+			contradictions(findings, readings, pool);
+		}
+		return List.copyOf(findings);
+	}
+
+	/** A slow level against what the newest test and everything recorded since make of it; the likely cause stands in the text. */
+	private static void unbalanced(List<ReadingFinding> findings, Readings readings, Level level, LastKnownLevels.Value expected, ReadingBounds bounds) {
+		Double value = readings.value(level);
+		if (value == null) {
+			return;
+		}
+		boolean rose = value >= expected.value();
+		// "More than 100" is a contradiction where less is expected, "less than 30" where more is; the other way they say nothing.
+		if ((readings.mark(level) == ReadingQualifier.ABOVE && !rose) || (readings.mark(level) == ReadingQualifier.BELOW && rose)) {
+			return;
+		}
+		ReadingBounds.Change change = rose ? bounds.rise() : bounds.fall();
+		if (change == null) {
+			return;
+		}
+		double limit = change.limit(expected.value()) * (1 + expected.days() / DAYS_OF_DRIFT);
+		if (Math.abs(value - expected.value()) > limit + 1e-9) {
+			findings.add(ask(level, Reason.of("reading." + Wording.code(level) + (rose ? "-rose" : "-fell"),
+					new Term.Value(level, value, readings.mark(level)), Term.of(level, expected.value()), new Term.Days(expected.days()))));
+		}
+	}
+
+	/** Slow levels that are down together: empty unless two or more are. */
+	private static List<Level> diluted(Readings readings, ExpectedReadings ledger) {
+		List<Level> down = new ArrayList<>();
+		for (Level level : DILUTED_TOGETHER) {
+			Double value = readings.value(level);
+			LastKnownLevels.Value expected = ledger.slow().values().get(level);
+			if (value != null && expected != null && readings.mark(level) == ReadingQualifier.EXACT && expected.value() > 0
+					&& value < (1 - DILUTED) * expected.value()) {
+				down.add(level);
+			}
+		}
+		return (down.size() > 1) ? down : List.of();
+	}
+
+	private static ReadingFinding dilution(Readings readings, ExpectedReadings ledger, List<Level> levels) {
+		double share = 0;
+		List<String> names = new ArrayList<>();
+		for (Level level : levels) {
+			Double value = readings.value(level);
+			LastKnownLevels.Value expected = ledger.slow().values().get(level);
+			share += (value != null && expected != null) ? (1 - value / expected.value()) / levels.size() : 0;
+			names.add(Wording.levelKey(level));
+		}
+		return ask(levels.get(0), Reason.of("reading.diluted", new Term.Words(names), new Term.Share(share)));
+	}
+
+	/** FC that the last visit's doses cannot explain, or that they should have left. */
+	private static void chlorine(List<ReadingFinding> findings, Readings readings, @Nullable PoolFacts pool, ExpectedReadings ledger) {
+		Double fc = readings.fc();
+		Double reached = ledger.fcReached();
+		if (fc == null || reached == null) {
+			return;
+		}
+		if (fc <= FC_NOTHING + 1e-9 && reached >= FC_BLEACHES && ledger.days() <= BLEACHING_DAYS) {
+			findings.add(ask(Level.FC, Reason.of("reading.fc-bleached-dose", Term.of(Level.FC, fc), Term.of(Level.FC, reached),
+					new Term.Days(ledger.days()))));
+		}
+		else if (pool != null && pool.sanitizer() == Sanitizer.CHLORINE_BY_HAND && fc > reached + FC_UNEXPLAINED + 1e-9) {
+			findings.add(ask(Level.FC, Reason.of("reading.fc-unexplained", Term.of(Level.FC, fc), Term.of(Level.FC, reached))));
+		}
+	}
+
+	/** TC and CC only where they were typed: what is worked out from the others is not checked again. */
+	private static @Nullable Double asTyped(Readings readings, Level level) {
+		return switch (level) {
+			case TC -> readings.tc();
+			case CC -> readings.cc();
+			default -> readings.value(level);
+		};
+	}
+
+	private static void unlikely(List<ReadingFinding> findings, Level level, double value, ReadingBounds bounds) {
+		Double below = bounds.askBelow();
+		Double above = bounds.askAbove();
+		if (level == Level.PHOSPHATE && value > 0 && value < 10) {
+			findings.add(ask(level, Reason.of("reading.phosphate-unit", Term.of(level, value))));
+		}
+		else if (below != null && value < below - 1e-9) {
+			findings.add(ask(level, Reason.of("reading.unlikely-low", Term.of(level), Term.of(level, value), Term.of(level, below))));
+		}
+		else if (above != null && value > above + 1e-9) {
+			findings.add(ask(level, Reason.of("reading.unlikely-high", Term.of(level), Term.of(level, value), Term.of(level, above))));
+		}
+	}
+
+	private static void changed(List<ReadingFinding> findings, Level level, double value, double earlier, ReadingBounds bounds) {
+		ReadingBounds.Change change = (value >= earlier) ? bounds.rise() : bounds.fall();
+		if (change != null && Math.abs(value - earlier) > change.limit(earlier) + 1e-9) {
+			findings.add(ask(level, Reason.of((value >= earlier) ? "reading.rose" : "reading.fell", Term.of(level),
+					Term.of(level, earlier), Term.of(level, value), new Term.Difference(level, change.limit(earlier)))));
+		}
+	}
+
+	private static void contradictions(List<ReadingFinding> findings, Readings readings, @Nullable PoolFacts pool) {
+		Double fc = readings.fc();
+		Double tc = readings.tc();
+		Double cc = readings.cc();
+		if (fc != null && tc != null && fc > tc + DROP + 1e-9) {
+			findings.add(contradiction(Level.TC, Reason.of("reading.fc-above-tc", Term.of(Level.FC, fc), Term.of(Level.TC, tc),
+					new Term.Difference(Level.FC, fc - tc))));
+		}
+		else if (fc != null && tc != null && cc != null && Math.abs(tc - fc - cc) > DROP + 1e-9) {
+			findings.add(contradiction(Level.CC, Reason.of("reading.cc-not-the-difference", Term.of(Level.CC, cc),
+					Term.of(Level.CC, tc - fc))));
+		}
+		Double total = readings.total();
+		if (fc != null && fc <= 0 && total != null && total > 1) {
+			findings.add(contradiction(Level.FC, Reason.of("reading.all-combined", Term.of(Level.TC, total))));
+		}
+		if (fc != null && fc <= 0 && pool != null
+				&& (pool.sanitizer() == Sanitizer.SALT_CELL || pool.sanitizer().usesTablets())) {
+			findings.add(ask(Level.FC, Reason.of("reading.fc-bleached")));
+		}
+		if (fc != null && fc > FC_SPOILS_PH && readings.ph() != null) {
+			findings.add(ask(Level.PH, Reason.of("reading.ph-doubtful", Term.of(Level.FC, fc), Term.of(Level.FC, FC_SPOILS_PH))));
+		}
+		Double ph = readings.ph();
+		if (ph != null && readings.phMark() == ReadingQualifier.EXACT && (Math.abs(ph - PH_SCALE_LOW) < 1e-6 || Math.abs(ph - PH_SCALE_HIGH) < 1e-6)) {
+			findings.add(ask(Level.PH, Reason.of((ph < 7.5) ? "reading.ph-scale-low" : "reading.ph-scale-high", Term.of(Level.PH, ph))));
+		}
+		if (readings.tds() != null && readings.salt() != null && readings.tds() < readings.salt() - 1e-9) {
+			findings.add(contradiction(Level.TDS,
+					Reason.of("reading.tds-below-salt", Term.of(Level.TDS, readings.tds()), Term.of(Level.SALT, readings.salt()))));
+		}
+		alkalinity(findings, readings);
+	}
+
+	/** Stabilizer and borate hold alkalinity of their own; the whole cannot be less than their part. */
+	private static void alkalinity(List<ReadingFinding> findings, Readings readings) {
+		if (readings.ta() == null || readings.ph() == null || (readings.cya() == null && readings.borate() == null)
+				|| readings.cyaMark() == ReadingQualifier.BELOW) {
+			return;
+		}
+		Water water = Water.of(readings.ph(), readings.ta(), 0, or(readings.cya(), 0), or(readings.fc(), 0), or(readings.salt(), 1000),
+				or(readings.borate(), 0), Temperature.ofCelsius(or(readings.celsius(), 26)));
+		Speciation speciation = Speciation.of(water);
+		if (speciation.contradictory()) {
+			double held = speciation.cyanurateAlkalinity() + speciation.borateAlkalinity();
+			findings.add(contradiction(Level.TA, Reason.of("reading.ta-below-share", Term.of(Level.TA, readings.ta()),
+					Term.of(Level.TA, held), new Term.Difference(Level.TA, Math.max(0, held - readings.ta())))));
+		}
+	}
+
+	private static double or(@Nullable Double value, double otherwise) {
+		return (value != null) ? value : otherwise;
+	}
+
+	private static ReadingFinding ask(Level level, Reason reason) {
+		return new ReadingFinding(ReadingFinding.Kind.UNLIKELY, level, reason);
+	}
+
+	private static ReadingFinding contradiction(Level level, Reason reason) {
+		return new ReadingFinding(ReadingFinding.Kind.CONTRADICTION, level, reason);
+	}
+
+}

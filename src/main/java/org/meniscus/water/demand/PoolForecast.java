@@ -1,0 +1,104 @@
+package org.meniscus.water.demand;
+
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.pool.AssumedLevels;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.units.Volume;
+
+/**
+ * What is known of the time ahead at one pool.
+ *
+ * @param demand how it uses up chlorine until the next visit
+ * @param phDrift where its pH goes until then
+ * @param daysToSeasonEnd how long what is put in today goes on counting; zero: only today counts
+ * @param seasonUse FC used up a day in the mean of the rest of the season, ppm
+ * @param tablets dissolving now in a pool whose tablets the service puts in; null where a plan does not decide on tablets, because there
+ * are none or others fill the feeder
+ * @param driftPerDay by how much slow levels (CYA, CH, salt, TA) move by themselves, ppm a day; absent = not known: CYA then loses the usual
+ * share, the others stay
+ */
+public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSeasonEnd, double seasonUse, @Nullable DissolvingTablets tablets,
+		Map<Level, Double> driftPerDay) {
+
+	/** Half a year; a year-round pool is looked ahead as far. Common practice, no source. */
+	public static final int SEASON_DAYS = 180;
+
+	/** FC at which the use of a season is told, ppm. */
+	private static final double USUAL_FC = 3;
+
+	/** What tablets bring is not known better than so, as a share; assumption. */
+	private static final double TABLET_SPREAD = 0.2;
+
+	/** @throws IllegalArgumentException for days or use below zero */
+	public PoolForecast {
+		Objects.requireNonNull(demand);
+		Objects.requireNonNull(phDrift);
+		driftPerDay = driftPerDay.isEmpty() ? Map.of() : Collections.unmodifiableMap(new EnumMap<>(driftPerDay));
+		if (daysToSeasonEnd < 0 || !(seasonUse >= 0)) {
+			throw new IllegalArgumentException("days or use below zero");
+		}
+	}
+
+	/** Of a pool about which nothing has been learnt. */
+	public static PoolForecast expected(PoolFacts pool) {
+		PoolKind kind = kind(pool);
+		ChlorineDemand demand = ChlorineDemandEstimator.of(kind, List.of(), AssumedLevels.CELSIUS, AssumedLevels.CYA_OUTDOORS);
+		return new PoolForecast(demand, PhDriftEstimator.of(kind, List.of(), 0), SEASON_DAYS, demand.use(USUAL_FC).middle(),
+				(pool.sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.NONE : null, Map.of());
+	}
+
+	/** What tells how a pool uses up chlorine before anything is learnt of it. */
+	public static PoolKind kind(PoolFacts pool) {
+		Volume volume = pool.volume();
+		return new PoolKind(pool.body() == BodyOfWater.SPA, pool.indoor(), (volume != null) ? Double.valueOf(volume.litres()) : null,
+				switch (pool.sanitizer()) {
+					case SALT_CELL -> PoolKind.Feed.CELL;
+					case TABLET_FEEDER -> PoolKind.Feed.TABLETS;
+					default -> PoolKind.Feed.NONE;
+				});
+	}
+
+	public PoolForecast withDemand(ChlorineDemand demand) {
+		return new PoolForecast(demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
+	}
+
+	public PoolForecast withPhDrift(PhDrift phDrift) {
+		return new PoolForecast(this.demand, phDrift, this.daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
+	}
+
+	public PoolForecast withDaysToSeasonEnd(int daysToSeasonEnd) {
+		return new PoolForecast(this.demand, this.phDrift, daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
+	}
+
+	public PoolForecast withSeason(int daysToSeasonEnd, double seasonUse, Map<Level, Double> driftPerDay) {
+		return new PoolForecast(this.demand, this.phDrift, daysToSeasonEnd, seasonUse, this.tablets, driftPerDay);
+	}
+
+	public PoolForecast withTablets(@Nullable DissolvingTablets tablets) {
+		return new PoolForecast(this.demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, tablets, this.driftPerDay);
+	}
+
+	/** The days until the next visit when tablets go in today. @param ppm FC they bring in all, ppm @param days above zero, else nothing changes */
+	public PoolForecast fed(double ppm, int days) {
+		if (this.tablets == null || days == 0) {
+			return this;
+		}
+		DissolvingTablets fed = this.tablets.with(ppm);
+		double supply = fed.within(days) / days;
+		ChlorineDemand with = new ChlorineDemand(this.demand.proportional(), this.demand.constant(), supply, this.demand.doubt(), this.demand.spread(),
+				TABLET_SPREAD * supply, this.demand.intervals());
+		PhDrift drift = new PhDrift(this.phDrift.exchange(), this.phDrift.exchangeDoubt(), this.phDrift.unexplained(), this.phDrift.scatter(),
+				supply, this.phDrift.intervals());
+		return new PoolForecast(with, drift, this.daysToSeasonEnd, this.seasonUse, fed, this.driftPerDay);
+	}
+
+}

@@ -1,0 +1,8 @@
+package org.meniscus.water.drift;
+
+/** End of the acceptable range at which a level leaves it. */
+public enum RangeEnd {
+
+	LOW, HIGH
+
+}

@@ -1,0 +1,62 @@
+package org.meniscus.water.drift;
+
+/** Numbers that look random and are the same for the same seed everywhere: xorshift64*. */
+final class XorShiftRandom {
+
+	private static final int BITS = 12;
+
+	private static final int QUANTILES = 1 << BITS;
+
+	private static final double[] NORMALS = new double[QUANTILES];
+
+	static {
+		for (int k = 0; k < QUANTILES / 2; k++) {
+			NORMALS[k] = DriftNormal.quantile((k + 0.5) / QUANTILES);
+			NORMALS[QUANTILES - 1 - k] = -NORMALS[k];
+		}
+	}
+
+	private long state;
+
+	XorShiftRandom(long seed) {
+		state = seed * 0x9E3779B97F4A7C15L + 0x632BE59BD9B4E019L;
+		if (state == 0) {
+			state = 1;
+		}
+		uniform();
+	}
+
+	/** In [0, 1). */
+	double uniform() {
+		state ^= state >>> 12;
+		state ^= state << 25;
+		state ^= state >>> 27;
+		return ((state * 0x2545F4914F6CDD1DL) >>> 11) * 0x1.0p-53;
+	}
+
+	double uniform(double from, double to) {
+		return from + (to - from) * uniform();
+	}
+
+	boolean chance(double probability) {
+		return uniform() < probability;
+	}
+
+	/** Standard normal, one of {@value #QUANTILES} equally likely values: fine enough for what is drawn here, and quick. */
+	double normal() {
+		state ^= state >>> 12;
+		state ^= state << 25;
+		state ^= state >>> 27;
+		return NORMALS[(int) ((state * 0x2545F4914F6CDD1DL) >>> (64 - BITS))];
+	}
+
+	/** @param spread standard deviation of the logarithm */
+	double lognormal(double median, double spread) {
+		return median * Math.exp(spread * normal());
+	}
+
+	double exponential(double mean) {
+		return -mean * Math.log(1 - uniform());
+	}
+
+}

@@ -1,0 +1,88 @@
+package org.meniscus.water.explain;
+
+import java.util.List;
+
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.UnitSystem;
+
+/** One figure or word inside a {@link Reason}: data, so that page, test and report tell the same story. */
+public sealed interface Term {
+
+	/** A value of a level in the level's own unit. */
+	record Value(Level level, double value, ReadingQualifier mark) implements Term {
+
+		public Value(Level level, double value) {
+			this(level, value, ReadingQualifier.EXACT);
+		}
+
+	}
+
+	/** A difference between two values of a level, in the level's own unit. */
+	record Difference(Level level, double by) implements Term {
+	}
+
+	/** A bare number. */
+	record Number(double value, int decimals) implements Term {
+	}
+
+	/** A share of one. */
+	record Share(double share) implements Term {
+	}
+
+	/** A span of time. */
+	record Hours(double hours) implements Term {
+	}
+
+	record Days(int days) implements Term {
+	}
+
+	/** A volume of water, litres. */
+	record Water(double litres) implements Term {
+	}
+
+	/** An amount of a product as it is measured out. */
+	record Amount(MeasuredAmount amount) implements Term {
+	}
+
+	/** Chlorine a day, grams of available chlorine. */
+	record Chlorine(double grams) implements Term {
+	}
+
+	/** A word to be looked up in the reader's language under this key. */
+	record Word(String key) implements Term {
+	}
+
+	/** Words to be looked up under these keys, read as a list. */
+	record Words(List<String> keys) implements Term {
+
+		public Words {
+			keys = List.copyOf(keys);
+		}
+
+	}
+
+	/** Printed as it stands: a product's own name, a source. */
+	record Text(String text) implements Term {
+	}
+
+	static Term of(Level level, double value) {
+		return new Value(level, value);
+	}
+
+	static Term of(Level level) {
+		return new Word(Wording.levelKey(level));
+	}
+
+	static Term of(ProductKind kind) {
+		return new Word(Wording.kindKey(kind));
+	}
+
+	/** This term in the reader's units and language. */
+	default String words(UnitSystem units, Wording.Texts texts) {
+		return Wording.words(this, units, texts);
+	}
+
+}

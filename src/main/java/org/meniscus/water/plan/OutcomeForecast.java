@@ -1,0 +1,103 @@
+package org.meniscus.water.plan;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Levels;
+import org.meniscus.water.pool.MeasurementUncertainty;
+import org.meniscus.water.units.Band;
+import org.meniscus.water.units.NormalDistribution;
+
+/** Works out a {@link ExpectedOutcome}. */
+final class OutcomeForecast {
+
+	private static final Level[] SLOW = { Level.TA, Level.CH, Level.CYA, Level.SALT, Level.BORATE };
+
+	private OutcomeForecast() {
+	}
+
+	static ExpectedOutcome of(PlanRequest request, PoolForecast outlook, PoolWater now, PoolWater after, @Nullable ResidualTarget hold, List<Reason> offers) {
+		Map<Level, Band> justAfter = new EnumMap<>(Level.class);
+		Levels before = now.levels();
+		Levels then = after.levels();
+		for (Map.Entry<Level, Double> level : then.values().entrySet()) {
+			Double from = before.value(level.getKey());
+			if (from != null && Math.abs(level.getValue() - from) > 1e-9 && tested(level.getKey())) {
+				double spread = NormalDistribution.Z80 * MeasurementUncertainty.after(level.getKey(), from, level.getValue() - from, request.pool().certainty());
+				justAfter.put(level.getKey(), band(level.getValue(), spread));
+			}
+		}
+		int days = request.daysToNextVisit();
+		if (days == 0) {
+			return new ExpectedOutcome(justAfter, 0, Map.of(), null, List.of());
+		}
+		return new ExpectedOutcome(justAfter, days, nextVisit(request, outlook, now, after, hold, days),
+				(hold != null) ? hold.chance(after.water().freeChlorine()) : null, offers);
+	}
+
+	private static Map<Level, Band> nextVisit(PlanRequest request, PoolForecast outlook, PoolWater now, PoolWater after,
+			@Nullable ResidualTarget hold, int days) {
+		Map<Level, Band> next = new EnumMap<>(Level.class);
+		double fc = after.water().freeChlorine();
+		double fall = 0;
+		if (hold != null) {
+			Band left = outlook.demand().after(fc, hold.spread(fc), days);
+			next.put(Level.FC, left);
+			fall = fc - left.middle();
+		}
+		if (now.knows(Level.PH) && now.knows(Level.TA)) {
+			Band ph = ph(outlook, after.water(), fall, days);
+			if (ph != null) {
+				next.put(Level.PH, ph);
+			}
+		}
+		// Chlorine that is used up takes TA and leaves salt; a cell gives both back, tablets bring CYA instead.
+		double tablets = outlook.phDrift().tablets() * days;
+		double used = Math.max(0, fall + tablets);
+		for (Level level : SLOW) {
+			if (!now.knows(level)) {
+				continue;
+			}
+			double from = now.levels().value(level, 0);
+			double value = after.levels().value(level, 0) + outlook.driftPerDay().getOrDefault(level, 0.0) * days;
+			if (level == Level.TA) {
+				value -= Stoichiometry.TA_PER_CHLORINE * used;
+			}
+			else if (level == Level.SALT) {
+				value += Stoichiometry.SALT_PER_CHLORINE * used;
+			}
+			else if (level == Level.CYA && (outlook.tablets() != null || !outlook.driftPerDay().containsKey(level))) {
+				// tablets that others put in are part of a known drift
+				value += Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * tablets;
+			}
+			next.put(level, band(Math.max(0, value), NormalDistribution.Z80 * MeasurementUncertainty.after(level, from, value - from, request.pool().certainty())));
+		}
+		return next;
+	}
+
+	private static @Nullable Band ph(PoolForecast outlook, Water water, double fall, int days) {
+		try {
+			return outlook.phDrift().after(water, fall, days);
+		}
+		catch (IllegalArgumentException outside) {
+			return null;
+		}
+	}
+
+	private static boolean tested(Level level) {
+		return level != Level.HOCL && level != Level.SATURATION_INDEX && level != Level.TC && level != Level.TDS;
+	}
+
+	private static Band band(double middle, double half) {
+		return new Band(Math.max(Math.min(0, middle), middle - half), middle, middle + half);
+	}
+
+}

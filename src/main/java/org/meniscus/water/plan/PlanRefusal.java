@@ -1,0 +1,21 @@
+package org.meniscus.water.plan;
+
+import java.util.List;
+
+import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.explain.Reason;
+
+/**
+ * No dose is worked out.
+ *
+ * @param reasons what is missing or wrong, as data
+ * @param meanwhile what can be done without it
+ */
+public record PlanRefusal(Assessment assessment, List<Reason> reasons, List<Reason> meanwhile) implements PlanResult {
+
+	public PlanRefusal {
+		reasons = List.copyOf(reasons);
+		meanwhile = List.copyOf(meanwhile);
+	}
+
+}

@@ -1,0 +1,69 @@
+package org.meniscus.water.plan;
+
+import java.util.List;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.LastKnownLevels;
+import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.units.UnitSystem;
+
+/**
+ * All a plan depends on.
+ *
+ * @param products what the company has; only those on the truck are dosed, the others are named as alternatives
+ * @param daysToNextVisit days until the next visit; zero = not known, then no allowance is made
+ * @param swimWithinHours hours until people are expected in the water; null = nobody in particular
+ * @param carried slow levels from earlier visits, in place of those that were not tested today
+ * @param outlook what is known of the time ahead
+ */
+public record PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, TreatmentPolicy policy,
+		int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units, LastKnownLevels carried, PoolForecast outlook) {
+
+	/** @throws IllegalArgumentException for days below zero */
+	public PlanRequest {
+		Objects.requireNonNull(pool);
+		Objects.requireNonNull(readings);
+		Objects.requireNonNull(situation);
+		products = List.copyOf(products);
+		Objects.requireNonNull(policy);
+		Objects.requireNonNull(units);
+		Objects.requireNonNull(carried);
+		Objects.requireNonNull(outlook);
+		if (daysToNextVisit < 0) {
+			throw new IllegalArgumentException("days to the next visit below zero: " + daysToNextVisit);
+		}
+	}
+
+	public PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, TreatmentPolicy policy,
+			int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units) {
+		this(pool, readings, situation, products, policy, daysToNextVisit, swimWithinHours, units, LastKnownLevels.none(),
+				PoolForecast.expected(pool));
+	}
+
+	public PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, TreatmentPolicy policy,
+			int daysToNextVisit, UnitSystem units) {
+		this(pool, readings, situation, products, policy, daysToNextVisit, null, units);
+	}
+
+	public PlanRequest withCarried(LastKnownLevels carried) {
+		return new PlanRequest(this.pool, this.readings, this.situation, this.products, this.policy, this.daysToNextVisit,
+				this.swimWithinHours, this.units, carried, this.outlook);
+	}
+
+	public PlanRequest withOutlook(PoolForecast outlook) {
+		return new PlanRequest(this.pool, this.readings, this.situation, this.products, this.policy, this.daysToNextVisit,
+				this.swimWithinHours, this.units, this.carried, outlook);
+	}
+
+	/** Today's readings with carried levels where nothing was tested. */
+	Readings working() {
+		return this.carried.fill(this.readings);
+	}
+
+}

@@ -1,0 +1,283 @@
+package org.meniscus.water.plan;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+
+/**
+ * Which product moves a level here: what is not allowed and why, and the order among what is. Rules are common practice without a
+ * source unless the trade tables name one.
+ */
+final class ProductSelector {
+
+	/** CYA from which chlorine that leaves CYA behind is not dosed by hand, ppm. */
+	static final double CYA_NO_MORE = 50;
+
+	/** The same in a spa: dichlor until CYA 30, then unstabilized. */
+	static final double CYA_NO_MORE_SPA = 30;
+
+	/** CH from which calcium hypochlorite is not dosed, ppm. */
+	static final double CH_NO_MORE = 350;
+
+	/** Labels of generic calcium hypochlorite ask for pH 7.2 to 7.4 before it goes in. */
+	static final double PH_CALCIUM_HYPOCHLORITE = 7.4;
+
+	/** Hardness above which soda ash clouds and dry acid's sulfate attacks plaster, ppm. */
+	private static final double CH_HARD = 400;
+
+	/** A product that is allowed. @param place its group: a lower one is always taken first */
+	record Ranked(Product product, int place, Reason why) {
+	}
+
+	private final PlanRequest request;
+
+	private final boolean shock;
+
+	private final ProductAssignment selection;
+
+	private final Contraindications bans;
+
+	ProductSelector(PlanRequest request, boolean shock, Contraindications bans, ProductAssignment selection) {
+		this.request = request;
+		this.shock = shock;
+		this.bans = bans;
+		this.selection = selection;
+	}
+
+	/** Products for a purpose: the selected one first, then by group, then by the price of what they bring. */
+	List<Ranked> allowed(Step.Purpose purpose, PoolWater water) {
+		List<Ranked> allowed = new ArrayList<>();
+		for (Product product : candidates(purpose)) {
+			if (product.onTruck() && rejection(product, purpose, water) == null) {
+				allowed.add(new Ranked(product, place(product, purpose), why(product, purpose)));
+			}
+		}
+		Product selected = this.selection.product(purpose);
+		allowed.sort(Comparator.comparing((Ranked ranked) -> !ranked.product().equals(selected))
+			.thenComparingInt(Ranked::place)
+			.thenComparingDouble(ranked -> costOfUnit(ranked.product()))
+			.thenComparing(ranked -> ranked.product().id()));
+		return allowed;
+	}
+
+	/** Of each family the first in that order. */
+	List<Product> options(Step.Purpose purpose, PoolWater water) {
+		List<Product> options = new ArrayList<>();
+		for (Ranked ranked : allowed(purpose, water)) {
+			if (options.stream().noneMatch(other -> other.kind().family() == ranked.product().kind().family())) {
+				options.add(ranked.product());
+			}
+		}
+		return options;
+	}
+
+	/** Products that would move the level but are not allowed or not along, each with its reason. */
+	List<Alternative> rejected(Step.Purpose purpose, PoolWater water) {
+		List<Alternative> rejected = new ArrayList<>();
+		for (Product product : candidates(purpose)) {
+			Reason reason = rejection(product, purpose, water);
+			if (reason == null && !product.onTruck()) {
+				reason = Reason.of("reject.not-on-truck");
+			}
+			// Tablets of this plan have a step of their own.
+			boolean fed = purpose == Step.Purpose.RAISE_FC && this.selection.tablets() > 0 && product.kind() == ProductKind.TRICHLOR_TAB;
+			if (reason != null && !fed) {
+				rejected.add(Alternative.rejected(product, reason));
+			}
+		}
+		rejected.sort(Comparator.comparing((Alternative alternative) -> alternative.product().kind())
+			.thenComparing(alternative -> alternative.product().id()));
+		return rejected;
+	}
+
+	private List<Product> candidates(Step.Purpose purpose) {
+		List<Product> candidates = new ArrayList<>();
+		for (Product product : this.request.products()) {
+			if (moves(product.kind(), purpose)) {
+				candidates.add(product);
+			}
+		}
+		return candidates;
+	}
+
+	private static boolean moves(ProductKind kind, Step.Purpose purpose) {
+		ActiveIngredient family = kind.family();
+		return switch (purpose) {
+			case LOWER_PH -> family.acid();
+			// The oxidizer stands among the candidates so that the plan says why it is not the answer.
+			case RAISE_FC -> family.chlorine() || family == ActiveIngredient.MONOPERSULFATE;
+			case FEED -> kind == ProductKind.TRICHLOR_TAB;
+			case OXIDIZE -> family == ActiveIngredient.MONOPERSULFATE;
+			case RAISE_PH -> family == ActiveIngredient.SODA_ASH || family == ActiveIngredient.BORAX;
+			case RAISE_TA -> family == ActiveIngredient.BICARBONATE;
+			case RAISE_CH -> family == ActiveIngredient.CALCIUM_CHLORIDE;
+			case RAISE_CYA -> family == ActiveIngredient.CYANURIC_ACID;
+			case RAISE_SALT -> family == ActiveIngredient.SALT;
+			case SPECIALTY -> false;
+		};
+	}
+
+	/** Why a product must not go into this pool for this purpose; null when it may. */
+	@Nullable Reason rejection(Product product, Step.Purpose purpose, PoolWater water) {
+		PoolFacts pool = this.request.pool();
+		ActiveIngredient family = product.kind().family();
+		if (purpose == Step.Purpose.RAISE_FC && family == ActiveIngredient.MONOPERSULFATE) {
+			return this.request.situation().growth() ? Reason.of("reject.oxidizer-growth") : Reason.of("reject.oxidizer-no-fc");
+		}
+		if (product.preference() == ProductPreference.NEVER) {
+			return Reason.of("reject.company");
+		}
+		Reason banned = this.bans.on(family);
+		if (banned != null) {
+			return banned;
+		}
+		if (purpose == Step.Purpose.FEED) {
+			return fed(product, pool, water);
+		}
+		if (product.kind().dosing() == ProductKind.Dosing.SETTING) {
+			return Reason.of("reject.feeder-only");
+		}
+		if (product.kind().dosing() == ProductKind.Dosing.AS_LABELLED) {
+			return Reason.of("reject.label-rate");
+		}
+		if (!product.strengthKnown()) {
+			return Reason.of("reject.strength-unknown");
+		}
+		if (product.kind().avoid().contains(pool.surface())) {
+			return Reason.of("reject.surface", new Term.Word("water.surface." + pool.surface().name()));
+		}
+		Double hours = this.request.swimWithinHours();
+		if (hours != null && product.kind().waitHours() > hours) {
+			return Reason.of("reject.swim-sooner", new Term.Hours(product.kind().waitHours()), new Term.Hours(hours));
+		}
+		if (purpose == Step.Purpose.RAISE_FC && this.selection.tablets() > 0 && family != ActiveIngredient.SODIUM_HYPOCHLORITE) {
+			return Reason.of("reject.beside-tablets");
+		}
+		if (family.stabilizedChlorine()) {
+			return stabilized(pool, water, (pool.body() == BodyOfWater.SPA) ? CYA_NO_MORE_SPA : CYA_NO_MORE);
+		}
+		if (family == ActiveIngredient.CALCIUM_HYPOCHLORITE) {
+			return calciumHypochlorite(pool, water);
+		}
+		double hardness = water.knows(Level.CH) ? water.water().calciumHardness() : 0;
+		if (family == ActiveIngredient.DRY_ACID && pool.sanitizer() == Sanitizer.SALT_CELL) {
+			return Reason.of("reject.sulfate-cell");
+		}
+		if (family == ActiveIngredient.DRY_ACID && hardness > CH_HARD) {
+			return Reason.of("reject.sulfate-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
+		}
+		if (family == ActiveIngredient.SODA_ASH && hardness > CH_HARD) {
+			return Reason.of("reject.soda-ash-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
+		}
+		return null;
+	}
+
+	/** Tablets in floater or feeder: a floater drifts against the wall, and what dissolves is acid and leaves stabilizer. */
+	private @Nullable Reason fed(Product product, PoolFacts pool, PoolWater water) {
+		if (pool.body() == BodyOfWater.SPA) {
+			return Reason.of("reject.tablets-spa");
+		}
+		if (!product.strengthKnown() || product.tabletGrams() == null) {
+			return Reason.of("reject.strength-unknown");
+		}
+		if (pool.sanitizer() == Sanitizer.FLOATER && product.kind().avoid().contains(pool.surface())) {
+			return Reason.of("reject.surface", new Term.Word("water.surface." + pool.surface().name()));
+		}
+		Double ta = this.request.working().ta();
+		Range alkalinity = pool.targets().range(Level.TA);
+		if (ta == null || alkalinity == null) {
+			return Reason.of("reject.tablets-ta-unknown");
+		}
+		if (ta < alkalinity.halfwayLow() - 1e-9) {
+			return Reason.of("reject.tablets-ta", Term.of(Level.TA, ta), Term.of(Level.TA, alkalinity.idealLow()));
+		}
+		Double ph = this.request.readings().ph();
+		Range acidity = pool.targets().range(Level.PH);
+		if (ph != null && acidity != null && ph < acidity.acceptableLow() - 1e-9) {
+			return Reason.of("reject.tablets-ph", Term.of(Level.PH, ph), Term.of(Level.PH, acidity.acceptableLow()));
+		}
+		return stabilized(pool, water, DissolvingTablets.mostCya(pool));
+	}
+
+	private @Nullable Reason stabilized(PoolFacts pool, PoolWater water, double limit) {
+		if (pool.indoor()) {
+			return Reason.of("reject.cya-indoor");
+		}
+		if (this.request.situation() == Situation.CLOSING) {
+			return Reason.of("reject.cya-closing");
+		}
+		if (!water.knows(Level.CYA)) {
+			return Reason.of("reject.cya-unknown");
+		}
+		double cya = water.water().cyanuricAcid();
+		return (cya >= limit) ? Reason.of("reject.cya-enough", Term.of(Level.CYA, cya), Term.of(Level.CYA, limit)) : null;
+	}
+
+	private static @Nullable Reason calciumHypochlorite(PoolFacts pool, PoolWater water) {
+		if (pool.small()) {
+			return Reason.of("reject.cal-hypo-small");
+		}
+		double hardness = water.water().calciumHardness();
+		return (water.knows(Level.CH) && hardness >= CH_NO_MORE)
+				? Reason.of("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_NO_MORE)) : null;
+	}
+
+	/** Group a product is taken in, zero for most, whose order is by cost: before it what the company or the trade wants first. */
+	private int place(Product product, Step.Purpose purpose) {
+		if (product.preference() == ProductPreference.FIRST) {
+			return -10;
+		}
+		ActiveIngredient family = product.kind().family();
+		if (purpose == Step.Purpose.RAISE_FC) {
+			if (family == ActiveIngredient.DICHLOR && this.request.pool().body() == BodyOfWater.SPA) {
+				return -1;
+			}
+			// Bleach from a shop is for an emergency; calcium leaves scale on a cell.
+			if (product.kind() == ProductKind.HOUSEHOLD_BLEACH
+					|| (family == ActiveIngredient.CALCIUM_HYPOCHLORITE && this.request.pool().sanitizer() == Sanitizer.SALT_CELL)) {
+				return 3;
+			}
+		}
+		return 0;
+	}
+
+	/** By the company's price or the usual one of its kind. */
+	private static double costOfUnit(Product product) {
+		return SeasonEndCost.costOf(product, 1) / concentrationOfUnit(product);
+	}
+
+	/** What one gram or millilitre brings to a cubic metre: makes prices of one kind comparable. */
+	private static double concentrationOfUnit(Product product) {
+		return ProductEffects.concentration(product, 1, 1000);
+	}
+
+	private Reason why(Product product, Step.Purpose purpose) {
+		if (purpose != Step.Purpose.RAISE_FC) {
+			return Reason.of("choice." + Wording.code(product.kind().family()));
+		}
+		return switch (product.kind().family()) {
+			case CALCIUM_HYPOCHLORITE -> this.shock ? Reason.of("choice.cal-hypo-shock") : Reason.of("choice.cal-hypo");
+			case DICHLOR -> Reason.of("choice.dichlor");
+			default -> this.request.pool().small() ? Reason.of("choice.liquid-small") : Reason.of("choice.liquid");
+		};
+	}
+
+}

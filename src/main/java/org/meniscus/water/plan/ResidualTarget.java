@@ -1,0 +1,268 @@
+package org.meniscus.water.plan;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.demand.ChlorineDemand;
+import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.MeasurementUncertainty;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+
+/**
+ * Free chlorine that lasts until the next visit: from what FC it stays above its minimum with the chance the company asks for, and what
+ * to do when that FC is above the ceiling.
+ */
+public final class ResidualTarget {
+
+	/** Without a known next visit, or below a ceiling, FC is dosed when it misses the aim by more than a test can tell, ppm. */
+	private static final double DEAD_BAND = 0.5;
+
+	/** A test cannot tell more: FC that holds with this much less chance than asked is left alone. */
+	private static final double CHANCE_BAND = 0.05;
+
+	/** Nothing routine starts above this, ppm, however late people come: model code maximum, from memory. */
+	private static final double MOST_ROUTINE = 10;
+
+	/** From so many hours until people come, FC may start above the ceiling if it has come down by then. */
+	private static final double LATE_HOURS = 12;
+
+	/** More cannot be looked for, ppm. */
+	private static final double SEARCH = 60;
+
+	/** Largest supply that is offered, ppm FC a day. */
+	private static final double MOST_SUPPLY = 6;
+
+	private static final double EPSILON = 1e-9;
+
+	private final PlanRequest request;
+
+	private final PoolForecast outlook;
+
+	private final ChlorineDemand demand;
+
+	private final double least;
+
+	private final double now;
+
+	private final int days;
+
+	private final double chance;
+
+	private final double most;
+
+	private final double aim;
+
+	private final double idealLow;
+
+	/**
+	 * @param outlook of the days until the next visit, tablets that go in today counted in
+	 * @param least lowest FC allowed, ppm
+	 * @param now FC tested today, ppm
+	 * @param idealLow lower end of the pool's ideal range of FC, ppm
+	 */
+	public ResidualTarget(PlanRequest request, PoolForecast outlook, double least, double now, double idealLow) {
+		this.request = request;
+		this.outlook = outlook;
+		this.demand = outlook.demand();
+		this.least = least;
+		this.now = now;
+		this.days = request.daysToNextVisit();
+		this.chance = request.policy().holdChance();
+		this.idealLow = idealLow;
+		this.most = most();
+		double needed = (this.days == 0) ? least : this.demand.needed(least, this::spread, this.days, this.chance, SEARCH);
+		this.aim = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.most : Math.min(this.most, Math.max(Math.max(idealLow, least), needed));
+	}
+
+	/** FC to dose to, ppm. */
+	public double aim() {
+		return this.aim;
+	}
+
+	/** Highest FC a routine dose may bring, ppm. */
+	double ceiling() {
+		return this.most;
+	}
+
+	/** Whether today's FC needs no chlorine. */
+	public boolean enough() {
+		if (this.now < this.least - EPSILON) {
+			return false;
+		}
+		if (this.now >= this.aim - EPSILON) {
+			return true;
+		}
+		boolean capped = this.days == 0 || this.aim >= this.most - EPSILON;
+		if (!capped && chance(this.now) < this.chance - CHANCE_BAND) {
+			return false;
+		}
+		return this.now >= (capped ? this.aim : Math.min(this.aim, this.idealLow)) - DEAD_BAND - EPSILON;
+	}
+
+	/** Chance that FC is at least the minimum at the next visit when it starts from this, ppm. */
+	double chance(double fc) {
+		return this.demand.chance(fc, spread(fc), this.days, this.least);
+	}
+
+	/** Whether tablets bring more than is used up: FC is expected above what people may swim in by the next visit. */
+	boolean overfed() {
+		double start = enough() ? this.now : Math.max(this.now, this.aim);
+		return this.demand.expected(start, this.days) > Math.max(start, this.request.policy().swimCeiling()) + EPSILON;
+	}
+
+	/** By how much the chance misses the one asked for, zero where it holds as near as a test can tell. */
+	double missing(double fc) {
+		return (this.days == 0) ? 0 : Math.max(0, this.chance - CHANCE_BAND - chance(fc));
+	}
+
+	/** Whether this FC holds with the chance asked for, as near as a test can tell. */
+	boolean holds(double fc) {
+		return this.days == 0 || chance(fc) >= this.chance - CHANCE_BAND;
+	}
+
+	/** S.d. of FC when the dose is in, ppm: test and volume. */
+	double spread(double fc) {
+		return MeasurementUncertainty.after(Level.FC, this.now, Math.max(0, fc - this.now), this.request.pool().certainty());
+	}
+
+	/** What holds it where this FC, ppm, does not; each with its figure. */
+	List<Reason> offers(double fc, double litres) {
+		List<Reason> offers = new ArrayList<>();
+		int sooner = this.days - 1;
+		while (sooner > 0 && this.demand.left(fc, spread(fc), sooner, this.chance) < this.least) {
+			sooner--;
+		}
+		if (sooner > 0) {
+			offers.add(Reason.of("offer.sooner", new Term.Days(sooner)));
+		}
+		PoolFacts pool = this.request.pool();
+		double supply = supply(fc);
+		if (supply > 0 && pool.sanitizer() == Sanitizer.SALT_CELL) {
+			offers.add(Reason.of("offer.cell", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
+		}
+		else if (supply > 0) {
+			tablets(supply, litres, offers);
+		}
+		if (this.demand.proportional() * fc > 0.5 * this.demand.use(fc).middle() && !pool.indoor() && pool.body() == BodyOfWater.POOL) {
+			offers.add(Reason.of("offer.cover", Term.of(Level.FC, this.demand.proportional() * fc),
+					Term.of(Level.FC, this.demand.use(fc).middle())));
+		}
+		Double cya = this.request.working().cya();
+		stabilizer(cya, offers);
+		double ratio = this.request.policy().cyaPerFc();
+		Range range = pool.targets().range(Level.CYA);
+		if (cya != null && range != null && cya / ratio >= this.least - EPSILON && cya > range.idealHigh()) {
+			offers.add(Reason.of("offer.replace", Term.of(Level.CYA, cya), Term.of(Level.FC, this.least)));
+		}
+		return offers;
+	}
+
+	/** Sun takes chlorine fast where little stabilizer shields it. */
+	private void stabilizer(@Nullable Double cya, List<Reason> offers) {
+		PoolFacts pool = this.request.pool();
+		Range range = pool.targets().range(Level.CYA);
+		if (cya != null && range != null && cya < range.idealLow() && !pool.indoor() && pool.body() == BodyOfWater.POOL) {
+			offers.add(Reason.of("offer.stabilizer", Term.of(Level.CYA, cya), Term.of(Level.CYA, range.idealLow())));
+		}
+	}
+
+	/** What a feeder would have to bring a day more, ppm; zero when no supply that is offered would do. */
+	private double supply(double fc) {
+		double high = MOST_SUPPLY;
+		if (!holds(fed(high), fc)) {
+			return 0;
+		}
+		double low = 0;
+		for (int step = 0; step < 30; step++) {
+			double middle = 0.5 * (low + high);
+			if (holds(fed(middle), fc)) {
+				high = middle;
+			}
+			else {
+				low = middle;
+			}
+		}
+		return high;
+	}
+
+	private boolean holds(ChlorineDemand fed, double fc) {
+		return fed.left(fc, spread(fc), this.days, this.chance) >= this.least;
+	}
+
+	private ChlorineDemand fed(double more) {
+		ChlorineDemand own = this.demand;
+		return new ChlorineDemand(own.proportional(), own.constant(), own.supply() + more, own.doubt(), own.spread(), own.supplySpread(),
+				own.intervals());
+	}
+
+	/** Tablets where stabilizer still has room: in the feeder that is there, or in one to be fitted. */
+	private void tablets(double supply, double litres, List<Reason> offers) {
+		PoolFacts pool = this.request.pool();
+		Double cya = this.request.working().cya();
+		boolean room = cya == null || cya < ProductSelector.CYA_NO_MORE;
+		if (this.outlook.tablets() != null || pool.indoor() || pool.body() == BodyOfWater.SPA || !room) {
+			return;
+		}
+		if (pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
+			offers.add(Reason.of("offer.feeder", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
+		}
+		Double count = tabletsFor(supply, litres);
+		if (count != null) {
+			offers.add(Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days)));
+		}
+	}
+
+	/** Tablets counted on until the next visit because the last visits recorded as many; null when they recorded none. */
+	@Nullable Reason tabletsAsBefore(double litres) {
+		double supply = (this.outlook.tablets() == null) ? this.outlook.phDrift().tablets() : 0;
+		Double count = (supply > 0 && this.days > 0) ? tabletsFor(supply, litres) : null;
+		return (count == null) ? null : Reason.of("note.tablets-as-before", new Term.Number(count, 0), new Term.Days(this.days),
+				Term.of(Level.CYA, supply * this.days * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE));
+	}
+
+	/** Whole tablets that bring so much FC a day until the next visit; null when the company has none that may be named. */
+	private @Nullable Double tabletsFor(double supply, double litres) {
+		for (Product product : this.request.products()) {
+			if (product.kind() == ProductKind.TRICHLOR_TAB && product.strengthKnown() && product.tabletGrams() != null
+					&& product.preference() != ProductPreference.NEVER) {
+				double each = product.tabletGrams() * product.strength();
+				return Math.ceil(supply * this.days * litres / 1000 / each - EPSILON);
+			}
+		}
+		return null;
+	}
+
+	/** The ceiling, or above it what will have come down to it when people come. */
+	private double most() {
+		double ceiling = this.request.policy().fcCeiling();
+		Double hours = this.request.swimWithinHours();
+		if (hours == null || hours < LATE_HOURS) {
+			return ceiling;
+		}
+		double low = ceiling;
+		double high = Math.max(ceiling, Math.min(MOST_ROUTINE, this.request.policy().shockCeiling()));
+		for (int step = 0; step < 30; step++) {
+			double middle = 0.5 * (low + high);
+			if (this.demand.left(middle, spread(middle), hours / 24, 1 - this.chance) <= this.request.policy().swimCeiling()) {
+				low = middle;
+			}
+			else {
+				high = middle;
+			}
+		}
+		return low;
+	}
+
+}

@@ -1,0 +1,63 @@
+package org.meniscus.water.plan;
+
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Levels;
+import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.product.Product;
+
+/**
+ * One addition. Steps are done in their order; each waits until {@code startMinutes} after the first.
+ *
+ * @param exact amount worked out, grams or millilitres, before rounding; null when the label gives the amount
+ * @param measured the amount to put in, rounded once toward the safe side; null when the label gives the amount
+ * @param instructions how it goes in
+ * @param before every known level before this step
+ * @param after every known level just after it, worked out from the rounded amount
+ * @param startMinutes minutes after the first step, the gaps before it included
+ * @param gapMinutes minutes with the pump running before the next step or any other product
+ * @param waitHours hours before anyone swims because of this product
+ * @param reason why it is added
+ * @param choice why this product
+ * @param costCents minor units; null when no price is known or the label gives the amount
+ */
+public record Step(Product product, Purpose purpose, @Nullable Double exact, @Nullable MeasuredAmount measured,
+		List<Reason> instructions, Levels before, Levels after, int startMinutes, int gapMinutes, double waitHours,
+		List<Reason> cautions, Reason reason, Reason choice, @Nullable Long costCents, List<Alternative> alternatives) {
+
+	/** What a step is for, in the usual order of addition. */
+	public enum Purpose {
+
+		LOWER_PH(Level.PH), RAISE_FC(Level.FC),
+		/** Tablets that bring chlorine until the next visit: nothing moves at once. */
+		FEED(null), OXIDIZE(null), RAISE_PH(Level.PH), RAISE_TA(Level.TA), RAISE_CH(Level.CH),
+		RAISE_CYA(Level.CYA), RAISE_SALT(Level.SALT), SPECIALTY(null);
+
+		private final @Nullable Level level;
+
+		Purpose(@Nullable Level level) {
+			this.level = level;
+		}
+
+		/** The level it is to move; null when it is none that a test shows. */
+		public @Nullable Level level() {
+			return this.level;
+		}
+
+	}
+
+	public Step {
+		instructions = List.copyOf(instructions);
+		cautions = List.copyOf(cautions);
+		alternatives = List.copyOf(alternatives);
+	}
+
+	/** The label gives the amount. */
+	public boolean asLabelled() {
+		return this.measured == null;
+	}
+
+}

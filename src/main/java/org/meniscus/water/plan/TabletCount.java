@@ -1,0 +1,82 @@
+package org.meniscus.water.plan;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.function.IntFunction;
+import java.util.function.IntPredicate;
+
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.product.Product;
+
+/**
+ * How many tablets are worth trying at a pool whose floater or feeder the service fills. Between too few to hold chlorine with today's
+ * dose and enough to hold it without one, cost changes nearly evenly, so a few counts stand for all.
+ */
+final class TabletCount {
+
+	/** What a floater takes; common practice, no source. */
+	private static final int MOST_IN_FLOATER = 5;
+
+	/** What a feeder takes; common practice, no source. */
+	private static final int MOST_IN_FEEDER = 12;
+
+	private TabletCount() {
+	}
+
+	/** Counts to try beside none, fewest first; none where no tablets may go in or today's chlorine holds already. @param cya ppm */
+	static List<Integer> counts(PlanRequest request, TabletSupply supply, double cya, double litres) {
+		ResidualTarget without = supply.hold();
+		if (supply.tablets() == null || without == null || without.enough()) {
+			return List.of();
+		}
+		IntFunction<ResidualTarget> hold = count -> Objects.requireNonNull(supply.with(count).hold());
+		int most = most(request, supply.tablets(), cya, litres, hold);
+		if (most == 0) {
+			return List.of();
+		}
+		int least = Math.max(1, fewest(most, count -> hold.apply(count).holds(without.ceiling())));
+		int alone = fewest(most, count -> hold.apply(count).enough());
+		List<Integer> counts = new ArrayList<>();
+		for (int count : new int[] { least, (least + alone) / 2, alone }) {
+			if (count > 0 && !counts.contains(count)) {
+				counts.add(count);
+			}
+		}
+		return counts;
+	}
+
+	private static int most(PlanRequest request, Product tablets, double cya, double litres, IntFunction<ResidualTarget> hold) {
+		DissolvingTablets dissolving = request.outlook().tablets();
+		double one = TabletSupply.fed(tablets, 1, litres);
+		if (dissolving == null || !(one > 0)) {
+			return 0;
+		}
+		double limit = DissolvingTablets.mostCya(request.pool());
+		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
+		double coming = (request.readings().cya() != null) ? dissolving.left() : 0;
+		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - coming;
+		double takes = one * ((request.pool().sanitizer() == Sanitizer.FLOATER) ? MOST_IN_FLOATER : MOST_IN_FEEDER) - dissolving.left();
+		int most = (int) Math.max(0, Math.floor(Math.min(takes, room) / one + 1e-9));
+		return fewest(most, count -> hold.apply(count + 1).overfed());
+	}
+
+	/** The smallest count that does, from none on; the largest when none does. Twice as many never do less. */
+	private static int fewest(int most, IntPredicate does) {
+		int low = 0;
+		int high = most;
+		while (low < high) {
+			int middle = (low + high) / 2;
+			if (does.test(middle)) {
+				high = middle;
+			}
+			else {
+				low = middle + 1;
+			}
+		}
+		return high;
+	}
+
+}

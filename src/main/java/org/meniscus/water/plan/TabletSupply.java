@@ -1,0 +1,125 @@
+package org.meniscus.water.plan;
+
+import java.util.HashMap;
+import java.util.Map;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.Assessor;
+import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
+
+/** Chlorine from today to the next visit with so many tablets put into floater or feeder today; worked out once for each count. */
+final class TabletSupply {
+
+	private final PlanRequest request;
+
+	private final Assessment assessment;
+
+	private final @Nullable Product tablets;
+
+	private final double litres;
+
+	private final int count;
+
+	private final PoolForecast ahead;
+
+	private final @Nullable ResidualTarget hold;
+
+	/** By count, this one too. */
+	private final Map<Integer, TabletSupply> known;
+
+	private TabletSupply(PlanRequest request, Assessment assessment, @Nullable Product tablets, double litres, int count, Map<Integer, TabletSupply> known) {
+		this.request = request;
+		this.assessment = assessment;
+		this.tablets = tablets;
+		this.litres = litres;
+		this.count = count;
+		this.known = known;
+		this.ahead = request.outlook().fed(fed(), request.daysToNextVisit());
+		this.hold = holding();
+	}
+
+	/** Without any. @param tablets that may go in; null where none may, or where a plan does not decide on them */
+	static TabletSupply of(PlanRequest request, Assessment assessment, @Nullable Product tablets, double litres) {
+		Map<Integer, TabletSupply> known = new HashMap<>();
+		TabletSupply none = new TabletSupply(request, assessment, tablets, litres, 0, known);
+		known.put(0, none);
+		return none;
+	}
+
+	TabletSupply with(int count) {
+		return this.known.computeIfAbsent(count, other -> new TabletSupply(this.request, this.assessment, this.tablets, this.litres, other, this.known));
+	}
+
+	@Nullable Product tablets() {
+		return this.tablets;
+	}
+
+	/** What is known of the time ahead, today's tablets counted in. */
+	PoolForecast ahead() {
+		return this.ahead;
+	}
+
+	/** Null in a pool whose chlorine is not judged or for which no dose satisfies minimum and ceiling. */
+	@Nullable ResidualTarget hold() {
+		return this.hold;
+	}
+
+	/** FC that today's tablets bring in all, ppm. */
+	double fed() {
+		return (this.tablets == null) ? 0 : fed(this.tablets, this.count, this.litres);
+	}
+
+	/** FC that so many tablets bring in all, ppm. */
+	static double fed(Product tablets, int count, double litres) {
+		Double grams = tablets.tabletGrams();
+		return (grams == null || count == 0) ? 0 : ProductEffects.concentration(tablets, count * grams, litres);
+	}
+
+	/**
+	 * FC that is still there at the next visit, tablets that have not dissolved by then counted in, beyond what doing nothing leaves, ppm; zero
+	 * where plans do not differ in it.
+	 */
+	double kept(double now, double after) {
+		return (this.ahead.tablets() == null || this.request.daysToNextVisit() == 0) ? 0 : left(this.ahead, after) - left(with(0).ahead, now);
+	}
+
+	private double left(PoolForecast outlook, double fc) {
+		int days = this.request.daysToNextVisit();
+		DissolvingTablets dissolving = outlook.tablets();
+		return outlook.demand().expected(fc, days) + ((dissolving == null) ? 0 : dissolving.left() - dissolving.within(days));
+	}
+
+	/** By how much the chance that chlorine holds misses the one asked for, from this FC. */
+	double missing(double fc) {
+		return (this.hold == null) ? 0 : this.hold.missing(fc);
+	}
+
+	private @Nullable ResidualTarget holding() {
+		Double minimum = this.assessment.fcMinimum();
+		LevelState state = this.assessment.state(Level.FC);
+		Double fc = this.request.readings().fc();
+		if (minimum == null || state == null || fc == null || Assessor.noRoom(minimum, this.request.policy().fcCeiling())) {
+			return null;
+		}
+		DissolvingTablets dissolving = this.ahead.tablets();
+		double comes = (dissolving == null) ? 0 : dissolving.within(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+		return new ResidualTarget(this.request, this.ahead, least(minimum, comes), fc, state.range().idealLow());
+	}
+
+	/** Lowest FC once so much stabilizer has come with chlorine. @param cya ppm */
+	double least(double minimum, double cya) {
+		Readings working = this.request.working();
+		Double known = working.cya();
+		return (known == null || !(cya > 0)) ? minimum
+				: Math.max(minimum, Assessor.fcMinimum(this.request.pool(), working.toBuilder().cya(known + cya).build(), this.request.policy()));
+	}
+
+}

@@ -1,0 +1,39 @@
+package org.meniscus.water.plan;
+
+import java.util.List;
+
+import org.meniscus.water.pool.Level;
+
+/**
+ * What a plan costs today and what its doses bring forward until the season's end, in minor units of the company's currency.
+ *
+ * @param now price of the products put in and of what a cap leaves for later
+ * @param waiting work time beyond what a visit takes anyway, spent on gaps between products
+ * @param left what stays in the water, level by level
+ * @param priced every product had a price; otherwise the usual price of its kind stands in
+ */
+public record TotalCost(double now, double waiting, List<Left> left, boolean priced) {
+
+	/**
+	 * Worth of what stays of one level.
+	 *
+	 * @param change by how much the plan moves the level for good, in the level's unit
+	 * @param cost what that brings forward; below zero when it saves something that would have to be bought
+	 */
+	public record Left(Level level, double change, double cost) {
+	}
+
+	public TotalCost {
+		left = List.copyOf(left);
+	}
+
+	/** What it will have cost when the season ends. */
+	public double bySeasonEnd() {
+		double sum = this.now + this.waiting;
+		for (Left one : this.left) {
+			sum += one.cost();
+		}
+		return sum;
+	}
+
+}

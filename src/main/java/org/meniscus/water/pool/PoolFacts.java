@@ -1,0 +1,58 @@
+package org.meniscus.water.pool;
+
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.units.Volume;
+
+/**
+ * What the engine needs to know of a pool.
+ *
+ * @param volume null when nobody has said
+ * @param hasWasteValve whether settled matter can be vacuumed to waste past the filter
+ * @param targets merged: published default, then company, then pool
+ */
+public record PoolFacts(@Nullable Volume volume, VolumeCertainty certainty, BodyOfWater body, Surface surface, boolean indoor,
+		Sanitizer sanitizer, FillWater fill, boolean hasWasteValve, Targets targets) {
+
+	/** Below this a pool counts as small: doses sold for 10,000 gal do not fit. 6,000 US gal, common practice, no source. */
+	public static final double SMALL_LITRES = 6000 * 3.785411784;
+
+	public PoolFacts {
+		Objects.requireNonNull(certainty);
+		Objects.requireNonNull(body);
+		Objects.requireNonNull(surface);
+		Objects.requireNonNull(sanitizer);
+		Objects.requireNonNull(fill);
+		Objects.requireNonNull(targets);
+	}
+
+	/** A pool with the published targets of its kind and unknown fill water. */
+	public static PoolFacts of(Volume volume, VolumeCertainty certainty, BodyOfWater body, Surface surface, boolean indoor,
+			Sanitizer sanitizer) {
+		return new PoolFacts(volume, certainty, body, surface, indoor, sanitizer, FillWater.unknown(), false,
+				Targets.defaults(body, surface, indoor, sanitizer));
+	}
+
+	/** Small body of water in which a dose sold for 10,000 gal would be far too much. */
+	public boolean small() {
+		return this.surface == Surface.SOFT_SIDED || this.body == BodyOfWater.SPA
+				|| (this.volume != null && this.volume.litres() < SMALL_LITRES);
+	}
+
+	public PoolFacts withTargets(Targets targets) {
+		return new PoolFacts(this.volume, this.certainty, this.body, this.surface, this.indoor, this.sanitizer, this.fill,
+				this.hasWasteValve, targets);
+	}
+
+	public PoolFacts withVolume(@Nullable Volume volume, VolumeCertainty certainty) {
+		return new PoolFacts(volume, certainty, this.body, this.surface, this.indoor, this.sanitizer, this.fill, this.hasWasteValve,
+				this.targets);
+	}
+
+	public PoolFacts withFill(FillWater fill) {
+		return new PoolFacts(this.volume, this.certainty, this.body, this.surface, this.indoor, this.sanitizer, fill,
+				this.hasWasteValve, this.targets);
+	}
+
+}

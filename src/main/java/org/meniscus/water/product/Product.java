@@ -1,0 +1,112 @@
+package org.meniscus.water.product;
+
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.units.AmountUnit;
+
+/**
+ * A product as a company has it. Facts left null fall back to nothing: an unknown strength or basis means no dose.
+ *
+ * @param id the company's own id of it, any text
+ * @param strength fraction in (0, 1] in {@code basis}; null = unknown
+ * @param basis for liquid chlorine TRADE or WEIGHT; null = unknown, which for liquid chlorine means no dose
+ * @param density kg/L; null = the kind's usual one
+ * @param packageAmount grams or millilitres the price is for
+ * @param priceCents price of the package on the day of the plan in minor units; null = no price known
+ * @param labelMaxPerM3 most in one addition by the label, grams or millilitres per cubic metre of pool; null = the kind's default
+ * @param tabletGrams weight of one tablet; null when it does not come in tablets
+ * @param onTruck whether the technician has it along
+ * @param scoop grams or millilitres in one level scoop, cup or cap that lies with it; null when it is weighed or poured
+ * @param preference what the company has decided about it
+ */
+public record Product(String id, ProductKind kind, String name, @Nullable Double strength, @Nullable StrengthBasis basis,
+		@Nullable Double density, double packageAmount, @Nullable Long priceCents, @Nullable Double labelMaxPerM3,
+		@Nullable Double tabletGrams, boolean onTruck, @Nullable Double scoop, ProductPreference preference) {
+
+	/** @throws IllegalArgumentException for a strength outside (0, 1], a density, package, maximum, tablet or scoop not above zero, a negative price */
+	public Product {
+		Objects.requireNonNull(id);
+		Objects.requireNonNull(kind);
+		Objects.requireNonNull(name);
+		Objects.requireNonNull(preference);
+		if (strength != null && !(strength > 0 && strength <= 1)) {
+			throw new IllegalArgumentException("not a strength: " + strength);
+		}
+		if ((density != null && !(density > 0)) || !(packageAmount > 0) || (labelMaxPerM3 != null && !(labelMaxPerM3 > 0))
+				|| (tabletGrams != null && !(tabletGrams > 0)) || (scoop != null && !(scoop > 0)) || (priceCents != null && priceCents < 0)) {
+			throw new IllegalArgumentException("density, package, maximum, tablet and scoop must be above zero, the price not below it");
+		}
+	}
+
+	/** A product of a kind with the usual strength, density and package, at the middle of the usual price, on the truck. */
+	public static Product usual(String id, ProductKind kind) {
+		return new Product(id, kind, kind.name(), kind.strength(), kind.basis(), kind.density(), kind.pricedAmount(),
+				Long.valueOf((kind.priceLowCents() + kind.priceHighCents()) / 2), null,
+				(kind.form() == PhysicalForm.TABLET) ? Double.valueOf(227) : null, true, null, ProductPreference.NONE);
+	}
+
+	public Product withStrength(@Nullable Double strength, @Nullable StrengthBasis basis) {
+		return new Product(this.id, this.kind, this.name, strength, basis, this.density, this.packageAmount, this.priceCents,
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
+	}
+
+	public Product withPrice(double packageAmount, @Nullable Long priceCents) {
+		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, packageAmount, priceCents,
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
+	}
+
+	public Product withLabelMaxPerM3(@Nullable Double labelMaxPerM3) {
+		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
+				labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
+	}
+
+	public Product withTabletGrams(@Nullable Double tabletGrams) {
+		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
+				this.labelMaxPerM3, tabletGrams, this.onTruck, this.scoop, this.preference);
+	}
+
+	public Product withOnTruck(boolean onTruck) {
+		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
+				this.labelMaxPerM3, this.tabletGrams, onTruck, this.scoop, this.preference);
+	}
+
+	public Product withScoop(@Nullable Double scoop) {
+		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, scoop, this.preference);
+	}
+
+	public Product withPreference(ProductPreference preference) {
+		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, preference);
+	}
+
+	public AmountUnit unit() {
+		return this.kind.unit();
+	}
+
+	public double densityOrUsual() {
+		return (this.density != null) ? this.density : this.kind.density();
+	}
+
+	/** Whether enough is known about its strength to work out a dose. */
+	public boolean strengthKnown() {
+		if (this.strength == null) {
+			return false;
+		}
+		if (this.kind.family() == ActiveIngredient.SODIUM_HYPOCHLORITE) {
+			return this.basis == StrengthBasis.TRADE || this.basis == StrengthBasis.WEIGHT;
+		}
+		return this.basis == null || this.basis == StrengthBasis.PURITY;
+	}
+
+	/** Most in one addition for so much water by the label or, where no label figure is known, by common practice; null = none known. */
+	public @Nullable Double mostFor(double litres) {
+		if (this.labelMaxPerM3 != null) {
+			return this.labelMaxPerM3 * litres / 1000;
+		}
+		Double most = this.kind.mostPerLitre();
+		return (most == null) ? null : Double.valueOf(most * litres);
+	}
+
+}

@@ -1,8 +1,0 @@
-package org.meniscus.water.treatment;
-
-/** In what an amount of a product is kept: grams of a solid, millilitres of a liquid. */
-public enum AmountUnit {
-
-	G, ML
-
-}

@@ -1,0 +1,18 @@
+package org.meniscus.water.units;
+
+/** A figure with the interval it is taken to lie in; how probable that is, is said where it comes from. Unit of the figure. */
+public record Band(double low, double middle, double high) {
+
+	/** @throws IllegalArgumentException unless low ≤ middle ≤ high */
+	public Band {
+		if (!(low <= middle) || !(middle <= high)) {
+			throw new IllegalArgumentException("not a band: " + low + ", " + middle + ", " + high);
+		}
+	}
+
+	/** Half the width on the wider side. */
+	public double doubt() {
+		return Math.max(this.middle - this.low, this.high - this.middle);
+	}
+
+}

@@ -1,0 +1,203 @@
+package org.meniscus.company;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.CyclicBarrier;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.Role;
+import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.support.IntegrationTest;
+import org.meniscus.support.TestCompanies;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.units.UnitSystem;
+import org.springframework.beans.factory.annotation.Autowired;
+
+@IntegrationTest
+class PeopleServiceIT {
+
+	private static final RawPassword PASSWORD = new RawPassword("nine herons walk the weir");
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	PeopleService people;
+
+	@Autowired
+	CompanyService register;
+
+	@Autowired
+	TestRows rows;
+
+	SignedInUser owner;
+
+	CompanyId company;
+
+	final String email = "theo-" + UUID.randomUUID() + "@example.org";
+
+	@BeforeEach
+	void aCompany() {
+		owner = companies.newCompany(UnitSystem.US).user();
+		company = owner.company();
+	}
+
+	@Test
+	void aLinkWorksOnceAndOnlyTheLastOne() {
+		PasswordLink first = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		PasswordLink second = people.link(company, first.person());
+		assertThat(people.open(first.token())).as("a newer one was made").isEmpty();
+		assertThat(people.choosePassword(first.token(), PASSWORD)).isEmpty();
+		assertThat(register.authenticate(email, PASSWORD.text())).as("not before joining").isEmpty();
+
+		assertThat(people.choosePassword(second.token(), PASSWORD)).contains(new SignedInUser(company, first.person(), Role.TECHNICIAN, "Theo Ashby"));
+		assertThat(register.authenticate(email, PASSWORD.text())).isPresent();
+		assertThat(people.open(second.token())).isEmpty();
+		assertThat(people.choosePassword(second.token(), new RawPassword("seven otters under the pier"))).isEmpty();
+		assertThat(register.authenticate(email, PASSWORD.text())).as("password stays").isPresent();
+	}
+
+	@Test
+	void aLinkRunsOutAndOneThatNobodyMadeOpensNothing() {
+		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		assertThat(Duration.between(java.time.Instant.now(java.time.Clock.systemUTC()), link.expiresAt())).isCloseTo(Duration.ofDays(7), Duration.ofMinutes(5));
+		CompanyId other = companies.newCompany(UnitSystem.US).user().company();
+		String elsewhere = new PasswordLinkToken(other, PasswordLinkToken.read(link.token()).orElseThrow().secret()).text();
+		for (String token : List.of(elsewhere, PasswordLinkToken.make(company).text(), "", "x", "%00", link.token() + "AAAA", "A".repeat(64))) {
+			assertThat(people.open(token)).as(token).isEmpty();
+			assertThat(people.choosePassword(token, PASSWORD)).as(token).isEmpty();
+		}
+		assertThat(people.open(link.token())).isPresent();
+		rows.within(company, () -> rows.sql("UPDATE person SET invite_expires_at = now() - interval '1 second' WHERE company_id = :c AND id = :p")
+			.param("c", company.value())
+			.param("p", link.person().value())
+			.update());
+		assertThat(people.open(link.token())).isEmpty();
+		assertThat(people.choosePassword(link.token(), PASSWORD)).isEmpty();
+	}
+
+	@Test
+	void theStoredHashDoesNotOpenTheDoor() {
+		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		byte[] stored = rows.within(company, () -> rows.sql("SELECT invite_token_hash FROM person WHERE company_id = :c AND id = :p")
+			.param("c", company.value())
+			.param("p", link.person().value())
+			.query(byte[].class)
+			.single());
+		assertThat(PasswordLinkToken.read(link.token()).orElseThrow().secret()).isNotEqualTo(stored);
+		assertThat(people.open(new PasswordLinkToken(company, stored).text())).isEmpty();
+	}
+
+	@Test
+	void anAddressBelongsToWhoeverJoinsWithItFirst() {
+		CompanyId other = companies.newCompany(UnitSystem.METRIC).user().company();
+		PasswordLink here = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		PasswordLink there = people.invite(other, "Theo Ashby", email, Role.OFFICE);
+		assertThatThrownBy(() -> people.invite(company, "Somebody Else", email.toUpperCase(java.util.Locale.ROOT), Role.OFFICE))
+			.isInstanceOf(CompanyService.AddressTaken.class);
+		assertThat(people.choosePassword(there.token(), PASSWORD)).isPresent();
+		assertThatThrownBy(() -> people.choosePassword(here.token(), PASSWORD)).isInstanceOf(CompanyService.AddressTaken.class);
+		assertThat(register.authenticate(email, PASSWORD.text())).map(SignedInUser::company).contains(other);
+	}
+
+	@Test
+	void theLastOwnerStays() {
+		assertThatThrownBy(() -> people.deactivate(company, owner.person())).isInstanceOf(LastOwner.class);
+		long version = people.person(company, owner.person()).version();
+		assertThatThrownBy(() -> people.change(company, owner.person(), version, "Ida Brook", Role.OFFICE)).isInstanceOf(LastOwner.class);
+		PasswordLink invited = people.invite(company, "June Marlow", email, Role.OWNER);
+		assertThatThrownBy(() -> people.deactivate(company, owner.person())).as("an owner who has not joined cannot sign in")
+			.isInstanceOf(LastOwner.class);
+		people.choosePassword(invited.token(), PASSWORD);
+		people.deactivate(company, owner.person());
+		assertThat(people.person(company, owner.person()).card().active()).isFalse();
+		assertThatThrownBy(() -> people.deactivate(company, invited.person())).isInstanceOf(LastOwner.class);
+	}
+
+	@Test
+	void ofTwoOwnersWhoDismissEachOtherAtTheSameTimeOneStays() throws Exception {
+		PersonId second = rows.person(company, Role.OWNER, "June Marlow").user().person();
+		CyclicBarrier both = new CyclicBarrier(2);
+		ExecutorService threads = Executors.newFixedThreadPool(2);
+		try {
+			List<Future<Boolean>> gone = threads.invokeAll(List.of(dismissal(owner.person(), both), dismissal(second, both)));
+			assertThat(List.of(gone.get(0).get(), gone.get(1).get())).containsExactlyInAnyOrder(true, false);
+		}
+		finally {
+			threads.shutdown();
+		}
+		assertThat(people.all(company)).filteredOn(person -> person.card().active()).hasSize(1);
+	}
+
+	private Callable<Boolean> dismissal(PersonId person, CyclicBarrier both) {
+		return () -> {
+			both.await();
+			try {
+				people.deactivate(company, person);
+				return true;
+			}
+			catch (LastOwner last) {
+				return false;
+			}
+		};
+	}
+
+	@Test
+	void whoHasLeftNeitherSignsInNorUsesALinkUntilLetBackIn() {
+		PersonId theo = people.choosePassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow().person();
+		String back = people.link(company, theo).token();
+		people.deactivate(company, theo);
+		assertThat(people.open(back)).isEmpty();
+		assertThat(register.authenticate(email, PASSWORD.text())).isEmpty();
+		assertThatThrownBy(() -> people.link(company, theo)).isInstanceOf(NotFound.class);
+		people.reactivate(company, theo);
+		assertThat(register.authenticate(email, PASSWORD.text())).isPresent();
+		assertThat(people.open(back)).as("stays used up").isEmpty();
+	}
+
+	@Test
+	void aChangeMadeFromAnOldFormIsRefused() {
+		PersonId theo = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).person();
+		long seen = people.person(company, theo).version();
+		people.change(company, theo, seen, "Theodore Ashby", Role.TECHNICIAN);
+		assertThatThrownBy(() -> people.change(company, theo, seen, "Theo", Role.OFFICE)).isInstanceOf(StaleVersion.class);
+		assertThat(people.person(company, theo).card().name()).isEqualTo("Theodore Ashby");
+	}
+
+	@Test
+	void anInvitationIsTakenBackOnlyBeforeItIsUsed() {
+		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		assertThat(people.withdraw(company, link.person())).isTrue();
+		assertThat(people.open(link.token())).isEmpty();
+		PasswordLink again = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		people.choosePassword(again.token(), PASSWORD);
+		assertThat(people.withdraw(company, again.person())).isFalse();
+	}
+
+	@Test
+	void everyDeedIsOnTheTrailWithIdsOnly() {
+		PersonId theo = people.choosePassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow().person();
+		people.change(company, theo, people.person(company, theo).version(), "Theo Ashby", Role.OFFICE);
+		people.deactivate(company, theo);
+		List<String> trail = rows.within(company, () -> rows.sql("SELECT concat_ws(' ', action, subject, detail) FROM audit_event WHERE company_id = :c ORDER BY at, id")
+			.param("c", company.value())
+			.query(String.class)
+			.list());
+		assertThat(trail).containsExactly("person.invited " + theo + " {\"role\": \"TECHNICIAN\"}", "person.joined " + theo,
+				"person.role " + theo + " {\"to\": \"OFFICE\", \"from\": \"TECHNICIAN\"}", "person.deactivated " + theo);
+	}
+
+}

@@ -1,0 +1,80 @@
+package org.meniscus.company;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.time.MonthDay;
+import java.util.List;
+import java.util.UUID;
+
+import org.junit.jupiter.api.Test;
+import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.support.IntegrationTest;
+import org.meniscus.support.TestCompanies;
+import org.meniscus.support.TestRows;
+import org.meniscus.water.assess.MinimumRule;
+import org.meniscus.water.assess.TreatmentCosts;
+import org.meniscus.water.units.UnitSystem;
+import org.springframework.beans.factory.annotation.Autowired;
+
+@IntegrationTest
+class TreatmentSettingsIT {
+
+	private static final TreatmentSettings OWN = new TreatmentSettings(3.5, 0.85, MinimumRule.HYPOCHLOROUS_ACID,
+			new TreatmentCosts(158.5032, 12_050, 3199), MonthDay.of(10, 15));
+
+	@Autowired
+	CompanyService register;
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	TestRows rows;
+
+	@Test
+	void aNewCompanyHasTheUsualRulesAndItsOwnOnceDecided() {
+		CompanyId company = companies.newCompany(UnitSystem.US).user().company();
+		CompanySettings fresh = register.settings(company);
+		assertThat(fresh.treatment()).isEqualTo(TreatmentSettings.USUAL);
+		register.changeTreatment(company, fresh.version(), OWN);
+		CompanySettings changed = register.settings(company);
+		assertThat(changed.treatment()).isEqualTo(OWN);
+		assertThat(changed.name()).isEqualTo(fresh.name());
+		assertThat(deeds(company)).containsOnlyOnce("company.treatment.changed");
+
+		register.change(company, new ChangeCompany(changed.version(), "Renamed", UnitSystem.METRIC, changed.zone(), changed.currency()));
+		assertThat(register.settings(company).treatment()).as("after another change of the company").isEqualTo(OWN);
+		register.changeTreatment(company, register.settings(company).version(), TreatmentSettings.USUAL);
+		assertThat(register.settings(company).treatment()).isEqualTo(TreatmentSettings.USUAL);
+	}
+
+	@Test
+	void theSecondOfTwoEditorsIsTold() {
+		CompanyId company = companies.newCompany(UnitSystem.US).user().company();
+		long seen = register.settings(company).version();
+		register.changeTreatment(company, seen, OWN);
+		assertThatThrownBy(() -> register.changeTreatment(company, seen, TreatmentSettings.USUAL)).isInstanceOf(StaleVersion.class);
+		assertThat(register.settings(company).treatment()).isEqualTo(OWN);
+		assertThat(deeds(company)).containsOnlyOnce("company.treatment.changed");
+	}
+
+	/** As the service before these columns still writes it. */
+	@Test
+	void aCompanyFromBeforeHasTheUsualRules() {
+		CompanyId company = new CompanyId(UUID.randomUUID());
+		rows.within(company, () -> rows.sql("""
+				INSERT INTO company (id, name, units, time_zone, currency, created_at, updated_at)
+				VALUES (:id, 'From before', 'US', 'America/Phoenix', 'USD', now(), now())""").param("id", company.value()).update());
+		assertThat(register.settings(company).treatment()).isEqualTo(TreatmentSettings.USUAL);
+	}
+
+	private List<String> deeds(CompanyId company) {
+		return rows.within(company, () -> rows.sql("SELECT action FROM audit_event WHERE company_id = :company")
+			.param("company", company.value())
+			.query(String.class)
+			.list());
+	}
+
+}

@@ -1,0 +1,178 @@
+package org.meniscus.route;
+
+import static java.time.DayOfWeek.THURSDAY;
+import static java.time.DayOfWeek.TUESDAY;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.meniscus.route.RouteFixtures.weekly;
+
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.NotFound;
+import org.meniscus.platform.PersonId;
+import org.meniscus.platform.StaleVersion;
+import org.meniscus.platform.TenantContext;
+import org.meniscus.support.IntegrationTest;
+import org.meniscus.support.TestCompanies;
+import org.meniscus.support.TestRows;
+import org.springframework.beans.factory.annotation.Autowired;
+
+@IntegrationTest
+class ScheduleServiceIT {
+
+	@Autowired
+	TestCompanies companies;
+
+	@Autowired
+	TestRows rows;
+
+	@Autowired
+	RouteService route;
+
+	@Autowired
+	ScheduleService plans;
+
+	RouteFixtures here;
+
+	PersonId lena;
+
+	PersonId tom;
+
+	LocalDate today;
+
+	@BeforeEach
+	void company() {
+		here = new RouteFixtures(companies, rows);
+		lena = here.technician("Lena Ortiz");
+		tom = here.technician("Tom Ashe");
+		today = TenantContext.as(here.company, () -> route.today(here.company));
+	}
+
+	@Test
+	void newPlanIsMadeForTheComingFourteenDaysAndAskedTwiceAddedOnce() {
+		ScheduleService.Add add = weekly(here.pool(), lena, TUESDAY, today.minusYears(1));
+		add(add);
+		add(add);
+		List<StopLine> ahead = ahead();
+		assertThat(ahead).hasSize(2).allMatch(stop -> stop.plannedOn().getDayOfWeek() == TUESDAY && stop.technician().equals(lena));
+		assertThat(ahead).allMatch(stop -> !stop.plannedOn().isBefore(today));
+		assertThat(TenantContext.as(here.company, () -> plans.all(here.company))).hasSize(1);
+	}
+
+	@Test
+	void newPlanGoesToTheEndOfTheDayUnlessAPlaceIsGiven() {
+		PoolId first = here.pool();
+		PoolId second = here.pool();
+		PoolId third = here.pool();
+		assertThat(add(weekly(first, lena, TUESDAY, today)).place()).isEqualTo(1);
+		assertThat(add(weekly(second, lena, TUESDAY, today)).place()).isEqualTo(2);
+		assertThat(add(weekly(here.pool(), lena, THURSDAY, today)).place()).isEqualTo(1);
+		ScheduleService.Add early = weekly(third, lena, TUESDAY, today);
+		add(new ScheduleService.Add(early.id(), early.pool(), early.technician(), early.schedule(), 1));
+		assertThat(ahead().stream().filter(stop -> stop.plannedOn().getDayOfWeek() == TUESDAY).limit(3).map(StopLine::pool))
+			.containsExactly(first, third, second);
+	}
+
+	@Test
+	void changedWeekdayMovesThePlannedStopsAndKeepsTheSettledOnes() {
+		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
+		StopLine first = ahead().get(0);
+		TenantContext.as(here.company, () -> route.miss(here.company, new RouteService.Miss(first.id(), first.version(), MissedReason.WEATHER, null)));
+		change(plan, lena, THURSDAY, null);
+		assertThat(ahead().stream().filter(stop -> stop.state() == StopState.MISSED).map(StopLine::id)).containsExactly(first.id());
+		assertThat(ahead().stream().filter(stop -> stop.state() == StopState.PLANNED)).hasSize(2)
+			.allMatch(stop -> stop.plannedOn().getDayOfWeek() == THURSDAY);
+	}
+
+	@Test
+	void newTechnicianTakesOverThePlannedStopsButNotThoseMovedByHand() {
+		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
+		StopLine byHand = ahead().get(0);
+		LocalDate elsewhere = byHand.plannedOn().plusDays(1);
+		TenantContext.as(here.company, () -> route.move(here.company, new RouteService.Move(byHand.id(), byHand.version(), lena, elsewhere, null)));
+		change(plan, tom, TUESDAY, null);
+		assertThat(ahead()).extracting(StopLine::technician).containsExactly(lena, tom);
+		assertThat(ahead()).extracting(StopLine::plannedOn).containsExactly(elsewhere, byHand.plannedOn().plusWeeks(1));
+	}
+
+	@Test
+	void endedPlanMakesNoMoreStops() {
+		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today.minusWeeks(3)));
+		assertThat(ahead()).hasSize(2);
+		change(plan, lena, TUESDAY, today);
+		assertThat(ahead()).allMatch(stop -> stop.plannedOn().equals(today));
+		assertThat(TenantContext.<Integer>as(here.company, () -> route.makeStops(here.company, today.plusDays(1), today.plusDays(60)))).isZero();
+	}
+
+	@Test
+	void ofTwoWhoEditAPlanTheSecondIsTold() {
+		ServiceScheduleSummary seenByBoth = add(weekly(here.pool(), lena, TUESDAY, today));
+		change(seenByBoth, tom, TUESDAY, null);
+		assertThatThrownBy(() -> change(seenByBoth, lena, THURSDAY, null)).isInstanceOf(StaleVersion.class);
+		assertThat(ahead()).hasSize(2).allMatch(stop -> stop.technician().equals(tom) && stop.plannedOn().getDayOfWeek() == TUESDAY);
+	}
+
+	@Test
+	void planWithoutHistoryIsTakenBackAndOneWithHistoryStays() {
+		ServiceScheduleSummary fresh = add(weekly(here.pool(), lena, TUESDAY, today));
+		assertThat(TenantContext.<Boolean>as(here.company, () -> plans.remove(here.company, fresh.id(), fresh.version()))).isTrue();
+		assertThat(ahead()).isEmpty();
+		ServiceScheduleSummary used = add(weekly(here.pool(), lena, TUESDAY, today));
+		StopLine first = ahead().get(0);
+		TenantContext.as(here.company, () -> route.miss(here.company, new RouteService.Miss(first.id(), first.version(), MissedReason.OTHER, null)));
+		assertThat(TenantContext.<Boolean>as(here.company, () -> plans.remove(here.company, used.id(), used.version()))).isFalse();
+		assertThat(ahead()).hasSize(2);
+	}
+
+	@Test
+	void whoHasLeftGetsNoPlanButMayKeepTheOneThatIsEnded() {
+		ServiceScheduleSummary plan = add(weekly(here.pool(), tom, TUESDAY, today.minusWeeks(1)));
+		here.leaves(tom);
+		assertThatThrownBy(() -> add(weekly(here.pool(), tom, TUESDAY, today))).isInstanceOf(TechnicianInactive.class);
+		assertThat(TenantContext.as(here.company, () -> plans.plan(here.company, plan.id())).technicianActive()).isFalse();
+		change(plan, tom, TUESDAY, today.minusDays(1));
+		assertThat(ahead()).isEmpty();
+	}
+
+	@Test
+	void anotherCompanysPlanIsUnknown() {
+		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
+		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
+		PersonId foreigner = elsewhere.technician("Ann Vale");
+		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> plans.plan(elsewhere.company, plan.id()))).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> plans.of(elsewhere.company, plan.pool()))).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> plans.change(elsewhere.company,
+				new ScheduleService.Change(plan.id(), plan.version(), foreigner, plan.schedule(), null))))
+			.isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> {
+			plans.remove(elsewhere.company, plan.id(), plan.version());
+		})).isInstanceOf(NotFound.class);
+	}
+
+	private ServiceScheduleSummary add(ScheduleService.Add command) {
+		return TenantContext.as(here.company, () -> plans.add(here.company, command));
+	}
+
+	private void change(ServiceScheduleSummary plan, PersonId technician, DayOfWeek weekday, @Nullable LocalDate until) {
+		TenantContext.as(here.company, () -> {
+			plans.change(here.company, new ScheduleService.Change(plan.id(), plan.version(), technician,
+					new Recurrence(Frequency.WEEKLY, weekday, null, plan.schedule().startsOn(), until), plan.place()));
+		});
+	}
+
+	/** The stops of the coming three weeks, by day and place. */
+	private List<StopLine> ahead() {
+		return java.util.stream.IntStream.range(0, 4)
+			.mapToObj(today::plusWeeks)
+			.flatMap(day -> TenantContext.as(here.company, () -> route.week(here.company, day)).stops().stream())
+			.filter(stop -> !stop.plannedOn().isBefore(today))
+			.toList();
+	}
+
+}

@@ -1,0 +1,48 @@
+package org.meniscus.water.demand;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import org.junit.jupiter.api.Test;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.MeasurementUncertainty;
+
+class CyaEstimateTests {
+
+	/** Each test weighs by one over its variance, and the variances add up the same way: the textbook's weighted mean of measurements. */
+	@Test
+	void testsOnOneDayAreAWeightedMean() {
+		double first = Math.pow(MeasurementUncertainty.test(Level.CYA, 40), 2);
+		double second = Math.pow(MeasurementUncertainty.test(Level.CYA, 55), 2);
+		double third = Math.pow(MeasurementUncertainty.test(Level.CYA, 45), 2);
+		CyaEstimate level = CyaEstimate.of(40).tested(55).tested(45);
+		double weight = 1 / first + 1 / second + 1 / third;
+		assertThat(level.ppm()).isCloseTo((40 / first + 55 / second + 45 / third) / weight, within(1e-9));
+		assertThat(level.variance()).isCloseTo(1 / weight, within(1e-9));
+	}
+
+	@Test
+	void theLongerAgoTheLessAnOldTestWeighs() {
+		assertThat(wayToTheTest(14)).isBetween(0.4, 0.5);
+		assertThat(wayToTheTest(280)).isBetween(0.55, 0.7);
+	}
+
+	private static double wayToTheTest(int days) {
+		CyaEstimate old = CyaEstimate.of(40).after(days, 10);
+		return (old.tested(50).ppm() - old.ppm()) / (50 - old.ppm());
+	}
+
+	/** 0.13 % a day at 28 °C, half as much at 18 °C: common practice, no source. */
+	@Test
+	void breaksDownInWarmWater() {
+		assertThat(CyaEstimate.of(50).after(30, 28).ppm()).isCloseTo(50 * Math.exp(-0.039), within(1e-9));
+		assertThat(CyaEstimate.of(50).after(30, 18).ppm()).isCloseTo(50 * Math.exp(-0.0195), within(1e-9));
+	}
+
+	@Test
+	void aTestFarOffIsBelievedAlone() {
+		assertThat(CyaEstimate.of(80).after(28, 25).tested(20)).isEqualTo(CyaEstimate.of(20));
+		assertThat(CyaEstimate.of(0).tested(0).ppm()).isZero();
+	}
+
+}

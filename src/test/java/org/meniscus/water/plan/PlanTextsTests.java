@@ -1,0 +1,106 @@
+package org.meniscus.water.plan;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.io.Reader;
+import java.nio.charset.StandardCharsets;
+import java.text.MessageFormat;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.Properties;
+import java.util.Random;
+
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.water.assess.ReadingCheck;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.UnitSystem;
+
+/** Everything a plan can say has words in both languages, and uses every figure it is given. */
+class PlanTextsTests {
+
+	@ParameterizedTest
+	@ValueSource(strings = { "", "_es" })
+	void everythingAPlanSaysHasWords(String language) throws IOException {
+		Properties texts = new Properties();
+		try (Reader reader = new InputStreamReader(
+				Objects.requireNonNull(getClass().getResourceAsStream("/messages/water" + language + ".properties")), StandardCharsets.UTF_8)) {
+			texts.load(reader);
+		}
+		Wording.Texts lookup = (key, args) -> {
+			String pattern = texts.getProperty(key);
+			assertThat(pattern).as(key).isNotBlank();
+			return MessageFormat.format(pattern, args);
+		};
+		Random random = new Random(7);
+		int said = 0;
+		for (int i = 0; i < 3000; i++) {
+			PlanRequest request = Pools.random(random);
+			for (Reason reason : reasons(Planner.plan(request), request)) {
+				String words = reason.words(UnitSystem.US, lookup);
+				assertThat(words).as(reason.code()).doesNotContain("{", "}", "null");
+				said++;
+			}
+		}
+		assertThat(said).isGreaterThan(10_000);
+		for (Level level : Level.values()) {
+			lookup.text(Wording.levelKey(level));
+		}
+		for (ProductKind kind : ProductKind.values()) {
+			lookup.text(Wording.kindKey(kind));
+			lookup.text(Wording.familyKey(kind.family()));
+		}
+		for (Situation situation : Situation.values()) {
+			lookup.text(Wording.situationKey(situation));
+		}
+		for (Step.Purpose purpose : Step.Purpose.values()) {
+			lookup.text("water.purpose." + purpose);
+		}
+		for (MeasuredAmount.Count count : MeasuredAmount.Count.values()) {
+			lookup.text("water.count." + count, "2");
+			lookup.text("water.count." + count + ".one", "1");
+		}
+		for (MeasuredAmount.Measure measure : MeasuredAmount.Measure.values()) {
+			lookup.text("water.measure." + measure);
+		}
+	}
+
+	private static List<Reason> reasons(PlanResult outcome, PlanRequest request) {
+		List<Reason> reasons = new ArrayList<>(outcome.assessment().reasons());
+		ReadingCheck.check(request.readings(), null, request.pool(), java.util.Set.of()).forEach(finding -> reasons.add(finding.reason()));
+		if (outcome instanceof PlanRefusal refused) {
+			reasons.addAll(refused.reasons());
+			reasons.addAll(refused.meanwhile());
+			return reasons;
+		}
+		Plan plan = (Plan) outcome;
+		reasons.addAll(plan.work());
+		reasons.addAll(plan.cautions());
+		reasons.addAll(plan.notes());
+		reasons.addAll(plan.swim().conditions());
+		reasons.addAll(plan.prospect().offers());
+		plan.later().forEach(later -> reasons.add(later.reason()));
+		plan.rejected().forEach(alternative -> reasons.add(alternative.why()));
+		if (plan.replacement() != null) {
+			reasons.addAll(plan.replacement().causes());
+			reasons.addAll(plan.replacement().cautions());
+		}
+		for (Step step : plan.steps()) {
+			reasons.add(step.reason());
+			reasons.add(step.choice());
+			reasons.addAll(step.instructions());
+			reasons.addAll(step.cautions());
+			step.alternatives().forEach(alternative -> reasons.add(alternative.why()));
+		}
+		return reasons;
+	}
+
+}

@@ -1,0 +1,168 @@
+package org.meniscus.water.plan;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import java.util.Map;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.MinimumRule;
+import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.demand.ChlorineDemand;
+import org.meniscus.water.demand.PhDrift;
+import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.VolumeCertainty;
+import org.meniscus.water.units.Temperature;
+import org.meniscus.water.units.UnitSystem;
+
+/** Chlorine that lasts until the next visit. */
+class ResidualTargetTests {
+
+	private static final PoolFacts PLASTER = Pools.plaster(15_000);
+
+	private static final ChlorineDemand LEARNT = new ChlorineDemand(0.08, 0.3, 0, 0.1, 0.25, 0, 12);
+
+	private static PlanRequest request(PoolFacts pool, Readings.Builder readings, double ceiling, int days, ChlorineDemand demand) {
+		return new PlanRequest(pool, readings.build(), Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(ceiling), days, UnitSystem.METRIC)
+			.withOutlook(PoolForecast.expected(pool).withDemand(demand));
+	}
+
+	private static Plan plan(PlanRequest request) {
+		return (Plan) Planner.plan(request);
+	}
+
+	private static List<String> codes(List<Reason> reasons) {
+		return reasons.stream().map(Reason::code).toList();
+	}
+
+	@ParameterizedTest
+	@ValueSource(doubles = { 0.7, 0.8, 0.9, 0.95 })
+	void fcIsDosedSoThatItHoldsWithTheChanceAskedFor(double chance) {
+		PlanRequest asked = request(PLASTER, Pools.balanced().fc(1.0), 10, 7, LEARNT);
+		Plan plan = plan(new PlanRequest(PLASTER, asked.readings(), Situation.ROUTINE, asked.products(),
+				asked.policy().withHoldChance(chance), 7, UnitSystem.METRIC)
+			.withOutlook(asked.outlook()));
+		assertThat(plan.prospect().chance()).isBetween(chance - 0.001, chance + 0.02);
+		assertThat(plan.prospect().offers()).isEmpty();
+		assertThat(plan.prospect().nextVisit().get(Level.FC).middle()).isGreaterThan(plan.assessment().fcMinimum());
+	}
+
+	@Test
+	void whatHoldsAlreadyIsLeftAlone() {
+		assertThat(plan(request(PLASTER, Pools.balanced().fc(9.0), 10, 7, LEARNT)).steps()).isEmpty();
+		assertThat(plan(request(PLASTER, Pools.balanced().fc(4.5), 10, 2, LEARNT)).steps()).isEmpty();
+	}
+
+	@Test
+	void whereNoDoseCanDoItItSaysSoAndOffersWhatCan() {
+		Plan plan = plan(request(PLASTER, Pools.balanced().fc(1.0), 4, 7, new ChlorineDemand(0.1, 0.8, 0, 0.1, 0.25, 0, 12)));
+		assertThat(plan.after().value(Level.FC, 0)).isLessThanOrEqualTo(4 + 1e-9);
+		assertThat(codes(plan.notes())).contains("note.fc-not-held");
+		assertThat(codes(plan.prospect().offers())).contains("offer.sooner", "offer.tablets");
+		assertThat(plan.prospect().chance()).isLessThan(0.5);
+		PoolFacts cell = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL);
+		Plan salt = plan(request(cell, Pools.balanced().fc(1.0).cya(65.0).salt(3200.0), 4, 7, new ChlorineDemand(0.1, 0.8, 0.6, 0.1, 0.25, 0.1, 12)));
+		assertThat(codes(salt.prospect().offers())).contains("offer.cell");
+	}
+
+	@Test
+	void tabletsThatTheLastVisitsRecordedAreCountedOnAndSaid() {
+		PoolFacts feeder = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.TABLET_FEEDER);
+		PlanRequest request = request(feeder, Pools.balanced().fc(3.0), 4, 7, new ChlorineDemand(0.1, 0.5, 0.8, 0.1, 0.2, 0.15, 9));
+		PoolForecast outlook = request.outlook();
+		PhDrift drift = outlook.phDrift();
+		PlanRequest fed = request.withOutlook(outlook
+			.withPhDrift(new PhDrift(drift.exchange(), drift.exchangeDoubt(), drift.unexplained(), drift.scatter(), 0.8, drift.intervals())));
+		Reason note = plan(fed).notes().stream().filter(one -> one.code().equals("note.tablets-as-before")).findFirst().orElseThrow();
+		// 0.8 ppm a day for 7 days in 56.8 m3, tablets of 227 g with 90 % available chlorine.
+		assertThat(note.args().get(0)).isEqualTo(new Term.Number(Math.ceil(0.8 * 7 * 15_000 * 3.785411784 / 1000 / (227 * 0.9)), 0));
+		assertThat(codes(plan(request).notes())).doesNotContain("note.tablets-as-before");
+	}
+
+	@Test
+	void theExtraVisitOfferedIsTheLastDayThatHolds() {
+		PlanRequest request = request(PLASTER, Pools.balanced().fc(1.0), 4, 7, new ChlorineDemand(0, 0.8, 0, 0.1, 0.2, 0, 12));
+		Plan plan = plan(request);
+		int days = plan.prospect()
+			.offers()
+			.stream()
+			.filter(offer -> offer.code().equals("offer.sooner"))
+			.map(offer -> ((Term.Days) offer.args().get(0)).days())
+			.findFirst()
+			.orElseThrow();
+		ResidualTarget hold = new ResidualTarget(request, request.outlook(), plan.assessment().fcMinimum(), 1.0, 2);
+		double fc = plan.after().value(Level.FC, 0);
+		ChlorineDemand demand = request.outlook().demand();
+		assertThat(demand.chance(fc, hold.spread(fc), days, plan.assessment().fcMinimum())).isGreaterThanOrEqualTo(0.9);
+		assertThat(demand.chance(fc, hold.spread(fc), days + 1, plan.assessment().fcMinimum())).isLessThan(0.9);
+	}
+
+	@Test
+	void chlorineMayStartAboveTheCeilingWhenItHasComeDownBeforePeopleCome() {
+		PlanRequest late = new PlanRequest(PLASTER, Pools.balanced().fc(1.0).build(), Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(4), 7,
+				48.0, UnitSystem.METRIC)
+			.withOutlook(PoolForecast.expected(PLASTER).withDemand(new ChlorineDemand(0.1, 0.8, 0, 0.1, 0.2, 0, 12)));
+		Plan plan = plan(late);
+		double start = plan.after().value(Level.FC, 0);
+		assertThat(start).isGreaterThan(4.5);
+		ResidualTarget hold = new ResidualTarget(late, late.outlook(), plan.assessment().fcMinimum(), 1.0, 2);
+		assertThat(late.outlook().demand().left(start, hold.spread(start), 2, 0.1)).as("nine times in ten at the ceiling or below")
+			.isLessThanOrEqualTo(4 + 1e-6);
+		assertThat(codes(plan.swim().conditions())).contains("swim.fc-falls");
+	}
+
+	@Test
+	void theMinimumByHypochlorousAcidIsThatOfTheRatioAtItsReferenceAndRisesWithPh() {
+		TreatmentPolicy policy = TreatmentPolicy.defaults().withMinimumRule(MinimumRule.HYPOCHLOROUS_ACID);
+		double reference = Assessment.of(PLASTER, Pools.balanced().ph(7.5).cya(60.0).celsius(25.0).build(), policy).fcMinimum();
+		// CYA 60 over the ratio 20.
+		assertThat(reference).isCloseTo(3.0, within(0.25));
+		double basic = Assessment.of(PLASTER, Pools.balanced().ph(8.0).cya(60.0).celsius(25.0).build(), policy).fcMinimum();
+		assertThat(basic).isGreaterThan(reference * 1.1);
+		double acid = Speciation.of(Water.of(8.0, 100, 280, 60, basic, 1000, 0, Temperature.ofCelsius(25))).hocl();
+		double asked = Speciation.of(Water.of(7.5, 100, 250, 40, 2, 1000, 0, Temperature.ofCelsius(25))).hocl();
+		assertThat(acid).isCloseTo(asked, within(0.01 * asked));
+	}
+
+	@Test
+	void aDoubtfulDoseGoesInByHalves() {
+		PoolFacts guessed = PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.ESTIMATED);
+		Plan plan = plan(request(guessed, Pools.balanced().fc(0.5), 10, 7, new ChlorineDemand(0.12, 0.5, 0, 0.1, 0.25, 0, 12)));
+		assertThat(plan.later()).filteredOn(later -> later.reason().code().equals("later.half"))
+			.singleElement()
+			.satisfies(later -> assertThat(later.afterHours()).isGreaterThanOrEqualTo(4));
+		Step step = plan.steps().get(0);
+		assertThat(step.measured().amount()).isBetween(0.45 * step.exact(), 0.55 * step.exact());
+		Plan measured = plan(request(PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.MEASURED), Pools.balanced().fc(0.5), 10, 7,
+				new ChlorineDemand(0.12, 0.5, 0, 0.1, 0.25, 0, 12)));
+		assertThat(measured.later()).isEmpty();
+	}
+
+	@Test
+	void bandsHoldTheMiddleAndGrowWithTheDoubtOfTheVolume() {
+		Readings.Builder low = Pools.balanced().fc(0.5);
+		Plan sure = plan(request(PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.MEASURED), low, 4, 7, LEARNT));
+		Plan guessed = plan(request(PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.ESTIMATED), low, 4, 7, LEARNT));
+		assertThat(guessed.prospect().justAfter().get(Level.FC).doubt()).isGreaterThan(sure.prospect().justAfter().get(Level.FC).doubt());
+		for (Map.Entry<Level, org.meniscus.water.units.Band> band : sure.prospect().nextVisit().entrySet()) {
+			assertThat(band.getValue().low()).as(band.getKey().name()).isLessThanOrEqualTo(band.getValue().middle());
+		}
+		assertThat(sure.prospect().nextVisit()).containsKeys(Level.FC, Level.PH, Level.TA, Level.CH, Level.CYA);
+	}
+
+}

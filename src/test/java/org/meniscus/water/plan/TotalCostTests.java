@@ -1,0 +1,144 @@
+package org.meniscus.water.plan;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.function.UnaryOperator;
+
+import org.junit.jupiter.api.Test;
+import org.meniscus.water.assess.TreatmentCosts;
+import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.units.UnitSystem;
+
+/** The product that costs least by the season's end, worked out by hand beside it. Prices are invented. */
+class TotalCostTests {
+
+	private static final double GALLON = 3785.411784;
+
+	private static final double POUND = 453.59237;
+
+	private static final PoolFacts PLASTER = Pools.plaster(15_000);
+
+	private static final Product LIQUID = Product.usual("liquid", ProductKind.LIQUID_CHLORINE_125).withPrice(GALLON, 500L);
+
+	private static final Product DICHLOR = Product.usual("dichlor", ProductKind.DICHLOR_56).withPrice(POUND, 200L);
+
+	private static final Product CAL_HYPO = Product.usual("cal-hypo", ProductKind.CAL_HYPO_65).withPrice(POUND, 250L);
+
+	private static Plan plan(Readings.Builder readings, UnaryOperator<PlanRequest> change, Product... products) {
+		List<Product> along = new ArrayList<>(List.of(products));
+		along.add(Product.usual("acid", ProductKind.MURIATIC_3145));
+		return (Plan) Planner.plan(change.apply(new PlanRequest(PLASTER, readings.build(), Situation.ROUTINE, along, TreatmentPolicy.defaults(), 0,
+				UnitSystem.METRIC)));
+	}
+
+	private static ActiveIngredient chlorine(Plan plan) {
+		return plan.steps()
+			.stream()
+			.filter(step -> step.purpose() == Step.Purpose.RAISE_FC)
+			.findFirst()
+			.orElseThrow()
+			.product()
+			.kind()
+			.family();
+	}
+
+	@Test
+	void cheapStabilizedChlorineWinsWhileStabilizerIsWantedAndLosesWhenItHasToBeDrained() {
+		Plan low = plan(Pools.balanced().fc(0.5).cya(20.0), UnaryOperator.identity(), LIQUID, DICHLOR);
+		assertThat(chlorine(low)).isEqualTo(ActiveIngredient.DICHLOR);
+		Plan high = plan(Pools.balanced().fc(0.5).cya(49.0),
+				request -> request.withOutlook(request.outlook().withSeason(180, 1.5, Map.of(Level.CYA, 0.2))), LIQUID, DICHLOR);
+		assertThat(chlorine(high)).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
+		Alternative dichlor = high.steps().get(0).alternatives().get(0);
+		assertThat(dichlor.product()).isEqualTo(DICHLOR);
+		assertThat(dichlor.cost()).isNotNull();
+		assertThat(dichlor.cost().now()).as("cheaper today").isLessThan(high.cost().now());
+		assertThat(dichlor.cost().bySeasonEnd()).as("dearer in the end").isGreaterThan(high.cost().bySeasonEnd());
+		assertThat(dichlor.why().code()).isEqualTo("alternative.leaves");
+	}
+
+	@Test
+	void whatStaysIsPricedByTheWaterItTakesToGetRidOfIt() {
+		// Far above the ideal end of CYA (50) every ppm costs its share of a whole change of water with three visits.
+		TreatmentCosts costs = new TreatmentCosts(200, 10_000, 0);
+		PlanRequest request = new PlanRequest(PLASTER, Pools.balanced().cya(49.0).fc(0.5).build(), Situation.ROUTINE, List.of(DICHLOR),
+				TreatmentPolicy.defaults().withCosts(costs), 0, UnitSystem.METRIC)
+			.withOutlook(PoolForecast.expected(PLASTER).withSeason(100, 1.5, Map.of(Level.CYA, 3.0)));
+		Plan plan = (Plan) Planner.plan(request);
+		double litres = 15_000 * 3.785411784;
+		double perPpm = (litres / 1000 * 200 + 3 * 10_000) / 50;
+		TotalCost.Left left = plan.cost().left().stream().filter(one -> one.level() == Level.CYA).findFirst().orElseThrow();
+		double brought = plan.after().value(Level.FC, 0) - 0.5;
+		assertThat(left.change()).isCloseTo(brought * Stoichiometry.CYA_PER_DICHLOR_CHLORINE, within(1e-6));
+		double kept = Math.exp(-0.0025 * 100);
+		assertThat(left.cost()).isCloseTo(left.change() * kept * perPpm, within(0.001 * left.change() * perPpm));
+		assertThat(plan.cost().bySeasonEnd()).isCloseTo(plan.cost().now() + plan.cost().left().stream().mapToDouble(TotalCost.Left::cost).sum(),
+				within(1e-9));
+	}
+
+	@Test
+	void whatIsMissingAnywayIsSavedAtThePriceOfBuyingIt() {
+		// At CYA 0 all that dichlor brings would have to be bought as stabilizer: 99 % at 400 a pound.
+		Product stabilizer = Product.usual("stabilizer", ProductKind.CYA).withPrice(POUND, 400L).withOnTruck(false);
+		Plan plan = plan(Pools.balanced().cya(0.0).fc(0.5), UnaryOperator.identity(), DICHLOR, stabilizer);
+		TotalCost.Left left = plan.cost().left().stream().filter(one -> one.level() == Level.CYA).findFirst().orElseThrow();
+		double kept = Math.exp(-0.0025 * 180);
+		double perPpm = 15_000 * 3.785411784 / 1000 / 0.99 / POUND * 400;
+		assertThat(left.cost()).isCloseTo(-left.change() * kept * perPpm, within(0.02 * left.change() * perPpm));
+	}
+
+	@Test
+	void calciumIsACreditInSoftWaterAndACostInHardWater() {
+		Plan soft = plan(Pools.balanced().fc(0.5).ph(7.3).ch(120.0), UnaryOperator.identity(), LIQUID, CAL_HYPO);
+		Plan hard = plan(Pools.balanced().fc(0.5).ph(7.3).ch(340.0),
+				request -> request.withOutlook(request.outlook().withSeason(180, 1.5, Map.of(Level.CH, 1.0))), LIQUID, CAL_HYPO);
+		assertThat(chlorine(soft)).isEqualTo(ActiveIngredient.CALCIUM_HYPOCHLORITE);
+		assertThat(chlorine(hard)).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
+	}
+
+	@Test
+	void theCompanyPinsOrBansAProduct() {
+		Readings.Builder low = Pools.balanced().fc(0.5).cya(20.0);
+		assertThat(chlorine(plan(low, UnaryOperator.identity(), LIQUID.withPreference(ProductPreference.FIRST), DICHLOR)))
+			.isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
+		Plan banned = plan(low, UnaryOperator.identity(), LIQUID, DICHLOR.withPreference(ProductPreference.NEVER));
+		assertThat(chlorine(banned)).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
+		assertThat(banned.steps().get(0).alternatives()).extracting(other -> other.why().code()).contains("reject.company");
+	}
+
+	@Test
+	void whereNoPriceIsKnownTheUsualOneStandsInAndIsSaidSo() {
+		Plan plan = plan(Pools.balanced().fc(0.5), UnaryOperator.identity(), LIQUID.withPrice(GALLON, null));
+		assertThat(plan.cost().priced()).isFalse();
+		assertThat(plan.costCents()).isNull();
+		assertThat(plan.cost().now()).isPositive();
+	}
+
+	@Test
+	void everyOtherProductIsNamedWithItsCostOrOneReason() {
+		Plan plan = plan(Pools.balanced().fc(0.5).cya(20.0), UnaryOperator.identity(), LIQUID, DICHLOR, CAL_HYPO,
+				Product.usual("dear", ProductKind.LIQUID_CHLORINE_125).withPrice(GALLON, 900L), Product.usual("tabs", ProductKind.TRICHLOR_TAB));
+		Step step = plan.steps().stream().filter(one -> one.purpose() == Step.Purpose.RAISE_FC).findFirst().orElseThrow();
+		assertThat(step.alternatives()).extracting(other -> other.product().id()).containsExactlyInAnyOrder("liquid", "cal-hypo", "dear",
+				"tabs");
+		double least = plan.cost().bySeasonEnd();
+		assertThat(step.alternatives()).filteredOn(other -> other.cost() != null)
+			.hasSize(2)
+			.allSatisfy(other -> assertThat(other.cost().bySeasonEnd()).isGreaterThan(least - 5));
+	}
+
+}
