@@ -19,7 +19,7 @@ public class Meniscus {
 			throw abandoned;
 		}
 		catch (RuntimeException | Error failure) {
-			Optional<String> fault = StartupFailure.of(failure);
+			Optional<String> fault = StartupFailure.describe(failure);
 			if (fault.isPresent()) {
 				System.err.println("Meniscus did not start. " + fault.get());
 			}

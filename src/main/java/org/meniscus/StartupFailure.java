@@ -23,27 +23,27 @@ final class StartupFailure {
 	}
 
 	/** Nothing for a fault that nobody has foreseen: then the trace is needed. */
-	static Optional<String> of(Throwable failure) {
+	static Optional<String> describe(Throwable failure) {
 		List<Throwable> chain = chain(failure);
 		return first(chain, PortInUseException.class)
 			.map(fault -> "Port " + fault.getPort() + " is taken by another program. Stop that one, or choose another port, for instance "
 					+ "with --server.port=" + ((fault.getPort() < 65535) ? fault.getPort() + 1 : 8081) + ".")
 			.or(() -> first(chain, DatabaseFolderUnusable.class).map(Throwable::getMessage))
 			.or(() -> first(chain, UnsafeDatabaseRole.class).map(fault -> "The service does not start as it is: " + fault.getMessage() + "."))
-			.or(() -> first(chain, SQLException.class).flatMap(StartupFailure::connection))
+			.or(() -> first(chain, SQLException.class).flatMap(StartupFailure::describeConnection))
 			.or(() -> first(chain, FlywayException.class)
 				.map(fault -> "The database could not be brought up to date: " + reason(fault, chain)
 						+ ". Nothing after that step was changed; look at the step, or restore the backup and start the version before."))
 			.or(() -> first(chain, SchemaManagementException.class)
-				.map(fault -> "The tables of the database are not those of this version: " + line(fault.getMessage()) + "."))
+				.map(fault -> "The tables of the database are not those of this version: " + oneLine(fault.getMessage()) + "."))
 			.or(() -> first(chain, BindException.class)
-				.map(fault -> "A setting cannot be used: " + fault.getName() + " (" + line(last(chain).getMessage()) + ")."));
+				.map(fault -> "A setting cannot be used: " + fault.getName() + " (" + oneLine(last(chain).getMessage()) + ")."));
 	}
 
 	/** SQLSTATE classes of PostgreSQL, appendix A of its manual. */
-	private static Optional<String> connection(SQLException fault) {
+	private static Optional<String> describeConnection(SQLException fault) {
 		String state = (fault.getSQLState() != null) ? fault.getSQLState() : "";
-		String why = line(fault.getMessage());
+		String why = oneLine(fault.getMessage());
 		if (state.startsWith("08")) {
 			return Optional.of("The database cannot be reached: " + why + " Check spring.datasource.url, and that the database runs.");
 		}
@@ -62,7 +62,7 @@ final class StartupFailure {
 
 	/** Flyway's own words span many lines; the database's are one. */
 	private static String reason(FlywayException fault, List<Throwable> chain) {
-		return line(first(chain, SQLException.class).map(Throwable::getMessage).orElse(fault.getMessage()));
+		return oneLine(first(chain, SQLException.class).map(Throwable::getMessage).orElse(fault.getMessage()));
 	}
 
 	private static List<Throwable> chain(Throwable failure) {
@@ -82,7 +82,7 @@ final class StartupFailure {
 		return chain.get(chain.size() - 1);
 	}
 
-	private static String line(@Nullable String text) {
+	private static String oneLine(@Nullable String text) {
 		return (text == null) ? "no reason given" : text.strip().replaceAll("\\s*\\R\\s*", "; ");
 	}
 

@@ -9,7 +9,7 @@ class ModularityTests {
 
 	/** Water is free for all and held pure by ArchitectureTests, so it is left out of the feature boundaries here. */
 	@Test
-	void featuresUseEachOtherOnlyThroughTheirDoors() {
+	void modulesUseOnlyPublicTypesOfDeclaredDependencies() {
 		ApplicationModules.of(Meniscus.class, resideInAPackage("org.meniscus.water..")).verify();
 	}
 

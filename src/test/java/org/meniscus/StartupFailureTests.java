@@ -15,7 +15,7 @@ import org.springframework.context.ApplicationContextException;
 class StartupFailureTests {
 
 	@Test
-	void eachForeseenFaultIsOneLineHoweverDeepItLies() {
+	void knownFailuresAreDescribedInOneLine() {
 		assertLine(new ApplicationContextException("x", new PortInUseException(8080)), "Port 8080 is taken", "--server.port=8081");
 		assertLine(new ApplicationContextException("x", new PortInUseException(65535)), "Port 65535 is taken", "--server.port=8081");
 		assertLine(bean(new DatabaseFolderUnusable("The data folder data is in use by another running service.", null)), "is in use by another");
@@ -28,9 +28,9 @@ class StartupFailureTests {
 	}
 
 	@Test
-	void aFaultNobodyHasForeseenKeepsItsTrace() {
-		assertThat(StartupFailure.of(bean(new IllegalStateException("a bug")))).isEmpty();
-		assertThat(StartupFailure.of(bean(new SQLException("ERROR: relation does not exist", "42P01")))).isEmpty();
+	void unknownFailuresHaveNoDescription() {
+		assertThat(StartupFailure.describe(bean(new IllegalStateException("a bug")))).isEmpty();
+		assertThat(StartupFailure.describe(bean(new SQLException("ERROR: relation does not exist", "42P01")))).isEmpty();
 	}
 
 	private static Throwable bean(Throwable cause) {
@@ -38,7 +38,7 @@ class StartupFailureTests {
 	}
 
 	private static void assertLine(Throwable failure, String... parts) {
-		String line = StartupFailure.of(failure).orElseThrow();
+		String line = StartupFailure.describe(failure).orElseThrow();
 		assertThat(line).contains(parts).doesNotContain("\n", "Exception", "\tat ");
 	}
 

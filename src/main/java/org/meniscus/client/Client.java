@@ -51,13 +51,13 @@ class Client {
 		this.companyId = company.value();
 		this.id = id.value();
 		this.createdAt = now;
-		write(details, now);
+		apply(details, now);
 	}
 
 	/** @throws StaleVersion when somebody else saved since the form was opened */
 	void change(long formVersion, ClientDetails details, Instant now) {
-		StaleVersion.unlessSame(formVersion, version, "client");
-		write(details, now);
+		StaleVersion.requireCurrent(formVersion, version, "client");
+		apply(details, now);
 	}
 
 	/** Archiving twice is archiving once. */
@@ -75,12 +75,12 @@ class Client {
 		}
 	}
 
-	ClientRecord asRecord() {
+	ClientRecord toRecord() {
 		return new ClientRecord(new ClientId(id), (version != null) ? version : 0,
 				new ClientDetails(name, email, phone, language, notes), archivedAt != null);
 	}
 
-	private void write(ClientDetails details, Instant now) {
+	private void apply(ClientDetails details, Instant now) {
 		this.name = details.name();
 		this.email = details.email();
 		this.phone = details.phone();

@@ -22,15 +22,15 @@ public record ClientDetails(String name, @Nullable String email, @Nullable Strin
 
 	/** @throws IllegalArgumentException when a text is too long, the name is missing or the language is another */
 	public ClientDetails {
-		name = TextNormalizer.line(name);
-		email = TextNormalizer.lineOrNull(email);
-		phone = TextNormalizer.lineOrNull(phone);
-		notes = TextNormalizer.block(notes);
+		name = TextNormalizer.singleLine(name);
+		email = TextNormalizer.singleLineOrNull(email);
+		phone = TextNormalizer.singleLineOrNull(phone);
+		notes = TextNormalizer.multiLineOrNull(notes);
 		language = language.toLowerCase(Locale.ROOT);
-		Preconditions.length("name", name, 1, NAME_MAX);
-		Preconditions.length("email", email, 0, EMAIL_MAX);
-		Preconditions.length("phone", phone, 0, PHONE_MAX);
-		Preconditions.length("notes", notes, 0, NOTES_MAX);
+		Preconditions.checkLength("name", name, 1, NAME_MAX);
+		Preconditions.checkLength("email", email, 0, EMAIL_MAX);
+		Preconditions.checkLength("phone", phone, 0, PHONE_MAX);
+		Preconditions.checkLength("notes", notes, 0, NOTES_MAX);
 		if (!language.equals("en") && !language.equals("es")) {
 			throw new IllegalArgumentException("not a language of the reports: " + language);
 		}

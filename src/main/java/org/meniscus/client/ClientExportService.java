@@ -52,9 +52,9 @@ public class ClientExportService {
 		List<List<String>> rows = new ArrayList<>();
 		rows.add(CsvColumn.headers(settings.units(), withAccessNotes));
 		for (Client client : clients.findByCompanyIdAndArchivedAtIsNullOrderByNameAscIdAsc(company.value())) {
-			ClientRecord record = client.asRecord();
+			ClientRecord record = client.toRecord();
 			List<PoolDetails> own = all.stream()
-				.map(pool -> pool.asRecord().details())
+				.map(pool -> pool.toRecord().details())
 				.filter(pool -> pool.client().equals(record.id()))
 				.toList();
 			if (own.isEmpty()) {
@@ -68,7 +68,7 @@ public class ClientExportService {
 	private static List<String> row(ClientDetails client, @Nullable PoolDetails pool, CompanySettings settings, boolean withAccessNotes) {
 		List<String> cells = new ArrayList<>();
 		for (CsvColumn column : CsvColumn.values()) {
-			if (column.ofClient()) {
+			if (column.isClientColumn()) {
 				cells.add(cell(column, client));
 			}
 			else if (withAccessNotes || column != CsvColumn.ACCESS_NOTES) {
@@ -91,7 +91,7 @@ public class ClientExportService {
 
 	/** Figures are written fine enough to come back as they are stored. */
 	private static String cell(CsvColumn column, PoolDetails pool, PoolUnits units, Currency currency) {
-		PoolDimensions measures = pool.size().measures();
+		PoolDimensions measures = pool.size().dimensions();
 		boolean round = measures != null && measures.shape() == PoolShape.ROUND;
 		Integer fee = pool.monthlyFeeCents();
 		return switch (column) {
@@ -111,9 +111,9 @@ public class ClientExportService {
 			case SHAPE -> (measures != null) ? code(measures.shape()) : "";
 			case LENGTH -> figure((measures != null) ? measures.length() : null, units.metresPerLength(), 4);
 			case WIDTH -> figure((measures != null && !round) ? measures.width() : null, units.metresPerLength(), 4);
-			case NARROW_WIDTH -> figure((measures != null) ? measures.narrow() : null, units.metresPerLength(), 4);
-			case SHALLOW -> figure((measures != null) ? measures.shallow() : null, units.metresPerLength(), 4);
-			case DEEP -> figure((measures != null) ? measures.deep() : null, units.metresPerLength(), 4);
+			case NARROW_WIDTH -> figure((measures != null) ? measures.narrowWidth() : null, units.metresPerLength(), 4);
+			case SHALLOW -> figure((measures != null) ? measures.shallowDepth() : null, units.metresPerLength(), 4);
+			case DEEP -> figure((measures != null) ? measures.deepDepth() : null, units.metresPerLength(), 4);
 			case WASTE_VALVE -> yes(pool.wasteValve());
 			case FILL_PH -> figure(pool.fill().ph(), 1, 2);
 			case FILL_TA_PPM -> figure(pool.fill().ta(), 1, 1);
@@ -127,7 +127,7 @@ public class ClientExportService {
 	}
 
 	private static String text(@Nullable String text) {
-		return (text != null) ? CsvFormulaEscaper.escaped(text) : "";
+		return (text != null) ? CsvFormulaEscaper.escape(text) : "";
 	}
 
 	private static String code(Enum<?> value) {
@@ -139,7 +139,7 @@ public class ClientExportService {
 	}
 
 	private static String figure(@Nullable Double kept, double perUnit, int decimals) {
-		return (kept != null) ? QuantityFormatter.plain(kept / perUnit, decimals) : "";
+		return (kept != null) ? QuantityFormatter.decimal(kept / perUnit, decimals) : "";
 	}
 
 	private static String write(List<List<String>> rows) {

@@ -33,7 +33,7 @@ public class ClientImportService {
 	/** Rows a file may have. */
 	public static final int ROWS_MAX = CsvFile.ROWS_MAX;
 
-	private static final Duration KEPT = Duration.ofDays(1);
+	private static final Duration RETENTION = Duration.ofDays(1);
 
 	private static final int NAME_MAX = 200;
 
@@ -62,55 +62,55 @@ public class ClientImportService {
 	 * What a file holds and what would become of it.
 	 *
 	 * @param problems everything that is wrong, in the order of the file
-	 * @param unknown headers that mean nothing here
-	 * @param semicolons whether the cells of the file stand apart by semicolons
+	 * @param unknownHeaders headers that mean nothing here
+	 * @param semicolonSeparated whether the cells of the file stand apart by semicolons
 	 */
-	public record Preview(UUID id, String fileName, List<Line> lines, List<CsvProblem> problems, List<String> unknown,
-			boolean semicolons, @Nullable Taken taken) {
+	public record ImportPreview(UUID id, String fileName, List<ImportLine> lines, List<CsvProblem> problems, List<String> unknownHeaders,
+			boolean semicolonSeparated, @Nullable ImportResult result) {
 
 		/** Lines with something wrong in them; they are never taken. */
-		public long badLines() {
+		public long invalidLines() {
 			return problems.stream().mapToInt(CsvProblem::line).distinct().count();
 		}
 
-		public long goodLines() {
-			return lines.stream().filter(line -> line.fate() != Fate.DUPLICATE).count();
+		public long validLines() {
+			return lines.stream().filter(line -> line.action() != ImportAction.DUPLICATE).count();
 		}
 
 		public long duplicates() {
-			return lines.stream().filter(line -> line.fate() == Fate.DUPLICATE).count();
+			return lines.stream().filter(line -> line.action() == ImportAction.DUPLICATE).count();
 		}
 
 	}
 
 	/** What becomes of a good line. */
-	public enum Fate {
+	public enum ImportAction {
 
 		/** A new client, with a pool or without. */
 		NEW_CLIENT,
 		/** A pool for a client named further up in the file. */
-		POOL_OF_LINE,
+		POOL_FOR_EARLIER_LINE,
 		/** A pool for a client who is already kept. */
-		POOL_OF_KEPT,
+		POOL_FOR_STORED_CLIENT,
 		/** The same client with the same pool in the same street is already kept, or stands further up. Taken only when told to. */
 		DUPLICATE
 
 	}
 
-	/** A good line. @param earlier line further up that it belongs to or repeats; 0 when it is one that is already kept */
-	public record Line(int line, ClientDetails client, @Nullable PoolDetails pool, Fate fate, int earlier) {
+	/** A good line. @param earlierLine line further up that it belongs to or repeats; 0 when it is one that is already kept */
+	public record ImportLine(int line, ClientDetails client, @Nullable PoolDetails pool, ImportAction action, int earlierLine) {
 	}
 
-	/** What was stored. @param left lines of the file that were not taken */
-	public record Taken(int clients, int pools, int left) {
+	/** What was stored. @param skippedLines lines of the file that were not taken */
+	public record ImportResult(int clients, int pools, int skippedLines) {
 	}
 
 	/** The file cannot be taken as it is. */
-	public static class Refused extends RuntimeException {
+	public static class UnreadableImportFile extends RuntimeException {
 
 		private final transient List<CsvProblem> problems;
 
-		Refused(List<CsvProblem> problems) {
+		UnreadableImportFile(List<CsvProblem> problems) {
 			super("the file cannot be read");
 			this.problems = problems;
 		}
@@ -124,21 +124,21 @@ public class ClientImportService {
 	/** Keeps the file until it is taken or thrown away. @throws Refused when it cannot be read at all */
 	@Transactional
 	public UUID stage(CompanyId company, PersonId person, String fileName, byte[] bytes) {
-		CsvFile.Text text = CsvFile.text(bytes);
+		CsvFile.DecodedText text = CsvFile.decode(bytes);
 		if (!text.problems().isEmpty()) {
-			throw new Refused(text.problems());
+			throw new UnreadableImportFile(text.problems());
 		}
-		CsvFile file = CsvFile.read(text.content(), register.settings(company).currency());
+		CsvFile file = CsvFile.parse(text.content(), register.settings(company).currency());
 		if (!file.problems().isEmpty()) {
-			throw new Refused(file.problems());
+			throw new UnreadableImportFile(file.problems());
 		}
 		Instant now = clock.instant();
 		jdbc.sql("UPDATE client_import SET content = NULL WHERE company_id = :company AND content IS NOT NULL AND created_at < :before")
 			.param("company", company.value())
-			.param("before", now.minus(KEPT).atOffset(ZoneOffset.UTC))
+			.param("before", now.minus(RETENTION).atOffset(ZoneOffset.UTC))
 			.update();
 		UUID id = ids.next();
-		String name = TextNormalizer.line(fileName);
+		String name = TextNormalizer.singleLine(fileName);
 		jdbc.sql("""
 				INSERT INTO client_import (company_id, id, person_id, file_name, content, created_at)
 				VALUES (:company, :id, :person, :name, :content, :now)""")
@@ -154,42 +154,42 @@ public class ClientImportService {
 
 	/** @throws NotFound when this company has no such file, or it was kept too long ago */
 	@Transactional(readOnly = true)
-	public Preview preview(CompanyId company, UUID id) {
-		Staged staged = staged(company, id, false);
-		if (staged.taken() != null) {
-			return new Preview(id, staged.fileName(), List.of(), List.of(), List.of(), false, staged.taken());
+	public ImportPreview preview(CompanyId company, UUID id) {
+		StagedImport staged = findStaged(company, id, false);
+		if (staged.result() != null) {
+			return new ImportPreview(id, staged.fileName(), List.of(), List.of(), List.of(), false, staged.result());
 		}
-		return read(company, id, staged);
+		return parse(company, id, staged);
 	}
 
 	/**
 	 * Stores what the preview showed as good, all of it or nothing. Taking twice is taking once.
 	 *
-	 * @param goodLines whether to go on although other lines cannot be taken
+	 * @param validLines whether to go on although other lines cannot be taken
 	 * @param duplicates whether to take also the lines that look like duplicates
-	 * @return empty when there are lines that cannot be taken and {@code goodLines} is not set; then nothing was stored
+	 * @return empty when there are lines that cannot be taken and {@code validLines} is not set; then nothing was stored
 	 */
 	@Transactional
-	public Optional<Taken> take(CompanyId company, UUID id, boolean goodLines, boolean duplicates) {
-		oneAtATime(company);
-		Staged staged = staged(company, id, true);
-		if (staged.taken() != null) {
-			return Optional.of(staged.taken());
+	public Optional<ImportResult> save(CompanyId company, UUID id, boolean goodLines, boolean duplicates) {
+		lockCompany(company);
+		StagedImport staged = findStaged(company, id, true);
+		if (staged.result() != null) {
+			return Optional.of(staged.result());
 		}
-		Preview preview = read(company, id, staged);
+		ImportPreview preview = parse(company, id, staged);
 		if (!preview.problems().isEmpty() && !goodLines) {
 			return Optional.empty();
 		}
-		ClientMatcher matches = matches(company);
+		ClientMatcher matches = matcher(company);
 		Instant now = clock.instant();
 		int newClients = 0;
 		int newPools = 0;
-		for (Line line : preview.lines()) {
-			if (line.fate() == Fate.DUPLICATE && !duplicates) {
+		for (ImportLine line : preview.lines()) {
+			if (line.action() == ImportAction.DUPLICATE && !duplicates) {
 				continue;
 			}
 			PoolDetails pool = line.pool();
-			ClientMatcher.Match match = matches.find(line.client(), pool).match();
+			ClientMatcher.MatchedClient match = matches.find(line.client(), pool).match();
 			ClientId client;
 			if (match != null && pool != null) {
 				client = match.client();
@@ -201,11 +201,11 @@ public class ClientImportService {
 			}
 			matches.add(line.line(), client, line.client(), pool);
 			if (pool != null) {
-				pools.save(new Pool(company, new PoolId(ids.next()), pool.of(client), now));
+				pools.save(new Pool(company, new PoolId(ids.next()), pool.withClient(client), now));
 				newPools++;
 			}
 		}
-		int left = (int) (preview.badLines() + (duplicates ? 0 : preview.duplicates()));
+		int left = (int) (preview.invalidLines() + (duplicates ? 0 : preview.duplicates()));
 		jdbc.sql("""
 				UPDATE client_import SET content = NULL, taken_at = :now, clients_added = :clients, pools_added = :pools, lines_left = :left
 				WHERE company_id = :company AND id = :id""")
@@ -216,7 +216,7 @@ public class ClientImportService {
 			.param("company", company.value())
 			.param("id", id)
 			.update();
-		return Optional.of(new Taken(newClients, newPools, left));
+		return Optional.of(new ImportResult(newClients, newPools, left));
 	}
 
 	/** Throws the file away; nothing of it was stored. */
@@ -229,14 +229,14 @@ public class ClientImportService {
 	}
 
 	/** Two files of one company taken at the same moment would each miss the other's duplicates. */
-	private void oneAtATime(CompanyId company) {
+	private void lockCompany(CompanyId company) {
 		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class).single();
 	}
 
-	private Preview read(CompanyId company, UUID id, Staged staged) {
-		CsvFile file = CsvFile.read(staged.content(), register.settings(company).currency());
-		ClientMatcher matches = matches(company);
-		List<Line> lines = new ArrayList<>();
+	private ImportPreview parse(CompanyId company, UUID id, StagedImport staged) {
+		CsvFile file = CsvFile.parse(staged.content(), register.settings(company).currency());
+		ClientMatcher matches = matcher(company);
+		List<ImportLine> lines = new ArrayList<>();
 		List<CsvProblem> problems = new ArrayList<>();
 		for (CsvRow row : file.rows()) {
 			ClientDetails client = row.client();
@@ -244,25 +244,25 @@ public class ClientImportService {
 				problems.addAll(row.problems());
 				continue;
 			}
-			ClientMatcher.Found found = matches.find(client, row.pool());
-			ClientMatcher.Match match = found.match();
-			if (found.several()) {
+			ClientMatcher.MatchResult found = matches.find(client, row.pool());
+			ClientMatcher.MatchedClient match = found.match();
+			if (found.ambiguous()) {
 				problems.add(new CsvProblem(row.line(), CsvColumn.CLIENT.header(UnitSystem.US), "several", List.of(), client.name()));
 				continue;
 			}
 			if (match == null) {
-				lines.add(new Line(row.line(), client, row.pool(), Fate.NEW_CLIENT, 0));
+				lines.add(new ImportLine(row.line(), client, row.pool(), ImportAction.NEW_CLIENT, 0));
 			}
 			else {
-				Fate fate = found.duplicate() ? Fate.DUPLICATE : (match.line() > 0) ? Fate.POOL_OF_LINE : Fate.POOL_OF_KEPT;
-				lines.add(new Line(row.line(), client, row.pool(), fate, match.line()));
+				ImportAction fate = found.duplicate() ? ImportAction.DUPLICATE : (match.line() > 0) ? ImportAction.POOL_FOR_EARLIER_LINE : ImportAction.POOL_FOR_STORED_CLIENT;
+				lines.add(new ImportLine(row.line(), client, row.pool(), fate, match.line()));
 			}
 			matches.add(row.line(), (match != null) ? match.client() : new ClientId(ids.next()), client, row.pool());
 		}
-		return new Preview(id, staged.fileName(), List.copyOf(lines), List.copyOf(problems), file.unknown(), file.semicolons(), null);
+		return new ImportPreview(id, staged.fileName(), List.copyOf(lines), List.copyOf(problems), file.unknownHeaders(), file.semicolonSeparated(), null);
 	}
 
-	private ClientMatcher matches(CompanyId company) {
+	private ClientMatcher matcher(CompanyId company) {
 		ClientMatcher matches = new ClientMatcher();
 		jdbc.sql("""
 				SELECT c.id, c.name, c.email, c.phone, p.name AS pool, p.street
@@ -270,25 +270,25 @@ public class ClientImportService {
 				WHERE c.company_id = :company AND c.archived_at IS NULL ORDER BY c.id, p.id""")
 			.param("company", company.value())
 			.query(row -> {
-				matches.kept(new ClientId(row.getObject("id", UUID.class)), row.getString("name"), row.getString("email"),
+				matches.addStored(new ClientId(row.getObject("id", UUID.class)), row.getString("name"), row.getString("email"),
 						row.getString("phone"), row.getString("pool"), row.getString("street"));
 			});
 		return matches;
 	}
 
 	/** @param content empty once taken */
-	private record Staged(String fileName, String content, @Nullable Taken taken) {
+	private record StagedImport(String fileName, String content, @Nullable ImportResult result) {
 	}
 
-	private Staged staged(CompanyId company, UUID id, boolean lock) {
+	private StagedImport findStaged(CompanyId company, UUID id, boolean lock) {
 		return jdbc.sql("""
 				SELECT file_name, content, taken_at, clients_added, pools_added, lines_left FROM client_import
 				WHERE company_id = :company AND id = :id AND (content IS NOT NULL OR taken_at IS NOT NULL)""" + (lock ? " FOR UPDATE" : ""))
 			.param("company", company.value())
 			.param("id", id)
-			.query((row, n) -> new Staged(row.getString("file_name"), row.getString("content"),
+			.query((row, n) -> new StagedImport(row.getString("file_name"), row.getString("content"),
 					(row.getObject("taken_at") != null)
-							? new Taken(row.getInt("clients_added"), row.getInt("pools_added"), row.getInt("lines_left")) : null))
+							? new ImportResult(row.getInt("clients_added"), row.getInt("pools_added"), row.getInt("lines_left")) : null))
 			.optional()
 			.orElseThrow(() -> new NotFound("import"));
 	}

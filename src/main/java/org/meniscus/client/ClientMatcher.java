@@ -15,22 +15,22 @@ import org.jspecify.annotations.Nullable;
 final class ClientMatcher {
 
 	/** @param line where in the file the client was first named; 0 when already kept */
-	record Match(ClientId client, int line) {
+	record MatchedClient(ClientId client, int line) {
 	}
 
-	private record Known(Match match, @Nullable String email, @Nullable String phone, Map<String, Integer> pools) {
+	private record KnownClient(MatchedClient match, @Nullable String email, @Nullable String phone, Map<String, Integer> pools) {
 	}
 
-	private final Map<String, List<Known>> byName = new HashMap<>();
+	private final Map<String, List<KnownClient>> byName = new HashMap<>();
 
 	/** A client who is already kept, once for each pool. */
-	void kept(ClientId client, String name, @Nullable String email, @Nullable String phone, @Nullable String pool,
+	void addStored(ClientId client, String name, @Nullable String email, @Nullable String phone, @Nullable String pool,
 			@Nullable String street) {
-		remember(new Match(client, 0), name, email, phone, (pool != null) ? key(street) + '\n' + key(pool) : null, 0);
+		register(new MatchedClient(client, 0), name, email, phone, (pool != null) ? normalized(street) + '\n' + normalized(pool) : null, 0);
 	}
 
 	void add(int line, ClientId client, ClientDetails details, @Nullable PoolDetails pool) {
-		remember(new Match(client, line), details.name(), details.email(), details.phone(), (pool != null) ? key(pool) : null, line);
+		register(new MatchedClient(client, line), details.name(), details.email(), details.phone(), (pool != null) ? normalized(pool) : null, line);
 	}
 
 	/**
@@ -38,36 +38,36 @@ final class ClientMatcher {
 	 *
 	 * @param match null when nobody of that kind is known
 	 * @param duplicate whether that client, or that pool of the client, has been seen as it is; then the match names the line
-	 * @param several whether it could be more than one client
+	 * @param ambiguous whether it could be more than one client
 	 */
-	record Found(@Nullable Match match, boolean duplicate, boolean several) {
+	record MatchResult(@Nullable MatchedClient match, boolean duplicate, boolean ambiguous) {
 	}
 
-	Found find(ClientDetails details, @Nullable PoolDetails pool) {
-		List<Known> candidates = byName.getOrDefault(key(details.name()), List.of())
+	MatchResult find(ClientDetails details, @Nullable PoolDetails pool) {
+		List<KnownClient> candidates = byName.getOrDefault(normalized(details.name()), List.of())
 			.stream()
-			.filter(known -> agrees(known.email(), details.email()) && agrees(known.phone(), details.phone()))
+			.filter(known -> isCompatible(known.email(), details.email()) && isCompatible(known.phone(), details.phone()))
 			.toList();
 		if (candidates.isEmpty()) {
-			return new Found(null, false, false);
+			return new MatchResult(null, false, false);
 		}
 		if (pool == null) {
-			return new Found(candidates.get(0).match(), true, false);
+			return new MatchResult(candidates.get(0).match(), true, false);
 		}
-		for (Known known : candidates) {
-			Integer line = known.pools().get(key(pool));
+		for (KnownClient known : candidates) {
+			Integer line = known.pools().get(normalized(pool));
 			if (line != null) {
-				return new Found(new Match(known.match().client(), line), true, false);
+				return new MatchResult(new MatchedClient(known.match().client(), line), true, false);
 			}
 		}
-		return new Found(candidates.get(0).match(), false, candidates.size() > 1);
+		return new MatchResult(candidates.get(0).match(), false, candidates.size() > 1);
 	}
 
-	private void remember(Match match, String name, @Nullable String email, @Nullable String phone, @Nullable String pool, int line) {
-		List<Known> sameName = byName.computeIfAbsent(key(name), any -> new ArrayList<>());
-		Known known = sameName.stream().filter(one -> one.match().client().equals(match.client())).findFirst().orElse(null);
+	private void register(MatchedClient match, String name, @Nullable String email, @Nullable String phone, @Nullable String pool, int line) {
+		List<KnownClient> sameName = byName.computeIfAbsent(normalized(name), any -> new ArrayList<>());
+		KnownClient known = sameName.stream().filter(one -> one.match().client().equals(match.client())).findFirst().orElse(null);
 		if (known == null) {
-			known = new Known(match, email, phone, new HashMap<>());
+			known = new KnownClient(match, email, phone, new HashMap<>());
 			sameName.add(known);
 		}
 		if (pool != null) {
@@ -75,15 +75,15 @@ final class ClientMatcher {
 		}
 	}
 
-	private static boolean agrees(@Nullable String one, @Nullable String other) {
-		return one == null || other == null || key(one).equals(key(other));
+	private static boolean isCompatible(@Nullable String one, @Nullable String other) {
+		return one == null || other == null || normalized(one).equals(normalized(other));
 	}
 
-	private static String key(PoolDetails pool) {
-		return key(pool.place().street()) + '\n' + key(pool.name());
+	private static String normalized(PoolDetails pool) {
+		return normalized(pool.place().street()) + '\n' + normalized(pool.name());
 	}
 
-	private static String key(@Nullable String text) {
+	private static String normalized(@Nullable String text) {
 		return (text != null) ? text.strip().replaceAll("\\s+", " ").toLowerCase(Locale.ROOT) : "";
 	}
 

@@ -19,7 +19,7 @@ interface ClientRepository extends Repository<Client, RowId> {
 	/** Locked, so that of two who save at once the second is told. */
 	@Lock(LockModeType.PESSIMISTIC_WRITE)
 	@Query("select c from Client c where c.companyId = :companyId and c.id = :id")
-	Optional<Client> toChange(UUID companyId, UUID id);
+	Optional<Client> findForUpdate(UUID companyId, UUID id);
 
 	List<Client> findByCompanyIdAndArchivedAtIsNullOrderByNameAscIdAsc(UUID companyId);
 

@@ -20,7 +20,7 @@ import org.springframework.transaction.annotation.Transactional;
 public class ClientSearchService {
 
 	/** Clients on one page of the list. */
-	public static final int PAGE = 60;
+	public static final int PAGE_SIZE = 60;
 
 	private static final int WORDS_MAX = 6;
 
@@ -33,10 +33,10 @@ public class ClientSearchService {
 	}
 
 	/** Some of the clients found. */
-	public record Found(List<Line> lines, int total, int page) {
+	public record ClientSearchResult(List<ClientListLine> lines, int total, int page) {
 
-		public boolean more() {
-			return (page + 1) * PAGE < total;
+		public boolean hasMore() {
+			return (page + 1) * PAGE_SIZE < total;
 		}
 
 		public int pools() {
@@ -46,11 +46,11 @@ public class ClientSearchService {
 	}
 
 	/** A client with the pools that are not archived, or for an archived client with all of them. */
-	public record Line(ClientId id, String name, @Nullable String phone, boolean archived, List<PoolLine> pools) {
+	public record ClientListLine(ClientId id, String name, @Nullable String phone, boolean archived, List<PoolListLine> pools) {
 	}
 
 	/** @param volumeLitres null when not known */
-	public record PoolLine(PoolId id, String name, String street, String town, BodyOfWater body, @Nullable Double volumeLitres,
+	public record PoolListLine(PoolId id, String name, String street, String town, BodyOfWater body, @Nullable Double volumeLitres,
 			VolumeCertainty certainty, boolean archived) {
 	}
 
@@ -61,11 +61,11 @@ public class ClientSearchService {
 	 * @param page from 0
 	 */
 	@Transactional(readOnly = true)
-	public Found find(CompanyId company, @Nullable String words, boolean archived, int page) {
+	public ClientSearchResult search(CompanyId company, @Nullable String words, boolean archived, int page) {
 		StringBuilder where = new StringBuilder("c.company_id = :company AND c.archived_at IS ").append(archived ? "NOT NULL" : "NULL");
 		Map<String, Object> params = new LinkedHashMap<>();
 		params.put("company", company.value());
-		List<String> patterns = patterns(words);
+		List<String> patterns = likePatterns(words);
 		for (int i = 0; i < patterns.size(); i++) {
 			params.put("w" + i, patterns.get(i));
 			where.append("""
@@ -74,22 +74,22 @@ public class ClientSearchService {
 					""".formatted(i));
 		}
 		int total = jdbc.sql("SELECT count(*) FROM client c WHERE " + where).params(params).query(Integer.class).single();
-		Map<UUID, Line> lines = new LinkedHashMap<>();
+		Map<UUID, ClientListLine> lines = new LinkedHashMap<>();
 		jdbc.sql("SELECT c.id, c.name, c.phone, c.archived_at IS NOT NULL AS archived FROM client c WHERE " + where
-				+ " ORDER BY lower(c.name), c.id LIMIT " + PAGE + " OFFSET :skip")
+				+ " ORDER BY lower(c.name), c.id LIMIT " + PAGE_SIZE + " OFFSET :skip")
 			.params(params)
-			.param("skip", Math.max(0, page) * PAGE)
-			.query((row, n) -> new Line(new ClientId(row.getObject("id", UUID.class)), row.getString("name"), row.getString("phone"),
+			.param("skip", Math.max(0, page) * PAGE_SIZE)
+			.query((row, n) -> new ClientListLine(new ClientId(row.getObject("id", UUID.class)), row.getString("name"), row.getString("phone"),
 					row.getBoolean("archived"), new ArrayList<>()))
 			.list()
 			.forEach(line -> lines.put(line.id().value(), line));
 		addPools(company, lines, archived);
-		return new Found(List.copyOf(lines.values()), total, Math.max(0, page));
+		return new ClientSearchResult(List.copyOf(lines.values()), total, Math.max(0, page));
 	}
 
 	/** Every pool of one client, archived ones last. */
 	@Transactional(readOnly = true)
-	public List<PoolLine> pools(CompanyId company, ClientId client) {
+	public List<PoolListLine> pools(CompanyId company, ClientId client) {
 		return jdbc.sql(POOLS + " AND p.client_id = :client ORDER BY p.archived_at IS NOT NULL, lower(p.name), p.id")
 			.param("company", company.value())
 			.param("client", client.value())
@@ -99,15 +99,15 @@ public class ClientSearchService {
 
 	/** Every client that is looked after, by name: for choosing. */
 	@Transactional(readOnly = true)
-	public List<Choice> choices(CompanyId company) {
+	public List<ClientOption> options(CompanyId company) {
 		return jdbc.sql("SELECT id, name FROM client WHERE company_id = :company AND archived_at IS NULL ORDER BY lower(name), id")
 			.param("company", company.value())
-			.query((row, n) -> new Choice(new ClientId(row.getObject("id", UUID.class)), row.getString("name")))
+			.query((row, n) -> new ClientOption(new ClientId(row.getObject("id", UUID.class)), row.getString("name")))
 			.list();
 	}
 
 	/** A client to choose. */
-	public record Choice(ClientId id, String name) {
+	public record ClientOption(ClientId id, String name) {
 	}
 
 	private static final String POOLS = """
@@ -115,7 +115,7 @@ public class ClientSearchService {
 			       p.archived_at IS NOT NULL AS archived
 			FROM pool p WHERE p.company_id = :company""";
 
-	private void addPools(CompanyId company, Map<UUID, Line> lines, boolean archived) {
+	private void addPools(CompanyId company, Map<UUID, ClientListLine> lines, boolean archived) {
 		if (lines.isEmpty()) {
 			return;
 		}
@@ -124,27 +124,27 @@ public class ClientSearchService {
 			.param("company", company.value())
 			.param("clients", lines.keySet())
 			.query(row -> {
-				Line line = lines.get(row.getObject("client_id", UUID.class));
+				ClientListLine line = lines.get(row.getObject("client_id", UUID.class));
 				if (line != null) {
 					line.pools().add(pool(row));
 				}
 			});
 	}
 
-	private static PoolLine pool(java.sql.ResultSet row) throws java.sql.SQLException {
+	private static PoolListLine pool(java.sql.ResultSet row) throws java.sql.SQLException {
 		double litres = row.getDouble("volume_litres");
-		return new PoolLine(new PoolId(row.getObject("id", UUID.class)), row.getString("name"), row.getString("street"),
+		return new PoolListLine(new PoolId(row.getObject("id", UUID.class)), row.getString("name"), row.getString("street"),
 				row.getString("town"), BodyOfWater.valueOf(row.getString("body")), (litres > 0) ? litres : null,
 				VolumeCertainty.valueOf(row.getString("volume_certainty")), row.getBoolean("archived"));
 	}
 
 	/** Words as patterns; what LIKE takes for a sign of its own is taken literally. */
-	private static List<String> patterns(@Nullable String words) {
+	private static List<String> likePatterns(@Nullable String words) {
 		if (words == null || words.isBlank()) {
 			return List.of();
 		}
 		List<String> patterns = new ArrayList<>();
-		for (String word : TextNormalizer.line(words).toLowerCase(Locale.ROOT).split(" +")) {
+		for (String word : TextNormalizer.singleLine(words).toLowerCase(Locale.ROOT).split(" +")) {
 			if (patterns.size() < WORDS_MAX && !word.isEmpty()) {
 				String shortened = word.substring(0, Math.min(word.length(), WORD_LENGTH_MAX));
 				patterns.add("%" + shortened.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_") + "%");

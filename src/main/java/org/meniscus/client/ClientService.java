@@ -25,7 +25,7 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class ClientService {
 
-	private static final String CARD = """
+	private static final String SELECT_SUMMARY = """
 			SELECT p.id, p.client_id, c.name AS client_name, p.name, p.street, p.town, p.postcode, p.latitude, p.longitude,
 			       coalesce(p.equipment_notes, '') AS equipment_notes,
 			       (p.archived_at IS NOT NULL OR c.archived_at IS NOT NULL) AS archived, p.monthly_fee_cents,
@@ -56,11 +56,11 @@ public class ClientService {
 	/** One pool, archived or not. @throws NotFound when this company has no such pool */
 	@Transactional(readOnly = true)
 	public PoolSummary pool(CompanyId company, PoolId pool) {
-		TargetService.Merged merged = targets.merged(company);
-		return jdbc.sql(CARD + " AND p.id = :pool")
+		TargetService.MergedTargets merged = targets.mergedTargets(company);
+		return jdbc.sql(SELECT_SUMMARY + " AND p.id = :pool")
 			.param("company", company.value())
 			.param("pool", pool.value())
-			.query((row, n) -> card(row, merged))
+			.query((row, n) -> toSummary(row, merged))
 			.optional()
 			.orElseThrow(() -> new NotFound("pool"));
 	}
@@ -68,10 +68,10 @@ public class ClientService {
 	/** Every pool that is looked after, by client and name; archived pools and pools of archived clients are left out. */
 	@Transactional(readOnly = true)
 	public List<PoolSummary> pools(CompanyId company) {
-		TargetService.Merged merged = targets.merged(company);
-		return jdbc.sql(CARD + " AND p.archived_at IS NULL AND c.archived_at IS NULL ORDER BY lower(c.name), lower(p.name), p.id")
+		TargetService.MergedTargets merged = targets.mergedTargets(company);
+		return jdbc.sql(SELECT_SUMMARY + " AND p.archived_at IS NULL AND c.archived_at IS NULL ORDER BY lower(c.name), lower(p.name), p.id")
 			.param("company", company.value())
-			.query((row, n) -> card(row, merged))
+			.query((row, n) -> toSummary(row, merged))
 			.list();
 	}
 
@@ -93,7 +93,7 @@ public class ClientService {
 	@Transactional(readOnly = true)
 	public ClientRecord client(CompanyId company, ClientId client) {
 		return clients.findByCompanyIdAndId(company.value(), client.value())
-			.map(Client::asRecord)
+			.map(Client::toRecord)
 			.orElseThrow(() -> new NotFound("client"));
 	}
 
@@ -101,7 +101,7 @@ public class ClientService {
 	@Transactional(readOnly = true)
 	public PoolRecord poolRecord(CompanyId company, PoolId pool) {
 		return pools.findByCompanyIdAndId(company.value(), pool.value())
-			.map(Pool::asRecord)
+			.map(Pool::toRecord)
 			.orElseThrow(() -> new NotFound("pool"));
 	}
 
@@ -116,18 +116,18 @@ public class ClientService {
 	/** @param formVersion the version that was seen @throws StaleVersion when somebody else saved since then */
 	@Transactional
 	public void change(CompanyId company, ClientId id, long formVersion, ClientDetails details) {
-		toChange(company, id).change(formVersion, details, clock.instant());
+		findForUpdate(company, id).change(formVersion, details, clock.instant());
 	}
 
 	/** Takes the client and so all its pools out of lists and routes; what was recorded stays. */
 	@Transactional
 	public void archive(CompanyId company, ClientId id) {
-		toChange(company, id).archive(clock.instant());
+		findForUpdate(company, id).archive(clock.instant());
 	}
 
 	@Transactional
 	public void restore(CompanyId company, ClientId id) {
-		toChange(company, id).restore(clock.instant());
+		findForUpdate(company, id).restore(clock.instant());
 	}
 
 	/**
@@ -147,29 +147,29 @@ public class ClientService {
 	@Transactional
 	public void change(CompanyId company, PoolId id, long formVersion, PoolDetails details) {
 		client(company, details.client());
-		toChange(company, id).change(formVersion, details, clock.instant());
+		findForUpdate(company, id).change(formVersion, details, clock.instant());
 	}
 
 	/** Takes one pool out of lists and routes; what was recorded stays. */
 	@Transactional
 	public void archive(CompanyId company, PoolId id) {
-		toChange(company, id).archive(clock.instant());
+		findForUpdate(company, id).archive(clock.instant());
 	}
 
 	@Transactional
 	public void restore(CompanyId company, PoolId id) {
-		toChange(company, id).restore(clock.instant());
+		findForUpdate(company, id).restore(clock.instant());
 	}
 
-	private Client toChange(CompanyId company, ClientId id) {
-		return clients.toChange(company.value(), id.value()).orElseThrow(() -> new NotFound("client"));
+	private Client findForUpdate(CompanyId company, ClientId id) {
+		return clients.findForUpdate(company.value(), id.value()).orElseThrow(() -> new NotFound("client"));
 	}
 
-	private Pool toChange(CompanyId company, PoolId id) {
-		return pools.toChange(company.value(), id.value()).orElseThrow(() -> new NotFound("pool"));
+	private Pool findForUpdate(CompanyId company, PoolId id) {
+		return pools.findForUpdate(company.value(), id.value()).orElseThrow(() -> new NotFound("pool"));
 	}
 
-	private static PoolSummary card(ResultSet row, TargetService.Merged merged) throws SQLException {
+	private static PoolSummary toSummary(ResultSet row, TargetService.MergedTargets merged) throws SQLException {
 		PoolId id = new PoolId(row.getObject("id", UUID.class));
 		return new PoolSummary(id, new ClientId(row.getObject("client_id", UUID.class)), row.getString("client_name"),
 				row.getString("name"), row.getString("street"), row.getString("town"), row.getString("postcode"),
@@ -177,7 +177,7 @@ public class ClientService {
 				row.getBoolean("archived"), row.getObject("monthly_fee_cents", Integer.class));
 	}
 
-	private static PoolFacts facts(PoolId id, ResultSet row, TargetService.Merged merged) throws SQLException {
+	private static PoolFacts facts(PoolId id, ResultSet row, TargetService.MergedTargets merged) throws SQLException {
 		BodyOfWater body = BodyOfWater.valueOf(row.getString("body"));
 		Surface surface = Surface.valueOf(row.getString("surface"));
 		boolean indoor = row.getBoolean("indoor");
@@ -187,7 +187,7 @@ public class ClientService {
 				number(row, "fill_salt_ppm"));
 		return new PoolFacts((litres != null) ? Volume.ofLitres(litres) : null,
 				VolumeCertainty.valueOf(row.getString("volume_certainty")), body, surface, indoor, sanitizer, fill,
-				row.getBoolean("has_waste_valve"), merged.of(id, body, surface, indoor, sanitizer));
+				row.getBoolean("has_waste_valve"), merged.forPool(id, body, surface, indoor, sanitizer));
 	}
 
 	private static @Nullable Double number(ResultSet row, String column) throws SQLException {

@@ -35,21 +35,21 @@ public enum CsvColumn {
 	}
 
 	/** Whether it speaks of the client; all others speak of the pool. */
-	public boolean ofClient() {
+	public boolean isClientColumn() {
 		return compareTo(POOL) < 0;
 	}
 
 	/** A column in one of its units. */
-	record InUnits(CsvColumn column, UnitSystem units) {
+	record ColumnInUnits(CsvColumn column, UnitSystem units) {
 	}
 
 	/** Capitals, blanks and hyphens do not matter. */
-	static Optional<InUnits> named(String header) {
+	static Optional<ColumnInUnits> findByHeader(String header) {
 		String wanted = header.strip().toLowerCase(Locale.ROOT).replaceAll("[ -]+", "_");
 		for (CsvColumn column : values()) {
 			for (UnitSystem units : UnitSystem.values()) {
 				if (column.header(units).equals(wanted)) {
-					return Optional.of(new InUnits(column, units));
+					return Optional.of(new ColumnInUnits(column, units));
 				}
 			}
 		}

@@ -24,35 +24,35 @@ import org.apache.commons.csv.CSVRecord;
  * A file of clients and pools as it was read: RFC 4180 with commas or semicolons, UTF-8 with or without byte order mark.
  *
  * @param problems what is wrong with the file as a whole; when there is any, there are no rows
- * @param unknown headers that mean nothing here; their columns are left out
- * @param semicolons whether its cells stand apart by semicolons
+ * @param unknownHeaders headers that mean nothing here; their columns are left out
+ * @param semicolonSeparated whether its cells stand apart by semicolons
  */
-record CsvFile(List<CsvRow> rows, List<CsvProblem> problems, List<String> unknown, boolean semicolons) {
+record CsvFile(List<CsvRow> rows, List<CsvProblem> problems, List<String> unknownHeaders, boolean semicolonSeparated) {
 
 	/** Bytes. */
 	static final int SIZE_MAX = 1024 * 1024;
 
 	static final int ROWS_MAX = 2000;
 
-	private static final int SHORT = 80;
+	private static final int MAX_SHOWN_LENGTH = 80;
 
 	/** The text of a file, or what is wrong with it. */
-	record Text(String content, List<CsvProblem> problems) {
+	record DecodedText(String content, List<CsvProblem> problems) {
 	}
 
 	CsvFile {
 		rows = List.copyOf(rows);
 		problems = List.copyOf(problems);
-		unknown = List.copyOf(unknown);
+		unknownHeaders = List.copyOf(unknownHeaders);
 	}
 
 	/** Text of the bytes without the byte order mark. */
-	static Text text(byte[] bytes) {
+	static DecodedText decode(byte[] bytes) {
 		if (bytes.length == 0) {
-			return wrong(CsvProblem.ofFile("empty"));
+			return undecodable(CsvProblem.ofFile("empty"));
 		}
 		if (bytes.length > SIZE_MAX) {
-			return wrong(CsvProblem.ofFile("tooBig"));
+			return undecodable(CsvProblem.ofFile("tooBig"));
 		}
 		CharsetDecoder decoder = StandardCharsets.UTF_8.newDecoder()
 			.onMalformedInput(CodingErrorAction.REPORT)
@@ -62,16 +62,16 @@ record CsvFile(List<CsvRow> rows, List<CsvProblem> problems, List<String> unknow
 		characters.flip();
 		String content = characters.toString();
 		if (result.isError()) {
-			return wrong(CsvProblem.ofFile("notUtf8", String.valueOf(1 + content.chars().filter(c -> c == '\n').count())));
+			return undecodable(CsvProblem.ofFile("notUtf8", String.valueOf(1 + content.chars().filter(c -> c == '\n').count())));
 		}
 		if (content.indexOf('\0') >= 0) {
-			return wrong(CsvProblem.ofFile("binary"));
+			return undecodable(CsvProblem.ofFile("binary"));
 		}
 		content = content.startsWith("\uFEFF") ? content.substring(1) : content;
-		return content.isBlank() ? wrong(CsvProblem.ofFile("empty")) : new Text(content, List.of());
+		return content.isBlank() ? undecodable(CsvProblem.ofFile("empty")) : new DecodedText(content, List.of());
 	}
 
-	static CsvFile read(String content, Currency currency) {
+	static CsvFile parse(String content, Currency currency) {
 		char delimiter = delimiter(content);
 		CSVFormat format = CSVFormat.RFC4180.builder().setDelimiter(delimiter).setIgnoreEmptyLines(false).get();
 		int[] line = { 1 };
@@ -80,28 +80,28 @@ record CsvFile(List<CsvRow> rows, List<CsvProblem> problems, List<String> unknow
 		}
 		catch (UncheckedIOException | IOException | IllegalStateException ex) {
 			// what the parser says is for programmers; what can be mended is the quote
-			return failed(CsvProblem.ofFile("quotes", String.valueOf(line[0])));
+			return unreadable(CsvProblem.ofFile("quotes", String.valueOf(line[0])));
 		}
 	}
 
 	private static CsvFile rows(CSVParser parser, Currency currency, int[] line, boolean semicolons) {
 		Iterator<CSVRecord> records = parser.iterator();
 		if (!records.hasNext()) {
-			return failed(CsvProblem.ofFile("empty"));
+			return unreadable(CsvProblem.ofFile("empty"));
 		}
 		CSVRecord header = records.next();
-		Map<CsvColumn, CsvRowParser.Cell> columns = new EnumMap<>(CsvColumn.class);
+		Map<CsvColumn, CsvRowParser.ColumnPosition> columns = new EnumMap<>(CsvColumn.class);
 		List<CsvProblem> problems = new ArrayList<>();
 		List<String> unknown = new ArrayList<>();
 		for (int i = 0; i < header.size(); i++) {
 			String name = header.get(i).strip();
-			CsvColumn.InUnits found = CsvColumn.named(name).orElse(null);
+			CsvColumn.ColumnInUnits found = CsvColumn.findByHeader(name).orElse(null);
 			if (found == null) {
 				if (!name.isEmpty()) {
 					unknown.add(shortened(name));
 				}
 			}
-			else if (columns.putIfAbsent(found.column(), new CsvRowParser.Cell(i, found.units(), name)) != null) {
+			else if (columns.putIfAbsent(found.column(), new CsvRowParser.ColumnPosition(i, found.units(), name)) != null) {
 				problems.add(new CsvProblem(1, shortened(name), "columnTwice", List.of(), ""));
 			}
 		}
@@ -122,9 +122,9 @@ record CsvFile(List<CsvRow> rows, List<CsvProblem> problems, List<String> unknow
 				continue;
 			}
 			if (rows.size() == ROWS_MAX) {
-				return failed(CsvProblem.ofFile("tooLong", String.valueOf(ROWS_MAX)));
+				return unreadable(CsvProblem.ofFile("tooLong", String.valueOf(ROWS_MAX)));
 			}
-			rows.add(new CsvRowParser(line[0], record, header.size(), columns, currency).read());
+			rows.add(new CsvRowParser(line[0], record, header.size(), columns, currency).parse());
 		}
 		if (rows.isEmpty()) {
 			return new CsvFile(List.of(), List.of(CsvProblem.ofFile("noRows")), unknown, semicolons);
@@ -136,13 +136,13 @@ record CsvFile(List<CsvRow> rows, List<CsvProblem> problems, List<String> unknow
 	private static char delimiter(String content) {
 		int end = content.indexOf('\n');
 		String first = (end < 0) ? content : content.substring(0, end);
-		return (known(first, ";") > known(first, ",")) ? ';' : ',';
+		return (countKnownHeaders(first, ";") > countKnownHeaders(first, ",")) ? ';' : ',';
 	}
 
-	private static long known(String header, String delimiter) {
+	private static long countKnownHeaders(String header, String delimiter) {
 		long known = 0;
 		for (String name : header.split(delimiter)) {
-			if (CsvColumn.named(name.replace("\"", "")).isPresent()) {
+			if (CsvColumn.findByHeader(name.replace("\"", "")).isPresent()) {
 				known++;
 			}
 		}
@@ -150,15 +150,15 @@ record CsvFile(List<CsvRow> rows, List<CsvProblem> problems, List<String> unknow
 	}
 
 	private static String shortened(String text) {
-		return (text.length() > SHORT) ? text.substring(0, SHORT) + "…" : text;
+		return (text.length() > MAX_SHOWN_LENGTH) ? text.substring(0, MAX_SHOWN_LENGTH) + "…" : text;
 	}
 
-	private static CsvFile failed(CsvProblem problem) {
+	private static CsvFile unreadable(CsvProblem problem) {
 		return new CsvFile(List.of(), List.of(problem), List.of(), false);
 	}
 
-	private static Text wrong(CsvProblem problem) {
-		return new Text("", List.of(problem));
+	private static DecodedText undecodable(CsvProblem problem) {
+		return new DecodedText("", List.of(problem));
 	}
 
 }

@@ -11,16 +11,16 @@ final class CsvFormulaEscaper {
 	private CsvFormulaEscaper() {
 	}
 
-	static String escaped(String text) {
-		return startsLikeFormula(text) ? "'" + text : text;
+	static String escape(String text) {
+		return startsFormula(text) ? "'" + text : text;
 	}
 
-	static String unescaped(String cell) {
-		return (cell.startsWith("'") && startsLikeFormula(cell)) ? cell.substring(1) : cell;
+	static String unescape(String cell) {
+		return (cell.startsWith("'") && startsFormula(cell)) ? cell.substring(1) : cell;
 	}
 
 	/** Apostrophes before it do not change what it is, so that escaping can be undone without guessing. */
-	private static boolean startsLikeFormula(String text) {
+	private static boolean startsFormula(String text) {
 		int i = 0;
 		while (i < text.length() && text.charAt(i) == '\'') {
 			i++;

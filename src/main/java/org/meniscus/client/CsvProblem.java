@@ -11,15 +11,15 @@ import org.jspecify.annotations.Nullable;
  * @param column header of the column, or null when the row as a whole is meant
  * @param code message key under {@code client.import.problem.*}
  * @param args for the message
- * @param read what stood there, shortened; empty when nothing stood there
+ * @param cellText what stood there, shortened; empty when nothing stood there
  */
-public record CsvProblem(int line, @Nullable String column, String code, List<String> args, String read) {
+public record CsvProblem(int line, @Nullable String column, String code, List<String> args, String cellText) {
 
-	private static final int SHOWN = 60;
+	private static final int MAX_SHOWN_LENGTH = 60;
 
 	public CsvProblem {
 		args = List.copyOf(args);
-		read = (read.length() > SHOWN) ? read.substring(0, SHOWN) + "…" : read;
+		cellText = (cellText.length() > MAX_SHOWN_LENGTH) ? cellText.substring(0, MAX_SHOWN_LENGTH) + "…" : cellText;
 	}
 
 	static CsvProblem ofFile(String code, String... args) {

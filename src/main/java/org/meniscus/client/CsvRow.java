@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
 record CsvRow(int line, @Nullable ClientDetails client, @Nullable PoolDetails pool, List<CsvProblem> problems) {
 
 	/** Stands in for the client until it is known which one it is. */
-	static final ClientId NOBODY_YET = new ClientId(new java.util.UUID(0, 0));
+	static final ClientId UNASSIGNED_CLIENT = new ClientId(new java.util.UUID(0, 0));
 
 	CsvRow {
 		problems = List.copyOf(problems);

@@ -24,7 +24,7 @@ import org.meniscus.water.units.UnitSystem;
 final class CsvRowParser {
 
 	/** Where a column stands in this file, and in which units. */
-	record Cell(int index, UnitSystem units, String header) {
+	record ColumnPosition(int index, UnitSystem units, String header) {
 	}
 
 	private final int line;
@@ -33,13 +33,13 @@ final class CsvRowParser {
 
 	private final int width;
 
-	private final Map<CsvColumn, Cell> columns;
+	private final Map<CsvColumn, ColumnPosition> columns;
 
 	private final Currency currency;
 
 	private final List<CsvProblem> problems = new ArrayList<>();
 
-	CsvRowParser(int line, CSVRecord record, int width, Map<CsvColumn, Cell> columns, Currency currency) {
+	CsvRowParser(int line, CSVRecord record, int width, Map<CsvColumn, ColumnPosition> columns, Currency currency) {
 		this.line = line;
 		this.record = record;
 		this.width = width;
@@ -47,38 +47,38 @@ final class CsvRowParser {
 		this.currency = currency;
 	}
 
-	CsvRow read() {
+	CsvRow parse() {
 		if (record.size() > width) {
 			problems.add(new CsvProblem(line, null, "tooManyCells", List.of(String.valueOf(record.size()), String.valueOf(width)),
 					record.get(record.size() - 1)));
 			return new CsvRow(line, null, null, problems);
 		}
 		ClientDetails client = client();
-		PoolDetails pool = saysPool() ? pool() : null;
+		PoolDetails pool = hasPool() ? pool() : null;
 		return problems.isEmpty() ? new CsvRow(line, client, pool, problems) : new CsvRow(line, null, null, problems);
 	}
 
 	private @Nullable ClientDetails client() {
 		String name = text(CsvColumn.CLIENT, ClientDetails.NAME_MAX);
-		if (name == null && !refused(CsvColumn.CLIENT)) {
-			refuse(CsvColumn.CLIENT, "missing");
+		if (name == null && !isRejected(CsvColumn.CLIENT)) {
+			reject(CsvColumn.CLIENT, "missing");
 		}
 		String email = text(CsvColumn.EMAIL, ClientDetails.EMAIL_MAX);
 		if (email != null && !email.matches("[^@\\s]+@[^@\\s]+")) {
-			refuse(CsvColumn.EMAIL, "email");
+			reject(CsvColumn.EMAIL, "email");
 		}
 		String phone = text(CsvColumn.PHONE, ClientDetails.PHONE_MAX);
 		String language = text(CsvColumn.LANGUAGE, 10);
 		if (language != null && !language.equalsIgnoreCase("en") && !language.equalsIgnoreCase("es")) {
-			refuse(CsvColumn.LANGUAGE, "oneOf", "en, es");
+			reject(CsvColumn.LANGUAGE, "oneOf", "en, es");
 		}
 		String notes = text(CsvColumn.CLIENT_NOTES, ClientDetails.NOTES_MAX);
 		return problems.isEmpty() ? new ClientDetails((name != null) ? name : "", email, phone, (language != null) ? language : "en", notes)
 				: null;
 	}
 
-	private boolean saysPool() {
-		return columns.keySet().stream().anyMatch(column -> !column.ofClient() && !cell(column).isEmpty());
+	private boolean hasPool() {
+		return columns.keySet().stream().anyMatch(column -> !column.isClientColumn() && !cell(column).isEmpty());
 	}
 
 	private @Nullable PoolDetails pool() {
@@ -89,14 +89,14 @@ final class CsvRowParser {
 		Double latitude = number(CsvColumn.LATITUDE, 1, -90, 90);
 		Double longitude = number(CsvColumn.LONGITUDE, 1, -180, 180);
 		if (cell(CsvColumn.LATITUDE).isEmpty() != cell(CsvColumn.LONGITUDE).isEmpty()) {
-			refuse(cell(CsvColumn.LATITUDE).isEmpty() ? CsvColumn.LATITUDE : CsvColumn.LONGITUDE, "both");
+			reject(cell(CsvColumn.LATITUDE).isEmpty() ? CsvColumn.LATITUDE : CsvColumn.LONGITUDE, "both");
 		}
-		BodyOfWater body = one(CsvColumn.BODY, BodyOfWater.values(), BodyOfWater.POOL);
-		Surface surface = one(CsvColumn.SURFACE, Surface.values(), null);
-		Sanitizer sanitizer = one(CsvColumn.SANITIZER, Sanitizer.values(), null);
-		boolean indoor = yes(CsvColumn.INDOOR);
+		BodyOfWater body = enumConstant(CsvColumn.BODY, BodyOfWater.values(), BodyOfWater.POOL);
+		Surface surface = enumConstant(CsvColumn.SURFACE, Surface.values(), null);
+		Sanitizer sanitizer = enumConstant(CsvColumn.SANITIZER, Sanitizer.values(), null);
+		boolean indoor = yesOrNo(CsvColumn.INDOOR);
 		PoolSize size = size();
-		boolean wasteValve = yes(CsvColumn.WASTE_VALVE);
+		boolean wasteValve = yesOrNo(CsvColumn.WASTE_VALVE);
 		FillWater fill = new FillWater(number(CsvColumn.FILL_PH, 1, FillLimits.PH_MIN, FillLimits.PH_MAX),
 				number(CsvColumn.FILL_TA_PPM, 1, 0, FillLimits.TA_MAX), number(CsvColumn.FILL_CH_PPM, 1, 0, FillLimits.CH_MAX),
 				number(CsvColumn.FILL_SALT_PPM, 1, 0, FillLimits.SALT_MAX));
@@ -106,7 +106,7 @@ final class CsvRowParser {
 		if (!problems.isEmpty() || body == null || surface == null || sanitizer == null || size == null) {
 			return null;
 		}
-		return new PoolDetails(CsvRow.NOBODY_YET, (name != null) ? name : body.name().charAt(0) + body.name().substring(1).toLowerCase(Locale.ROOT),
+		return new PoolDetails(CsvRow.UNASSIGNED_CLIENT, (name != null) ? name : body.name().charAt(0) + body.name().substring(1).toLowerCase(Locale.ROOT),
 				new Place(orEmpty(street), orEmpty(town), orEmpty(postcode), latitude, longitude), body, surface, indoor, sanitizer, size,
 				wasteValve, equipment, access, fill, fee);
 	}
@@ -116,7 +116,7 @@ final class CsvRowParser {
 		Double area = amount(CsvColumn.AREA, PoolSize.AREA_MIN, PoolSize.AREA_MAX);
 		PoolDimensions measures = measures();
 		boolean says = !cell(CsvColumn.VOLUME_CERTAINTY).isEmpty();
-		VolumeCertainty certainty = says ? one(CsvColumn.VOLUME_CERTAINTY, VolumeCertainty.values(), null) : null;
+		VolumeCertainty certainty = says ? enumConstant(CsvColumn.VOLUME_CERTAINTY, VolumeCertainty.values(), null) : null;
 		if (!problems.isEmpty()) {
 			return null;
 		}
@@ -126,14 +126,14 @@ final class CsvRowParser {
 					(area != null) ? area : worked.areaM2(), measures);
 		}
 		if (volume == null && certainty != null && certainty != VolumeCertainty.UNVERIFIED) {
-			refuse(CsvColumn.VOLUME, "noVolume", certainty.name().toLowerCase(Locale.ROOT));
+			reject(CsvColumn.VOLUME, "noVolume", certainty.name().toLowerCase(Locale.ROOT));
 			return null;
 		}
 		return new PoolSize(volume, (certainty != null) ? certainty : VolumeCertainty.UNVERIFIED, area, measures);
 	}
 
 	private @Nullable PoolDimensions measures() {
-		PoolShape shape = cell(CsvColumn.SHAPE).isEmpty() ? null : one(CsvColumn.SHAPE, PoolShape.values(), null);
+		PoolShape shape = cell(CsvColumn.SHAPE).isEmpty() ? null : enumConstant(CsvColumn.SHAPE, PoolShape.values(), null);
 		Double length = amount(CsvColumn.LENGTH, PoolDimensions.SIDE_MIN, PoolDimensions.SIDE_MAX);
 		Double width = amount(CsvColumn.WIDTH, PoolDimensions.SIDE_MIN, PoolDimensions.SIDE_MAX);
 		Double narrow = amount(CsvColumn.NARROW_WIDTH, PoolDimensions.SIDE_MIN, PoolDimensions.SIDE_MAX);
@@ -144,24 +144,24 @@ final class CsvRowParser {
 		}
 		if (shape == null) {
 			if (length != null || width != null || narrow != null || shallow != null || deep != null) {
-				refuse(CsvColumn.SHAPE, "oneOf", codes(PoolShape.values()));
+				reject(CsvColumn.SHAPE, "oneOf", codes(PoolShape.values()));
 			}
 			return null;
 		}
-		needed(CsvColumn.LENGTH, length);
-		needed(CsvColumn.SHALLOW, shallow);
-		needed(CsvColumn.DEEP, deep);
+		requireValue(CsvColumn.LENGTH, length);
+		requireValue(CsvColumn.SHALLOW, shallow);
+		requireValue(CsvColumn.DEEP, deep);
 		if (shape != PoolShape.ROUND) {
-			needed(CsvColumn.WIDTH, width);
+			requireValue(CsvColumn.WIDTH, width);
 		}
 		if (shape == PoolShape.KIDNEY) {
-			needed(CsvColumn.NARROW_WIDTH, narrow);
+			requireValue(CsvColumn.NARROW_WIDTH, narrow);
 		}
 		if (shallow != null && deep != null && shallow > deep) {
-			refuse(CsvColumn.DEEP, "deepLess");
+			reject(CsvColumn.DEEP, "deepLess");
 		}
 		if (shape == PoolShape.KIDNEY && narrow != null && width != null && narrow > width) {
-			refuse(CsvColumn.NARROW_WIDTH, "narrowMore");
+			reject(CsvColumn.NARROW_WIDTH, "narrowMore");
 		}
 		if (!problems.isEmpty() || length == null || shallow == null || deep == null) {
 			return null;
@@ -172,9 +172,9 @@ final class CsvRowParser {
 		return (width != null) ? new PoolDimensions(shape, length, width, (shape == PoolShape.KIDNEY) ? narrow : null, shallow, deep) : null;
 	}
 
-	private void needed(CsvColumn column, @Nullable Double value) {
+	private void requireValue(CsvColumn column, @Nullable Double value) {
 		if (value == null) {
-			refuse(column, "missing");
+			reject(column, "missing");
 		}
 	}
 
@@ -185,18 +185,18 @@ final class CsvRowParser {
 		}
 		BigDecimal cents = value.movePointRight(currency.getDefaultFractionDigits());
 		if (cents.stripTrailingZeros().scale() > 0) {
-			refuse(CsvColumn.MONTHLY_FEE, "decimals", String.valueOf(currency.getDefaultFractionDigits()));
+			reject(CsvColumn.MONTHLY_FEE, "decimals", String.valueOf(currency.getDefaultFractionDigits()));
 			return null;
 		}
 		if (cents.signum() < 0 || cents.compareTo(BigDecimal.valueOf(PoolDetails.FEE_MAX)) > 0) {
-			refuse(CsvColumn.MONTHLY_FEE, "range", "0",
-					PoolUnits.grouped(BigDecimal.valueOf(PoolDetails.FEE_MAX, currency.getDefaultFractionDigits()).doubleValue(), 0));
+			reject(CsvColumn.MONTHLY_FEE, "range", "0",
+					PoolUnits.formatGrouped(BigDecimal.valueOf(PoolDetails.FEE_MAX, currency.getDefaultFractionDigits()).doubleValue(), 0));
 			return null;
 		}
 		return cents.intValueExact();
 	}
 
-	private boolean yes(CsvColumn column) {
+	private boolean yesOrNo(CsvColumn column) {
 		String said = cell(column).toLowerCase(Locale.ROOT);
 		switch (said) {
 			case "yes", "y", "true", "1" -> {
@@ -206,13 +206,13 @@ final class CsvRowParser {
 				return false;
 			}
 			default -> {
-				refuse(column, "oneOf", "yes, no");
+				reject(column, "oneOf", "yes, no");
 				return false;
 			}
 		}
 	}
 
-	private <E extends Enum<E>> @Nullable E one(CsvColumn column, E[] values, @Nullable E otherwise) {
+	private <E extends Enum<E>> @Nullable E enumConstant(CsvColumn column, E[] values, @Nullable E otherwise) {
 		String said = cell(column).toUpperCase(Locale.ROOT).replaceAll("[ -]+", "_").replace("FIBERGLASS", "FIBREGLASS");
 		if (said.isEmpty() && otherwise != null) {
 			return otherwise;
@@ -222,7 +222,7 @@ final class CsvRowParser {
 				return value;
 			}
 		}
-		refuse(column, said.isEmpty() ? "missingOneOf" : "oneOf", codes(values));
+		reject(column, said.isEmpty() ? "missingOneOf" : "oneOf", codes(values));
 		return null;
 	}
 
@@ -232,7 +232,7 @@ final class CsvRowParser {
 
 	/** A volume, length or area in the unit of its header; limits in litres, metres, square metres. */
 	private @Nullable Double amount(CsvColumn column, double least, double most) {
-		Cell cell = columns.get(column);
+		ColumnPosition cell = columns.get(column);
 		if (cell == null) {
 			return null;
 		}
@@ -251,7 +251,7 @@ final class CsvRowParser {
 		}
 		double kept = value.doubleValue() * perUnit;
 		if (kept < least || kept > most) {
-			refuse(column, "range", PoolUnits.limit(least / perUnit), PoolUnits.limit(most / perUnit));
+			reject(column, "range", PoolUnits.formatLimit(least / perUnit), PoolUnits.formatLimit(most / perUnit));
 			return null;
 		}
 		return kept;
@@ -263,18 +263,18 @@ final class CsvRowParser {
 			return null;
 		}
 		try {
-			return DecimalParser.read(cell);
+			return DecimalParser.parse(cell);
 		}
 		catch (NumberFormatException ex) {
-			refuse(column, cell.matches("-?\\d{1,3}(,\\d{3})+([.]\\d+)?") ? "thousands" : "number");
+			reject(column, cell.matches("-?\\d{1,3}(,\\d{3})+([.]\\d+)?") ? "thousands" : "number");
 			return null;
 		}
 	}
 
 	private @Nullable String text(CsvColumn column, int most) {
-		String text = CsvFormulaEscaper.unescaped(cell(column)).strip();
+		String text = CsvFormulaEscaper.unescape(cell(column)).strip();
 		if (text.length() > most) {
-			refuse(column, "tooLongText", String.valueOf(most), String.valueOf(text.length()));
+			reject(column, "tooLongText", String.valueOf(most), String.valueOf(text.length()));
 			return null;
 		}
 		return text.isEmpty() ? null : text;
@@ -282,21 +282,21 @@ final class CsvRowParser {
 
 	/** Without the blanks around it; empty when the column or the cell is missing. */
 	private String cell(CsvColumn column) {
-		Cell cell = columns.get(column);
+		ColumnPosition cell = columns.get(column);
 		return (cell != null && cell.index() < record.size()) ? record.get(cell.index()).strip() : "";
 	}
 
-	private boolean refused(CsvColumn column) {
+	private boolean isRejected(CsvColumn column) {
 		String header = header(column);
 		return problems.stream().anyMatch(problem -> header.equals(problem.column()));
 	}
 
-	private void refuse(CsvColumn column, String code, String... args) {
+	private void reject(CsvColumn column, String code, String... args) {
 		problems.add(new CsvProblem(line, header(column), code, List.of(args), cell(column)));
 	}
 
 	private String header(CsvColumn column) {
-		Cell cell = columns.get(column);
+		ColumnPosition cell = columns.get(column);
 		return (cell != null) ? cell.header() : column.name().toLowerCase(Locale.ROOT);
 	}
 

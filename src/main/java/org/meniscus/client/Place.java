@@ -18,14 +18,14 @@ public record Place(String street, String town, String postcode, @Nullable Doubl
 
 	/** @throws IllegalArgumentException when a text is too long, a degree out of range or only one of the two is given */
 	public Place {
-		street = TextNormalizer.line(street);
-		town = TextNormalizer.line(town);
-		postcode = TextNormalizer.line(postcode);
-		Preconditions.length("street", street, 0, STREET_MAX);
-		Preconditions.length("town", town, 0, TOWN_MAX);
-		Preconditions.length("postcode", postcode, 0, POSTCODE_MAX);
-		Preconditions.range("latitude", latitude, -90, 90);
-		Preconditions.range("longitude", longitude, -180, 180);
+		street = TextNormalizer.singleLine(street);
+		town = TextNormalizer.singleLine(town);
+		postcode = TextNormalizer.singleLine(postcode);
+		Preconditions.checkLength("street", street, 0, STREET_MAX);
+		Preconditions.checkLength("town", town, 0, TOWN_MAX);
+		Preconditions.checkLength("postcode", postcode, 0, POSTCODE_MAX);
+		Preconditions.checkRange("latitude", latitude, -90, 90);
+		Preconditions.checkRange("longitude", longitude, -180, 180);
 		if ((latitude == null) != (longitude == null)) {
 			throw new IllegalArgumentException("latitude and longitude go together");
 		}

@@ -123,7 +123,7 @@ class Pool {
 
 	/** @throws StaleVersion when somebody else saved since the form was opened */
 	void change(long formVersion, PoolDetails details, Instant now) {
-		StaleVersion.unlessSame(formVersion, version, "pool");
+		StaleVersion.requireCurrent(formVersion, version, "pool");
 		write(details, now);
 	}
 
@@ -142,11 +142,11 @@ class Pool {
 		}
 	}
 
-	PoolRecord asRecord() {
+	PoolRecord toRecord() {
 		return new PoolRecord(new PoolId(id), (version != null) ? version : 0,
 				new PoolDetails(new ClientId(clientId), name,
 						new Place(street, town, postcode, number(latitude), number(longitude)), body, surface, indoor, sanitizer,
-						new PoolSize(number(volumeLitres), volumeCertainty, number(areaM2), measures()), hasWasteValve,
+						new PoolSize(number(volumeLitres), volumeCertainty, number(areaM2), dimensions()), hasWasteValve,
 						equipmentNotes, accessNotes,
 						new FillWater(number(fillPh), number(fillTaPpm), number(fillChPpm), number(fillSaltPpm)), monthlyFeeCents),
 				archivedAt != null);
@@ -158,37 +158,37 @@ class Pool {
 		this.street = details.place().street();
 		this.town = details.place().town();
 		this.postcode = details.place().postcode();
-		this.latitude = stored(details.place().latitude(), 5);
-		this.longitude = stored(details.place().longitude(), 5);
+		this.latitude = scaled(details.place().latitude(), 5);
+		this.longitude = scaled(details.place().longitude(), 5);
 		this.body = details.body();
 		this.surface = details.surface();
 		this.indoor = details.indoor();
 		this.sanitizer = details.sanitizer();
-		this.volumeLitres = stored(details.size().volumeLitres(), 1);
+		this.volumeLitres = scaled(details.size().volumeLitres(), 1);
 		this.volumeCertainty = details.size().certainty();
-		this.areaM2 = stored(details.size().areaM2(), 4);
-		write(details.size().measures());
+		this.areaM2 = scaled(details.size().areaM2(), 4);
+		write(details.size().dimensions());
 		this.hasWasteValve = details.wasteValve();
 		this.equipmentNotes = details.equipmentNotes();
 		this.accessNotes = details.accessNotes();
-		this.fillPh = stored(details.fill().ph(), 2);
-		this.fillTaPpm = stored(details.fill().ta(), 1);
-		this.fillChPpm = stored(details.fill().ch(), 1);
-		this.fillSaltPpm = stored(details.fill().salt(), 1);
+		this.fillPh = scaled(details.fill().ph(), 2);
+		this.fillTaPpm = scaled(details.fill().ta(), 1);
+		this.fillChPpm = scaled(details.fill().ch(), 1);
+		this.fillSaltPpm = scaled(details.fill().salt(), 1);
 		this.monthlyFeeCents = details.monthlyFeeCents();
 		this.updatedAt = now;
 	}
 
 	private void write(@Nullable PoolDimensions measures) {
 		this.shape = (measures != null) ? measures.shape() : null;
-		this.lengthM = stored((measures != null) ? measures.length() : null, 4);
-		this.widthM = stored((measures != null) ? measures.width() : null, 4);
-		this.narrowM = stored((measures != null) ? measures.narrow() : null, 4);
-		this.shallowM = stored((measures != null) ? measures.shallow() : null, 4);
-		this.deepM = stored((measures != null) ? measures.deep() : null, 4);
+		this.lengthM = scaled((measures != null) ? measures.length() : null, 4);
+		this.widthM = scaled((measures != null) ? measures.width() : null, 4);
+		this.narrowM = scaled((measures != null) ? measures.narrowWidth() : null, 4);
+		this.shallowM = scaled((measures != null) ? measures.shallowDepth() : null, 4);
+		this.deepM = scaled((measures != null) ? measures.deepDepth() : null, 4);
 	}
 
-	private @Nullable PoolDimensions measures() {
+	private @Nullable PoolDimensions dimensions() {
 		if (shape == null || lengthM == null || widthM == null || shallowM == null || deepM == null) {
 			return null;
 		}
@@ -196,7 +196,7 @@ class Pool {
 				deepM.doubleValue());
 	}
 
-	private static @Nullable BigDecimal stored(@Nullable Double value, int decimals) {
+	private static @Nullable BigDecimal scaled(@Nullable Double value, int decimals) {
 		return (value != null) ? BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP) : null;
 	}
 

@@ -28,22 +28,22 @@ public record PoolDetails(ClientId client, String name, Place place, BodyOfWater
 
 	/** @throws IllegalArgumentException when a text is too long or a figure out of range */
 	public PoolDetails {
-		name = TextNormalizer.line(name);
-		equipmentNotes = TextNormalizer.block(equipmentNotes);
-		accessNotes = TextNormalizer.block(accessNotes);
-		Preconditions.length("name", name, 1, NAME_MAX);
-		Preconditions.length("equipment notes", equipmentNotes, 0, EQUIPMENT_MAX);
-		Preconditions.length("access notes", accessNotes, 0, ACCESS_MAX);
-		Preconditions.range("fill pH", fill.ph(), FillLimits.PH_MIN, FillLimits.PH_MAX);
-		Preconditions.range("fill TA", fill.ta(), 0, FillLimits.TA_MAX);
-		Preconditions.range("fill CH", fill.ch(), 0, FillLimits.CH_MAX);
-		Preconditions.range("fill salt", fill.salt(), 0, FillLimits.SALT_MAX);
+		name = TextNormalizer.singleLine(name);
+		equipmentNotes = TextNormalizer.multiLineOrNull(equipmentNotes);
+		accessNotes = TextNormalizer.multiLineOrNull(accessNotes);
+		Preconditions.checkLength("name", name, 1, NAME_MAX);
+		Preconditions.checkLength("equipment notes", equipmentNotes, 0, EQUIPMENT_MAX);
+		Preconditions.checkLength("access notes", accessNotes, 0, ACCESS_MAX);
+		Preconditions.checkRange("fill pH", fill.ph(), FillLimits.PH_MIN, FillLimits.PH_MAX);
+		Preconditions.checkRange("fill TA", fill.ta(), 0, FillLimits.TA_MAX);
+		Preconditions.checkRange("fill CH", fill.ch(), 0, FillLimits.CH_MAX);
+		Preconditions.checkRange("fill salt", fill.salt(), 0, FillLimits.SALT_MAX);
 		if (monthlyFeeCents != null && (monthlyFeeCents < 0 || monthlyFeeCents > FEE_MAX)) {
 			throw new IllegalArgumentException("fee is " + monthlyFeeCents);
 		}
 	}
 
-	PoolDetails of(ClientId client) {
+	PoolDetails withClient(ClientId client) {
 		return new PoolDetails(client, name, place, body, surface, indoor, sanitizer, size, wasteValve, equipmentNotes, accessNotes,
 				fill, monthlyFeeCents);
 	}

@@ -8,11 +8,11 @@ import org.jspecify.annotations.Nullable;
  *
  * @param length 0.5 to 100 m; of a round pool the diameter
  * @param width 0.5 to 100 m; of a round pool the diameter; of a kidney the wide end
- * @param narrow width of a kidney's narrow end, null for every other shape; not more than the width
- * @param shallow 0.2 to 10 m of water
- * @param deep 0.2 to 10 m of water, not less than shallow
+ * @param narrowWidth width of a kidney's narrow end, null for every other shape; not more than the width
+ * @param shallowDepth 0.2 to 10 m of water
+ * @param deepDepth 0.2 to 10 m of water, not less than shallow
  */
-public record PoolDimensions(PoolShape shape, double length, double width, @Nullable Double narrow, double shallow, double deep) {
+public record PoolDimensions(PoolShape shape, double length, double width, @Nullable Double narrowWidth, double shallowDepth, double deepDepth) {
 
 	public static final double SIDE_MIN = 0.5;
 
@@ -24,12 +24,12 @@ public record PoolDimensions(PoolShape shape, double length, double width, @Null
 
 	/** @throws IllegalArgumentException when a measure is out of range or does not go with the shape */
 	public PoolDimensions {
-		Preconditions.range("length", length, SIDE_MIN, SIDE_MAX);
-		Preconditions.range("width", width, SIDE_MIN, SIDE_MAX);
-		Preconditions.range("narrow", narrow, SIDE_MIN, width);
-		Preconditions.range("shallow", shallow, DEPTH_MIN, deep);
-		Preconditions.range("deep", deep, DEPTH_MIN, DEPTH_MAX);
-		if ((narrow != null) != (shape == PoolShape.KIDNEY)) {
+		Preconditions.checkRange("length", length, SIDE_MIN, SIDE_MAX);
+		Preconditions.checkRange("width", width, SIDE_MIN, SIDE_MAX);
+		Preconditions.checkRange("narrow", narrowWidth, SIDE_MIN, width);
+		Preconditions.checkRange("shallow", shallowDepth, DEPTH_MIN, deepDepth);
+		Preconditions.checkRange("deep", deepDepth, DEPTH_MIN, DEPTH_MAX);
+		if ((narrowWidth != null) != (shape == PoolShape.KIDNEY)) {
 			throw new IllegalArgumentException("a second width belongs to a kidney, and to no other shape");
 		}
 		if (shape == PoolShape.ROUND && length != width) {
@@ -43,12 +43,12 @@ public record PoolDimensions(PoolShape shape, double length, double width, @Null
 
 	/** Width that counts: of a kidney the mean of its ends. Metres. */
 	public double meanWidth() {
-		return (narrow != null) ? (width + narrow) / 2 : width;
+		return (narrowWidth != null) ? (width + narrowWidth) / 2 : width;
 	}
 
 	/** Metres. */
 	public double averageDepth() {
-		return (shallow + deep) / 2;
+		return (shallowDepth + deepDepth) / 2;
 	}
 
 	/** Water surface in square metres. */

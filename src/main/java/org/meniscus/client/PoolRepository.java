@@ -19,7 +19,7 @@ interface PoolRepository extends Repository<Pool, RowId> {
 	/** Locked, so that of two who save at once the second is told. */
 	@Lock(LockModeType.PESSIMISTIC_WRITE)
 	@Query("select p from Pool p where p.companyId = :companyId and p.id = :id")
-	Optional<Pool> toChange(UUID companyId, UUID id);
+	Optional<Pool> findForUpdate(UUID companyId, UUID id);
 
 	List<Pool> findByCompanyIdAndArchivedAtIsNullOrderByNameAscIdAsc(UUID companyId);
 

@@ -27,7 +27,7 @@ public enum PoolShape {
 	}
 
 	/** Whether the factor is geometry and not a rule of thumb. */
-	public boolean exact() {
+	public boolean exactFactor() {
 		return exact;
 	}
 

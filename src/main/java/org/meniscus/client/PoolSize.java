@@ -8,10 +8,10 @@ import org.meniscus.water.pool.VolumeCertainty;
  *
  * @param volumeLitres 100 to 4,000,000, or null when not known; then nothing is dosed
  * @param areaM2 water surface in square metres, 0.5 to 10,000, or null
- * @param measures what the volume was worked out from, or null
+ * @param dimensions what the volume was worked out from, or null
  */
 public record PoolSize(@Nullable Double volumeLitres, VolumeCertainty certainty, @Nullable Double areaM2,
-		@Nullable PoolDimensions measures) {
+		@Nullable PoolDimensions dimensions) {
 
 	public static final double LITRES_MIN = 100;
 
@@ -23,8 +23,8 @@ public record PoolSize(@Nullable Double volumeLitres, VolumeCertainty certainty,
 
 	/** @throws IllegalArgumentException when a figure is out of range, or somebody is sure of a volume that is missing */
 	public PoolSize {
-		Preconditions.range("volume", volumeLitres, LITRES_MIN, LITRES_MAX);
-		Preconditions.range("area", areaM2, AREA_MIN, AREA_MAX);
+		Preconditions.checkRange("volume", volumeLitres, LITRES_MIN, LITRES_MAX);
+		Preconditions.checkRange("area", areaM2, AREA_MIN, AREA_MAX);
 		if (volumeLitres == null && certainty != VolumeCertainty.UNVERIFIED) {
 			throw new IllegalArgumentException("there is no volume to be sure of");
 		}
@@ -38,7 +38,7 @@ public record PoolSize(@Nullable Double volumeLitres, VolumeCertainty certainty,
 	/** Volume and area as the measures give them. */
 	public static PoolSize of(PoolDimensions measures) {
 		return new PoolSize(measures.volumeLitres(),
-				measures.shape().exact() ? VolumeCertainty.CALCULATED : VolumeCertainty.ESTIMATED, measures.area(), measures);
+				measures.shape().exactFactor() ? VolumeCertainty.CALCULATED : VolumeCertainty.ESTIMATED, measures.area(), measures);
 	}
 
 }

@@ -54,28 +54,28 @@ public enum PoolUnits {
 			return null;
 		}
 		double shown = litres / this.litres;
-		return number(shown, (this == US && shown >= 1000) ? 0 : volumeDecimals);
+		return rounded(shown, (this == US && shown >= 1000) ? 0 : volumeDecimals);
 	}
 
 	public @Nullable BigDecimal length(@Nullable Double metres) {
-		return (metres != null) ? number(metres / this.metres, lengthDecimals) : null;
+		return (metres != null) ? rounded(metres / this.metres, lengthDecimals) : null;
 	}
 
 	public @Nullable BigDecimal area(@Nullable Double squareMetres) {
-		return (squareMetres != null) ? number(squareMetres / squareMetresPerArea(), areaDecimals) : null;
+		return (squareMetres != null) ? rounded(squareMetres / squareMetresPerArea(), areaDecimals) : null;
 	}
 
-	public static BigDecimal number(double value, int decimals) {
-		return new BigDecimal(QuantityFormatter.plain(value, decimals));
+	public static BigDecimal rounded(double value, int decimals) {
+		return new BigDecimal(QuantityFormatter.decimal(value, decimals));
 	}
 
 	/** A limit as it is told. */
-	public static String limit(double value) {
-		return grouped(value, (Math.abs(value) < 100 && value != Math.rint(value)) ? 2 : 0);
+	public static String formatLimit(double value) {
+		return formatGrouped(value, (Math.abs(value) < 100 && value != Math.rint(value)) ? 2 : 0);
 	}
 
 	/** A figure with thousands apart, at most so many decimals. */
-	public static String grouped(double value, int decimals) {
+	public static String formatGrouped(double value, int decimals) {
 		BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
 		BigDecimal plain = (rounded.signum() == 0) ? BigDecimal.ZERO : rounded.stripTrailingZeros();
 		return String.format(java.util.Locale.US, "%,." + Math.max(0, plain.scale()) + "f", plain);

@@ -8,7 +8,7 @@ final class Preconditions {
 	private Preconditions() {
 	}
 
-	static void length(String what, @Nullable String text, int least, int most) {
+	static void checkLength(String what, @Nullable String text, int least, int most) {
 		int length = (text != null) ? text.length() : 0;
 		if (length < least || length > most) {
 			throw new IllegalArgumentException(what + " has " + length + " characters, not " + least + " to " + most);
@@ -16,7 +16,7 @@ final class Preconditions {
 	}
 
 	/** Both ends are inside; null is inside. */
-	static void range(String what, @Nullable Double value, double least, double most) {
+	static void checkRange(String what, @Nullable Double value, double least, double most) {
 		if (value != null && !(value >= least && value <= most)) {
 			throw new IllegalArgumentException(what + " is " + value + ", not " + least + " to " + most);
 		}

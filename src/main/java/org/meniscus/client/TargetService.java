@@ -26,12 +26,12 @@ import org.springframework.transaction.annotation.Transactional;
 public class TargetService {
 
 	/** Levels a company may set a range of its own for. The others follow from them. */
-	public static final List<Level> SETTABLE = List.of(Level.FC, Level.CC, Level.BROMINE, Level.PH, Level.TA, Level.CH, Level.CYA,
+	public static final List<Level> CONFIGURABLE_LEVELS = List.of(Level.FC, Level.CC, Level.BROMINE, Level.PH, Level.TA, Level.CH, Level.CYA,
 			Level.SALT, Level.TDS, Level.BORATE, Level.PHOSPHATE);
 
-	static final String OF_COMPANY = "set by the company";
+	static final String SOURCE_COMPANY = "set by the company";
 
-	static final String OF_POOL = "set for this pool";
+	static final String SOURCE_POOL = "set for this pool";
 
 	private final JdbcClient jdbc;
 
@@ -41,14 +41,14 @@ public class TargetService {
 
 	/** The company's own ranges for pools or for spas; levels it has none for are missing. */
 	@Transactional(readOnly = true)
-	public Map<Level, Range> ofCompany(CompanyId company, BodyOfWater body) {
-		return allOfCompany(company).getOrDefault(body, Map.of());
+	public Map<Level, Range> companyRanges(CompanyId company, BodyOfWater body) {
+		return companyRangesByBody(company).getOrDefault(body, Map.of());
 	}
 
 	/** One pool's own ranges. */
 	@Transactional(readOnly = true)
-	public Map<Level, Range> ofPool(CompanyId company, PoolId pool) {
-		return allOfPools(company).getOrDefault(pool, Map.of());
+	public Map<Level, Range> poolRanges(CompanyId company, PoolId pool) {
+		return rangesByPool(company).getOrDefault(pool, Map.of());
 	}
 
 	/**
@@ -61,12 +61,12 @@ public class TargetService {
 	public void setForCompany(CompanyId company, BodyOfWater body, Map<Level, Range> ranges, String seen) {
 		// the company's row stands for its targets: of two who save at once the second waits, and is told
 		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class).single();
-		unlessChanged(ofCompany(company, body), seen);
+		requireUnchanged(companyRanges(company, body), seen);
 		jdbc.sql("DELETE FROM company_target WHERE company_id = :company AND body = :body")
 			.param("company", company.value())
 			.param("body", body.name())
 			.update();
-		settable(ranges).forEach((level, range) -> limits(jdbc.sql("""
+		requireConfigurable(ranges).forEach((level, range) -> bindLimits(jdbc.sql("""
 				INSERT INTO company_target (company_id, body, level, acceptable_low, ideal_low, ideal_high, acceptable_high)
 				VALUES (:company, :body, :level, :a, :b, :c, :d)"""), range).param("company", company.value())
 			.param("body", body.name())
@@ -83,12 +83,12 @@ public class TargetService {
 			.query(UUID.class)
 			.optional()
 			.orElseThrow(() -> new NotFound("pool"));
-		unlessChanged(ofPool(company, pool), seen);
+		requireUnchanged(poolRanges(company, pool), seen);
 		jdbc.sql("DELETE FROM pool_target WHERE company_id = :company AND pool_id = :pool")
 			.param("company", company.value())
 			.param("pool", pool.value())
 			.update();
-		settable(ranges).forEach((level, range) -> limits(jdbc.sql("""
+		requireConfigurable(ranges).forEach((level, range) -> bindLimits(jdbc.sql("""
 				INSERT INTO pool_target (company_id, pool_id, level, acceptable_low, ideal_low, ideal_high, acceptable_high)
 				VALUES (:company, :pool, :level, :a, :b, :c, :d)"""), range).param("company", company.value())
 			.param("pool", pool.value())
@@ -98,32 +98,32 @@ public class TargetService {
 
 	/** Every pool's targets of a company in two reads. */
 	@Transactional(readOnly = true)
-	public Merged merged(CompanyId company) {
-		return new Merged(allOfCompany(company), allOfPools(company));
+	public MergedTargets mergedTargets(CompanyId company) {
+		return new MergedTargets(companyRangesByBody(company), rangesByPool(company));
 	}
 
 	/** The ranges of one company, ready to be merged. */
-	public static final class Merged {
+	public static final class MergedTargets {
 
 		private final Map<BodyOfWater, Map<Level, Range>> company;
 
 		private final Map<PoolId, Map<Level, Range>> pools;
 
-		Merged(Map<BodyOfWater, Map<Level, Range>> company, Map<PoolId, Map<Level, Range>> pools) {
+		MergedTargets(Map<BodyOfWater, Map<Level, Range>> company, Map<PoolId, Map<Level, Range>> pools) {
 			this.company = company;
 			this.pools = pools;
 		}
 
 		/** Published, then company's, then the pool's own. */
-		public Targets of(PoolId pool, BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer) {
-			return withCompany(body, surface, indoor, sanitizer).with(pools.getOrDefault(pool, Map.of()));
+		public Targets forPool(PoolId pool, BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer) {
+			return forCompany(body, surface, indoor, sanitizer).with(pools.getOrDefault(pool, Map.of()));
 		}
 
 		/**
 		 * Published, then company's. A company's range counts where the level is judged at all, and its CYA only outdoors: indoors
 		 * there should be none, whatever the company likes elsewhere.
 		 */
-		public Targets withCompany(BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer) {
+		public Targets forCompany(BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer) {
 			Targets published = Targets.defaults(body, surface, indoor, sanitizer);
 			Map<Level, Range> own = new EnumMap<>(Level.class);
 			company.getOrDefault(body, Map.of()).forEach((level, range) -> {
@@ -136,24 +136,24 @@ public class TargetService {
 
 	}
 
-	private Map<BodyOfWater, Map<Level, Range>> allOfCompany(CompanyId company) {
+	private Map<BodyOfWater, Map<Level, Range>> companyRangesByBody(CompanyId company) {
 		Map<BodyOfWater, Map<Level, Range>> all = new EnumMap<>(BodyOfWater.class);
 		jdbc.sql("""
 				SELECT body, level, acceptable_low, ideal_low, ideal_high, acceptable_high FROM company_target
 				WHERE company_id = :company""").param("company", company.value()).query(row -> {
 			all.computeIfAbsent(BodyOfWater.valueOf(row.getString("body")), any -> new EnumMap<>(Level.class))
-				.put(Level.valueOf(row.getString("level")), range(row, OF_COMPANY));
+				.put(Level.valueOf(row.getString("level")), range(row, SOURCE_COMPANY));
 		});
 		return all;
 	}
 
-	private Map<PoolId, Map<Level, Range>> allOfPools(CompanyId company) {
+	private Map<PoolId, Map<Level, Range>> rangesByPool(CompanyId company) {
 		Map<PoolId, Map<Level, Range>> all = new HashMap<>();
 		jdbc.sql("""
 				SELECT pool_id, level, acceptable_low, ideal_low, ideal_high, acceptable_high FROM pool_target
 				WHERE company_id = :company""").param("company", company.value()).query(row -> {
 			all.computeIfAbsent(new PoolId(Objects.requireNonNull(row.getObject("pool_id", UUID.class))), any -> new EnumMap<>(Level.class))
-				.put(Level.valueOf(row.getString("level")), range(row, OF_POOL));
+				.put(Level.valueOf(row.getString("level")), range(row, SOURCE_POOL));
 		});
 		return all;
 	}
@@ -163,21 +163,21 @@ public class TargetService {
 				row.getDouble("acceptable_high"), source);
 	}
 
-	private static JdbcClient.StatementSpec limits(JdbcClient.StatementSpec statement, Range range) {
+	private static JdbcClient.StatementSpec bindLimits(JdbcClient.StatementSpec statement, Range range) {
 		return statement.param("a", range.acceptableLow())
 			.param("b", range.idealLow())
 			.param("c", range.idealHigh())
 			.param("d", range.acceptableHigh());
 	}
 
-	private static Map<Level, Range> settable(Map<Level, Range> ranges) {
-		if (!SETTABLE.containsAll(ranges.keySet())) {
+	private static Map<Level, Range> requireConfigurable(Map<Level, Range> ranges) {
+		if (!CONFIGURABLE_LEVELS.containsAll(ranges.keySet())) {
 			throw new IllegalArgumentException("no ranges of one's own for " + ranges.keySet());
 		}
 		return Collections.unmodifiableMap(ranges);
 	}
 
-	private static void unlessChanged(Map<Level, Range> stored, String seen) {
+	private static void requireUnchanged(Map<Level, Range> stored, String seen) {
 		if (!fingerprint(stored).equals(seen)) {
 			throw new StaleVersion("targets");
 		}
@@ -186,7 +186,7 @@ public class TargetService {
 	/** What a form carries, so that it can be told whether somebody has changed the ranges since it was opened. */
 	public static String fingerprint(Map<Level, Range> ranges) {
 		StringBuilder text = new StringBuilder();
-		for (Level level : SETTABLE) {
+		for (Level level : CONFIGURABLE_LEVELS) {
 			Range range = ranges.get(level);
 			if (range != null) {
 				text.append(level).append('=').append(range.acceptableLow()).append('/').append(range.idealLow()).append('/')

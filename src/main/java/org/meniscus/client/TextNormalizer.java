@@ -9,23 +9,23 @@ final class TextNormalizer {
 	}
 
 	/** One line, or empty. */
-	static String line(@Nullable String text) {
-		return clean(text).replace('\n', ' ').replace('\t', ' ').strip();
+	static String singleLine(@Nullable String text) {
+		return withoutControls(text).replace('\n', ' ').replace('\t', ' ').strip();
 	}
 
 	/** Several lines, or null when there is nothing to keep. */
-	static @Nullable String block(@Nullable String text) {
-		String clean = clean(text).strip();
+	static @Nullable String multiLineOrNull(@Nullable String text) {
+		String clean = withoutControls(text).strip();
 		return clean.isEmpty() ? null : clean;
 	}
 
 	/** One line, or null when there is nothing to keep. */
-	static @Nullable String lineOrNull(@Nullable String text) {
-		String line = line(text);
+	static @Nullable String singleLineOrNull(@Nullable String text) {
+		String line = singleLine(text);
 		return line.isEmpty() ? null : line;
 	}
 
-	private static String clean(@Nullable String text) {
+	private static String withoutControls(@Nullable String text) {
 		if (text == null) {
 			return "";
 		}

@@ -76,7 +76,7 @@ class Company {
 		this.timeZone = zone.getId();
 		this.currency = currency.getCurrencyCode();
 		this.createdAt = now;
-		change(TreatmentSettings.USUAL, now);
+		change(TreatmentSettings.DEFAULTS, now);
 	}
 
 	void change(String name, UnitSystem units, ZoneId zone, Currency currency, Instant now) {
@@ -88,10 +88,10 @@ class Company {
 	}
 
 	void change(TreatmentSettings rules, Instant now) {
-		this.fcSwimCeilingPpm = stored(rules.fcSwimCeiling(), 1);
-		this.holdChance = stored(rules.holdChance(), 2);
+		this.fcSwimCeilingPpm = scaled(rules.fcSwimCeiling(), 1);
+		this.holdChance = scaled(rules.holdChance(), 2);
 		this.minimumRule = rules.minimumRule();
-		this.waterPrice = stored(rules.costs().waterPerM3(), 4);
+		this.waterPrice = scaled(rules.costs().waterPerM3(), 4);
 		this.drainVisit = (int) Math.round(rules.costs().drainVisit());
 		this.workHour = (int) Math.round(rules.costs().workHour());
 		MonthDay end = rules.seasonEnd();
@@ -100,7 +100,7 @@ class Company {
 		this.updatedAt = now;
 	}
 
-	private static BigDecimal stored(double value, int decimals) {
+	private static BigDecimal scaled(double value, int decimals) {
 		return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
 	}
 

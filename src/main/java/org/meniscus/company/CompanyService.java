@@ -60,7 +60,7 @@ public class CompanyService {
 
 	/** What the company has chosen for itself; one read of one row. */
 	public CompanySettings settings(CompanyId company) {
-		return inside(company, () -> companies.findById(company.value()).map(Company::settings))
+		return inCompany(company, () -> companies.findById(company.value()).map(Company::settings))
 			.orElseThrow(() -> new NotFound("company"));
 	}
 
@@ -77,9 +77,9 @@ public class CompanyService {
 
 	private void change(CompanyId company, long formVersion, String deed, Consumer<Company> verb) {
 		try {
-			inside(company, () -> {
+			inCompany(company, () -> {
 				Company stored = companies.findById(company.value()).orElseThrow(() -> new NotFound("company"));
-				StaleVersion.unlessSame(formVersion, stored.version(), "company");
+				StaleVersion.requireCurrent(formVersion, stored.version(), "company");
 				verb.accept(stored);
 				audit.record(deed, company.toString(), null);
 				return true;
@@ -92,8 +92,8 @@ public class CompanyService {
 
 	/** Everybody who works or has worked for the company, by name. */
 	public List<PersonSummary> people(CompanyId company) {
-		return inside(company,
-				() -> people.findByCompanyIdOrderByName(company.value()).stream().map(Person::card).toList());
+		return inCompany(company,
+				() -> people.findByCompanyIdOrderByName(company.value()).stream().map(Person::summary).toList());
 	}
 
 	/** A new company with its first owner. @throws AddressTaken when the address already signs in somewhere */
@@ -101,18 +101,18 @@ public class CompanyService {
 		CompanyId company = new CompanyId(ids.next());
 		PersonId owner = new PersonId(ids.next());
 		String hash = passwords.encode(command.password());
-		return inside(company, () -> {
+		return inCompany(company, () -> {
 			companies.save(new Company(company, command.companyName(), command.units(), command.zone(), command.currency(),
 					clock.instant()));
 			Person person = new Person(company, owner, command.ownerName(), command.email(), Role.OWNER, clock.instant());
-			person.choosePassword(hash, clock.instant());
+			person.setPassword(hash, clock.instant());
 			people.save(person);
 			if (!logins.claim(command.email(), company, owner)) {
-				throw new AddressTaken();
+				throw new EmailTaken();
 			}
 			companies.flush();
 			events.publishEvent(new CompanySignedUp(company));
-			return person.signedIn();
+			return person.toSignedInUser();
 		});
 	}
 
@@ -125,51 +125,51 @@ public class CompanyService {
 	public PersonId addWithPassword(CompanyId company, String name, String email, Role role, String password) {
 		PersonId id = new PersonId(ids.next());
 		String hash = passwords.encode(password);
-		return inside(company, () -> {
+		return inCompany(company, () -> {
 			Person person = new Person(company, id, name, email, role, clock.instant());
-			person.choosePassword(hash, clock.instant());
+			person.setPassword(hash, clock.instant());
 			people.save(person);
 			companies.flush();
 			if (!logins.claim(email, company, id)) {
-				throw new AddressTaken();
+				throw new EmailTaken();
 			}
 			return id;
 		});
 	}
 
 	/** The company to which an address signs in. */
-	public Optional<CompanyId> companyOf(String email) {
-		return TenantContext.lookingUp(TenantContext.keyOf(email), () -> transactions.execute(status -> logins.find(email)))
+	public Optional<CompanyId> findCompanyByEmail(String email) {
+		return TenantContext.runLookup(TenantContext.lookupKey(email), () -> transactions.execute(status -> logins.find(email)))
 			.map(LoginRepository.Login::company);
 	}
 
 	/** Whether no company has ever been stored here: row security hides other companies' rows, but not that there are any. */
-	public boolean untouched() {
-		return Boolean.TRUE.equals(transactions.execute(status -> logins.noneEver()));
+	public boolean hasNoCompanies() {
+		return Boolean.TRUE.equals(transactions.execute(status -> logins.neverHeldRows()));
 	}
 
 	/** Who this is, if address and password belong together; costs the same time whether the address is known or not. */
 	Optional<SignedInUser> authenticate(String email, String password) {
-		Optional<LoginRepository.Login> login = TenantContext.lookingUp(TenantContext.keyOf(email),
+		Optional<LoginRepository.Login> login = TenantContext.runLookup(TenantContext.lookupKey(email),
 				() -> transactions.execute(status -> logins.find(email)));
-		Optional<Person> person = login.flatMap(found -> inside(found.company(),
+		Optional<Person> person = login.flatMap(found -> inCompany(found.company(),
 				() -> people.findByCompanyIdAndId(found.company().value(), found.person().value())));
 		String hash = person.map(Person::passwordHash).orElse(null);
-		boolean matches = passwords.matches(password, (hash != null) ? hash : unknownHash());
-		return (matches && hash != null) ? person.map(Person::signedIn) : Optional.empty();
+		boolean matches = passwords.matches(password, (hash != null) ? hash : dummyHash());
+		return (matches && hash != null) ? person.map(Person::toSignedInUser) : Optional.empty();
 	}
 
-	private volatile String unknownHash = "";
+	private volatile String dummyHash = "";
 
-	private String unknownHash() {
-		if (unknownHash.isEmpty()) {
-			unknownHash = passwords.encode("nobody has this password");
+	private String dummyHash() {
+		if (dummyHash.isEmpty()) {
+			dummyHash = passwords.encode("nobody has this password");
 		}
-		return unknownHash;
+		return dummyHash;
 	}
 
-	private <T> T inside(CompanyId company, java.util.function.Supplier<T> work) {
-		return TenantContext.as(company, () -> transactions.execute(status -> work.get()));
+	private <T> T inCompany(CompanyId company, java.util.function.Supplier<T> work) {
+		return TenantContext.runAs(company, () -> transactions.execute(status -> work.get()));
 	}
 
 	/** What a sign-up asks for. */
@@ -178,7 +178,7 @@ public class CompanyService {
 	}
 
 	/** The address already signs in, here or at another company. */
-	public static class AddressTaken extends RuntimeException {
+	public static class EmailTaken extends RuntimeException {
 	}
 
 }

@@ -31,7 +31,7 @@ class LoginRepository {
 	}
 
 	/** Whether the table has never held a row; a row that was taken back also counts as one. */
-	boolean noneEver() {
+	boolean neverHeldRows() {
 		return jdbc.sql("SELECT pg_relation_size('login') = 0").query(Boolean.class).single();
 	}
 
@@ -45,7 +45,7 @@ class LoginRepository {
 	}
 
 	/** Whether this person signs in with this address already. */
-	boolean has(String email, CompanyId company, PersonId person) {
+	boolean belongsTo(String email, CompanyId company, PersonId person) {
 		return find(email).filter(new Login(company, person)::equals).isPresent();
 	}
 

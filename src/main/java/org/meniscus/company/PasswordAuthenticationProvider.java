@@ -31,7 +31,7 @@ class PasswordAuthenticationProvider implements AuthenticationProvider {
 		SignedInUser user = register.authenticate(email, String.valueOf(attempt.getCredentials()))
 			.orElseThrow(() -> new BadCredentialsException("refused"));
 		throttle.succeeded(email, network);
-		return ProgrammaticSignIn.proof(user);
+		return ProgrammaticSignIn.authenticationOf(user);
 	}
 
 	@Override

@@ -40,7 +40,7 @@ public class PasswordLinkMailer {
 			return false;
 		}
 		String kind = link.invitation() ? "invitation" : "wayBack";
-		Object[] names = { line(link.personName()), line(link.companyName()), url };
+		Object[] names = { singleLine(link.personName()), singleLine(link.companyName()), url };
 		try {
 			MimeMessageHelper mail = new MimeMessageHelper(server.createMimeMessage(), "UTF-8");
 			mail.setFrom(from);
@@ -51,13 +51,13 @@ public class PasswordLinkMailer {
 			return true;
 		}
 		catch (MailException | MessagingException ex) {
-			log.warn("a link for {} could not be mailed: {}", link.person(), line(String.valueOf(ex.getMessage())));
+			log.warn("a link for {} could not be mailed: {}", link.person(), singleLine(String.valueOf(ex.getMessage())));
 			return false;
 		}
 	}
 
 	/** A name on one line: a line break in a header would begin another header. */
-	private static String line(String name) {
+	private static String singleLine(String name) {
 		return name.replaceAll("[\\p{Cc}\\u2028\\u2029]+", " ").strip();
 	}
 

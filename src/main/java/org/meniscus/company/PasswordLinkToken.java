@@ -22,14 +22,14 @@ record PasswordLinkToken(CompanyId company, byte[] secret) {
 
 	private static final SecureRandom RANDOM = new SecureRandom();
 
-	static PasswordLinkToken make(CompanyId company) {
+	static PasswordLinkToken generate(CompanyId company) {
 		byte[] secret = new byte[SECRET_BYTES];
 		RANDOM.nextBytes(secret);
 		return new PasswordLinkToken(company, secret);
 	}
 
 	/** Nothing when the text cannot be such a token. */
-	static Optional<PasswordLinkToken> read(String text) {
+	static Optional<PasswordLinkToken> parse(String text) {
 		byte[] bytes;
 		try {
 			bytes = Base64.getUrlDecoder().decode(text);
@@ -50,7 +50,7 @@ record PasswordLinkToken(CompanyId company, byte[] secret) {
 	}
 
 	/** As it stands in the link. */
-	String text() {
+	String encode() {
 		byte[] bytes = ByteBuffer.allocate(COMPANY_BYTES + SECRET_BYTES)
 			.putLong(company.value().getMostSignificantBits())
 			.putLong(company.value().getLeastSignificantBits())

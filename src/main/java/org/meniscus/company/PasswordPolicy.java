@@ -24,28 +24,28 @@ import org.jspecify.annotations.Nullable;
 public final class PasswordPolicy {
 
 	/** In characters as people count them (code points). */
-	public static final int SHORTEST = 15;
+	public static final int MIN_LENGTH = 15;
 
 	/** The standard asks for 64 at least to be allowed. */
-	public static final int LONGEST = 128;
+	public static final int MAX_LENGTH = 128;
 
 	/** What must be left once everything is taken out that would be guessed first. No source: half of the shortest. */
-	private static final int LEFT_OVER = 8;
+	private static final int MIN_REMAINING_LENGTH = 8;
 
-	private static final int FEWEST_DIFFERENT = 5;
+	private static final int MIN_DISTINCT_CHARACTERS = 5;
 
-	private static final List<String> ROWS = List.of("qwertyuiop", "asdfghjkl", "zxcvbnm", "qwertzuiop", "azertyuiop", "qazwsxedcrfvtgb",
+	private static final List<String> KEYBOARD_ROWS = List.of("qwertyuiop", "asdfghjkl", "zxcvbnm", "qwertzuiop", "azertyuiop", "qazwsxedcrfvtgb",
 			"1qaz2wsx3edc4rfv", "1q2w3e4r5t6y7u8i");
 
-	private static final List<String> COMMON = read("common-words.txt");
+	private static final List<String> COMMON_WORDS = read("common-words.txt");
 
-	private static final Set<String> KNOWN = Set.copyOf(read("common-passphrases.txt"));
+	private static final Set<String> COMMON_PASSPHRASES = Set.copyOf(read("common-passphrases.txt"));
 
 	private PasswordPolicy() {
 	}
 
 	/** Why a password is refused. */
-	public enum Problem {
+	public enum PasswordProblem {
 
 		SHORT, LONG,
 		/** On the list of common passwords, or made of the words that most of them are made of. */
@@ -63,49 +63,49 @@ public final class PasswordPolicy {
 	 * @param names what somebody who knows the company would try: its name, the person's, the address
 	 * @return nothing when the password may be used
 	 */
-	public static Optional<Problem> problem(String password, @Nullable String... names) {
+	public static Optional<PasswordProblem> findProblem(String password, @Nullable String... names) {
 		String composed = Normalizer.normalize(password, Normalizer.Form.NFC);
 		int length = composed.codePointCount(0, composed.length());
-		if (length < SHORTEST) {
-			return Optional.of(Problem.SHORT);
+		if (length < MIN_LENGTH) {
+			return Optional.of(PasswordProblem.SHORT);
 		}
-		if (length > LONGEST) {
-			return Optional.of(Problem.LONG);
+		if (length > MAX_LENGTH) {
+			return Optional.of(PasswordProblem.LONG);
 		}
-		String plain = plain(password);
-		if (KNOWN.contains(plain)) {
-			return Optional.of(Problem.COMMON);
+		String plain = normalize(password);
+		if (COMMON_PASSPHRASES.contains(plain)) {
+			return Optional.of(PasswordProblem.COMMON);
 		}
 		if (isRepeated(password) || isRepeated(plain)) {
-			return Optional.of(Problem.REPEATED);
+			return Optional.of(PasswordProblem.REPEATED);
 		}
-		String left = without(plain, Stream.concat(Stream.of("meniscus"), Arrays.stream(names).flatMap(PasswordPolicy::words)).toList());
-		if (tooLittle(plain, left)) {
-			return Optional.of(Problem.NAMES);
+		String left = removeWords(plain, Stream.concat(Stream.of("meniscus"), Arrays.stream(names).flatMap(PasswordPolicy::words)).toList());
+		if (tooLittleRemains(plain, left)) {
+			return Optional.of(PasswordProblem.NAMES);
 		}
-		String unordered = withoutRuns(left);
-		if (tooLittle(left, unordered)) {
-			return Optional.of(Problem.SEQUENCE);
+		String unordered = removeSequences(left);
+		if (tooLittleRemains(left, unordered)) {
+			return Optional.of(PasswordProblem.SEQUENCE);
 		}
-		return tooLittle(unordered, without(unordered, COMMON)) ? Optional.of(Problem.COMMON) : Optional.empty();
+		return tooLittleRemains(unordered, removeWords(unordered, COMMON_WORDS)) ? Optional.of(PasswordProblem.COMMON) : Optional.empty();
 	}
 
 	/** Letters and digits in lower case; a password wholly of other signs stays as it is. */
-	private static String plain(String password) {
+	private static String normalize(String password) {
 		String lower = Normalizer.normalize(password, Normalizer.Form.NFKC).toLowerCase(Locale.ROOT);
 		StringBuilder letters = new StringBuilder();
 		lower.codePoints().filter(Character::isLetterOrDigit).forEach(letters::appendCodePoint);
-		return (letters.length() >= LEFT_OVER) ? letters.toString() : lower;
+		return (letters.length() >= MIN_REMAINING_LENGTH) ? letters.toString() : lower;
 	}
 
 	private static Stream<String> words(@Nullable String name) {
 		return (name == null) ? Stream.empty()
-				: Stream.concat(Stream.of(plain(name)), Arrays.stream(name.toLowerCase(Locale.ROOT).split("[^\\p{L}\\p{N}]+")))
+				: Stream.concat(Stream.of(normalize(name)), Arrays.stream(name.toLowerCase(Locale.ROOT).split("[^\\p{L}\\p{N}]+")))
 					.filter(word -> word.length() >= 3);
 	}
 
 	/** Longest words first, so that a word inside another does not break it up. */
-	private static String without(String text, List<String> words) {
+	private static String removeWords(String text, List<String> words) {
 		String left = text;
 		for (String word : words.stream().sorted(Comparator.comparingInt(String::length).reversed()).collect(Collectors.toList())) {
 			left = left.replace(word, "");
@@ -113,12 +113,12 @@ public final class PasswordPolicy {
 		return left;
 	}
 
-	private static boolean tooLittle(String before, String after) {
-		return after.length() < before.length() && after.length() < LEFT_OVER;
+	private static boolean tooLittleRemains(String before, String after) {
+		return after.length() < before.length() && after.length() < MIN_REMAINING_LENGTH;
 	}
 
 	private static boolean isRepeated(String text) {
-		if (text.codePoints().distinct().count() < FEWEST_DIFFERENT) {
+		if (text.codePoints().distinct().count() < MIN_DISTINCT_CHARACTERS) {
 			return true;
 		}
 		for (int unit = 1; unit <= text.length() / 2; unit++) {
@@ -130,12 +130,12 @@ public final class PasswordPolicy {
 	}
 
 	/** Takes out runs of four or more: neighbours in the alphabet, among the digits or on the keyboard, either way, or the same sign. */
-	private static String withoutRuns(String text) {
+	private static String removeSequences(String text) {
 		StringBuilder left = new StringBuilder();
 		int start = 0;
 		while (start < text.length()) {
 			int end = start + 1;
-			for (int length = 4; start + length <= text.length() && isRun(text.substring(start, start + length)); length++) {
+			for (int length = 4; start + length <= text.length() && isSequence(text.substring(start, start + length)); length++) {
 				end = start + length;
 			}
 			if (end == start + 1) {
@@ -146,7 +146,7 @@ public final class PasswordPolicy {
 		return left.toString();
 	}
 
-	private static boolean isRun(String part) {
+	private static boolean isSequence(String part) {
 		int step = part.charAt(1) - part.charAt(0);
 		boolean even = Math.abs(step) <= 1;
 		for (int i = 2; even && i < part.length(); i++) {
@@ -154,7 +154,7 @@ public final class PasswordPolicy {
 			even = next == step || (step == 1 && part.charAt(i - 1) == '9' && part.charAt(i) == '0');
 		}
 		String backwards = new StringBuilder(part).reverse().toString();
-		return even || ROWS.stream().anyMatch(row -> row.contains(part) || row.contains(backwards));
+		return even || KEYBOARD_ROWS.stream().anyMatch(row -> row.contains(part) || row.contains(backwards));
 	}
 
 	private static List<String> read(String file) {

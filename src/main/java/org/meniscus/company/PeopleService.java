@@ -9,7 +9,7 @@ import java.util.Optional;
 import java.util.function.Supplier;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.company.CompanyService.AddressTaken;
+import org.meniscus.company.CompanyService.EmailTaken;
 import org.meniscus.platform.AuditTrail;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
@@ -32,10 +32,10 @@ import org.springframework.transaction.support.TransactionOperations;
 public class PeopleService {
 
 	/** How long an invitation can be used. Common practice, no source. */
-	public static final Duration INVITATION = Duration.ofDays(7);
+	public static final Duration INVITATION_VALIDITY = Duration.ofDays(7);
 
 	/** How long a link to choose a new password can be used. Common practice, no source. */
-	public static final Duration WAY_BACK = Duration.ofHours(1);
+	public static final Duration RESET_LINK_VALIDITY = Duration.ofHours(1);
 
 	private final CompanyRepository companies;
 
@@ -73,15 +73,15 @@ public class PeopleService {
 
 	/** Everybody, by name, those who have left last. */
 	public List<PersonRecord> all(CompanyId company) {
-		return inside(company, () -> people.findByCompanyIdOrderByName(company.value())
+		return inCompany(company, () -> people.findByCompanyIdOrderByName(company.value())
 			.stream()
-			.map(Person::record)
-			.sorted(java.util.Comparator.comparing(person -> !person.card().active()))
+			.map(Person::toRecord)
+			.sorted(java.util.Comparator.comparing(person -> !person.summary().active()))
 			.toList());
 	}
 
 	public PersonRecord person(CompanyId company, PersonId person) {
-		return inside(company, () -> load(company, person).record());
+		return inCompany(company, () -> load(company, person).toRecord());
 	}
 
 	/**
@@ -90,15 +90,15 @@ public class PeopleService {
 	 * @throws AddressTaken when somebody of this company has the address
 	 */
 	public PasswordLink invite(CompanyId company, String name, String email, Role role) {
-		PasswordLinkToken token = PasswordLinkToken.make(company);
+		PasswordLinkToken token = PasswordLinkToken.generate(company);
 		try {
-			return inside(company, () -> {
+			return inCompany(company, () -> {
 				if (people.findByCompanyIdAndEmail(company.value(), email.toLowerCase(Locale.ROOT)).isPresent()) {
-					throw new AddressTaken();
+					throw new EmailTaken();
 				}
 				PersonId id = new PersonId(ids.next());
 				Person person = new Person(company, id, name, email, role, clock.instant());
-				PasswordLink link = expect(company, person, token);
+				PasswordLink link = issueLink(company, person, token);
 				people.save(person);
 				people.flush();
 				audit.record("person.invited", id.toString(), "{\"role\":\"" + role + "\"}");
@@ -106,30 +106,30 @@ public class PeopleService {
 			});
 		}
 		catch (DataIntegrityViolationException sameAddressAtTheSameTime) {
-			throw new AddressTaken();
+			throw new EmailTaken();
 		}
 	}
 
 	/** A new link in place of the last: an invitation for those who have not joined, else a way back in. @throws NotFound for those who have left */
 	public PasswordLink link(CompanyId company, PersonId id) {
-		PasswordLinkToken token = PasswordLinkToken.make(company);
-		return inside(company, () -> {
+		PasswordLinkToken token = PasswordLinkToken.generate(company);
+		return inCompany(company, () -> {
 			Person person = load(company, id);
-			if (!person.card().active()) {
+			if (!person.summary().active()) {
 				throw new NotFound("active person");
 			}
-			PasswordLink link = expect(company, person, token);
+			PasswordLink link = issueLink(company, person, token);
 			audit.record(link.invitation() ? "person.invited" : "person.resetLink", id.toString(), null);
 			return link;
 		});
 	}
 
 	/** Takes an invitation back, and with it the person. @return false when they have joined, or stops are planned for them */
-	public boolean withdraw(CompanyId company, PersonId id) {
+	public boolean withdrawInvitation(CompanyId company, PersonId id) {
 		try {
-			return inside(company, () -> {
+			return inCompany(company, () -> {
 				Person person = load(company, id);
-				if (person.card().joined()) {
+				if (person.summary().joined()) {
 					return false;
 				}
 				people.delete(person);
@@ -151,13 +151,13 @@ public class PeopleService {
 	 * @throws LastOwner when nobody would be left who may do everything
 	 */
 	public void change(CompanyId company, PersonId id, long version, String name, Role role) {
-		Role before = told(() -> inside(company, () -> {
-			oneAtATime(company);
+		Role before = reportStale(() -> inCompany(company, () -> {
+			lockCompany(company);
 			Person person = load(company, id);
-			StaleVersion.unlessSame(version, person.version(), "person");
-			Role was = person.card().role();
+			StaleVersion.requireCurrent(version, person.version(), "person");
+			Role was = person.summary().role();
 			if (role != Role.OWNER) {
-				unlessLastOwner(company, person);
+				requireAnotherOwner(company, person);
 			}
 			person.change(name, role, clock.instant());
 			if (was != role) {
@@ -172,10 +172,10 @@ public class PeopleService {
 
 	/** Ends the person's sessions at once; what they did stays theirs. @throws LastOwner when nobody would be left who may do everything */
 	public void deactivate(CompanyId company, PersonId id) {
-		inside(company, () -> {
-			oneAtATime(company);
+		inCompany(company, () -> {
+			lockCompany(company);
 			Person person = load(company, id);
-			unlessLastOwner(company, person);
+			requireAnotherOwner(company, person);
 			person.deactivate(clock.instant());
 			audit.record("person.deactivated", id.toString(), null);
 			return true;
@@ -185,7 +185,7 @@ public class PeopleService {
 
 	/** With the password they had. */
 	public void reactivate(CompanyId company, PersonId id) {
-		inside(company, () -> {
+		inCompany(company, () -> {
 			load(company, id).reactivate(clock.instant());
 			audit.record("person.reactivated", id.toString(), null);
 			return true;
@@ -193,9 +193,9 @@ public class PeopleService {
 	}
 
 	/** Whom a link is for; nothing when it has been used, has expired or never was one. */
-	public Optional<PasswordLink> open(String token) {
-		return PasswordLinkToken.read(token)
-			.flatMap(read -> inside(read.company(), () -> holder(read).map(person -> link(read.company(), person, read, Instant.EPOCH))));
+	public Optional<PasswordLink> findLink(String token) {
+		return PasswordLinkToken.parse(token)
+			.flatMap(read -> inCompany(read.company(), () -> findLinkHolder(read).map(person -> link(read.company(), person, read, Instant.EPOCH))));
 	}
 
 	/**
@@ -204,23 +204,23 @@ public class PeopleService {
 	 * @return nothing when the link has been used, has expired or never was one
 	 * @throws AddressTaken when the address has come to sign in at another company meanwhile
 	 */
-	public Optional<SignedInUser> choosePassword(String token, RawPassword password) {
-		Optional<PasswordLinkToken> read = PasswordLinkToken.read(token);
-		if (read.isEmpty() || open(token).isEmpty()) {
+	public Optional<SignedInUser> setPassword(String token, RawPassword password) {
+		Optional<PasswordLinkToken> read = PasswordLinkToken.parse(token);
+		if (read.isEmpty() || findLink(token).isEmpty()) {
 			return Optional.empty();
 		}
 		String hash = passwords.encode(password.text());
 		CompanyId company = read.get().company();
 		try {
-			Optional<SignedInUser> joined = inside(company, () -> holder(read.get()).map(person -> {
-				PersonSummary card = person.card();
-				if (!logins.has(card.email(), company, card.id()) && !logins.claim(card.email(), company, card.id())) {
-					throw new AddressTaken();
+			Optional<SignedInUser> joined = inCompany(company, () -> findLinkHolder(read.get()).map(person -> {
+				PersonSummary card = person.summary();
+				if (!logins.belongsTo(card.email(), company, card.id()) && !logins.claim(card.email(), company, card.id())) {
+					throw new EmailTaken();
 				}
-				person.choosePassword(hash, clock.instant());
+				person.setPassword(hash, clock.instant());
 				people.flush();
 				audit.record(card.joined() ? "person.newPassword" : "person.joined", card.id().toString(), null);
-				return person.signedIn();
+				return person.toSignedInUser();
 			}));
 			joined.ifPresent(user -> sessions.end(user.person()));
 			return joined;
@@ -237,13 +237,13 @@ public class PeopleService {
 	 * @return false when the old password is not the person's
 	 */
 	public boolean changePassword(SignedInUser me, RawPassword old, RawPassword password, String session) {
-		String stored = inside(me.company(), () -> Optional.ofNullable(load(me.company(), me.person()).passwordHash())).orElse(null);
+		String stored = inCompany(me.company(), () -> Optional.ofNullable(load(me.company(), me.person()).passwordHash())).orElse(null);
 		if (stored == null || !passwords.matches(old.text(), stored)) {
 			return false;
 		}
 		String hash = passwords.encode(password.text());
-		inside(me.company(), () -> {
-			load(me.company(), me.person()).choosePassword(hash, clock.instant());
+		inCompany(me.company(), () -> {
+			load(me.company(), me.person()).setPassword(hash, clock.instant());
 			audit.record("person.newPassword", me.person().toString(), null);
 			return true;
 		});
@@ -251,22 +251,22 @@ public class PeopleService {
 		return true;
 	}
 
-	private Optional<Person> holder(PasswordLinkToken token) {
+	private Optional<Person> findLinkHolder(PasswordLinkToken token) {
 		return people.findByCompanyIdAndInviteTokenHash(token.company().value(), token.hash())
-			.filter(person -> person.opens(token, clock.instant()));
+			.filter(person -> person.acceptsToken(token, clock.instant()));
 	}
 
-	private PasswordLink expect(CompanyId company, Person person, PasswordLinkToken token) {
-		Instant expires = clock.instant().plus(person.card().joined() ? WAY_BACK : INVITATION);
-		person.expectPassword(token, expires, clock.instant());
+	private PasswordLink issueLink(CompanyId company, Person person, PasswordLinkToken token) {
+		Instant expires = clock.instant().plus(person.summary().joined() ? RESET_LINK_VALIDITY : INVITATION_VALIDITY);
+		person.issueLink(token, expires, clock.instant());
 		return link(company, person, token, expires);
 	}
 
 	private PasswordLink link(CompanyId company, Person person, PasswordLinkToken token, Instant expires) {
-		PersonSummary card = person.card();
+		PersonSummary card = person.summary();
 		String companyName = companies.findById(company.value()).map(Company::settings).map(CompanySettings::name)
 			.orElseThrow(() -> new NotFound("company"));
-		return new PasswordLink(company, companyName, card.id(), card.name(), card.email(), token.text(), expires, !card.joined());
+		return new PasswordLink(company, companyName, card.id(), card.name(), card.email(), token.encode(), expires, !card.joined());
 	}
 
 	private Person load(CompanyId company, PersonId person) {
@@ -274,17 +274,17 @@ public class PeopleService {
 	}
 
 	/** Two owners who dismiss each other at the same time: the second waits, and finds that he is the last. */
-	private void oneAtATime(CompanyId company) {
+	private void lockCompany(CompanyId company) {
 		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query().singleRow();
 	}
 
-	private void unlessLastOwner(CompanyId company, Person person) {
-		if (person.isWorkingOwner() && people.findByCompanyIdOrderByName(company.value()).stream().filter(Person::isWorkingOwner).count() == 1) {
+	private void requireAnotherOwner(CompanyId company, Person person) {
+		if (person.isActiveOwner() && people.findByCompanyIdOrderByName(company.value()).stream().filter(Person::isActiveOwner).count() == 1) {
 			throw new LastOwner();
 		}
 	}
 
-	private static <T extends @Nullable Object> T told(Supplier<T> work) {
+	private static <T extends @Nullable Object> T reportStale(Supplier<T> work) {
 		try {
 			return work.get();
 		}
@@ -293,8 +293,8 @@ public class PeopleService {
 		}
 	}
 
-	private <T> T inside(CompanyId company, Supplier<T> work) {
-		return TenantContext.as(company, () -> transactions.execute(status -> work.get()));
+	private <T> T inCompany(CompanyId company, Supplier<T> work) {
+		return TenantContext.runAs(company, () -> transactions.execute(status -> work.get()));
 	}
 
 }

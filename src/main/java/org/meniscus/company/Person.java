@@ -66,7 +66,7 @@ class Person {
 		this.updatedAt = now;
 	}
 
-	void choosePassword(String passwordHash, Instant now) {
+	void setPassword(String passwordHash, Instant now) {
 		this.passwordHash = passwordHash;
 		this.inviteTokenHash = null;
 		this.inviteExpiresAt = null;
@@ -74,13 +74,13 @@ class Person {
 	}
 
 	/** Another link sent before can no longer be used. */
-	void expectPassword(PasswordLinkToken token, Instant expiresAt, Instant now) {
+	void issueLink(PasswordLinkToken token, Instant expiresAt, Instant now) {
 		this.inviteTokenHash = token.hash();
 		this.inviteExpiresAt = expiresAt;
 		this.updatedAt = now;
 	}
 
-	boolean opens(PasswordLinkToken token, Instant now) {
+	boolean acceptsToken(PasswordLinkToken token, Instant now) {
 		return active && inviteTokenHash != null && inviteExpiresAt != null && MessageDigest.isEqual(inviteTokenHash, token.hash())
 				&& now.isBefore(inviteExpiresAt);
 	}
@@ -105,7 +105,7 @@ class Person {
 	}
 
 	/** Can sign in and may do everything. */
-	boolean isWorkingOwner() {
+	boolean isActiveOwner() {
 		return active && role == Role.OWNER && passwordHash != null;
 	}
 
@@ -114,19 +114,19 @@ class Person {
 		return active ? passwordHash : null;
 	}
 
-	PersonSummary card() {
+	PersonSummary summary() {
 		return new PersonSummary(new PersonId(id), name, email, role, active, passwordHash != null);
 	}
 
-	PersonRecord record() {
-		return new PersonRecord(card(), (version != null) ? version : 0, inviteExpiresAt);
+	PersonRecord toRecord() {
+		return new PersonRecord(summary(), (version != null) ? version : 0, inviteExpiresAt);
 	}
 
 	@Nullable Long version() {
 		return version;
 	}
 
-	SignedInUser signedIn() {
+	SignedInUser toSignedInUser() {
 		return new SignedInUser(new CompanyId(companyId), new PersonId(id), role, name);
 	}
 

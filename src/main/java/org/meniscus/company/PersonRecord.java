@@ -9,5 +9,5 @@ import org.jspecify.annotations.Nullable;
  *
  * @param linkExpiresAt until when the last link sent to them can be used; absent when there is none
  */
-public record PersonRecord(PersonSummary card, long version, @Nullable Instant linkExpiresAt) {
+public record PersonRecord(PersonSummary summary, long version, @Nullable Instant linkExpiresAt) {
 }

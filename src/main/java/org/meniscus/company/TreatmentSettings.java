@@ -32,19 +32,19 @@ public record TreatmentSettings(double fcSwimCeiling, double holdChance, Minimum
 	public static final double COST_MAX = 1_000_000_000;
 
 	/** As the treatment engine has it by default, where the sources stand; pools run all year. */
-	public static final TreatmentSettings USUAL = usual(TreatmentPolicy.defaults());
+	public static final TreatmentSettings DEFAULTS = defaults(TreatmentPolicy.defaults());
 
 	/** @throws IllegalArgumentException when a figure is outside what is said above */
 	public TreatmentSettings {
 		Objects.requireNonNull(minimumRule);
-		inside(fcSwimCeiling, CEILING_MIN, CEILING_MAX);
-		inside(holdChance, CHANCE_MIN, CHANCE_MAX);
-		inside(costs.waterPerM3(), 0, COST_MAX);
-		inside(costs.drainVisit(), 0, COST_MAX);
-		inside(costs.workHour(), 0, COST_MAX);
+		checkRange(fcSwimCeiling, CEILING_MIN, CEILING_MAX);
+		checkRange(holdChance, CHANCE_MIN, CHANCE_MAX);
+		checkRange(costs.waterPerM3(), 0, COST_MAX);
+		checkRange(costs.drainVisit(), 0, COST_MAX);
+		checkRange(costs.workHour(), 0, COST_MAX);
 	}
 
-	private static TreatmentSettings usual(TreatmentPolicy policy) {
+	private static TreatmentSettings defaults(TreatmentPolicy policy) {
 		return new TreatmentSettings(policy.swimCeiling(), policy.holdChance(), policy.minimumRule(), policy.costs(), null);
 	}
 
@@ -54,7 +54,7 @@ public record TreatmentSettings(double fcSwimCeiling, double holdChance, Minimum
 	}
 
 	/** Days for which what goes in today counts: to the end of the season, and no further than pools that run all year are looked ahead. */
-	public int daysAhead(LocalDate today) {
+	public int horizonDays(LocalDate today) {
 		if (seasonEnd == null) {
 			return PoolForecast.SEASON_DAYS;
 		}
@@ -63,7 +63,7 @@ public record TreatmentSettings(double fcSwimCeiling, double holdChance, Minimum
 		return (int) Math.min(PoolForecast.SEASON_DAYS, ChronoUnit.DAYS.between(today, end));
 	}
 
-	private static void inside(double value, double least, double most) {
+	private static void checkRange(double value, double least, double most) {
 		if (!(value >= least && value <= most)) {
 			throw new IllegalArgumentException(value + " is not from " + least + " to " + most);
 		}

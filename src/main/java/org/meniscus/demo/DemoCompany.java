@@ -70,13 +70,13 @@ class DemoCompany {
 			ProductKind.MPS, 18.0, ProductKind.SODA_ASH, 16.0, ProductKind.BICARB, 17.0, ProductKind.CAL_CHLORIDE_77, 14.0,
 			ProductKind.CYA, 13.0);
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final ClientService clients;
 
 	private final ProductService shelf;
 
-	private final ScheduleService plans;
+	private final ScheduleService schedules;
 
 	private final RouteService route;
 
@@ -94,10 +94,10 @@ class DemoCompany {
 
 	DemoCompany(CompanyService register, ClientService clients, ProductService shelf, ScheduleService plans, RouteService route, DemoVisits visits,
 			SeasonService seasons, UuidGenerator ids, Clock clock, TransactionOperations transactions, EntityManager entities) {
-		this.register = register;
+		this.companies = register;
 		this.clients = clients;
 		this.shelf = shelf;
-		this.plans = plans;
+		this.schedules = plans;
 		this.route = route;
 		this.visits = visits;
 		this.seasons = seasons;
@@ -109,31 +109,31 @@ class DemoCompany {
 
 	/** @return the invented company, made now or before; empty when the database belongs to somebody else */
 	Optional<CompanyId> ensure() {
-		Optional<CompanyId> before = register.companyOf(DemoPerson.OWNER.email());
-		if (before.isEmpty() && !register.untouched()) {
+		Optional<CompanyId> before = companies.findCompanyByEmail(DemoPerson.OWNER.email());
+		if (before.isEmpty() && !companies.hasNoCompanies()) {
 			return Optional.empty();
 		}
 		CompanyId company = before.orElseGet(this::signUp);
-		if (register.people(company).size() == 1) {
+		if (companies.people(company).size() == 1) {
 			long start = System.nanoTime();
-			TenantContext.as(company, () -> transactions.executeWithoutResult(status -> fill(company)));
-			seasons.choose(company, Climate.HOT_DRY);
+			TenantContext.runAs(company, () -> transactions.executeWithoutResult(status -> fill(company)));
+			seasons.chooseClimate(company, Climate.HOT_DRY);
 			log.info("Made the invented company in {} ms", (System.nanoTime() - start) / 1_000_000);
 		}
 		else {
-			rollOn(company);
+			extendRoute(company);
 		}
 		return Optional.of(company);
 	}
 
 	/** Makes the stops of the coming days that are not there yet. */
-	void rollOn(CompanyId company) {
+	void extendRoute(CompanyId company) {
 		LocalDate today = today();
-		TenantContext.as(company, () -> route.makeStops(company, today, new DemoCalendar(today).plannedUntil()));
+		TenantContext.runAs(company, () -> route.generateStops(company, today, new DemoCalendar(today).plannedUntil()));
 	}
 
 	private CompanyId signUp() {
-		return register
+		return companies
 			.signUp(new CompanyService.SignUp(DemoPerson.COMPANY, UnitSystem.US, ZONE, Currency.getInstance("USD"),
 					DemoPerson.OWNER.name(), DemoPerson.OWNER.email(), DemoPerson.PASSWORD))
 			.company();
@@ -143,22 +143,22 @@ class DemoCompany {
 		DemoCalendar weeks = new DemoCalendar(today());
 		add(company, DemoPerson.OFFICE);
 		List<PersonId> technicians = DemoPerson.TECHNICIANS.stream().map(person -> add(company, person)).toList();
-		prices(company, weeks);
-		habits(company);
+		setPrices(company, weeks);
+		setProductPreferences(company);
 		Map<DemoPool, PoolId> pools = pools(company);
 		entities.flush();
-		pools.forEach((pool, id) -> plan(company, pool, id, technicians.get(pool.technician()), weeks));
-		route.makeStops(company, weeks.first(), weeks.yesterday());
-		route.makeStops(company, weeks.today(), weeks.plannedUntil());
+		pools.forEach((pool, id) -> addSchedule(company, pool, id, technicians.get(pool.technician()), weeks));
+		route.generateStops(company, weeks.first(), weeks.yesterday());
+		route.generateStops(company, weeks.today(), weeks.plannedUntil());
 		visits.store(company, pools, technicians, weeks, ZONE);
 	}
 
 	private PersonId add(CompanyId company, DemoPerson person) {
-		return register.addWithPassword(company, person.name(), person.email(), person.role(), DemoPerson.PASSWORD);
+		return companies.addWithPassword(company, person.name(), person.email(), person.role(), DemoPerson.PASSWORD);
 	}
 
 	/** The shelf's usual prices are today's; in the demo they hold from the season's first day, but one. */
-	private void prices(CompanyId company, DemoCalendar weeks) {
+	private void setPrices(CompanyId company, DemoCalendar weeks) {
 		shelf.prices(company, weeks.today()).forEach((product, price) -> {
 			ProductKind kind = shelf.product(company, product).details().kind();
 			if (kind == ProductKind.LIQUID_CHLORINE_125) {
@@ -173,7 +173,7 @@ class DemoCompany {
 	}
 
 	/** Granular products are measured by the scoop; bleach from the supermarket is nothing for a plan. */
-	private void habits(CompanyId company) {
+	private void setProductPreferences(CompanyId company) {
 		for (ProductRecord product : shelf.products(company, false)) {
 			Double ounces = SCOOPS.get(product.details().kind());
 			if (ounces != null) {
@@ -215,8 +215,8 @@ class DemoCompany {
 		return "928-555-01%02d".formatted(pool.number());
 	}
 
-	private void plan(CompanyId company, DemoPool pool, PoolId id, PersonId technician, DemoCalendar weeks) {
-		plans.add(company, new ScheduleService.Add(new ServiceScheduleId(ids.next()), id, technician,
+	private void addSchedule(CompanyId company, DemoPool pool, PoolId id, PersonId technician, DemoCalendar weeks) {
+		schedules.add(company, new ScheduleService.AddSchedule(new ServiceScheduleId(ids.next()), id, technician,
 				new Recurrence(Frequency.WEEKLY, weeks.workday(pool.workday()), null, weeks.first(), null), null));
 	}
 

@@ -30,11 +30,11 @@ import org.meniscus.water.units.Volume;
  */
 record DemoPool(int number, String client, String language, String name, String street, String town, String postcode,
 		double latitude, double longitude, BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer, Volume volume,
-		VolumeCertainty certainty, int feeCents, String access, String equipment, Habit habit, int technician, int workday,
-		double fillTa, double fillCh, double fcPerDay, @Nullable Special special) {
+		VolumeCertainty certainty, int feeCents, String access, String equipment, ChlorineMethod chlorineMethod, int technician, int workday,
+		double fillTa, double fillCh, double fcPerDay, @Nullable SeasonEvent event) {
 
 	/** How the technician usually brings chlorine into this pool. */
-	enum Habit {
+	enum ChlorineMethod {
 
 		LIQUID, CALHYPO, DICHLOR,
 		/** Trichlor tablets in a feeder. */
@@ -51,7 +51,7 @@ record DemoPool(int number, String client, String language, String name, String 
 	}
 
 	/** What befalls this pool in the season. */
-	enum Special {
+	enum SeasonEvent {
 
 		/** Turns green in mid-season and is brought back. */
 		ALGAE,
@@ -94,9 +94,9 @@ record DemoPool(int number, String client, String language, String name, String 
 				row.get("postcode"), number(row, "latitude"), number(row, "longitude"), BodyOfWater.valueOf(row.get("body")),
 				Surface.valueOf(row.get("surface")), Boolean.parseBoolean(row.get("indoor")), Sanitizer.valueOf(row.get("sanitizer")),
 				Volume.ofUsGallons(number(row, "gallons")), VolumeCertainty.valueOf(row.get("certainty")),
-				Integer.parseInt(row.get("fee_cents")), row.get("access"), row.get("equipment"), Habit.valueOf(row.get("habit")),
+				Integer.parseInt(row.get("fee_cents")), row.get("access"), row.get("equipment"), ChlorineMethod.valueOf(row.get("habit")),
 				Integer.parseInt(row.get("technician")), Integer.parseInt(row.get("weekday")), number(row, "fill_ta"),
-				number(row, "fill_ch"), number(row, "fc_per_day"), special.isEmpty() ? null : Special.valueOf(special));
+				number(row, "fill_ch"), number(row, "fc_per_day"), special.isEmpty() ? null : SeasonEvent.valueOf(special));
 	}
 
 	private static double number(CSVRecord row, String column) {

@@ -37,17 +37,17 @@ class DemoRunner implements ApplicationRunner {
 	}
 
 	@Scheduled(cron = "0 5 * * * *")
-	void rollOn() {
-		company.ifPresent(demo::rollOn);
+	void extendRoute() {
+		company.ifPresent(demo::extendRoute);
 	}
 
 	@EventListener(ApplicationReadyEvent.class)
-	void tell() {
+	void printSignIn() {
 		// For the person at the console, not a log line: nothing in front of it, whatever the logging is set to.
-		System.out.println(text());
+		System.out.println(signInText());
 	}
 
-	String text() {
+	String signInText() {
 		String address = "http://localhost:" + environment.getProperty("local.server.port", "8080");
 		if (company.isEmpty()) {
 			return """

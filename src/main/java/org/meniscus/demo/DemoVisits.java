@@ -58,28 +58,28 @@ class DemoVisits {
 		this.ids = ids;
 	}
 
-	private record Entry(DemoPool pool, PoolId id, SimulatedVisit visit) {
+	private record PoolVisit(DemoPool pool, PoolId id, SimulatedVisit visit) {
 	}
 
-	private record Key(PoolId pool, LocalDate day) {
+	private record StopKey(PoolId pool, LocalDate day) {
 	}
 
 	void store(CompanyId company, Map<DemoPool, PoolId> pools, List<PersonId> technicians, DemoCalendar weeks, ZoneId zone) {
 		Map<ProductKind, ProductId> products = new HashMap<>();
-		shelf.all(company, weeks.today()).forEach(product -> products.put(product.kind(), new ProductId(java.util.UUID.fromString(product.id()))));
-		Map<Key, StopLine> stops = stops(company, weeks);
-		Map<LocalDate, List<Entry>> days = new TreeMap<>();
+		shelf.findAll(company, weeks.today()).forEach(product -> products.put(product.kind(), new ProductId(java.util.UUID.fromString(product.id()))));
+		Map<StopKey, StopLine> stops = stops(company, weeks);
+		Map<LocalDate, List<PoolVisit>> days = new TreeMap<>();
 		pools.forEach((pool, id) -> {
 			SimulatedSeason season = SimulatedSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(), weeks.yesterday());
 			season.missed().forEach((day, reason) -> {
-				StopLine stop = stops.get(new Key(id, day));
-				route.miss(company, new RouteService.Miss(stop.id(), stop.version(), reason, null));
+				StopLine stop = stops.get(new StopKey(id, day));
+				route.markMissed(company, new RouteService.MarkMissed(stop.id(), stop.version(), reason, null));
 			});
-			season.visits().forEach(visit -> days.computeIfAbsent(visit.day(), day -> new java.util.ArrayList<>()).add(new Entry(pool, id, visit)));
+			season.visits().forEach(visit -> days.computeIfAbsent(visit.day(), day -> new java.util.ArrayList<>()).add(new PoolVisit(pool, id, visit)));
 		});
 		days.forEach((day, entries) -> entries.forEach(entry -> {
 			PersonId technician = technicians.get(entry.pool().technician());
-			StopLine planned = stops.get(new Key(entry.id(), day));
+			StopLine planned = stops.get(new StopKey(entry.id(), day));
 			StopId stop;
 			int place = 4;
 			if (planned != null && !entry.visit().extra()) {
@@ -88,7 +88,7 @@ class DemoVisits {
 			}
 			else {
 				stop = new StopId(ids.next());
-				route.addExtra(company, new RouteService.Extra(stop, entry.id(), technician, day));
+				route.addExtra(company, new RouteService.AddExtraStop(stop, entry.id(), technician, day));
 			}
 			Instant at = day.atTime(FIRST_STOP.plusMinutes((place - 1) * MINUTES_APART + (entry.pool().number() * 7 + day.getDayOfMonth()) % 13))
 				.atZone(zone)
@@ -97,21 +97,21 @@ class DemoVisits {
 		}));
 	}
 
-	private NewVisit visit(Entry entry, PersonId technician, StopId stop, Instant at, Map<ProductKind, ProductId> products) {
+	private NewVisit visit(PoolVisit entry, PersonId technician, StopId stop, Instant at, Map<ProductKind, ProductId> products) {
 		SimulatedVisit visit = entry.visit();
 		List<NewVisit.NewDose> doses = visit.doses()
 			.stream()
 			.map(dose -> new NewVisit.NewDose(products.get(dose.kind()), dose.amount(), null))
 			.toList();
 		return new NewVisit(new VisitId(ids.next()), entry.id(), technician, stop.value(), at, null, visit.situation(), visit.readings(),
-				visit.replaced(), doses, visit.tasks(), note("client", visit.toClient(), entry.pool().language()),
+				visit.waterReplaced(), doses, visit.tasks(), note("client", visit.toClient(), entry.pool().language()),
 				note("office", visit.toOffice(), "en"), null, List.of());
 	}
 
-	private Map<Key, StopLine> stops(CompanyId company, DemoCalendar weeks) {
-		Map<Key, StopLine> stops = new HashMap<>();
+	private Map<StopKey, StopLine> stops(CompanyId company, DemoCalendar weeks) {
+		Map<StopKey, StopLine> stops = new HashMap<>();
 		for (LocalDate monday = weeks.first(); !monday.isAfter(weeks.yesterday()); monday = monday.plusWeeks(1)) {
-			route.week(company, monday).stops().forEach(stop -> stops.put(new Key(stop.pool(), stop.plannedOn()), stop));
+			route.week(company, monday).stops().forEach(stop -> stops.put(new StopKey(stop.pool(), stop.plannedOn()), stop));
 		}
 		return stops;
 	}

@@ -20,18 +20,18 @@ record DemoWeather(long seed) {
 	private static final double METRES_PER_SECOND = 0.5;
 
 	/** 1 at the height of summer, 0 in the depth of winter. */
-	static double summer(LocalDate day) {
+	static double summerFraction(LocalDate day) {
 		return 0.5 + 0.5 * Math.cos(2 * Math.PI * (day.getDayOfYear() - 205) / 365.25);
 	}
 
 	/** Of an outdoor pool without a heater. */
 	Temperature water(LocalDate day) {
-		return Temperature.ofCelsius(11.5 + 19 * summer(day.minusDays(7)) + 0.4 * Math.sin(day.toEpochDay() / 5.0));
+		return Temperature.ofCelsius(11.5 + 19 * summerFraction(day.minusDays(7)) + 0.4 * Math.sin(day.toEpochDay() / 5.0));
 	}
 
 	/** Millimetres a day off a pool at that temperature. */
 	double evaporation(LocalDate day, Temperature water) {
-		Temperature air = Temperature.ofCelsius(12 + 20 * summer(day) + 2 * random(day).nextGaussian());
+		Temperature air = Temperature.ofCelsius(12 + 20 * summerFraction(day) + 2 * random(day).nextGaussian());
 		return Math.max(0, 24 * ACTIVITY * Evaporation.perHour(water, air, HUMIDITY, METRES_PER_SECOND));
 	}
 

@@ -3,8 +3,8 @@ package org.meniscus.demo;
 import java.time.LocalDate;
 import java.util.Random;
 
-import org.meniscus.demo.DemoPool.Habit;
-import org.meniscus.demo.DemoPool.Special;
+import org.meniscus.demo.DemoPool.ChlorineMethod;
+import org.meniscus.demo.DemoPool.SeasonEvent;
 import org.meniscus.water.chemistry.ChlorineSource;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Reagent;
@@ -24,7 +24,7 @@ import org.meniscus.water.units.Temperature;
 final class PoolWaterModel {
 
 	/** CO2 of outdoor air in atm: 420 ppm by volume. */
-	private static final double AIR = 420e-6;
+	private static final double AIR_CO2_ATM = 420e-6;
 
 	/** Share of stabilizer that decays in a day at 28 °C, twice as much each 10 °C warmer; common practice, no source. */
 	private static final double STABILIZER_DECAY = 0.0013;
@@ -64,17 +64,17 @@ final class PoolWaterModel {
 			default -> 0.11;
 		};
 		this.litres = pool.volume().litres() * (1 + unsure * Math.max(-2, Math.min(2, random.nextGaussian())));
-		this.water = start();
-		this.cellPerDay = used(first, 3.5);
+		this.water = initialWater();
+		this.cellPerDay = chlorineDemand(first, 3.5);
 	}
 
-	private Water start() {
-		boolean cell = pool.habit() == Habit.SALT;
+	private Water initialWater() {
+		boolean cell = pool.chlorineMethod() == ChlorineMethod.SALT;
 		double ph = 7.4 + 0.2 * random.nextDouble();
 		double ta = (cell ? 70 : 85) + 20 * random.nextDouble();
 		double ch = pool.surface().cementBound() ? 220 + 80 * random.nextDouble() : 140 + 50 * random.nextDouble();
 		double cya = 30 + 20 * random.nextDouble();
-		cya = switch (pool.habit()) {
+		cya = switch (pool.chlorineMethod()) {
 			case SPA, INDOOR -> 0;
 			case SALT -> cya + 32;
 			case DICHLOR -> cya - 8;
@@ -101,7 +101,7 @@ final class PoolWaterModel {
 	}
 
 	/** A bloom begins. */
-	void infest() {
+	void startBloom() {
 		algae = 1;
 		combined = 0.9;
 	}
@@ -120,23 +120,23 @@ final class PoolWaterModel {
 	}
 
 	/** @param share 0 to 1 */
-	void replace(double share) {
-		water = Dosing.replace(water, fill(), share);
+	void replaceWater(double share) {
+		water = Dosing.replace(water, fillWater(), share);
 		combined *= 1 - share;
 	}
 
 	/** Turns the cell's output up or down. */
-	void turnCell(double factor) {
+	void adjustCell(double factor) {
 		cellPerDay *= factor;
 	}
 
-	void turnPage(LocalDate day) {
+	void advanceDay(LocalDate day) {
 		water = Dosing.atTemperature(water, temperature(day));
 		addChlorine(day);
-		useChlorine(day);
-		lowerStabilizer();
-		breathe();
-		exchange(day);
+		consumeChlorine(day);
+		decayStabilizer();
+		outgasCarbonDioxide();
+		exchangeWater(day);
 		combined = Math.max(0, (pool.indoor() ? combined + 0.035 : combined * 0.8) + 0.01 * random.nextGaussian());
 		combined = Math.max(combined, 0.8 * algae);
 	}
@@ -144,19 +144,19 @@ final class PoolWaterModel {
 	private void addChlorine(LocalDate day) {
 		double dissolved = Math.min(tablets, tabletsPerDay);
 		tablets -= dissolved;
-		if (pool.special() == Special.HIDDEN_FLOATER && day.isAfter(first.plusWeeks(10))) {
+		if (pool.event() == SeasonEvent.HIDDEN_FLOATER && day.isAfter(first.plusWeeks(10))) {
 			dissolved += 0.75;
 		}
 		if (dissolved > 0) {
 			water = Dosing.addChlorine(water, ChlorineSource.TRICHLOR, dissolved);
 		}
-		if (pool.habit() == Habit.SALT) {
+		if (pool.chlorineMethod() == ChlorineMethod.SALT) {
 			water = Dosing.addChlorine(water, ChlorineSource.SALT_CELL, cellPerDay);
 		}
 	}
 
-	private void useChlorine(LocalDate day) {
-		double use = used(day, water.freeChlorine());
+	private void consumeChlorine(LocalDate day) {
+		double use = chlorineDemand(day, water.freeChlorine());
 		if (!pool.indoor() && random.nextDouble() < 0.04) {
 			// guests
 			use += 0.8 * random.nextDouble();
@@ -170,35 +170,35 @@ final class PoolWaterModel {
 	}
 
 	/** Free chlorine used in a day, mg/L: more with more of it there, in strong sun, and where little stabilizer shades it. */
-	double used(LocalDate day, double freeChlorine) {
+	double chlorineDemand(LocalDate day, double freeChlorine) {
 		if (pool.indoor() || pool.body() == BodyOfWater.SPA) {
 			return pool.fcPerDay() * freeChlorine / (freeChlorine + 2);
 		}
-		double sun = 0.35 + 0.65 * DemoWeather.summer(day);
+		double sun = 0.35 + 0.65 * DemoWeather.summerFraction(day);
 		double unshaded = 1 + 1.2 * Math.exp(-water.cyanuricAcid() / 15);
 		return pool.fcPerDay() * sun * unshaded * freeChlorine / (freeChlorine + 3.5);
 	}
 
-	private void lowerStabilizer() {
+	private void decayStabilizer() {
 		double rate = STABILIZER_DECAY * Math.pow(2, (water.temperature().celsius() - 28) / 10);
 		water = Dosing.add(water, Reagent.CYANURIC_ACID, -rate * water.cyanuricAcid());
 	}
 
 	/** Carbon dioxide leaves; faster over jets and from a cell's bubbles. */
-	private void breathe() {
-		double share = switch (pool.habit()) {
+	private void outgasCarbonDioxide() {
+		double share = switch (pool.chlorineMethod()) {
 			case SPA -> 0.12;
 			case SALT -> 0.10;
 			default -> 0.07;
 		};
-		double excess = Dosing.equilibrateWithAir(water, AIR).carbonDioxideLost();
+		double excess = Dosing.equilibrateWithAir(water, AIR_CO2_ATM).carbonDioxideLost();
 		water = Dosing.loseCarbonDioxide(water, share * excess);
 	}
 
 	/** Evaporation made up with tap water leaves what was in it; rain, splash, backwash and leaks thin everything. */
-	private void exchange(LocalDate day) {
+	private void exchangeWater(LocalDate day) {
 		double depth = 1000 * pool.depth();
-		double evaporated = switch (pool.habit()) {
+		double evaporated = switch (pool.chlorineMethod()) {
 			case SPA -> 1.0;
 			case INDOOR -> 2.0;
 			default -> weather.evaporation(day, water.temperature());
@@ -208,15 +208,15 @@ final class PoolWaterModel {
 		water = Dosing.add(water, Reagent.SODIUM_BICARBONATE,
 				pool.fillTa() * topped / Reagent.SODIUM_BICARBONATE.alkalinity());
 		water = Dosing.add(water, Reagent.CALCIUM_CHLORIDE, pool.fillCh() * topped);
-		double out = 0.3 + ((pool.special() == Special.LEAK && day.isAfter(first.plusWeeks(10))) ? 16 : 0)
+		double out = 0.3 + ((pool.event() == SeasonEvent.LEAK && day.isAfter(first.plusWeeks(10))) ? 16 : 0)
 				+ ((pool.sandFilter() && day.getDayOfMonth() == 1 + pool.number() % 28) ? 800 * depth / litres : 0);
-		water = Dosing.replace(water, fill(), out / depth);
+		water = Dosing.replace(water, fillWater(), out / depth);
 		if (rain > 15) {
 			water = Dosing.replace(water, Water.of(6, 3, 1, 0, 0, 2, 0, water.temperature()), (rain - 10) / depth);
 		}
 	}
 
-	private Water fill() {
+	private Water fillWater() {
 		return Water.of(7.6, pool.fillTa(), pool.fillCh(), 0, 0, 150, 0, water.temperature());
 	}
 

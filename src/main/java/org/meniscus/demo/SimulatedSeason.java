@@ -9,9 +9,9 @@ import java.util.Random;
 import java.util.TreeMap;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.demo.DemoPool.Habit;
-import org.meniscus.demo.DemoPool.Special;
-import org.meniscus.demo.SimulatedVisit.Dose;
+import org.meniscus.demo.DemoPool.ChlorineMethod;
+import org.meniscus.demo.DemoPool.SeasonEvent;
+import org.meniscus.demo.SimulatedVisit.SimulatedDose;
 import org.meniscus.route.MissedReason;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
@@ -28,10 +28,10 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 
 	/** @param weekday of the weekly visit @param first Monday of the first week @param last the last day that has passed */
 	static SimulatedSeason of(DemoPool pool, long seed, DayOfWeek weekday, LocalDate first, LocalDate last) {
-		return new Run(pool, seed, weekday, first).until(last);
+		return new Simulation(pool, seed, weekday, first).simulateUntil(last);
 	}
 
-	private static final class Run {
+	private static final class Simulation {
 
 		private final DemoPool pool;
 
@@ -43,7 +43,7 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 
 		private final PoolWaterModel model;
 
-		private final TechnicianDosing practice;
+		private final TechnicianDosing dosing;
 
 		private final DropTestKit kit;
 
@@ -51,71 +51,71 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 
 		private final Map<LocalDate, MissedReason> missed = new TreeMap<>();
 
-		private @Nullable LocalDate lookAgain;
+		private @Nullable LocalDate followUpDay;
 
 		private boolean highNoted;
 
 		private int monthOfCya;
 
-		Run(DemoPool pool, long seed, DayOfWeek weekday, LocalDate first) {
+		Simulation(DemoPool pool, long seed, DayOfWeek weekday, LocalDate first) {
 			this.pool = pool;
 			this.weekday = weekday;
 			this.first = first;
 			this.random = new Random(seed * 1009 + pool.number());
 			this.model = new PoolWaterModel(pool, new DemoWeather(seed), first, random);
-			this.practice = new TechnicianDosing(pool, model.used(first.plusWeeks(4), 3));
+			this.dosing = new TechnicianDosing(pool, model.chlorineDemand(first.plusWeeks(4), 3));
 			this.kit = new DropTestKit(random);
 		}
 
-		SimulatedSeason until(LocalDate last) {
+		SimulatedSeason simulateUntil(LocalDate last) {
 			for (LocalDate day = first; !day.isAfter(last); day = day.plusDays(1)) {
 				int week = (int) ((day.toEpochDay() - first.toEpochDay()) / 7);
 				boolean planned = day.getDayOfWeek() == weekday;
-				if (pool.special() == Special.ALGAE && week == BLOOM_WEEK - 1 && planned) {
+				if (pool.event() == SeasonEvent.ALGAE && week == BLOOM_WEEK - 1 && planned) {
 					missed.put(day, MissedReason.WEATHER);
-					model.infest();
+					model.startBloom();
 				}
 				else if (planned && week > 1 && random.nextDouble() < 0.025) {
-					missed.put(day, reason());
+					missed.put(day, missedReason());
 				}
 				else if (planned) {
 					visit(day, week, false);
 				}
-				else if (day.equals(lookAgain)) {
+				else if (day.equals(followUpDay)) {
 					visit(day, week, true);
 				}
-				model.turnPage(day);
+				model.advanceDay(day);
 			}
 			return new SimulatedSeason(visits, missed);
 		}
 
-		private MissedReason reason() {
+		private MissedReason missedReason() {
 			List<MissedReason> usual = List.of(MissedReason.NO_ACCESS, MissedReason.NO_ACCESS, MissedReason.DOG, MissedReason.WEATHER,
 					MissedReason.SICK, MissedReason.CLIENT_REQUEST, MissedReason.NO_TIME);
 			return usual.get(random.nextInt(usual.size()));
 		}
 
 		private void visit(LocalDate day, int week, boolean extra) {
-			Readings readings = kit.read(model.water(), model.combined(), !model.cloudy(), asked(day, week, extra));
-			practice.note(readings);
+			Readings readings = kit.test(model.water(), model.combined(), !model.cloudy(), requestedTests(day, week, extra));
+			dosing.remember(readings);
 			boolean green = model.green();
-			boolean refresh = pool.habit() == Habit.INDOOR && week % 2 == 1;
-			List<Dose> doses = new ArrayList<>();
-			Double share = practice.toReplace(readings);
+			boolean refresh = pool.chlorineMethod() == ChlorineMethod.INDOOR && week % 2 == 1;
+			List<SimulatedDose> doses = new ArrayList<>();
+			Double share = dosing.shareToReplace(readings);
 			if (green || model.cloudy()) {
-				doses.addAll(practice.shock(readings, green ? 15 : 10));
-				lookAgain = (pool.special() == Special.ALGAE) ? day.plusDays(2) : null;
+				doses.addAll(dosing.shock(readings, green ? 15 : 10));
+				followUpDay = (pool.event() == SeasonEvent.ALGAE) ? day.plusDays(2) : null;
 			}
 			else if (share != null) {
-				model.replace(share);
-				practice.replaced(share);
-				doses.addAll(practice.routine(afterReplacing(readings, share), refresh));
+				model.replaceWater(share);
+				dosing.waterReplaced(share);
+				doses.addAll(dosing.routine(afterReplacing(readings, share), refresh));
 			}
 			else {
-				doses.addAll(practice.routine(readings, refresh));
+				doses.addAll(dosing.routine(readings, refresh));
 			}
 			doses.forEach(dose -> model.dose(TechnicianDosing.product(dose.kind()), dose.amount()));
-			turnCell(readings);
+			adjustCell(readings);
 			Situation situation = green ? Situation.GREEN_ALGAE_LIGHT : model.cloudy() ? Situation.CLOUDY
 					: refresh ? Situation.WEEKLY_REFRESH : Situation.ROUTINE;
 			visits.add(new SimulatedVisit(day, extra, situation, readings, doses, share, tasks(day, week, green),
@@ -128,30 +128,30 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 			return readings.toBuilder().fc((fc != null) ? Double.valueOf(fc * (1 - share)) : null).ta(null).ch(null).cya(null).build();
 		}
 
-		private void turnCell(Readings readings) {
+		private void adjustCell(Readings readings) {
 			Double fc = readings.fc();
-			if (pool.habit() != Habit.SALT || fc == null) {
+			if (pool.chlorineMethod() != ChlorineMethod.SALT || fc == null) {
 				return;
 			}
 			if (fc < 2.5) {
-				model.turnCell(1.12);
+				model.adjustCell(1.12);
 			}
 			else if (fc > 5) {
-				model.turnCell(0.85);
+				model.adjustCell(0.85);
 			}
 		}
 
-		private DropTestKit.Asked asked(LocalDate day, int week, boolean extra) {
+		private DropTestKit.RequestedTests requestedTests(LocalDate day, int week, boolean extra) {
 			if (extra) {
-				return new DropTestKit.Asked(false, false, false, false, false);
+				return new DropTestKit.RequestedTests(false, false, false, false, false);
 			}
 			boolean month = day.getMonthValue() != monthOfCya;
 			monthOfCya = day.getMonthValue();
-			boolean shaded = pool.habit() != Habit.INDOOR;
+			boolean shaded = pool.chlorineMethod() != ChlorineMethod.INDOOR;
 			// hardness every sixth week where it is known to build up, else every second month
-			int rhythm = (pool.habit() == Habit.CALHYPO || pool.fillCh() > 200) ? 6 : 9;
-			return new DropTestKit.Asked(week % 2 == 0, (week + pool.number()) % rhythm == 0 || week == 0, month && (shaded || week == 0),
-					pool.habit() == Habit.SALT && month, pool.technician() != 1);
+			int rhythm = (pool.chlorineMethod() == ChlorineMethod.CALHYPO || pool.fillCh() > 200) ? 6 : 9;
+			return new DropTestKit.RequestedTests(week % 2 == 0, (week + pool.number()) % rhythm == 0 || week == 0, month && (shaded || week == 0),
+					pool.chlorineMethod() == ChlorineMethod.SALT && month, pool.technician() != 1);
 		}
 
 		private List<String> tasks(LocalDate day, int week, boolean green) {
@@ -168,10 +168,10 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 			else if (green || week % 8 == pool.number() % 8) {
 				tasks.add("FILTER_CLEANED");
 			}
-			if (pool.special() == Special.LEAK && week > 10) {
+			if (pool.event() == SeasonEvent.LEAK && week > 10) {
 				tasks.add("WATER_LEVEL_SET");
 			}
-			if (pool.habit() == Habit.SALT && day.getDayOfMonth() <= 7) {
+			if (pool.chlorineMethod() == ChlorineMethod.SALT && day.getDayOfMonth() <= 7) {
 				tasks.add("CELL_CHECKED");
 			}
 			tasks.add("GATE_LOCKED");
@@ -194,7 +194,7 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 		}
 
 		private @Nullable String toOffice(Readings readings, int week) {
-			if (pool.special() == Special.LEAK && (week == 15 || week == 22)) {
+			if (pool.event() == SeasonEvent.LEAK && (week == 15 || week == 22)) {
 				return "leak";
 			}
 			Double fc = readings.fc();

@@ -12,16 +12,16 @@ import org.meniscus.water.product.ProductKind;
  * One visit of an invented season.
  *
  * @param extra beside the weekly plan, to look after a treatment
- * @param replaced share of the water drained and filled anew, 0 to 1, null when none was
+ * @param waterReplaced share of the water drained and filled anew, 0 to 1, null when none was
  * @param tasks codes of the work done
  * @param toClient key of a note, null when there is none
  * @param toOffice key of a note, null when there is none
  */
-record SimulatedVisit(LocalDate day, boolean extra, Situation situation, Readings readings, List<Dose> doses,
-		@Nullable Double replaced, List<String> tasks, @Nullable String toClient, @Nullable String toOffice) {
+record SimulatedVisit(LocalDate day, boolean extra, Situation situation, Readings readings, List<SimulatedDose> doses,
+		@Nullable Double waterReplaced, List<String> tasks, @Nullable String toClient, @Nullable String toOffice) {
 
 	/** @param amount grams or millilitres */
-	record Dose(ProductKind kind, double amount) {
+	record SimulatedDose(ProductKind kind, double amount) {
 	}
 
 }

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.demo.DemoPool.Habit;
-import org.meniscus.demo.SimulatedVisit.Dose;
+import org.meniscus.demo.DemoPool.ChlorineMethod;
+import org.meniscus.demo.SimulatedVisit.SimulatedDose;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Reagent;
 import org.meniscus.water.chemistry.Water;
@@ -32,10 +32,10 @@ final class TechnicianDosing {
 
 	private static final double CELL_SALT_LOW = 2700;
 
-	private static final double CELL_SALT = 3200;
+	private static final double CELL_SALT_TARGET = 3200;
 
 	/** Nobody swims above 10 mg/L; some room is left for a volume that is not known well. */
-	private static final double MOST_LEFT = 9;
+	private static final double MAX_FC_AFTER_DOSE = 9;
 
 	private static final double SALT_BAG_POUNDS = 40;
 
@@ -53,13 +53,13 @@ final class TechnicianDosing {
 	private int tablets;
 
 	/** Free chlorine to leave with, so that some is left a week later: learned from visit to visit. */
-	private double leaveWith;
+	private double fcAfterDose;
 
 	TechnicianDosing(DemoPool pool, double chlorineUsedDaily) {
 		this.pool = pool;
 		this.litres = pool.volume().litres();
-		this.leaveWith = Math.min(MOST_LEFT, 3 + 4.5 * chlorineUsedDaily);
-		this.cya = (pool.habit() == Habit.SPA || pool.habit() == Habit.INDOOR) ? 0 : 40;
+		this.fcAfterDose = Math.min(MAX_FC_AFTER_DOSE, 3 + 4.5 * chlorineUsedDaily);
+		this.cya = (pool.chlorineMethod() == ChlorineMethod.SPA || pool.chlorineMethod() == ChlorineMethod.INDOOR) ? 0 : 40;
 		this.tablets = (int) Math.max(1, Math.round(7 * chlorineUsedDaily / tabletPpm()));
 	}
 
@@ -69,7 +69,7 @@ final class TechnicianDosing {
 	}
 
 	/** Remembers what was tested. */
-	void note(Readings readings) {
+	void remember(Readings readings) {
 		ta = (readings.ta() != null) ? readings.ta() : ta;
 		ch = (readings.ch() != null) ? readings.ch() : ch;
 		if (readings.cya() != null) {
@@ -78,26 +78,26 @@ final class TechnicianDosing {
 	}
 
 	/** Share of the water to change, or null. Stabilizer leaves no other way. */
-	@Nullable Double toReplace(Readings readings) {
+	@Nullable Double shareToReplace(Readings readings) {
 		if (readings.cya() == null || readings.cyaMark() == ReadingQualifier.BELOW) {
 			return null;
 		}
 		if (pool.body() == BodyOfWater.SPA && readings.cya() >= 50) {
 			return 0.9;
 		}
-		boolean agreed = pool.habit() == Habit.TABLETS && pool.number() % 3 == 2;
+		boolean agreed = pool.chlorineMethod() == ChlorineMethod.TABLETS && pool.number() % 3 == 2;
 		return (agreed && readings.cya() >= 100) ? Double.valueOf(0.35) : null;
 	}
 
-	void replaced(double share) {
+	void waterReplaced(double share) {
 		cya *= 1 - share;
 		ta = ta * (1 - share) + pool.fillTa() * share;
 		ch = ch * (1 - share) + pool.fillCh() * share;
 	}
 
 	/** The doses of a usual visit. */
-	List<Dose> routine(Readings readings, boolean refresh) {
-		List<Dose> doses = new ArrayList<>();
+	List<SimulatedDose> routine(Readings readings, boolean refresh) {
+		List<SimulatedDose> doses = new ArrayList<>();
 		double fc = (readings.fc() != null) ? readings.fc() : 0;
 		chlorine(doses, fc);
 		if (refresh) {
@@ -107,41 +107,41 @@ final class TechnicianDosing {
 		if (ph != null) {
 			acidOrBase(doses, readings, ph, fc);
 		}
-		slow(doses, readings);
+		slowLevels(doses, readings);
 		return doses;
 	}
 
 	/** Against algae: free chlorine up to a level, with calcium hypochlorite, within what its kind allows in one addition. */
-	List<Dose> shock(Readings readings, double target) {
+	List<SimulatedDose> shock(Readings readings, double target) {
 		double fc = (readings.fc() != null) ? readings.fc() : 0;
-		List<Dose> doses = new ArrayList<>();
+		List<SimulatedDose> doses = new ArrayList<>();
 		if (target > fc) {
 			add(doses, ProductKind.CAL_HYPO_65, ProductEffects.amount(product(ProductKind.CAL_HYPO_65), target - fc, litres));
 		}
 		return doses;
 	}
 
-	private void chlorine(List<Dose> doses, double fc) {
+	private void chlorine(List<SimulatedDose> doses, double fc) {
 		if (fc < 1.5) {
-			leaveWith = Math.min(MOST_LEFT, leaveWith + 0.7);
+			fcAfterDose = Math.min(MAX_FC_AFTER_DOSE, fcAfterDose + 0.7);
 		}
 		else if (fc > 3) {
-			leaveWith = Math.max(4, leaveWith - 0.5);
+			fcAfterDose = Math.max(4, fcAfterDose - 0.5);
 		}
-		switch (pool.habit()) {
+		switch (pool.chlorineMethod()) {
 			case TABLETS -> tablets(doses, fc);
-			case SALT -> upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, (fc < 1) ? 4 : 0);
-			case CALHYPO -> upTo(doses, ProductKind.CAL_HYPO_65, fc, leaveWith);
-			case DICHLOR -> upTo(doses, (cya < 65) ? ProductKind.DICHLOR_56 : ProductKind.LIQUID_CHLORINE_125, fc, leaveWith);
-			case LIQUID, SMALL -> upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, leaveWith);
-			case SPA -> upTo(doses, ProductKind.DICHLOR_56, fc, 7);
-			case INDOOR -> upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, 5);
+			case SALT -> raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, (fc < 1) ? 4 : 0);
+			case CALHYPO -> raiseFcTo(doses, ProductKind.CAL_HYPO_65, fc, fcAfterDose);
+			case DICHLOR -> raiseFcTo(doses, (cya < 65) ? ProductKind.DICHLOR_56 : ProductKind.LIQUID_CHLORINE_125, fc, fcAfterDose);
+			case LIQUID, SMALL -> raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, fcAfterDose);
+			case SPA -> raiseFcTo(doses, ProductKind.DICHLOR_56, fc, 7);
+			case INDOOR -> raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, 5);
 		}
 	}
 
-	private void tablets(List<Dose> doses, double fc) {
+	private void tablets(List<SimulatedDose> doses, double fc) {
 		if (cya >= 110 && pool.number() % 3 == 0) {
-			upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, leaveWith);
+			raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, fcAfterDose);
 			return;
 		}
 		if (fc > 4.5 && tablets > 1) {
@@ -151,22 +151,22 @@ final class TechnicianDosing {
 			tablets++;
 		}
 		tablets = (int) Math.min(tablets, Math.max(1, Math.ceil(9 / tabletPpm())));
-		doses.add(new Dose(ProductKind.TRICHLOR_TAB, tablets * TABLET_GRAMS));
-		upTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, (fc < 1.2) ? 3.5 : 0);
+		doses.add(new SimulatedDose(ProductKind.TRICHLOR_TAB, tablets * TABLET_GRAMS));
+		raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, (fc < 1.2) ? 3.5 : 0);
 	}
 
 	private double tabletPpm() {
 		return ProductEffects.concentration(Product.usual("tablets", ProductKind.TRICHLOR_TAB), TABLET_GRAMS, litres);
 	}
 
-	private void upTo(List<Dose> doses, ProductKind kind, double fc, double target) {
+	private void raiseFcTo(List<SimulatedDose> doses, ProductKind kind, double fc, double target) {
 		if (target - fc >= 0.5) {
 			add(doses, kind, ProductEffects.amount(product(kind), target - fc, litres));
 		}
 	}
 
 	/** The alkalinity used to reckon with is at least what stabilizer holds of it. */
-	private void acidOrBase(List<Dose> doses, Readings readings, double ph, double fc) {
+	private void acidOrBase(List<SimulatedDose> doses, Readings readings, double ph, double fc) {
 		double celsius = (readings.celsius() != null) ? readings.celsius() : 25;
 		Water water = Water.of(ph, Math.max(ta, 0.45 * cya), ch, cya, fc, 1200, 0, Temperature.ofCelsius(celsius));
 		if (ph >= 7.7) {
@@ -181,13 +181,13 @@ final class TechnicianDosing {
 	}
 
 	/** What is tested seldom is corrected when it was tested. */
-	private void slow(List<Dose> doses, Readings readings) {
-		boolean cell = pool.habit() == Habit.SALT;
+	private void slowLevels(List<SimulatedDose> doses, Readings readings) {
+		boolean cell = pool.chlorineMethod() == ChlorineMethod.SALT;
 		if (readings.ta() != null && readings.ta() <= (cell ? 60 : 70)) {
 			add(doses, ProductKind.BICARB, ProductEffects.amount(product(ProductKind.BICARB),
 					((cell ? 75 : 95) - readings.ta()) / Reagent.SODIUM_BICARBONATE.alkalinity(), litres));
 		}
-		boolean shaded = switch (pool.habit()) {
+		boolean shaded = switch (pool.chlorineMethod()) {
 			case LIQUID, CALHYPO, SALT, SMALL -> true;
 			default -> false;
 		};
@@ -202,25 +202,25 @@ final class TechnicianDosing {
 					ProductEffects.amount(product(ProductKind.CAL_CHLORIDE_77), softest + 40 - readings.ch(), litres));
 		}
 		if (cell && readings.salt() != null && readings.salt() < CELL_SALT_LOW) {
-			double grams = ProductEffects.amount(product(ProductKind.SALT), CELL_SALT - readings.salt(), litres);
+			double grams = ProductEffects.amount(product(ProductKind.SALT), CELL_SALT_TARGET - readings.salt(), litres);
 			double bag = Mass.ofPounds(SALT_BAG_POUNDS).grams();
-			doses.add(new Dose(ProductKind.SALT, Math.max(1, Math.round(grams / bag)) * bag));
+			doses.add(new SimulatedDose(ProductKind.SALT, Math.max(1, Math.round(grams / bag)) * bag));
 		}
 	}
 
 	/** In steps one can measure, not above the most of one addition. */
-	private void add(List<Dose> doses, ProductKind kind, double amount) {
+	private void add(List<SimulatedDose> doses, ProductKind kind, double amount) {
 		Double most = kind.mostPerLitre();
-		double step = step(kind);
+		double step = measuringStep(kind);
 		double measured = (most != null && amount > most * litres) ? Math.floor(most * litres / step) * step
 				: Math.round(amount / step) * step;
 		if (measured > 0) {
-			doses.add(new Dose(kind, Math.round(measured * 10) / 10.0));
+			doses.add(new SimulatedDose(kind, Math.round(measured * 10) / 10.0));
 		}
 	}
 
 	/** A cup of a liquid and a quarter pound of a solid for a pool, a fluid ounce and a tenth of an ounce for a hot tub. */
-	private double step(ProductKind kind) {
+	private double measuringStep(ProductKind kind) {
 		boolean liquid = kind.unit() == AmountUnit.ML;
 		double fluidOunces = (pool.body() == BodyOfWater.SPA) ? 1 : pool.small() ? 2 : 8;
 		double ounces = (pool.body() == BodyOfWater.SPA) ? 0.1 : pool.small() ? 1 : 4;

@@ -42,8 +42,8 @@ public class AuditTrail {
 	@Transactional(propagation = Propagation.MANDATORY)
 	public void record(String action, @Nullable String subject, @Nullable String detailJson) {
 		CompanyId company = TenantContext.current()
-			.filter(TenantContext.Scope.Company.class::isInstance)
-			.map(scope -> ((TenantContext.Scope.Company) scope).id())
+			.filter(TenantContext.TenantScope.CompanyScope.class::isInstance)
+			.map(scope -> ((TenantContext.TenantScope.CompanyScope) scope).id())
 			.orElseThrow(() -> new IllegalStateException("no company to record " + action + " for"));
 		jdbc.sql("""
 				INSERT INTO audit_event (company_id, id, at, person_id, action, subject, detail)

@@ -7,7 +7,7 @@ import java.security.Principal;
 public record SignedInUser(CompanyId company, PersonId person, Role role, String fullName) implements Serializable, Principal {
 
 	/** Owners may do whatever the office may. */
-	public boolean isOffice() {
+	public boolean hasOfficeAccess() {
 		return role != Role.TECHNICIAN;
 	}
 

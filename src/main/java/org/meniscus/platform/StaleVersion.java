@@ -8,7 +8,7 @@ public class StaleVersion extends RuntimeException {
 	}
 
 	/** @throws StaleVersion unless the version the form was opened with is the one that is stored */
-	public static void unlessSame(long formVersion, Long storedVersion, String what) {
+	public static void requireCurrent(long formVersion, Long storedVersion, String what) {
 		if (storedVersion != formVersion) {
 			throw new StaleVersion(what);
 		}

@@ -11,26 +11,26 @@ import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The company, or the lookup key, that the current thread works for. Every transaction begun inside {@link #as} sees that
+ * The company, or the lookup key, that the current thread works for. Every transaction begun inside {@link #runAs} sees that
  * company's rows and no others; outside of it the database shows nothing. It must not change within a transaction.
  */
 public final class TenantContext {
 
-	private static final ThreadLocal<@Nullable Scope> SCOPE = new ThreadLocal<>();
+	private static final ThreadLocal<@Nullable TenantScope> SCOPE = new ThreadLocal<>();
 
 	private TenantContext() {
 	}
 
 	/** What the database is told at the start of a transaction. */
-	public sealed interface Scope {
+	public sealed interface TenantScope {
 
-		record Company(CompanyId id) implements Scope {
+		record CompanyScope(CompanyId id) implements TenantScope {
 		}
 
 		/** 64 hex digits: shows the one row of a lookup table whose key hashes to it. */
-		record Lookup(String hexSha256) implements Scope {
+		record LookupScope(String hexSha256) implements TenantScope {
 
-			public Lookup {
+			public LookupScope {
 				if (!hexSha256.matches("[0-9a-f]{64}")) {
 					throw new IllegalArgumentException("not a lookup key");
 				}
@@ -40,30 +40,30 @@ public final class TenantContext {
 
 	}
 
-	public static Optional<Scope> current() {
+	public static Optional<TenantScope> current() {
 		return Optional.ofNullable(SCOPE.get());
 	}
 
 	/** Runs the work for one company. */
-	public static <T extends @Nullable Object> T as(CompanyId company, Supplier<T> work) {
-		return within(new Scope.Company(company), work);
+	public static <T extends @Nullable Object> T runAs(CompanyId company, Supplier<T> work) {
+		return runIn(new TenantScope.CompanyScope(company), work);
 	}
 
 	/** Runs the work for one company. */
-	public static void as(CompanyId company, Runnable work) {
-		as(company, () -> {
+	public static void runAs(CompanyId company, Runnable work) {
+		runAs(company, () -> {
 			work.run();
 			return true;
 		});
 	}
 
 	/** Runs a look-up by a key that is known before its company is: a sign-in address or a report link. */
-	public static <T extends @Nullable Object> T lookingUp(byte[] sha256, Supplier<T> work) {
-		return within(new Scope.Lookup(HexFormat.of().formatHex(sha256)), work);
+	public static <T extends @Nullable Object> T runLookup(byte[] sha256, Supplier<T> work) {
+		return runIn(new TenantScope.LookupScope(HexFormat.of().formatHex(sha256)), work);
 	}
 
 	/** SHA-256 of a sign-in address, lower-cased, as the lookup policy on {@code login} computes it. */
-	public static byte[] keyOf(String email) {
+	public static byte[] lookupKey(String email) {
 		return sha256(email.toLowerCase(Locale.ROOT).getBytes(StandardCharsets.UTF_8));
 	}
 
@@ -76,8 +76,8 @@ public final class TenantContext {
 		}
 	}
 
-	private static <T extends @Nullable Object> T within(Scope scope, Supplier<T> work) {
-		Scope before = SCOPE.get();
+	private static <T extends @Nullable Object> T runIn(TenantScope scope, Supplier<T> work) {
+		TenantScope before = SCOPE.get();
 		SCOPE.set(scope);
 		try {
 			return work.get();

@@ -27,7 +27,7 @@ public record Price(LocalDate validFrom, int cents, boolean typical, @Nullable D
 	}
 
 	/** What so much would cost at this price: for comparing, rounded half up. */
-	int centsFor(double packageNow) {
+	int centsForPackage(double packageNow) {
 		return (packageAmount != null) ? (int) Math.min(CENTS_MAX, Math.round(cents * packageNow / packageAmount)) : cents;
 	}
 

@@ -22,7 +22,7 @@ class PriceRepository {
 	}
 
 	/** The price of every product that has one on the day. */
-	Map<ProductId, Price> on(CompanyId company, LocalDate day) {
+	Map<ProductId, Price> findValidOn(CompanyId company, LocalDate day) {
 		Map<ProductId, Price> prices = new HashMap<>();
 		jdbc.sql("""
 				SELECT DISTINCT ON (product_id) product_id, valid_from, price_cents, typical, package_amount FROM product_price
@@ -36,7 +36,7 @@ class PriceRepository {
 	}
 
 	/** Newest first. */
-	List<Price> of(CompanyId company, ProductId product) {
+	List<Price> findByProduct(CompanyId company, ProductId product) {
 		return jdbc.sql("""
 				SELECT valid_from, price_cents, typical, package_amount FROM product_price
 				WHERE company_id = :company AND product_id = :product ORDER BY valid_from DESC""")
@@ -47,7 +47,7 @@ class PriceRepository {
 	}
 
 	/** Prices so far are those of the package the product came in until now. */
-	void keepPackage(CompanyId company, ProductId product, double packageAmount) {
+	void fixPackage(CompanyId company, ProductId product, double packageAmount) {
 		jdbc.sql("""
 				UPDATE product_price SET package_amount = :amount
 				WHERE company_id = :company AND product_id = :product AND package_amount IS NULL""")
@@ -58,7 +58,7 @@ class PriceRepository {
 	}
 
 	/** A price from the same day is put right; it is one of the package the product comes in now. */
-	void set(CompanyId company, ProductId product, Price price) {
+	void save(CompanyId company, ProductId product, Price price) {
 		jdbc.sql("""
 				INSERT INTO product_price (company_id, product_id, valid_from, price_cents, typical)
 				VALUES (:company, :product, :day, :cents, :typical)
@@ -72,7 +72,7 @@ class PriceRepository {
 			.update();
 	}
 
-	void remove(CompanyId company, ProductId product, LocalDate validFrom) {
+	void delete(CompanyId company, ProductId product, LocalDate validFrom) {
 		jdbc.sql("DELETE FROM product_price WHERE company_id = :company AND product_id = :product AND valid_from = :day")
 			.param("company", company.value())
 			.param("product", product.value())

@@ -60,13 +60,13 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 		if (name.isEmpty() || name.length() > NAME_MAX || (cautions != null && cautions.length() > CAUTIONS_MAX)) {
 			throw new IllegalArgumentException("text missing or too long");
 		}
-		inside("strength", strengthPercent, Double.MIN_VALUE, 100);
-		inside("density", density, DENSITY_MIN, DENSITY_MAX);
-		inside("package", packageAmount, PACKAGE_MIN, PACKAGE_MAX);
-		inside("label maximum", labelMaxPerM3, LABEL_MIN, LABEL_MAX);
-		inside("tablet", tabletGrams, TABLET_MIN, TABLET_MAX);
-		inside("scoop", scoop, SCOOP_MIN, SCOOP_MAX);
-		if (asksBasis(kind) == (basis == StrengthBasis.PURITY)) {
+		checkRange("strength", strengthPercent, Double.MIN_VALUE, 100);
+		checkRange("density", density, DENSITY_MIN, DENSITY_MAX);
+		checkRange("package", packageAmount, PACKAGE_MIN, PACKAGE_MAX);
+		checkRange("label maximum", labelMaxPerM3, LABEL_MIN, LABEL_MAX);
+		checkRange("tablet", tabletGrams, TABLET_MIN, TABLET_MAX);
+		checkRange("scoop", scoop, SCOOP_MIN, SCOOP_MAX);
+		if (hasStrengthBasis(kind) == (basis == StrengthBasis.PURITY)) {
 			throw new IllegalArgumentException(basis + " does not go with " + kind);
 		}
 	}
@@ -82,12 +82,12 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 	}
 
 	/** Tablets are counted. */
-	public static boolean asksScoop(ProductKind kind) {
+	public static boolean hasScoop(ProductKind kind) {
 		return kind.form() != PhysicalForm.TABLET;
 	}
 
 	/** Liquid chlorine is sold by trade percent and by weight percent, which differ by its density; all else by weight. */
-	public static boolean asksBasis(ProductKind kind) {
+	public static boolean hasStrengthBasis(ProductKind kind) {
 		return kind.family() == ActiveIngredient.SODIUM_HYPOCHLORITE;
 	}
 
@@ -101,7 +101,7 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 		return plain.toString();
 	}
 
-	private static void inside(String what, @Nullable Double value, double least, double most) {
+	private static void checkRange(String what, @Nullable Double value, double least, double most) {
 		if (value != null && !(value >= least && value <= most)) {
 			throw new IllegalArgumentException(what + " is " + value);
 		}

@@ -58,16 +58,16 @@ public class ProductService {
 	/** What technicians have along, by name, with the price valid on a day. {@link Product#id} is the text of the {@link ProductId}. */
 	@Transactional(readOnly = true)
 	public List<Product> onTruck(CompanyId company, LocalDate day) {
-		return all(company, day).stream().filter(Product::onTruck).toList();
+		return findAll(company, day).stream().filter(Product::onTruck).toList();
 	}
 
 	/** Every product that is not archived, by name, with the price valid on a day. */
 	@Transactional(readOnly = true)
-	public List<Product> all(CompanyId company, LocalDate day) {
-		Map<ProductId, Price> valid = prices.on(company, day);
+	public List<Product> findAll(CompanyId company, LocalDate day) {
+		Map<ProductId, Price> valid = prices.findValidOn(company, day);
 		return products.findByCompanyIdAndArchivedAtIsNullOrderByName(company.value())
 			.stream()
-			.map(product -> product.forEngine(valid.get(product.id())))
+			.map(product -> product.toProduct(valid.get(product.id())))
 			.toList();
 	}
 
@@ -75,7 +75,7 @@ public class ProductService {
 	@Transactional(readOnly = true)
 	public Optional<Product> find(CompanyId company, ProductId id, LocalDate day) {
 		return products.findByCompanyIdAndId(company.value(), id.value())
-			.map(product -> product.forEngine(prices.on(company, day).get(id)));
+			.map(product -> product.toProduct(prices.findValidOn(company, day).get(id)));
 	}
 
 	/**
@@ -105,7 +105,7 @@ public class ProductService {
 	@Transactional(readOnly = true)
 	public ProductRecord product(CompanyId company, ProductId id) {
 		return products.findByCompanyIdAndId(company.value(), id.value())
-			.map(StockedProduct::asRecord)
+			.map(StockedProduct::toRecord)
 			.orElseThrow(() -> new NotFound("product"));
 	}
 
@@ -115,14 +115,14 @@ public class ProductService {
 		return (archivedToo ? products.findByCompanyIdOrderByName(company.value())
 				: products.findByCompanyIdAndArchivedAtIsNullOrderByName(company.value()))
 			.stream()
-			.map(StockedProduct::asRecord)
+			.map(StockedProduct::toRecord)
 			.toList();
 	}
 
 	/** The price of every product that has one on the day. */
 	@Transactional(readOnly = true)
 	public Map<ProductId, Price> prices(CompanyId company, LocalDate day) {
-		return prices.on(company, day);
+		return prices.findValidOn(company, day);
 	}
 
 	/** A new product; adding the same id again changes nothing, so a form sent twice adds once. */
@@ -148,7 +148,7 @@ public class ProductService {
 	}
 
 	/** The usual cautions of a kind, as the starter list has them. */
-	public static String usualCautions(ProductKind kind) {
+	public static String defaultCautions(ProductKind kind) {
 		return StarterList.cautions(kind);
 	}
 
@@ -161,30 +161,30 @@ public class ProductService {
 	 */
 	@Transactional
 	public void change(CompanyId company, ProductId id, long formVersion, ProductDetails details) {
-		StockedProduct product = toChange(company, id);
-		double packageBefore = product.asRecord().details().packageAmount();
+		StockedProduct product = findForUpdate(company, id);
+		double packageBefore = product.toRecord().details().packageAmount();
 		product.change(formVersion, details, clock.instant());
-		if (product.asRecord().details().packageAmount() != packageBefore) {
-			prices.keepPackage(company, id, packageBefore);
+		if (product.toRecord().details().packageAmount() != packageBefore) {
+			prices.fixPackage(company, id, packageBefore);
 		}
 	}
 
 	/** Takes it out of lists and off the trucks; what was dosed with it stays. */
 	@Transactional
 	public void archive(CompanyId company, ProductId id) {
-		toChange(company, id).archive(clock.instant());
+		findForUpdate(company, id).archive(clock.instant());
 	}
 
 	@Transactional
 	public void restore(CompanyId company, ProductId id) {
-		toChange(company, id).restore(clock.instant());
+		findForUpdate(company, id).restore(clock.instant());
 	}
 
 	/** The prices of a product, newest first. @throws NotFound when this company has no such product */
 	@Transactional(readOnly = true)
 	public List<Price> priceHistory(CompanyId company, ProductId id) {
 		product(company, id);
-		return prices.of(company, id);
+		return prices.findByProduct(company, id);
 	}
 
 	/**
@@ -194,8 +194,8 @@ public class ProductService {
 	 */
 	@Transactional
 	public void setPrice(CompanyId company, ProductId id, LocalDate validFrom, int cents) {
-		toChange(company, id);
-		prices.set(company, id, new Price(validFrom, cents, false));
+		findForUpdate(company, id);
+		prices.save(company, id, new Price(validFrom, cents, false));
 	}
 
 	/**
@@ -207,13 +207,13 @@ public class ProductService {
 	 */
 	@Transactional
 	public Optional<Price> addPrice(CompanyId company, ProductId id, LocalDate validFrom, int cents) {
-		toChange(company, id);
-		Optional<Price> standing = prices.of(company, id)
+		findForUpdate(company, id);
+		Optional<Price> standing = prices.findByProduct(company, id)
 			.stream()
 			.filter(price -> price.validFrom().equals(validFrom) && !price.typical() && (price.cents() != cents || price.packageAmount() != null))
 			.findFirst();
 		if (standing.isEmpty()) {
-			prices.set(company, id, new Price(validFrom, cents, false));
+			prices.save(company, id, new Price(validFrom, cents, false));
 		}
 		return standing;
 	}
@@ -221,8 +221,8 @@ public class ProductService {
 	/** Takes a price out of the history; the one before it is valid again. */
 	@Transactional
 	public void removePrice(CompanyId company, ProductId id, LocalDate validFrom) {
-		toChange(company, id);
-		prices.remove(company, id, validFrom);
+		findForUpdate(company, id);
+		prices.delete(company, id, validFrom);
 	}
 
 	/**
@@ -234,8 +234,8 @@ public class ProductService {
 		CompanySettings settings = register.settings(company);
 		LocalDate today = LocalDate.ofInstant(clock.instant(), settings.zone());
 		boolean dollars = settings.currency().getCurrencyCode().equals("USD");
-		Map<ProductId, StarterList.Entry> added = new LinkedHashMap<>();
-		for (StarterList.Entry entry : StarterList.entries(settings.units())) {
+		Map<ProductId, StarterList.StarterProduct> added = new LinkedHashMap<>();
+		for (StarterList.StarterProduct entry : StarterList.entries(settings.units())) {
 			ProductId id = new ProductId(ids.next());
 			products.save(new StockedProduct(company, id, entry.details(), clock.instant()));
 			added.put(id, entry);
@@ -243,17 +243,17 @@ public class ProductService {
 		if (dollars) {
 			// the prices go past Hibernate, so their products must be there first
 			entities.flush();
-			added.forEach((id, entry) -> prices.set(company, id, new Price(today, entry.typicalUsCents(), true)));
+			added.forEach((id, entry) -> prices.save(company, id, new Price(today, entry.typicalUsCents(), true)));
 		}
 	}
 
 	@EventListener
-	void companySignedUp(CompanySignedUp event) {
+	void onCompanySignedUp(CompanySignedUp event) {
 		addStarterList(event.company());
 	}
 
-	private StockedProduct toChange(CompanyId company, ProductId id) {
-		return products.toChange(company.value(), id.value()).orElseThrow(() -> new NotFound("product"));
+	private StockedProduct findForUpdate(CompanyId company, ProductId id) {
+		return products.findForUpdate(company.value(), id.value()).orElseThrow(() -> new NotFound("product"));
 	}
 
 	private static long cost(double amount, BigDecimal packageAmount, int priceCents) {

@@ -15,20 +15,20 @@ import org.meniscus.water.units.Temperature;
 
 /**
  * What a given amount of a product does to a given volume: by stoichiometry for the levels, by equilibrium for pH, which is told
- * for {@link #SAMPLE} because it depends on the whole water.
+ * for {@link #SAMPLE_WATER} because it depends on the whole water.
  *
  * @param freeChlorine ppm FC it brings; 0 when it brings none
  * @param lasting what is left of it in the water for good, once chlorine it brought is used up; only levels that move, in ppm
  * @param phAfter pH of the sample water just after it is mixed in
- * @param phLater pH once the chlorine it brought is used up; null when it brought none
+ * @param phAfterChlorineSpent pH once the chlorine it brought is used up; null when it brought none
  */
-public record SampleDoseEffects(double freeChlorine, Map<Level, Double> lasting, double phAfter, @Nullable Double phLater) {
+public record SampleDoseEffects(double freeChlorine, Map<Level, Double> lasting, double phAfter, @Nullable Double phAfterChlorineSpent) {
 
 	/** An ordinary outdoor pool, levels in ppm, 27 °C. An example, no recommendation. */
-	public static final Water SAMPLE = Water.of(7.5, 100, 300, 40, 3, 1000, 0, Temperature.ofCelsius(27));
+	public static final Water SAMPLE_WATER = Water.of(7.5, 100, 300, 40, 3, 1000, 0, Temperature.ofCelsius(27));
 
 	/** Below this a change is not worth a word, ppm. */
-	private static final double NOTHING = 0.005;
+	private static final double NEGLIGIBLE_PPM = 0.005;
 
 	public SampleDoseEffects {
 		Map<Level, Double> copy = new EnumMap<>(Level.class);
@@ -46,10 +46,10 @@ public record SampleDoseEffects(double freeChlorine, Map<Level, Double> lasting,
 		}
 		boolean chlorine = product.kind().family().chlorine();
 		double brought = chlorine ? ProductEffects.concentration(product, amount, litres) : 0;
-		Water after = ProductEffects.after(SAMPLE, product, amount, litres);
+		Water after = ProductEffects.after(SAMPLE_WATER, product, amount, litres);
 		Map<Level, Double> lasting = new EnumMap<>(Level.class);
 		ProductEffects.lasting(product, amount, litres).forEach((level, change) -> {
-			if (Math.abs(change) >= NOTHING) {
+			if (Math.abs(change) >= NEGLIGIBLE_PPM) {
 				lasting.put(level, change);
 			}
 		});

@@ -26,17 +26,17 @@ import org.meniscus.water.units.Volume;
 final class StarterList {
 
 	/** @param typicalUsCents middle of the usual price range for the package, US cents */
-	record Entry(ProductDetails details, int typicalUsCents) {
+	record StarterProduct(ProductDetails details, int typicalUsCents) {
 	}
 
 	private StarterList() {
 	}
 
-	static List<Entry> entries(UnitSystem units) {
+	static List<StarterProduct> entries(UnitSystem units) {
 		CSVFormat format = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
 		try (Reader text = new InputStreamReader(StarterList.class.getResourceAsStream("starter-products.csv"), StandardCharsets.UTF_8);
 				var rows = format.parse(text)) {
-			List<Entry> entries = new ArrayList<>();
+			List<StarterProduct> entries = new ArrayList<>();
 			for (CSVRecord row : rows) {
 				entries.add(entry(row, units));
 			}
@@ -55,7 +55,7 @@ final class StarterList {
 			.orElse("");
 	}
 
-	private static Entry entry(CSVRecord row, UnitSystem units) {
+	private static StarterProduct entry(CSVRecord row, UnitSystem units) {
 		ProductKind kind = ProductKind.valueOf(row.get("kind"));
 		double amount = amount(row.get((units == UnitSystem.US) ? "us_package" : "metric_package"));
 		Double strength = kind.strength();
@@ -63,7 +63,7 @@ final class StarterList {
 				kind.density(), amount, null, tablet(row.get("tablet_grams")), null, row.get("cautions"), row.get("on_truck").equals("yes"),
 				ProductPreference.NONE);
 		double middle = (kind.priceLowCents() + kind.priceHighCents()) / 2.0;
-		return new Entry(details, (int) Math.round(middle * amount / kind.pricedAmount()));
+		return new StarterProduct(details, (int) Math.round(middle * amount / kind.pricedAmount()));
 	}
 
 	/** "2.5 gal" in millilitres, "50 lb" in grams. */

@@ -91,7 +91,7 @@ class StockedProduct {
 		this.id = id.value();
 		this.kind = details.kind();
 		this.createdAt = now;
-		write(details, now);
+		apply(details, now);
 	}
 
 	/**
@@ -100,11 +100,11 @@ class StockedProduct {
 	 * @throws StaleVersion when somebody else saved since the form was opened
 	 */
 	void change(long formVersion, ProductDetails details, Instant now) {
-		StaleVersion.unlessSame(formVersion, version, "product");
+		StaleVersion.requireCurrent(formVersion, version, "product");
 		if (details.kind() != kind) {
 			throw new IllegalArgumentException("a product keeps its kind");
 		}
-		write(details, now);
+		apply(details, now);
 	}
 
 	/** Archiving twice is archiving once. */
@@ -126,7 +126,7 @@ class StockedProduct {
 		return new ProductId(id);
 	}
 
-	ProductRecord asRecord() {
+	ProductRecord toRecord() {
 		return new ProductRecord(id(), (version != null) ? version : 0,
 				new ProductDetails(kind, name, number(strengthPercent), strengthBasis, number(density), packageAmount.doubleValue(),
 						number(labelMax), number(tabletGrams), number(scoop), cautions, onTruck, preference),
@@ -134,31 +134,31 @@ class StockedProduct {
 	}
 
 	/** As the treatment engine takes it. */
-	Product forEngine(@Nullable Price price) {
-		Long cents = (price != null) ? Long.valueOf(price.centsFor(packageAmount.doubleValue())) : null;
+	Product toProduct(@Nullable Price price) {
+		Long cents = (price != null) ? Long.valueOf(price.centsForPackage(packageAmount.doubleValue())) : null;
 		return new Product(id.toString(), kind, name, (strengthPercent != null) ? strengthPercent.movePointLeft(2).doubleValue() : null,
 				strengthBasis, number(density), packageAmount.doubleValue(), cents,
 				number(labelMax), number(tabletGrams), onTruck, number(scoop), preference);
 	}
 
-	private void write(ProductDetails details, Instant now) {
+	private void apply(ProductDetails details, Instant now) {
 		this.name = details.name();
 		this.form = kind.form();
-		this.strengthPercent = stored(details.strengthPercent(), 3);
+		this.strengthPercent = scaled(details.strengthPercent(), 3);
 		this.strengthBasis = details.basis();
-		this.density = stored(details.density(), 3);
+		this.density = scaled(details.density(), 3);
 		this.packageAmount = BigDecimal.valueOf(details.packageAmount()).setScale(2, RoundingMode.HALF_UP);
 		this.packageUnit = kind.unit();
-		this.labelMax = stored(details.labelMaxPerM3(), 3);
-		this.tabletGrams = stored(details.tabletGrams(), 2);
-		this.scoop = stored(details.scoop(), 2);
+		this.labelMax = scaled(details.labelMaxPerM3(), 3);
+		this.tabletGrams = scaled(details.tabletGrams(), 2);
+		this.scoop = scaled(details.scoop(), 2);
 		this.cautions = details.cautions();
 		this.onTruck = details.onTruck();
 		this.preference = details.preference();
 		this.updatedAt = now;
 	}
 
-	private static @Nullable BigDecimal stored(@Nullable Double value, int decimals) {
+	private static @Nullable BigDecimal scaled(@Nullable Double value, int decimals) {
 		return (value != null) ? BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP) : null;
 	}
 

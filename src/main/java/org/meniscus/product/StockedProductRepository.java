@@ -23,7 +23,7 @@ interface StockedProductRepository extends Repository<StockedProduct, RowId> {
 	/** Locked, so that of two who save at once the second is told. */
 	@Lock(LockModeType.PESSIMISTIC_WRITE)
 	@Query("select p from StockedProduct p where p.companyId = :companyId and p.id = :id")
-	Optional<StockedProduct> toChange(UUID companyId, UUID id);
+	Optional<StockedProduct> findForUpdate(UUID companyId, UUID id);
 
 	StockedProduct save(StockedProduct product);
 

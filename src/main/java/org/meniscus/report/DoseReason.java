@@ -15,51 +15,51 @@ import org.meniscus.water.product.ActiveIngredient;
  * Why a product went in, as data: the reading of the same visit that asked for it, or the situation that was found. When neither
  * explains it, all that can be said is what such a product does.
  *
- * @param family what it does stands under {@code report.does.*}
+ * @param ingredient what it does stands under {@code report.does.*}
  * @param level the reading that was off and that this product moves; null when none was
  * @param situation what it was put in against; null for a routine dose
  */
-public record DoseReason(ActiveIngredient family, @Nullable LevelState level, @Nullable Situation situation) {
+public record DoseReason(ActiveIngredient ingredient, @Nullable LevelState level, @Nullable Situation situation) {
 
-	private record Cure(Level level, Direction when) {
+	private record Indication(Level level, Direction when) {
 	}
 
 	static DoseReason of(ActiveIngredient family, Situation situation, Map<Level, LevelState> states) {
-		LevelState off = cures(family).stream()
-			.map(cure -> off(cure, states))
+		LevelState off = indications(family).stream()
+			.map(cure -> outOfRange(cure, states))
 			.filter(state -> state != null)
 			.findFirst()
 			.orElse(null);
-		return new DoseReason(family, off, answers(family, situation) ? situation : null);
+		return new DoseReason(family, off, treats(family, situation) ? situation : null);
 	}
 
-	private static @Nullable LevelState off(Cure cure, Map<Level, LevelState> states) {
+	private static @Nullable LevelState outOfRange(Indication cure, Map<Level, LevelState> states) {
 		LevelState state = states.get(cure.level());
 		return (state != null && state.state() != State.IN_RANGE && state.direction() == cure.when()) ? state : null;
 	}
 
 	/** What a product is given for, most usual first. */
-	private static List<Cure> cures(ActiveIngredient family) {
+	private static List<Indication> indications(ActiveIngredient family) {
 		return switch (family) {
-			case CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE -> List.of(new Cure(Level.FC, Direction.LOW), new Cure(Level.CC, Direction.HIGH));
-			case DICHLOR, TRICHLOR -> List.of(new Cure(Level.FC, Direction.LOW), new Cure(Level.CC, Direction.HIGH),
-					new Cure(Level.CYA, Direction.LOW));
-			case MONOPERSULFATE -> List.of(new Cure(Level.CC, Direction.HIGH));
-			case MURIATIC_ACID, DRY_ACID -> List.of(new Cure(Level.PH, Direction.HIGH), new Cure(Level.TA, Direction.HIGH));
-			case SODA_ASH, BORAX -> List.of(new Cure(Level.PH, Direction.LOW), new Cure(Level.TA, Direction.LOW));
-			case BICARBONATE -> List.of(new Cure(Level.TA, Direction.LOW), new Cure(Level.PH, Direction.LOW));
-			case CALCIUM_CHLORIDE -> List.of(new Cure(Level.CH, Direction.LOW));
-			case CYANURIC_ACID -> List.of(new Cure(Level.CYA, Direction.LOW));
-			case SALT -> List.of(new Cure(Level.SALT, Direction.LOW));
-			case ASCORBIC_ACID, THIOSULFATE, SULFITE -> List.of(new Cure(Level.FC, Direction.HIGH));
-			case LANTHANUM -> List.of(new Cure(Level.PHOSPHATE, Direction.HIGH));
-			case BROMINE_TABLETS, SODIUM_BROMIDE -> List.of(new Cure(Level.BROMINE, Direction.LOW));
+			case CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE -> List.of(new Indication(Level.FC, Direction.LOW), new Indication(Level.CC, Direction.HIGH));
+			case DICHLOR, TRICHLOR -> List.of(new Indication(Level.FC, Direction.LOW), new Indication(Level.CC, Direction.HIGH),
+					new Indication(Level.CYA, Direction.LOW));
+			case MONOPERSULFATE -> List.of(new Indication(Level.CC, Direction.HIGH));
+			case MURIATIC_ACID, DRY_ACID -> List.of(new Indication(Level.PH, Direction.HIGH), new Indication(Level.TA, Direction.HIGH));
+			case SODA_ASH, BORAX -> List.of(new Indication(Level.PH, Direction.LOW), new Indication(Level.TA, Direction.LOW));
+			case BICARBONATE -> List.of(new Indication(Level.TA, Direction.LOW), new Indication(Level.PH, Direction.LOW));
+			case CALCIUM_CHLORIDE -> List.of(new Indication(Level.CH, Direction.LOW));
+			case CYANURIC_ACID -> List.of(new Indication(Level.CYA, Direction.LOW));
+			case SALT -> List.of(new Indication(Level.SALT, Direction.LOW));
+			case ASCORBIC_ACID, THIOSULFATE, SULFITE -> List.of(new Indication(Level.FC, Direction.HIGH));
+			case LANTHANUM -> List.of(new Indication(Level.PHOSPHATE, Direction.HIGH));
+			case BROMINE_TABLETS, SODIUM_BROMIDE -> List.of(new Indication(Level.BROMINE, Direction.LOW));
 			default -> List.of();
 		};
 	}
 
 	/** Acid or salt is never an answer to algae; sanitizers, algaecides and what clears the water are. */
-	private static boolean answers(ActiveIngredient family, Situation situation) {
+	private static boolean treats(ActiveIngredient family, Situation situation) {
 		boolean sanitizes = family.chlorine() || family == ActiveIngredient.BROMINE_TABLETS || family == ActiveIngredient.SODIUM_BROMIDE;
 		boolean algaecide = family == ActiveIngredient.QUAT_ALGAECIDE || family == ActiveIngredient.POLYQUAT_ALGAECIDE || family == ActiveIngredient.COPPER_ALGAECIDE;
 		boolean clears = family == ActiveIngredient.CLARIFIER || family == ActiveIngredient.FLOCCULANT;

@@ -23,22 +23,22 @@ import org.meniscus.water.units.AmountUnit;
  * @param tasks codes under {@code visit.task.*}
  * @param photos how many there are, numbered from 0
  * @param next day of the next planned visit; null when none is planned
- * @param coming what the plan that is being followed has from today on, in time order
- * @param ahead a slow level that is on its way out of its range; null when none is known to be
+ * @param followUps what the plan that is being followed has from today on, in time order
+ * @param expectedExit a slow level that is on its way out of its range; null when none is known to be
  * @param expiresAt when the link that led here stops opening
  */
 public record Report(CompanySettings company, String poolName, String language, Instant performedAt, LocalDate performedOn,
-		Situation situation, Readings readings, Assessment assessment, @Nullable Double waterReplaced, List<Added> added, SwimAdvice swim,
-		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, List<DatedFollowUp> coming, @Nullable Ahead ahead, Instant expiresAt) {
+		Situation situation, Readings readings, Assessment assessment, @Nullable Double waterReplaced, List<AddedProduct> added, SwimAdvice swim,
+		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, List<DatedFollowUp> followUps, @Nullable ExpectedExit expectedExit, Instant expiresAt) {
 
 	public Report {
 		added = List.copyOf(added);
 		tasks = List.copyOf(tasks);
-		coming = List.copyOf(coming);
+		followUps = List.copyOf(followUps);
 	}
 
 	/** @param amount grams or millilitres */
-	public record Added(String product, double amount, AmountUnit unit, DoseReason why) {
+	public record AddedProduct(String product, double amount, AmountUnit unit, DoseReason reason) {
 	}
 
 	/**
@@ -48,7 +48,7 @@ public record Report(CompanySettings company, String poolName, String language, 
 	 * @param day about when it gets there
 	 * @param early,late within which it gets there four times in five; late null when not in the time looked ahead
 	 */
-	public record Ahead(Level level, boolean rising, double limit, LocalDate day, LocalDate early, @Nullable LocalDate late) {
+	public record ExpectedExit(Level level, boolean rising, double limit, LocalDate day, LocalDate early, @Nullable LocalDate late) {
 	}
 
 }

@@ -14,17 +14,17 @@ import org.jspecify.annotations.Nullable;
 public record ReportLink(UUID id, Instant createdAt, String createdBy, Instant expiresAt, @Nullable Instant revokedAt) {
 
 	/** Whether it still opens, and if not, why. */
-	public enum State {
+	public enum LinkState {
 
 		OPEN, EXPIRED, REVOKED
 
 	}
 
-	public State state(Instant now) {
+	public LinkState state(Instant now) {
 		if (revokedAt != null) {
-			return State.REVOKED;
+			return LinkState.REVOKED;
 		}
-		return now.isBefore(expiresAt) ? State.OPEN : State.EXPIRED;
+		return now.isBefore(expiresAt) ? LinkState.OPEN : LinkState.EXPIRED;
 	}
 
 }

@@ -19,7 +19,7 @@ import org.springframework.stereotype.Repository;
 class ReportLinkRepository {
 
 	/** What a link opens: one visit, or the newest visit of a pool. */
-	record Target(CompanyId company, @Nullable VisitId visit, @Nullable PoolId pool, Instant expiresAt) {
+	record LinkTarget(CompanyId company, @Nullable VisitId visit, @Nullable PoolId pool, Instant expiresAt) {
 	}
 
 	private final JdbcClient jdbc;
@@ -96,7 +96,7 @@ class ReportLinkRepository {
 	}
 
 	/** By the lookup key alone, outside any company: the one row that hashes to it, if it still opens. */
-	Optional<Target> find(byte[] hash, Instant now) {
+	Optional<LinkTarget> find(byte[] hash, Instant now) {
 		return jdbc.sql("""
 				SELECT company_id, visit_id, pool_id, expires_at FROM report_link
 				WHERE token_hash = :hash AND revoked_at IS NULL AND expires_at > :now""")
@@ -105,7 +105,7 @@ class ReportLinkRepository {
 			.query((row, n) -> {
 				UUID visit = row.getObject("visit_id", UUID.class);
 				UUID pool = row.getObject("pool_id", UUID.class);
-				return new Target(new CompanyId(row.getObject("company_id", UUID.class)), (visit != null) ? new VisitId(visit) : null,
+				return new LinkTarget(new CompanyId(row.getObject("company_id", UUID.class)), (visit != null) ? new VisitId(visit) : null,
 						(pool != null) ? new PoolId(pool) : null, row.getTimestamp("expires_at").toInstant());
 			})
 			.optional();

@@ -21,7 +21,7 @@ final class ReportLinkToken {
 	private ReportLinkToken() {
 	}
 
-	static String make() {
+	static String generate() {
 		byte[] bytes = new byte[BYTES];
 		RANDOM.nextBytes(bytes);
 		return Base64.getUrlEncoder().withoutPadding().encodeToString(bytes);

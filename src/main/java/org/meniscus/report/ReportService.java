@@ -45,13 +45,13 @@ import org.springframework.transaction.support.TransactionOperations;
 public class ReportService {
 
 	/** How long a link to one visit may be made to last, days. Common practice, no source. */
-	public static final List<Integer> VISIT_DAYS = List.of(7, 30, 90);
+	public static final List<Integer> VISIT_LINK_DAYS = List.of(7, 30, 90);
 
 	/** How long a pool's standing link may be made to last, days. Common practice, no source. */
-	public static final List<Integer> STANDING_DAYS = List.of(90, 180, 365);
+	public static final List<Integer> STANDING_LINK_DAYS = List.of(90, 180, 365);
 
 	/** Only replacing water brings these down; what passes or is dosed every week is no news for a homeowner. */
-	private static final List<Level> SLOW = List.of(Level.CYA, Level.CH, Level.SALT);
+	private static final List<Level> REPORTED_LEVELS = List.of(Level.CYA, Level.CH, Level.SALT);
 
 	private final ReportLinkRepository links;
 
@@ -59,7 +59,7 @@ public class ReportService {
 
 	private final ClientService clients;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final SeasonService seasons;
 
@@ -76,7 +76,7 @@ public class ReportService {
 		this.links = links;
 		this.visits = visits;
 		this.clients = clients;
-		this.register = register;
+		this.companies = register;
 		this.seasons = seasons;
 		this.stops = stops;
 		this.audit = audit;
@@ -88,14 +88,14 @@ public class ReportService {
 	@Transactional(readOnly = true)
 	public VisitRecord visit(SignedInUser me, VisitId visit) {
 		return visits.find(me.company(), visit)
-			.filter(found -> me.isOffice() || found.technician().equals(me.person()))
+			.filter(found -> me.hasOfficeAccess() || found.technician().equals(me.person()))
 			.orElseThrow(() -> new NotFound("visit"));
 	}
 
 	/** The pool, for somebody who may give it a standing link. @throws NotFound for a technician */
 	@Transactional(readOnly = true)
 	public PoolSummary pool(SignedInUser me, PoolId pool) {
-		if (!me.isOffice()) {
+		if (!me.hasOfficeAccess()) {
 			throw new NotFound("pool");
 		}
 		return clients.pool(me.company(), pool);
@@ -119,14 +119,14 @@ public class ReportService {
 	 * A new link to one visit.
 	 *
 	 * @param link id made with the form: sent twice, it makes one link
-	 * @param days one of {@link #VISIT_DAYS}
+	 * @param days one of {@link #VISIT_LINK_DAYS}
 	 * @return the secret of the link, this once; empty when the link was made before
 	 */
 	@Transactional
 	public Optional<String> share(SignedInUser me, UUID link, VisitId visit, int days) {
-		Instant expires = expiry(days, VISIT_DAYS);
+		Instant expires = expiry(days, VISIT_LINK_DAYS);
 		visit(me, visit);
-		String token = ReportLinkToken.make();
+		String token = ReportLinkToken.generate();
 		if (!links.add(me.company(), link, ReportLinkToken.hash(token), visit, null, me.person(), clock.instant(), expires)) {
 			return Optional.empty();
 		}
@@ -138,19 +138,19 @@ public class ReportService {
 	 * A new standing link of a pool; the one before opens no longer.
 	 *
 	 * @param link id made with the form: sent twice, it makes one link
-	 * @param days one of {@link #STANDING_DAYS}
+	 * @param days one of {@link #STANDING_LINK_DAYS}
 	 * @return the secret of the link, this once; empty when the link was made before
 	 */
 	@Transactional
 	public Optional<String> share(SignedInUser me, UUID link, PoolId pool, int days) {
-		Instant expires = expiry(days, STANDING_DAYS);
+		Instant expires = expiry(days, STANDING_LINK_DAYS);
 		pool(me, pool);
 		links.lock(me.company(), pool);
 		if (links.exists(me.company(), link)) {
 			return Optional.empty();
 		}
 		links.revokeStanding(me.company(), pool, clock.instant());
-		String token = ReportLinkToken.make();
+		String token = ReportLinkToken.generate();
 		links.add(me.company(), link, ReportLinkToken.hash(token), null, pool, me.person(), clock.instant(), expires);
 		audit.record("report.shared", link.toString(), "{\"pool\":\"" + pool.value() + "\"}");
 		return Optional.of(token);
@@ -160,84 +160,84 @@ public class ReportService {
 	@Transactional
 	public void revoke(SignedInUser me, VisitId visit, UUID link) {
 		visit(me, visit);
-		revoked(links.revoke(me.company(), link, "visit_id", visit.value(), clock.instant()), link);
+		recordRevoked(links.revoke(me.company(), link, "visit_id", visit.value(), clock.instant()), link);
 	}
 
 	/** Ends a link; one that is ended stays so. @throws NotFound when the pool has no such link */
 	@Transactional
 	public void revoke(SignedInUser me, PoolId pool, UUID link) {
 		pool(me, pool);
-		revoked(links.revoke(me.company(), link, "pool_id", pool.value(), clock.instant()), link);
+		recordRevoked(links.revoke(me.company(), link, "pool_id", pool.value(), clock.instant()), link);
 	}
 
 	/** What a link opens now; empty when it is unknown, malformed, expired or revoked, or nothing is there. Not for use inside a transaction. */
 	public Optional<Report> open(String token) {
-		return target(token).flatMap(target -> inside(target.company(), () -> visitOf(target).map(visit -> report(target, visit))));
+		return target(token).flatMap(target -> inTransaction(target.company(), () -> visitOf(target).map(visit -> report(target, visit))));
 	}
 
 	/** A photo of the report that a link opens, JPEG. Not for use inside a transaction. */
 	public Optional<byte[]> photo(String token, int number) {
-		return target(token).flatMap(target -> inside(target.company(),
+		return target(token).flatMap(target -> inTransaction(target.company(),
 				() -> visitOf(target).flatMap(visit -> visits.photo(target.company(), visit.id(), number))));
 	}
 
-	private Optional<ReportLinkRepository.Target> target(String token) {
+	private Optional<ReportLinkRepository.LinkTarget> target(String token) {
 		byte[] hash = ReportLinkToken.hash(token);
-		return found(TenantContext.lookingUp(hash, () -> transactions.execute(status -> links.find(hash, clock.instant()))));
+		return orEmpty(TenantContext.runLookup(hash, () -> transactions.execute(status -> links.find(hash, clock.instant()))));
 	}
 
 	/** A pool that is no longer looked after has no newest visit to show. */
-	private Optional<VisitRecord> visitOf(ReportLinkRepository.Target target) {
+	private Optional<VisitRecord> visitOf(ReportLinkRepository.LinkTarget target) {
 		if (target.visit() != null) {
 			return visits.find(target.company(), target.visit());
 		}
 		PoolId pool = target.pool();
 		return (pool == null || clients.pool(target.company(), pool).archived()) ? Optional.empty()
-				: visits.last(target.company(), pool);
+				: visits.latest(target.company(), pool);
 	}
 
-	private Report report(ReportLinkRepository.Target target, VisitRecord visit) {
+	private Report report(ReportLinkRepository.LinkTarget target, VisitRecord visit) {
 		CompanyId id = target.company();
-		CompanySettings company = register.settings(id);
+		CompanySettings company = companies.settings(id);
 		PoolSummary pool = clients.pool(id, visit.pool());
 		Assessment assessment = Assessment.of(pool.facts(), visit.readings(), company.treatment().policy());
 		LocalDate yesterday = LocalDate.now(clock.withZone(company.zone())).minusDays(1);
 		LocalDate after = visit.performedOn().isAfter(yesterday) ? visit.performedOn() : yesterday;
-		List<Report.Added> added = visit.doses()
+		List<Report.AddedProduct> added = visit.doses()
 			.stream()
-			.map(dose -> new Report.Added(dose.productName(), dose.amount(), dose.unit(),
+			.map(dose -> new Report.AddedProduct(dose.productName(), dose.amount(), dose.unit(),
 					DoseReason.of(dose.kind().family(), visit.situation(), assessment.states())))
 			.toList();
 		return new Report(company, pool.name(), clients.client(id, pool.client()).details().language(), visit.performedAt(),
 				visit.performedOn(), visit.situation(), visit.readings(), assessment, visit.waterReplaced(), added,
 				SwimAdvice.of(visit, pool.facts(), assessment, company.treatment().fcSwimCeiling()), visit.tasks(), visit.noteToClient(),
 				visit.photos(), pool.archived() ? null : stops.nextAfter(id, visit.pool(), after).orElse(null),
-				pool.archived() ? List.of() : coming(id, visit, yesterday),
-				ahead(seasons.drift(id, visit.pool(), visit.performedOn())), target.expiresAt());
+				pool.archived() ? List.of() : followUps(id, visit, yesterday),
+				expectedExit(seasons.drift(id, visit.pool(), visit.performedOn())), target.expiresAt());
 	}
 
 	/** Of the plan that stands now, unless a visit after this one has made it. */
-	private List<DatedFollowUp> coming(CompanyId company, VisitRecord visit, LocalDate yesterday) {
-		return visits.standingPlan(company, visit.pool(), yesterday.plusDays(1))
+	private List<DatedFollowUp> followUps(CompanyId company, VisitRecord visit, LocalDate yesterday) {
+		return visits.activePlan(company, visit.pool(), yesterday.plusDays(1))
 			.filter(plan -> !plan.madeOn().isAfter(visit.performedOn()))
 			.map(plan -> plan.after(yesterday))
 			.orElse(List.of());
 	}
 
 	/** The slow level that leaves its range first, where a flag stands or it is likelier than not by the season's end. */
-	private static Report.@Nullable Ahead ahead(PoolDrift season) {
+	private static Report.@Nullable ExpectedExit expectedExit(PoolDrift season) {
 		return season.drift()
 			.levels()
 			.values()
 			.stream()
-			.filter(level -> SLOW.contains(level.level()))
-			.flatMap(level -> level.departures().entrySet().stream().flatMap(at -> ahead(level, at.getKey(), at.getValue()).stream()))
-			.min(Comparator.comparing(Report.Ahead::day))
+			.filter(level -> REPORTED_LEVELS.contains(level.level()))
+			.flatMap(level -> level.departures().entrySet().stream().flatMap(at -> expectedExit(level, at.getKey(), at.getValue()).stream()))
+			.min(Comparator.comparing(Report.ExpectedExit::day))
 			.orElse(null);
 	}
 
 	/** What is out of range already is told by the readings. */
-	private static Optional<Report.Ahead> ahead(LevelDrift level, RangeEnd side, Departure departure) {
+	private static Optional<Report.ExpectedExit> expectedExit(LevelDrift level, RangeEnd side, Departure departure) {
 		Long day = departure.day50();
 		DriftBand now = level.today();
 		if (day == null || now == null) {
@@ -248,7 +248,7 @@ public class ReportService {
 		Long early = departure.day10();
 		Long late = departure.day90();
 		return out ? Optional.empty()
-				: Optional.of(new Report.Ahead(level.level(), rising, departure.limit(), LocalDate.ofEpochDay(day),
+				: Optional.of(new Report.ExpectedExit(level.level(), rising, departure.limit(), LocalDate.ofEpochDay(day),
 						LocalDate.ofEpochDay((early != null) ? early : day), (late != null) ? LocalDate.ofEpochDay(late) : null));
 	}
 
@@ -259,18 +259,18 @@ public class ReportService {
 		return clock.instant().plus(Duration.ofDays(days));
 	}
 
-	private void revoked(int changed, UUID link) {
+	private void recordRevoked(int changed, UUID link) {
 		if (changed == 0) {
 			throw new NotFound("link");
 		}
 		audit.record("report.revoked", link.toString(), null);
 	}
 
-	private <T> Optional<T> inside(CompanyId company, java.util.function.Supplier<Optional<T>> work) {
-		return found(TenantContext.as(company, () -> transactions.execute(status -> work.get())));
+	private <T> Optional<T> inTransaction(CompanyId company, java.util.function.Supplier<Optional<T>> work) {
+		return orEmpty(TenantContext.runAs(company, () -> transactions.execute(status -> work.get())));
 	}
 
-	private static <T> Optional<T> found(@Nullable Optional<T> result) {
+	private static <T> Optional<T> orEmpty(@Nullable Optional<T> result) {
 		return (result != null) ? result : Optional.empty();
 	}
 

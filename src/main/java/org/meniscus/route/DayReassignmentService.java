@@ -21,7 +21,7 @@ public class DayReassignmentService {
 
 	private final StopOrder order;
 
-	private final Technicians crew;
+	private final Technicians technicians;
 
 	private final JdbcClient jdbc;
 
@@ -29,7 +29,7 @@ public class DayReassignmentService {
 
 	DayReassignmentService(StopOrder order, Technicians crew, JdbcClient jdbc, Clock clock) {
 		this.order = order;
-		this.crew = crew;
+		this.technicians = crew;
 		this.jdbc = jdbc;
 		this.clock = clock;
 	}
@@ -43,16 +43,16 @@ public class DayReassignmentService {
 	 * @throws TechnicianInactive when the technician who shall have them has left
 	 */
 	@Transactional
-	public int handOver(CompanyId company, PersonId from, LocalDate day, PersonId to, LocalDate toDay) {
-		crew.mustExist(company, from);
-		crew.mustWork(company, to);
+	public int reassign(CompanyId company, PersonId from, LocalDate day, PersonId to, LocalDate toDay) {
+		technicians.require(company, from);
+		technicians.requireActive(company, to);
 		order.lock(company);
 		if (from.equals(to) && day.equals(toDay)) {
 			return 0;
 		}
-		List<StopOrder.Placed> moving = planned(company, from, day);
-		List<StopOrder.Placed> target = new ArrayList<>(order.of(company, to, toDay));
-		for (StopOrder.Placed stop : moving) {
+		List<StopOrder.OrderedStop> moving = planned(company, from, day);
+		List<StopOrder.OrderedStop> target = new ArrayList<>(order.of(company, to, toDay));
+		for (StopOrder.OrderedStop stop : moving) {
 			jdbc.sql("""
 					UPDATE stop SET technician_id = :technician, planned_on = :day, version = version + 1, updated_at = :now
 					WHERE company_id = :company AND id = :id""")
@@ -77,8 +77,8 @@ public class DayReassignmentService {
 	 * @throws NotFound when the technician is unknown
 	 */
 	@Transactional
-	public int keepOrder(CompanyId company, PersonId technician, LocalDate day) {
-		crew.mustExist(company, technician);
+	public int applyOrderToSchedules(CompanyId company, PersonId technician, LocalDate day) {
+		technicians.require(company, technician);
 		order.lock(company);
 		List<UUID> plans = jdbc.sql("""
 				SELECT sp.id FROM stop s
@@ -110,25 +110,25 @@ public class DayReassignmentService {
 			.param("weekday", day.getDayOfWeek().getValue())
 			.query(LocalDate.class)
 			.list()
-			.forEach(later -> order.write(company, sorted(order.of(company, technician, later))));
+			.forEach(later -> order.write(company, inScheduleOrder(order.of(company, technician, later))));
 		return plans.size();
 	}
 
 	/** Stops of plans by their plans' places; one added by hand keeps its number. */
-	static List<StopOrder.Placed> sorted(List<StopOrder.Placed> day) {
-		List<StopOrder.Placed> result = new ArrayList<>(day.stream()
-			.filter(stop -> stop.planPlace() != null)
-			.sorted(Comparator.comparing(StopOrder.Placed::planPlace))
+	static List<StopOrder.OrderedStop> inScheduleOrder(List<StopOrder.OrderedStop> day) {
+		List<StopOrder.OrderedStop> result = new ArrayList<>(day.stream()
+			.filter(stop -> stop.schedulePlace() != null)
+			.sorted(Comparator.comparing(StopOrder.OrderedStop::schedulePlace))
 			.toList());
 		for (int i = 0; i < day.size(); i++) {
-			if (day.get(i).planPlace() == null) {
+			if (day.get(i).schedulePlace() == null) {
 				result.add(Math.min(i, result.size()), day.get(i));
 			}
 		}
 		return result;
 	}
 
-	private List<StopOrder.Placed> planned(CompanyId company, PersonId technician, LocalDate day) {
+	private List<StopOrder.OrderedStop> planned(CompanyId company, PersonId technician, LocalDate day) {
 		List<UUID> planned = jdbc.sql("""
 				SELECT id FROM stop
 				WHERE company_id = :company AND technician_id = :technician AND planned_on = :day AND state = 'PLANNED' FOR UPDATE""")

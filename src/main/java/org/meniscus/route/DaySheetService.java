@@ -33,13 +33,13 @@ public class DaySheetService {
 
 	private final StopLineRepository lists;
 
-	private final Technicians crew;
+	private final Technicians technicians;
 
 	private final ClientService clients;
 
 	private final VisitService visits;
 
-	private final PlannedWorkService work;
+	private final PlannedWorkService plannedWork;
 
 	private final CompanyService companies;
 
@@ -47,25 +47,25 @@ public class DaySheetService {
 
 	DaySheetService(StopLineRepository lists, Technicians crew, ClientService clients, VisitService visits, PlannedWorkService work, CompanyService companies, Clock clock) {
 		this.lists = lists;
-		this.crew = crew;
+		this.technicians = crew;
 		this.clients = clients;
 		this.visits = visits;
-		this.work = work;
+		this.plannedWork = work;
 		this.companies = companies;
 		this.clock = clock;
 	}
 
 	/** Whose stops are asked for. */
-	public sealed interface Whose {
+	public sealed interface TechnicianFilter {
 
 		/** A technician's own; for the office its own stops if there are any, else everybody's. */
-		record Usual() implements Whose {
+		record OwnOrAll() implements TechnicianFilter {
 		}
 
-		record Everybodys() implements Whose {
+		record AllTechnicians() implements TechnicianFilter {
 		}
 
-		record Of(PersonId technician) implements Whose {
+		record OneTechnician(PersonId technician) implements TechnicianFilter {
 		}
 
 	}
@@ -75,13 +75,13 @@ public class DaySheetService {
 	 * @throws NotFound when the technician is unknown, or a technician asks for anybody's but his own
 	 */
 	@Transactional
-	public DaySheet sheet(SignedInUser me, @Nullable LocalDate day, Whose whose) {
+	public DaySheet sheet(SignedInUser me, @Nullable LocalDate day, TechnicianFilter whose) {
 		CompanyId company = me.company();
 		LocalDate today = LocalDate.ofInstant(clock.instant(), companies.settings(company).zone());
 		LocalDate date = (day != null) ? day : today;
 		List<StopLine> all = lists.between(company, date, date);
 		Technician technician = technician(me, whose, all);
-		List<Technician> people = crew.all(company);
+		List<Technician> people = technicians.all(company);
 		List<PersonId> byName = people.stream().map(Technician::id).toList();
 		List<StopLine> lines = all.stream()
 			.filter(line -> technician == null || line.technician().equals(technician.id()))
@@ -89,39 +89,39 @@ public class DaySheetService {
 			.toList();
 		Set<PersonId> driving = all.stream().map(StopLine::technician).collect(Collectors.toSet());
 		List<Technician> choices = people.stream()
-			.filter(person -> me.isOffice() ? person.active() || driving.contains(person.id()) : person.id().equals(me.person()))
+			.filter(person -> me.hasOfficeAccess() ? person.active() || driving.contains(person.id()) : person.id().equals(me.person()))
 			.toList();
-		boolean notes = me.isOffice() || date.equals(today);
+		boolean notes = me.hasOfficeAccess() || date.equals(today);
 		Map<PoolId, PoolSummary> pools = clients.pools(company).stream().collect(Collectors.toMap(PoolSummary::id, Function.identity()));
 		return new DaySheet(date, today, technician, choices,
-				lines.stream().map(line -> stop(company, line, pools.get(line.pool()), notes)).toList());
+				lines.stream().map(line -> dayStop(company, line, pools.get(line.pool()), notes)).toList());
 	}
 
-	private DayStop stop(CompanyId company, StopLine line, @Nullable PoolSummary pool, boolean notes) {
+	private DayStop dayStop(CompanyId company, StopLine line, @Nullable PoolSummary pool, boolean notes) {
 		return new DayStop(line, (pool != null) ? pool : clients.pool(company, line.pool()),
-				notes ? clients.accessNotes(company, line.pool()) : null, visits.last(company, line.pool()).orElse(null),
-				(line.state() == StopState.PLANNED) ? continues(company, line) : null,
-				(line.state() == StopState.PLANNED) ? work.open(company, line.pool()).size() : 0);
+				notes ? clients.accessNotes(company, line.pool()) : null, visits.latest(company, line.pool()).orElse(null),
+				(line.state() == StopState.PLANNED) ? duePlan(company, line) : null,
+				(line.state() == StopState.PLANNED) ? plannedWork.open(company, line.pool()).size() : 0);
 	}
 
-	private @Nullable ActivePlan continues(CompanyId company, StopLine line) {
-		return visits.standingPlan(company, line.pool(), line.plannedOn())
+	private @Nullable ActivePlan duePlan(CompanyId company, StopLine line) {
+		return visits.activePlan(company, line.pool(), line.plannedOn())
 			.filter(plan -> !plan.due(line.plannedOn()).isEmpty())
 			.orElse(null);
 	}
 
-	private @Nullable Technician technician(SignedInUser me, Whose whose, List<StopLine> all) {
-		if (!me.isOffice()) {
-			if (whose instanceof Whose.Everybodys || (whose instanceof Whose.Of of && !of.technician().equals(me.person()))) {
+	private @Nullable Technician technician(SignedInUser me, TechnicianFilter whose, List<StopLine> all) {
+		if (!me.hasOfficeAccess()) {
+			if (whose instanceof TechnicianFilter.AllTechnicians || (whose instanceof TechnicianFilter.OneTechnician of && !of.technician().equals(me.person()))) {
 				throw new NotFound("technician");
 			}
-			return crew.mustExist(me.company(), me.person());
+			return technicians.require(me.company(), me.person());
 		}
-		if (whose instanceof Whose.Of of) {
-			return crew.mustExist(me.company(), of.technician());
+		if (whose instanceof TechnicianFilter.OneTechnician of) {
+			return technicians.require(me.company(), of.technician());
 		}
 		boolean drives = all.stream().anyMatch(line -> line.technician().equals(me.person()));
-		return (whose instanceof Whose.Usual && drives) ? crew.mustExist(me.company(), me.person()) : null;
+		return (whose instanceof TechnicianFilter.OwnOrAll && drives) ? technicians.require(me.company(), me.person()) : null;
 	}
 
 }

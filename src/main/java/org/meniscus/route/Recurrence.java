@@ -48,11 +48,11 @@ public record Recurrence(Frequency frequency, DayOfWeek weekday, @Nullable DayOf
 		}
 		if (frequency == Frequency.MONTHLY) {
 			return Stream.iterate(YearMonth.from(first), Predicate.not(YearMonth.from(last)::isBefore), month -> month.plusMonths(1))
-				.map(this::dayIn)
+				.map(this::dayInMonth)
 				.filter(day -> !day.isBefore(first) && !day.isAfter(last))
 				.toList();
 		}
-		return LongStream.rangeClosed(0, ChronoUnit.DAYS.between(first, last)).mapToObj(first::plusDays).filter(this::falls).toList();
+		return LongStream.rangeClosed(0, ChronoUnit.DAYS.between(first, last)).mapToObj(first::plusDays).filter(this::occursOn).toList();
 	}
 
 	/** Whether there is a visit on that day. */
@@ -65,16 +65,16 @@ public record Recurrence(Frequency frequency, DayOfWeek weekday, @Nullable DayOf
 		return (secondWeekday != null) ? List.of(weekday, secondWeekday) : List.of(weekday);
 	}
 
-	private boolean falls(LocalDate day) {
+	private boolean occursOn(LocalDate day) {
 		return switch (frequency) {
 			case WEEKLY -> day.getDayOfWeek() == weekday;
 			case TWICE_WEEKLY -> day.getDayOfWeek() == weekday || day.getDayOfWeek() == secondWeekday;
 			case SECOND_WEEK -> ChronoUnit.DAYS.between(firstVisit(), day) % 14 == 0;
-			case MONTHLY -> dayIn(YearMonth.from(day)).equals(day);
+			case MONTHLY -> dayInMonth(YearMonth.from(day)).equals(day);
 		};
 	}
 
-	private LocalDate dayIn(YearMonth month) {
+	private LocalDate dayInMonth(YearMonth month) {
 		int nth = (firstVisit().getDayOfMonth() + 6) / 7;
 		return month.atDay(1).with((nth == 5) ? lastInMonth(weekday) : dayOfWeekInMonth(nth, weekday));
 	}

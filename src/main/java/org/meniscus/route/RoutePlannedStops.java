@@ -24,20 +24,20 @@ import org.springframework.transaction.annotation.Transactional;
 class RoutePlannedStops implements PlannedStops {
 
 	/** A technician may enter a visit late, and a stop may be moved while he is on the road. */
-	private static final int DAYS_ABOUT = 7;
+	private static final int VISIT_WINDOW_DAYS = 7;
 
 	/** How far ahead a next visit is looked for: every frequency falls on a day within it. */
-	private static final int DAYS_TO_LOOK = 62;
+	private static final int LOOKAHEAD_DAYS = 62;
 
 	private final JdbcClient jdbc;
 
-	private final StopGenerator maker;
+	private final StopGenerator generator;
 
 	private final Clock clock;
 
 	RoutePlannedStops(JdbcClient jdbc, StopGenerator maker, Clock clock) {
 		this.jdbc = jdbc;
-		this.maker = maker;
+		this.generator = maker;
 		this.clock = clock;
 	}
 
@@ -64,10 +64,10 @@ class RoutePlannedStops implements PlannedStops {
 			.param("day", day)
 			.query(LocalDate.class)
 			.optional();
-		Optional<LocalDate> plan = maker.notMade(company, day.plusDays(1), day.plusDays(DAYS_TO_LOOK))
+		Optional<LocalDate> plan = generator.missingStops(company, day.plusDays(1), day.plusDays(LOOKAHEAD_DAYS))
 			.stream()
 			.filter(due -> due.pool().equals(pool.value()))
-			.map(StopGenerator.Due::day)
+			.map(StopGenerator.DueStop::day)
 			.min(LocalDate::compareTo);
 		return Stream.concat(stop.stream(), plan.stream()).min(LocalDate::compareTo);
 	}
@@ -75,14 +75,14 @@ class RoutePlannedStops implements PlannedStops {
 	@Override
 	@Transactional(readOnly = true)
 	public boolean mayVisit(SignedInUser user, PoolId pool, LocalDate day) {
-		return user.isOffice() || jdbc.sql("""
+		return user.hasOfficeAccess() || jdbc.sql("""
 				SELECT count(*) FROM stop
 				WHERE company_id = :company AND technician_id = :technician AND pool_id = :pool AND planned_on BETWEEN :from AND :to""")
 			.param("company", user.company().value())
 			.param("technician", user.person().value())
 			.param("pool", pool.value())
-			.param("from", day.minusDays(DAYS_ABOUT))
-			.param("to", day.plusDays(DAYS_ABOUT))
+			.param("from", day.minusDays(VISIT_WINDOW_DAYS))
+			.param("to", day.plusDays(VISIT_WINDOW_DAYS))
 			.query(Integer.class)
 			.single() > 0;
 	}
@@ -92,7 +92,7 @@ class RoutePlannedStops implements PlannedStops {
 	 * its day done. In the visit's own transaction, past the version: a visit is never turned away because a stop was moved.
 	 */
 	@EventListener
-	void done(VisitSubmitted visit) {
+	void onVisitSubmitted(VisitSubmitted visit) {
 		jdbc.sql("""
 				UPDATE stop SET state = 'DONE', missed_reason = NULL, missed_note = NULL, version = version + 1, updated_at = :now
 				WHERE company_id = :company AND pool_id = :pool AND state <> 'DONE'

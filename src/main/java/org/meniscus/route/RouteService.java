@@ -37,26 +37,26 @@ public class RouteService {
 	 * @param version as it was on the page
 	 * @param place from 1; null for the end of the day
 	 */
-	public record Move(StopId stop, long version, PersonId technician, LocalDate day, @Nullable Integer place) {
+	public record MoveStop(StopId stop, long version, PersonId technician, LocalDate day, @Nullable Integer place) {
 	}
 
 	/** @param note in the office's own words, or null */
-	public record Miss(StopId stop, long version, MissedReason reason, @Nullable String note) {
+	public record MarkMissed(StopId stop, long version, MissedReason reason, @Nullable String note) {
 	}
 
 	/** A stop beside the plans. @param id made by whoever asks, so that asking twice adds one stop */
-	public record Extra(StopId id, PoolId pool, PersonId technician, LocalDate day) {
+	public record AddExtraStop(StopId id, PoolId pool, PersonId technician, LocalDate day) {
 	}
 
 	private final StopRepository stops;
 
-	private final StopLineRepository lists;
+	private final StopLineRepository stopLines;
 
-	private final StopGenerator maker;
+	private final StopGenerator generator;
 
 	private final StopOrder order;
 
-	private final Technicians crew;
+	private final Technicians technicians;
 
 	private final ClientService clients;
 
@@ -69,10 +69,10 @@ public class RouteService {
 	RouteService(StopRepository stops, StopLineRepository lists, StopGenerator maker, StopOrder order, Technicians crew, ClientService clients,
 			CompanyService companies, JdbcClient jdbc, Clock clock) {
 		this.stops = stops;
-		this.lists = lists;
-		this.maker = maker;
+		this.stopLines = lists;
+		this.generator = maker;
 		this.order = order;
-		this.crew = crew;
+		this.technicians = crew;
 		this.clients = clients;
 		this.companies = companies;
 		this.jdbc = jdbc;
@@ -89,27 +89,27 @@ public class RouteService {
 	public Week week(CompanyId company, LocalDate day) {
 		LocalDate monday = day.with(previousOrSame(MONDAY));
 		LocalDate today = today(company);
-		List<StopLine> lines = lists.between(company, monday, monday.plusDays(6));
+		List<StopLine> lines = stopLines.between(company, monday, monday.plusDays(6));
 		Set<PersonId> driving = lines.stream().map(StopLine::technician).collect(Collectors.toSet());
-		List<Technician> shown = crew.all(company)
+		List<Technician> shown = technicians.all(company)
 			.stream()
 			.filter(person -> driving.contains(person.id()) || (person.active() && person.role() == Role.TECHNICIAN))
 			.toList();
 		LocalDate from = monday.isBefore(today) ? today : monday;
-		int notMade = maker.notMade(company, from, monday.plusDays(6)).size();
+		int notMade = generator.missingStops(company, from, monday.plusDays(6)).size();
 		return new Week(monday, today, shown, lines, notMade);
 	}
 
 	/** Everybody of the company, by name, those who have left included. */
 	@Transactional(readOnly = true)
-	public List<Technician> crew(CompanyId company) {
-		return crew.all(company);
+	public List<Technician> technicians(CompanyId company) {
+		return technicians.all(company);
 	}
 
 	/** @throws NotFound when there is no such stop */
 	@Transactional(readOnly = true)
 	public StopLine stop(CompanyId company, StopId stop) {
-		return lists.find(company, stop.value()).orElseThrow(() -> new NotFound("stop"));
+		return stopLines.find(company, stop.value()).orElseThrow(() -> new NotFound("stop"));
 	}
 
 	/**
@@ -119,8 +119,8 @@ public class RouteService {
 	 * @return how many were made
 	 */
 	@Transactional
-	public int makeStops(CompanyId company, LocalDate from, LocalDate to) {
-		return maker.make(company, from, to);
+	public int generateStops(CompanyId company, LocalDate from, LocalDate to) {
+		return generator.generate(company, from, to);
 	}
 
 	/**
@@ -132,15 +132,15 @@ public class RouteService {
 	 * @throws NotFound when stop or technician are unknown
 	 */
 	@Transactional
-	public void move(CompanyId company, Move command) {
+	public void move(CompanyId company, MoveStop command) {
 		order.lock(company);
 		Stop stop = load(company, command.stop(), command.version());
 		if (!command.technician().equals(stop.technician())) {
-			crew.mustWork(company, command.technician());
+			technicians.requireActive(company, command.technician());
 		}
 		PersonId before = stop.technician();
 		LocalDate dayBefore = stop.plannedOn();
-		StopOrder.Placed placed = order.of(company, before, dayBefore)
+		StopOrder.OrderedStop placed = order.of(company, before, dayBefore)
 			.stream()
 			.filter(other -> other.stop().equals(stop.id()))
 			.findFirst()
@@ -148,7 +148,7 @@ public class RouteService {
 		stop.moveTo(command.technician(), command.day(), clock.instant());
 		flush();
 		order.write(company, order.of(company, before, dayBefore));
-		order.write(company, StopOrder.at(order.of(company, command.technician(), command.day()), placed, command.place()));
+		order.write(company, StopOrder.insertAt(order.of(company, command.technician(), command.day()), placed, command.place()));
 	}
 
 	/**
@@ -159,13 +159,13 @@ public class RouteService {
 	 * @throws NotFound when there is no such stop
 	 */
 	@Transactional
-	public void miss(CompanyId company, Miss command) {
+	public void markMissed(CompanyId company, MarkMissed command) {
 		Stop stop = load(company, command.stop(), command.version());
-		stop.miss(command.reason(), command.note(), clock.instant());
+		stop.markMissed(command.reason(), command.note(), clock.instant());
 		flush();
 	}
 
-	/** Plans a missed stop again, on its day. Throws what {@link #miss} throws. */
+	/** Plans a missed stop again, on its day. Throws what {@link #markMissed} throws. */
 	@Transactional
 	public void undoMissed(CompanyId company, StopId id, long version) {
 		Stop stop = load(company, id, version);
@@ -180,9 +180,9 @@ public class RouteService {
 	 * @throws TechnicianInactive when the technician has left
 	 */
 	@Transactional
-	public void addExtra(CompanyId company, Extra command) {
+	public void addExtra(CompanyId company, AddExtraStop command) {
 		clients.pool(company, command.pool());
-		crew.mustWork(company, command.technician());
+		technicians.requireActive(company, command.technician());
 		order.lock(company);
 		int added = jdbc.sql("""
 				INSERT INTO stop (company_id, id, pool_id, technician_id, planned_on, position, state, created_at, updated_at)
@@ -195,8 +195,8 @@ public class RouteService {
 			.param("now", Timestamp.from(clock.instant()))
 			.update();
 		if (added == 1) {
-			List<StopOrder.Placed> day = order.of(company, command.technician(), command.day());
-			order.write(company, StopOrder.at(day, new StopOrder.Placed(command.id().value(), null), null));
+			List<StopOrder.OrderedStop> day = order.of(company, command.technician(), command.day());
+			order.write(company, StopOrder.insertAt(day, new StopOrder.OrderedStop(command.id().value(), null), null));
 		}
 	}
 
@@ -211,10 +211,10 @@ public class RouteService {
 	public void removeExtra(CompanyId company, StopId id, long version) {
 		order.lock(company);
 		Stop stop = load(company, id, version);
-		if (!stop.byHand()) {
+		if (!stop.extra()) {
 			throw new NotFound("stop added by hand");
 		}
-		stop.mustBePlanned();
+		stop.requirePlanned();
 		stops.delete(stop);
 		flush();
 		order.write(company, order.of(company, stop.technician(), stop.plannedOn()));
@@ -232,7 +232,7 @@ public class RouteService {
 
 	private Stop load(CompanyId company, StopId id, long version) {
 		Stop stop = stops.findByCompanyIdAndId(company.value(), id.value()).orElseThrow(() -> new NotFound("stop"));
-		StaleVersion.unlessSame(version, stop.version(), "stop");
+		StaleVersion.requireCurrent(version, stop.version(), "stop");
 		return stop;
 	}
 

@@ -33,20 +33,20 @@ public class ScheduleService {
 	 * @param id made by whoever asks, so that asking twice adds one plan
 	 * @param place in the technician's day, from 1; null for the end
 	 */
-	public record Add(ServiceScheduleId id, PoolId pool, PersonId technician, Recurrence schedule, @Nullable Integer place) {
+	public record AddSchedule(ServiceScheduleId id, PoolId pool, PersonId technician, Recurrence recurrence, @Nullable Integer place) {
 	}
 
 	/** @param version as it was when the form was opened */
-	public record Change(ServiceScheduleId id, long version, PersonId technician, Recurrence schedule, @Nullable Integer place) {
+	public record ChangeSchedule(ServiceScheduleId id, long version, PersonId technician, Recurrence recurrence, @Nullable Integer place) {
 	}
 
-	private final ServiceScheduleRepository plans;
+	private final ServiceScheduleRepository schedules;
 
-	private final StopGenerator maker;
+	private final StopGenerator generator;
 
 	private final StopOrder order;
 
-	private final Technicians crew;
+	private final Technicians technicians;
 
 	private final ClientService clients;
 
@@ -58,10 +58,10 @@ public class ScheduleService {
 
 	ScheduleService(ServiceScheduleRepository plans, StopGenerator maker, StopOrder order, Technicians crew, ClientService clients, CompanyService companies,
 			JdbcClient jdbc, Clock clock) {
-		this.plans = plans;
-		this.maker = maker;
+		this.schedules = plans;
+		this.generator = maker;
 		this.order = order;
-		this.crew = crew;
+		this.technicians = crew;
 		this.clients = clients;
 		this.companies = companies;
 		this.jdbc = jdbc;
@@ -83,7 +83,7 @@ public class ScheduleService {
 
 	/** @throws NotFound when there is no such plan */
 	@Transactional(readOnly = true)
-	public ServiceScheduleSummary plan(CompanyId company, ServiceScheduleId plan) {
+	public ServiceScheduleSummary schedule(CompanyId company, ServiceScheduleId plan) {
 		return find(company, plan).orElseThrow(() -> new NotFound("service plan"));
 	}
 
@@ -94,20 +94,20 @@ public class ScheduleService {
 	 * @throws TechnicianInactive when the technician has left
 	 */
 	@Transactional
-	public ServiceScheduleSummary add(CompanyId company, Add command) {
+	public ServiceScheduleSummary add(CompanyId company, AddSchedule command) {
 		clients.pool(company, command.pool());
-		crew.mustWork(company, command.technician());
+		technicians.requireActive(company, command.technician());
 		order.lock(company);
 		Optional<ServiceScheduleSummary> before = find(company, command.id());
 		if (before.isPresent()) {
 			return before.get();
 		}
-		int place = (command.place() != null) ? command.place() : endOfDay(company, command.technician(), command.id(), command.schedule());
-		plans.saveAndFlush(new ServiceSchedule(company, command.id(), command.pool(), command.technician(), command.schedule(), place,
+		int place = (command.place() != null) ? command.place() : placeAtEndOfDay(company, command.technician(), command.id(), command.recurrence());
+		schedules.saveAndFlush(new ServiceSchedule(company, command.id(), command.pool(), command.technician(), command.recurrence(), place,
 				clock.instant()));
 		LocalDate today = today(company);
-		maker.make(company, today, today.plusDays(DAYS_AHEAD - 1));
-		return plan(company, command.id());
+		generator.generate(company, today, today.plusDays(DAYS_AHEAD - 1));
+		return schedule(company, command.id());
 	}
 
 	/**
@@ -119,32 +119,32 @@ public class ScheduleService {
 	 * @throws TechnicianInactive when the technician has left and is not the one who had it before
 	 */
 	@Transactional
-	public ServiceScheduleSummary change(CompanyId company, Change command) {
+	public ServiceScheduleSummary change(CompanyId company, ChangeSchedule command) {
 		order.lock(company);
 		ServiceSchedule plan = load(company, command.id(), command.version());
 		PersonId before = plan.technician();
 		int placeBefore = plan.position();
 		if (!command.technician().equals(before)) {
-			crew.mustWork(company, command.technician());
+			technicians.requireActive(company, command.technician());
 		}
-		int place = (command.place() != null) ? command.place() : endOfDay(company, command.technician(), command.id(), command.schedule());
-		plan.change(command.technician(), command.schedule(), place, clock.instant());
-		plans.flush();
+		int place = (command.place() != null) ? command.place() : placeAtEndOfDay(company, command.technician(), command.id(), command.recurrence());
+		plan.change(command.technician(), command.recurrence(), place, clock.instant());
+		schedules.flush();
 		LocalDate today = today(company);
-		List<Open> open = openStops(company, command.id(), today);
+		List<OpenStop> open = openStops(company, command.id(), today);
 		LocalDate until = today.plusDays(DAYS_AHEAD - 1);
-		for (Open stop : open) {
+		for (OpenStop stop : open) {
 			until = stop.dueOn().isAfter(until) ? stop.dueOn() : until;
-			if (!command.schedule().includes(stop.dueOn())) {
+			if (!command.recurrence().includes(stop.dueOn())) {
 				delete(company, stop);
 			}
 			else if (stop.technician().equals(before) && stop.dueOn().equals(stop.plannedOn())
 					&& !(command.technician().equals(before) && place == placeBefore)) {
-				follow(company, stop, command.technician(), place);
+				reassign(company, stop, command.technician(), place);
 			}
 		}
-		maker.make(company, today, until);
-		return plan(company, command.id());
+		generator.generate(company, today, until);
+		return schedule(company, command.id());
 	}
 
 	/**
@@ -168,27 +168,27 @@ public class ScheduleService {
 			return false;
 		}
 		openStops(company, id, LocalDate.EPOCH).forEach(stop -> delete(company, stop));
-		plans.delete(plan);
-		plans.flush();
+		schedules.delete(plan);
+		schedules.flush();
 		return true;
 	}
 
-	private record Open(UUID id, PersonId technician, LocalDate dueOn, LocalDate plannedOn) {
+	private record OpenStop(UUID id, PersonId technician, LocalDate dueOn, LocalDate plannedOn) {
 	}
 
-	private List<Open> openStops(CompanyId company, ServiceScheduleId plan, LocalDate from) {
+	private List<OpenStop> openStops(CompanyId company, ServiceScheduleId plan, LocalDate from) {
 		return jdbc.sql("""
 				SELECT id, technician_id, due_on, planned_on FROM stop
 				WHERE company_id = :company AND service_plan_id = :plan AND due_on >= :from AND state = 'PLANNED' ORDER BY due_on""")
 			.param("company", company.value())
 			.param("plan", plan.value())
 			.param("from", from)
-			.query((row, n) -> new Open(row.getObject(1, UUID.class), new PersonId(row.getObject(2, UUID.class)),
+			.query((row, n) -> new OpenStop(row.getObject(1, UUID.class), new PersonId(row.getObject(2, UUID.class)),
 					row.getObject(3, LocalDate.class), row.getObject(4, LocalDate.class)))
 			.list();
 	}
 
-	private void delete(CompanyId company, Open stop) {
+	private void delete(CompanyId company, OpenStop stop) {
 		jdbc.sql("DELETE FROM stop WHERE company_id = :company AND id = :id AND state = 'PLANNED'")
 			.param("company", company.value())
 			.param("id", stop.id())
@@ -196,7 +196,7 @@ public class ScheduleService {
 		order.write(company, order.of(company, stop.technician(), stop.plannedOn()));
 	}
 
-	private void follow(CompanyId company, Open stop, PersonId technician, int place) {
+	private void reassign(CompanyId company, OpenStop stop, PersonId technician, int place) {
 		jdbc.sql("""
 				UPDATE stop SET technician_id = :technician, version = version + 1, updated_at = :now
 				WHERE company_id = :company AND id = :id AND state = 'PLANNED'""")
@@ -206,11 +206,11 @@ public class ScheduleService {
 			.param("now", Timestamp.from(clock.instant()))
 			.update();
 		order.write(company, order.of(company, stop.technician(), stop.plannedOn()));
-		order.write(company, StopOrder.byPlan(order.of(company, technician, stop.plannedOn()), new StopOrder.Placed(stop.id(), place)));
+		order.write(company, StopOrder.insertBySchedule(order.of(company, technician, stop.plannedOn()), new StopOrder.OrderedStop(stop.id(), place)));
 	}
 
 	/** One beyond the highest place among the technician's other plans that share a weekday. */
-	private int endOfDay(CompanyId company, PersonId technician, ServiceScheduleId except, Recurrence schedule) {
+	private int placeAtEndOfDay(CompanyId company, PersonId technician, ServiceScheduleId except, Recurrence schedule) {
 		List<Integer> weekdays = schedule.weekdays().stream().map(day -> day.getValue()).toList();
 		return jdbc.sql("""
 				SELECT coalesce(max(position), 0) + 1 FROM service_plan
@@ -225,8 +225,8 @@ public class ScheduleService {
 	}
 
 	private ServiceSchedule load(CompanyId company, ServiceScheduleId id, long version) {
-		ServiceSchedule plan = plans.findByCompanyIdAndId(company.value(), id.value()).orElseThrow(() -> new NotFound("service plan"));
-		StaleVersion.unlessSame(version, plan.version(), "service plan");
+		ServiceSchedule plan = schedules.findByCompanyIdAndId(company.value(), id.value()).orElseThrow(() -> new NotFound("service plan"));
+		StaleVersion.requireCurrent(version, plan.version(), "service plan");
 		return plan;
 	}
 
@@ -248,7 +248,7 @@ public class ScheduleService {
 			.params(parameters)
 			.query((row, n) -> new ServiceScheduleSummary(new ServiceScheduleId(row.getObject("id", UUID.class)), row.getLong("version"),
 					new PoolId(row.getObject("pool_id", UUID.class)), new PersonId(row.getObject("technician_id", UUID.class)),
-					row.getString("name"), row.getBoolean("active"), StopGenerator.schedule(row), row.getInt("position")))
+					row.getString("name"), row.getBoolean("active"), StopGenerator.recurrence(row), row.getInt("position")))
 			.list();
 	}
 

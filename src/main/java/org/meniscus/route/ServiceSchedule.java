@@ -92,7 +92,7 @@ class ServiceSchedule {
 		return position;
 	}
 
-	Recurrence schedule() {
+	Recurrence recurrence() {
 		return new Recurrence(frequency, DayOfWeek.of(weekday), (secondWeekday != null) ? DayOfWeek.of(secondWeekday) : null, startsOn,
 				endsOn);
 	}

@@ -11,10 +11,10 @@ import org.meniscus.platform.PersonId;
  * @param place where its stops stand in the technician's day, compared with the plans of other pools; need not be without gaps
  */
 public record ServiceScheduleSummary(ServiceScheduleId id, long version, PoolId pool, PersonId technician, String technicianName,
-		boolean technicianActive, Recurrence schedule, int place) {
+		boolean technicianActive, Recurrence recurrence, int place) {
 
 	public boolean endedBefore(LocalDate day) {
-		return schedule.endsOn() != null && schedule.endsOn().isBefore(day);
+		return recurrence.endsOn() != null && recurrence.endsOn().isBefore(day);
 	}
 
 }

@@ -37,7 +37,7 @@ class Stop {
 
 	private UUID technicianId;
 
-	private @Nullable UUID servicePlanId;
+	private @Nullable UUID serviceScheduleId;
 
 	private @Nullable LocalDate dueOn;
 
@@ -64,14 +64,14 @@ class Stop {
 
 	/** @throws StopClosed when it is done or missed */
 	void moveTo(PersonId technician, LocalDate day, Instant now) {
-		mustBe(StopState.PLANNED);
+		requireState(StopState.PLANNED);
 		this.technicianId = technician.value();
 		this.plannedOn = day;
 		this.updatedAt = now;
 	}
 
 	/** Also corrects the reason of a stop that is missed already. @throws StopClosed when it is done */
-	void miss(MissedReason reason, @Nullable String note, Instant now) {
+	void markMissed(MissedReason reason, @Nullable String note, Instant now) {
 		if (state == StopState.DONE) {
 			throw new StopClosed(state);
 		}
@@ -93,15 +93,15 @@ class Stop {
 	}
 
 	/** @throws StopClosed when something has become of it */
-	void mustBePlanned() {
-		mustBe(StopState.PLANNED);
+	void requirePlanned() {
+		requireState(StopState.PLANNED);
 	}
 
-	boolean byHand() {
-		return servicePlanId == null;
+	boolean extra() {
+		return serviceScheduleId == null;
 	}
 
-	private void mustBe(StopState wanted) {
+	private void requireState(StopState wanted) {
 		if (state != wanted) {
 			throw new StopClosed(state);
 		}

@@ -25,7 +25,7 @@ import org.springframework.stereotype.Component;
 @Component
 class StopGenerator {
 
-	private static final String PLANS = """
+	private static final String SCHEDULES = """
 			SELECT sp.id, sp.pool_id, sp.technician_id, sp.frequency, sp.weekday, sp.second_weekday, sp.position, sp.starts_on, sp.ends_on
 			FROM service_plan sp
 			JOIN pool p ON p.company_id = sp.company_id AND p.id = sp.pool_id AND p.archived_at IS NULL
@@ -34,16 +34,16 @@ class StopGenerator {
 			ORDER BY sp.position, sp.created_at, sp.id""";
 
 	/** What a plan asks for on one day. */
-	record Due(UUID plan, UUID pool, PersonId technician, int planPlace, LocalDate day) {
+	record DueStop(UUID schedule, UUID pool, PersonId technician, int schedulePlace, LocalDate day) {
 	}
 
-	private record Plan(UUID id, UUID pool, PersonId technician, int place, Recurrence schedule) {
+	private record ActiveSchedule(UUID id, UUID pool, PersonId technician, int place, Recurrence recurrence) {
 	}
 
-	private record Made(UUID plan, LocalDate day) {
+	private record ExistingStop(UUID schedule, LocalDate day) {
 	}
 
-	private record Day(PersonId technician, LocalDate date) {
+	private record TechnicianDate(PersonId technician, LocalDate date) {
 	}
 
 	private final JdbcClient jdbc;
@@ -62,20 +62,20 @@ class StopGenerator {
 	}
 
 	/** Days of current plans that have no stop yet, both ends included; in the order of the plans' places. */
-	List<Due> notMade(CompanyId company, LocalDate from, LocalDate to) {
-		Set<Made> made = new HashSet<>(jdbc.sql("""
+	List<DueStop> missingStops(CompanyId company, LocalDate from, LocalDate to) {
+		Set<ExistingStop> made = new HashSet<>(jdbc.sql("""
 				SELECT service_plan_id, due_on FROM stop
 				WHERE company_id = :company AND service_plan_id IS NOT NULL AND due_on BETWEEN :from AND :to""")
 			.param("company", company.value())
 			.param("from", from)
 			.param("to", to)
-			.query((row, n) -> new Made(row.getObject(1, UUID.class), row.getObject(2, LocalDate.class)))
+			.query((row, n) -> new ExistingStop(row.getObject(1, UUID.class), row.getObject(2, LocalDate.class)))
 			.list());
-		List<Due> due = new ArrayList<>();
-		for (Plan plan : plans(company, from, to)) {
-			for (LocalDate day : plan.schedule().daysBetween(from, to)) {
-				if (!made.contains(new Made(plan.id(), day))) {
-					due.add(new Due(plan.id(), plan.pool(), plan.technician(), plan.place(), day));
+		List<DueStop> due = new ArrayList<>();
+		for (ActiveSchedule plan : schedules(company, from, to)) {
+			for (LocalDate day : plan.recurrence().daysBetween(from, to)) {
+				if (!made.contains(new ExistingStop(plan.id(), day))) {
+					due.add(new DueStop(plan.id(), plan.pool(), plan.technician(), plan.place(), day));
 				}
 			}
 		}
@@ -83,16 +83,16 @@ class StopGenerator {
 	}
 
 	/** @return how many stops were made: 0 when all were there already */
-	int make(CompanyId company, LocalDate from, LocalDate to) {
+	int generate(CompanyId company, LocalDate from, LocalDate to) {
 		order.lock(company);
-		Map<Day, List<StopOrder.Placed>> days = new HashMap<>();
+		Map<TechnicianDate, List<StopOrder.OrderedStop>> days = new HashMap<>();
 		int count = 0;
-		for (Due due : notMade(company, from, to)) {
-			List<StopOrder.Placed> before = days.computeIfAbsent(new Day(due.technician(), due.day()),
+		for (DueStop due : missingStops(company, from, to)) {
+			List<StopOrder.OrderedStop> before = days.computeIfAbsent(new TechnicianDate(due.technician(), due.day()),
 					day -> order.of(company, day.technician(), day.date()));
 			UUID stop = ids.next();
 			if (insert(company, stop, due) == 1) {
-				days.put(new Day(due.technician(), due.day()), StopOrder.byPlan(before, new StopOrder.Placed(stop, due.planPlace())));
+				days.put(new TechnicianDate(due.technician(), due.day()), StopOrder.insertBySchedule(before, new StopOrder.OrderedStop(stop, due.schedulePlace())));
 				count++;
 			}
 		}
@@ -100,7 +100,7 @@ class StopGenerator {
 		return count;
 	}
 
-	private int insert(CompanyId company, UUID stop, Due due) {
+	private int insert(CompanyId company, UUID stop, DueStop due) {
 		return jdbc.sql("""
 				INSERT INTO stop (company_id, id, pool_id, technician_id, service_plan_id, due_on, planned_on, position, state, created_at, updated_at)
 				VALUES (:company, :id, :pool, :technician, :plan, :day, :day, 0, 'PLANNED', :now, :now)
@@ -109,23 +109,23 @@ class StopGenerator {
 			.param("id", stop)
 			.param("pool", due.pool())
 			.param("technician", due.technician().value())
-			.param("plan", due.plan())
+			.param("plan", due.schedule())
 			.param("day", due.day())
 			.param("now", Timestamp.from(clock.instant()))
 			.update();
 	}
 
-	private List<Plan> plans(CompanyId company, LocalDate from, LocalDate to) {
-		return jdbc.sql(PLANS)
+	private List<ActiveSchedule> schedules(CompanyId company, LocalDate from, LocalDate to) {
+		return jdbc.sql(SCHEDULES)
 			.param("company", company.value())
 			.param("from", from)
 			.param("to", to)
-			.query((row, n) -> new Plan(row.getObject("id", UUID.class), row.getObject("pool_id", UUID.class),
-					new PersonId(row.getObject("technician_id", UUID.class)), row.getInt("position"), schedule(row)))
+			.query((row, n) -> new ActiveSchedule(row.getObject("id", UUID.class), row.getObject("pool_id", UUID.class),
+					new PersonId(row.getObject("technician_id", UUID.class)), row.getInt("position"), recurrence(row)))
 			.list();
 	}
 
-	static Recurrence schedule(ResultSet row) throws SQLException {
+	static Recurrence recurrence(ResultSet row) throws SQLException {
 		return new Recurrence(Frequency.valueOf(row.getString("frequency")), DayOfWeek.of(row.getInt("weekday")),
 				weekday(row.getObject("second_weekday", Integer.class)), row.getObject("starts_on", LocalDate.class),
 				row.getObject("ends_on", LocalDate.class));

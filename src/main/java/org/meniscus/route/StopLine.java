@@ -18,7 +18,7 @@ public record StopLine(StopId id, long version, PoolId pool, String poolName, St
 		String postcode, PersonId technician, LocalDate plannedOn, int place, @Nullable LocalDate dueOn, StopState state,
 		@Nullable MissedReason missedReason, @Nullable String missedNote, @Nullable UUID visit) {
 
-	public boolean byHand() {
+	public boolean extra() {
 		return dueOn == null;
 	}
 

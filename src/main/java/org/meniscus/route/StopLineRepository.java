@@ -26,7 +26,7 @@ class StopLineRepository {
 			JOIN pool p ON p.company_id = s.company_id AND p.id = s.pool_id
 			JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
 			WHERE s.company_id = :company AND s.planned_on BETWEEN :from AND :to AND %s
-			ORDER BY s.planned_on, s.technician_id, s.position, s.id""".formatted(StopOrder.SHOWN);
+			ORDER BY s.planned_on, s.technician_id, s.position, s.id""".formatted(StopOrder.NOT_ARCHIVED);
 
 	private final JdbcClient jdbc;
 

@@ -18,10 +18,10 @@ import org.springframework.stereotype.Component;
 class StopOrder {
 
 	/** Planned stops of archived pools and clients are not part of any day until the pool is restored. */
-	static final String SHOWN = "NOT (s.state = 'PLANNED' AND (p.archived_at IS NOT NULL OR c.archived_at IS NOT NULL))";
+	static final String NOT_ARCHIVED = "NOT (s.state = 'PLANNED' AND (p.archived_at IS NOT NULL OR c.archived_at IS NOT NULL))";
 
-	/** A stop in the order of its day; {@code planPlace} is absent for one added by hand. */
-	record Placed(UUID stop, @Nullable Integer planPlace) {
+	/** A stop in the order of its day; {@code schedulePlace} is absent for one added by hand. */
+	record OrderedStop(UUID stop, @Nullable Integer schedulePlace) {
 	}
 
 	private final NamedParameterJdbcTemplate jdbc;
@@ -39,21 +39,21 @@ class StopOrder {
 				new MapSqlParameterSource("key", "week " + company), (row, n) -> 1);
 	}
 
-	List<Placed> of(CompanyId company, PersonId technician, LocalDate day) {
+	List<OrderedStop> of(CompanyId company, PersonId technician, LocalDate day) {
 		return jdbc.query("""
 				SELECT s.id, sp.position FROM stop s
 				JOIN pool p ON p.company_id = s.company_id AND p.id = s.pool_id
 				JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
 				LEFT JOIN service_plan sp ON sp.company_id = s.company_id AND sp.id = s.service_plan_id
 				WHERE s.company_id = :company AND s.planned_on = :day AND s.technician_id = :technician AND %s
-				ORDER BY s.position, s.id""".formatted(SHOWN),
+				ORDER BY s.position, s.id""".formatted(NOT_ARCHIVED),
 				new MapSqlParameterSource("company", company.value()).addValue("day", day).addValue("technician", technician.value()),
-				(row, n) -> new Placed(row.getObject(1, UUID.class), row.getObject(2, Integer.class)));
+				(row, n) -> new OrderedStop(row.getObject(1, UUID.class), row.getObject(2, Integer.class)));
 	}
 
-	void write(CompanyId company, List<Placed> order) {
+	void write(CompanyId company, List<OrderedStop> order) {
 		List<SqlParameterSource> rows = new ArrayList<>();
-		for (Placed placed : order) {
+		for (OrderedStop placed : order) {
 			rows.add(new MapSqlParameterSource("company", company.value()).addValue("id", placed.stop()).addValue("position", rows.size() + 1));
 		}
 		if (!rows.isEmpty()) {
@@ -63,8 +63,8 @@ class StopOrder {
 	}
 
 	/** Puts a stop at a place, counted from 1 among the others; beyond the end, or without a place, it comes last. */
-	static List<Placed> at(List<Placed> order, Placed stop, @Nullable Integer place) {
-		List<Placed> others = new ArrayList<>(order);
+	static List<OrderedStop> insertAt(List<OrderedStop> order, OrderedStop stop, @Nullable Integer place) {
+		List<OrderedStop> others = new ArrayList<>(order);
 		others.removeIf(other -> other.stop().equals(stop.stop()));
 		int index = (place != null) ? Math.max(0, Math.min(others.size(), place - 1)) : others.size();
 		others.add(index, stop);
@@ -72,19 +72,19 @@ class StopOrder {
 	}
 
 	/** Puts a stop of a plan before the first that its plan says comes later; what was arranged by hand stays in its order. */
-	static List<Placed> byPlan(List<Placed> order, Placed stop) {
-		List<Placed> others = new ArrayList<>(order);
+	static List<OrderedStop> insertBySchedule(List<OrderedStop> order, OrderedStop stop) {
+		List<OrderedStop> others = new ArrayList<>(order);
 		others.removeIf(other -> other.stop().equals(stop.stop()));
 		int index = 0;
-		while (index < others.size() && !comesLater(others.get(index), stop)) {
+		while (index < others.size() && !isLater(others.get(index), stop)) {
 			index++;
 		}
 		others.add(index, stop);
 		return others;
 	}
 
-	private static boolean comesLater(Placed other, Placed stop) {
-		return other.planPlace() != null && stop.planPlace() != null && other.planPlace() > stop.planPlace();
+	private static boolean isLater(OrderedStop other, OrderedStop stop) {
+		return other.schedulePlace() != null && stop.schedulePlace() != null && other.schedulePlace() > stop.schedulePlace();
 	}
 
 }

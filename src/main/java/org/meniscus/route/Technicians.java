@@ -27,7 +27,7 @@ class Technicians {
 	}
 
 	/** @throws NotFound when there is no such person */
-	Technician mustExist(CompanyId company, PersonId technician) {
+	Technician require(CompanyId company, PersonId technician) {
 		return all(company).stream()
 			.filter(person -> person.id().equals(technician))
 			.findFirst()
@@ -38,8 +38,8 @@ class Technicians {
 	 * @throws NotFound when there is no such person
 	 * @throws TechnicianInactive when he or she has left
 	 */
-	void mustWork(CompanyId company, PersonId technician) {
-		if (!mustExist(company, technician).active()) {
+	void requireActive(CompanyId company, PersonId technician) {
+		if (!require(company, technician).active()) {
 			throw new TechnicianInactive();
 		}
 	}

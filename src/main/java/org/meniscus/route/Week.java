@@ -6,11 +6,11 @@ import java.util.List;
 /**
  * A company's stops from Monday to Sunday.
  *
- * @param crew everybody who has stops in it, and every active technician, by name
+ * @param technicians everybody who has stops in it, and every active technician, by name
  * @param stops day by day, each technician's in order
- * @param notMade how many visits the repeating plans ask for, from today on, that have no stop yet
+ * @param missingStops how many visits the repeating plans ask for, from today on, that have no stop yet
  */
-public record Week(LocalDate monday, LocalDate today, List<Technician> crew, List<StopLine> stops, int notMade) {
+public record Week(LocalDate monday, LocalDate today, List<Technician> technicians, List<StopLine> stops, int missingStops) {
 
 	public List<LocalDate> days() {
 		return monday.datesUntil(monday.plusDays(7)).toList();

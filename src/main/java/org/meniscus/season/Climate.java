@@ -11,7 +11,7 @@ public enum Climate {
 	MEDITERRANEAN(ClimateNormals.MEDITERRANEAN);
 
 	/** Taken where a company has not chosen. */
-	public static final Climate UNTOLD = TEMPERATE;
+	public static final Climate DEFAULT = TEMPERATE;
 
 	private final DriftEngine engine;
 

@@ -17,11 +17,11 @@ import tools.jackson.databind.json.JsonMapper;
  *
  * @param range null when the pool is not judged by this level
  * @param readings of the last half year, oldest first
- * @param ahead the forecast, about week by week
+ * @param forecast the forecast, about week by week
  * @param causes ppm by cause since {@code causesFrom}; empty where no flag stands
  * @param causesFrom days since 1970-01-01
  */
-public record DriftEvidence(@Nullable Range range, List<Reading> readings, List<DriftBand.Dated> ahead, Map<DriftCause, Double> causes,
+public record DriftEvidence(@Nullable Range range, List<PlottedReading> readings, List<DriftBand.Dated> forecast, Map<DriftCause, Double> causes,
 		@Nullable Long causesFrom, List<DriftNote> notes) {
 
 	private static final JsonMapper JSON = JsonMapper.builder()
@@ -29,7 +29,7 @@ public record DriftEvidence(@Nullable Range range, List<Reading> readings, List<
 		.build();
 
 	/** @param day days since 1970-01-01 */
-	public record Reading(long day, double value, ReadingQualifier mark) {
+	public record PlottedReading(long day, double value, ReadingQualifier qualifier) {
 	}
 
 	String toJson() {

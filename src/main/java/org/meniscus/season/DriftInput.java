@@ -38,7 +38,7 @@ import org.meniscus.water.units.Volume;
 record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits, List<DoseRow> doses) {
 
 	/** One drop of the usual hardness titration, ppm. Common practice, no source. */
-	private static final double DROP_PPM = 10;
+	private static final double TITRATION_DROP_PPM = 10;
 
 	/** New plaster gives off calcium for about two months. Common practice, no source. */
 	private static final int NEW_PLASTER_DAYS = 60;
@@ -46,9 +46,9 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 	private static final double LITRES_PER_M3 = 1000;
 
 	/** Dosed lately: what one looks for when choosing pools by product. */
-	private static final int DAYS_OF_PRODUCTS = 90;
+	private static final int RECENT_PRODUCT_DAYS = 90;
 
-	SeasonRecord record(LocalDate today) {
+	SeasonRecord toSeasonRecord(LocalDate today) {
 		Volume volume = pool.facts().volume();
 		Double litres = (volume != null) ? Double.valueOf(volume.litres()) : null;
 		Map<UUID, List<SeasonVisit.Dose>> byVisit = new HashMap<>();
@@ -64,19 +64,19 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 			.anyMatch(visit -> visit.situation() == Situation.NEW_PLASTER && visit.day().isAfter(today.minusDays(NEW_PLASTER_DAYS)));
 		// a float valve and a cover are not on file; a filter that can be backwashed is
 		SeasonPool facts = new SeasonPool((litres != null) ? litres / LITRES_PER_M3 : null, area,
-				pool.facts().surface().cementBound(), newPlaster, false, pool.facts().hasWasteValve(), false, fill(), ranges(),
+				pool.facts().surface().cementBound(), newPlaster, false, pool.facts().hasWasteValve(), false, fillWater(), ranges(),
 				(pool.facts().sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.mostCya(pool.facts()) : null);
 		return new SeasonRecord(facts, told, TechnicianBias.NONE);
 	}
 
 	/** What was read of a level, oldest first. */
-	List<LevelTrend.Reading> readings(Level level) {
-		List<LevelTrend.Reading> readings = new ArrayList<>();
+	List<LevelTrend.LevelReading> readings(Level level) {
+		List<LevelTrend.LevelReading> readings = new ArrayList<>();
 		for (VisitRow visit : visits) {
 			visit.values().forEach((tracked, value) -> {
 				if (tracked.level == level) {
-					readings.add(new LevelTrend.Reading(visit.day(), visit.id(), value,
-							visit.marks().getOrDefault(tracked, ReadingQualifier.EXACT)));
+					readings.add(new LevelTrend.LevelReading(visit.day(), visit.id(), value,
+							visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT)));
 				}
 			});
 		}
@@ -84,24 +84,24 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 	}
 
 	/** What moved a level for good, oldest first. */
-	List<LevelTrend.Dose> doses(Level level) {
+	List<LevelTrend.LevelDose> doses(Level level) {
 		Volume volume = pool.facts().volume();
-		List<LevelTrend.Dose> moved = new ArrayList<>();
+		List<LevelTrend.LevelDose> moved = new ArrayList<>();
 		for (DoseRow dose : doses) {
 			Map<Level, Double> changes = (volume != null) ? dose.recorded().lasting(volume.litres()).orElse(Map.of()) : Map.of();
 			Double change = changes.get(level);
 			if (change != null) {
-				moved.add(new LevelTrend.Dose(dose.day(), dose.product(), change));
+				moved.add(new LevelTrend.LevelDose(dose.day(), dose.product(), change));
 			}
 		}
 		return moved;
 	}
 
 	/** Names of what went in lately, the one used most often first. */
-	List<String> products(LocalDate today) {
+	List<String> recentProducts(LocalDate today) {
 		Map<String, Integer> times = new LinkedHashMap<>();
 		doses.stream()
-			.filter(dose -> dose.day().isAfter(today.minusDays(DAYS_OF_PRODUCTS)))
+			.filter(dose -> dose.day().isAfter(today.minusDays(RECENT_PRODUCT_DAYS)))
 			.forEach(dose -> times.merge(dose.product(), 1, Integer::sum));
 		return times.entrySet()
 			.stream()
@@ -110,7 +110,7 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 			.toList();
 	}
 
-	@Nullable VisitRow last() {
+	@Nullable VisitRow lastVisit() {
 		return visits.isEmpty() ? null : visits.get(visits.size() - 1);
 	}
 
@@ -120,7 +120,7 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 	 */
 	private Map<Level, Range> ranges() {
 		Map<Level, Range> ranges = new EnumMap<>(Level.class);
-		for (TrackedLevel tracked : TrackedLevel.SLOW) {
+		for (TrackedLevel tracked : TrackedLevel.DRIFTING) {
 			Range range = pool.facts().targets().range(tracked.level);
 			boolean kept = tracked == TrackedLevel.CYA || tracked == TrackedLevel.CH
 					|| tracked == TrackedLevel.SALT && pool.facts().sanitizer() == Sanitizer.SALT_CELL;
@@ -131,7 +131,7 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 		return ranges;
 	}
 
-	private Map<Level, Double> fill() {
+	private Map<Level, Double> fillWater() {
 		FillWater water = pool.facts().fill();
 		Map<Level, Double> fill = new EnumMap<>(Level.class);
 		for (Level level : List.of(Level.CH, Level.SALT)) {
@@ -145,21 +145,21 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 
 	private static Map<Level, SeasonVisit.Reading> readings(VisitRow visit) {
 		Map<Level, SeasonVisit.Reading> readings = new EnumMap<>(Level.class);
-		for (TrackedLevel tracked : TrackedLevel.SLOW) {
+		for (TrackedLevel tracked : TrackedLevel.DRIFTING) {
 			Double value = visit.values().get(tracked);
 			if (value != null) {
 				readings.put(tracked.level,
-						new SeasonVisit.Reading(value, visit.marks().getOrDefault(tracked, ReadingQualifier.EXACT), error(tracked)));
+						new SeasonVisit.Reading(value, visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT), readingError(tracked)));
 			}
 		}
 		return readings;
 	}
 
 	/** The test is not on record: the usual one of each level is taken. */
-	private static ReadingError error(TrackedLevel tracked) {
+	private static ReadingError readingError(TrackedLevel tracked) {
 		return switch (tracked) {
 			case CYA -> ReadingError.TURBIDITY_TUBE;
-			case CH -> ReadingError.titration(DROP_PPM);
+			case CH -> ReadingError.titration(TITRATION_DROP_PPM);
 			case BORATE -> ReadingError.BORATE;
 			default -> ReadingError.CONDUCTIVITY;
 		};

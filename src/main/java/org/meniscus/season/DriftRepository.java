@@ -42,7 +42,7 @@ class DriftRepository {
 	}
 
 	/** Takes pools to be judged anew: whoever else wants to judge them waits until this transaction ends. */
-	void take(CompanyId company, List<UUID> pools, LocalDate today) {
+	void lock(CompanyId company, List<UUID> pools, LocalDate today) {
 		pools.stream()
 			.sorted()
 			.forEach(pool -> jdbc.sql("""
@@ -72,15 +72,15 @@ class DriftRepository {
 	}
 
 	/** In place of what was judged before; the pool must have been taken. */
-	void keep(CompanyId company, DriftInput year, LocalDate today, List<LevelSnapshot> levels) {
+	void save(CompanyId company, DriftInput year, LocalDate today, List<LevelSnapshot> levels) {
 		UUID pool = year.pool().id().value();
-		VisitRow last = year.last();
+		VisitRow last = year.lastVisit();
 		jdbc.sql("""
 				UPDATE pool_season SET last_visit_on = :day, last_technician_id = :technician, products = :products
 				WHERE company_id = :company AND pool_id = :pool""")
 			.param("day", (last != null) ? last.day() : null)
 			.param("technician", (last != null) ? last.technician().value() : null, java.sql.Types.OTHER)
-			.param("products", year.products(today).toArray(String[]::new))
+			.param("products", year.recentProducts(today).toArray(String[]::new))
 			.param("company", company.value())
 			.param("pool", pool)
 			.update();
@@ -108,19 +108,19 @@ class DriftRepository {
 		values.put("low_ppm", (today != null) ? ppm(today.low()) : null);
 		values.put("middle_ppm", (today != null) ? ppm(today.middle()) : null);
 		values.put("high_ppm", (today != null) ? ppm(today.high()) : null);
-		values.put("by_itself_per_day", kept.byItself());
-		LevelSnapshot.Leaving leaving = kept.leaving();
+		values.put("by_itself_per_day", kept.baselineDrift());
+		LevelSnapshot.ExitForecast leaving = kept.exit();
 		values.put("side", (leaving != null) ? leaving.side().name() : null);
 		values.put("limit_ppm", (leaving != null) ? ppm(leaving.limit()) : null);
 		values.put("leaves_early", (leaving != null) ? leaving.early() : null);
 		values.put("leaves", (leaving != null) ? leaving.day() : null);
 		values.put("leaves_late", (leaving != null) ? leaving.late() : null);
-		values.put("chance_horizon", (leaving != null) ? chance(leaving.withinHorizon()) : null);
-		values.put("chance_season", (leaving != null) ? chance(leaving.bySeasonEnd()) : null);
-		LevelSnapshot.Standing flag = kept.flag();
+		values.put("chance_horizon", (leaving != null) ? probability(leaving.probabilityWithinHorizon()) : null);
+		values.put("chance_season", (leaving != null) ? probability(leaving.probabilityBySeasonEnd()) : null);
+		LevelSnapshot.FlagSnapshot flag = kept.flag();
 		values.put("flag_side", (flag != null) ? flag.side().name() : null);
 		values.put("flag_since", (flag != null) ? flag.since() : null);
-		values.put("flag_chance", (flag != null) ? chance(flag.chance()) : null);
+		values.put("flag_chance", (flag != null) ? probability(flag.probability()) : null);
 		values.put("evidence", kept.evidence().toJson());
 		List<String> marks = values.keySet().stream().map(name -> name.equals("evidence") ? "CAST(:evidence AS jsonb)" : ":" + name).toList();
 		jdbc.sql("INSERT INTO drift (" + String.join(", ", values.keySet()) + ") VALUES (" + String.join(", ", marks) + ")")
@@ -156,7 +156,7 @@ class DriftRepository {
 			});
 		return pools.values()
 			.stream()
-			.map(pool -> new PoolSnapshot(pool.pool(), pool.name(), pool.client(), pool.judgedOn(), pool.lastVisitOn(), pool.lastTechnician(),
+			.map(pool -> new PoolSnapshot(pool.pool(), pool.name(), pool.client(), pool.assessedOn(), pool.lastVisitOn(), pool.lastTechnician(),
 					pool.products(), levels.getOrDefault(pool.pool().value(), List.of())))
 			.toList();
 	}
@@ -173,28 +173,28 @@ class DriftRepository {
 	private static LevelSnapshot level(ResultSet row) throws SQLException {
 		DriftBand today = (row.getBigDecimal("middle_ppm") == null) ? null
 				: new DriftBand(row.getDouble("low_ppm"), row.getDouble("middle_ppm"), row.getDouble("high_ppm"));
-		LevelSnapshot.Leaving leaving = (row.getString("side") == null) ? null
-				: new LevelSnapshot.Leaving(RangeEnd.valueOf(row.getString("side")), row.getDouble("limit_ppm"),
+		LevelSnapshot.ExitForecast leaving = (row.getString("side") == null) ? null
+				: new LevelSnapshot.ExitForecast(RangeEnd.valueOf(row.getString("side")), row.getDouble("limit_ppm"),
 						row.getObject("leaves_early", LocalDate.class), row.getObject("leaves", LocalDate.class),
 						row.getObject("leaves_late", LocalDate.class), row.getDouble("chance_horizon"), row.getDouble("chance_season"));
-		LevelSnapshot.Standing flag = (row.getString("flag_side") == null) ? null
-				: new LevelSnapshot.Standing(RangeEnd.valueOf(row.getString("flag_side")), row.getObject("flag_since", LocalDate.class),
+		LevelSnapshot.FlagSnapshot flag = (row.getString("flag_side") == null) ? null
+				: new LevelSnapshot.FlagSnapshot(RangeEnd.valueOf(row.getString("flag_side")), row.getObject("flag_since", LocalDate.class),
 						row.getDouble("flag_chance"));
 		LevelSnapshot.Dismissal dismissed = (row.getString("reason") == null) ? null
 				: new LevelSnapshot.Dismissal(row.getString("reason"),
 						LocalDate.ofInstant(row.getTimestamp("dismissed_at").toInstant(), java.time.ZoneOffset.UTC),
 						row.getString("dismissed_by"));
-		return new LevelSnapshot(Level.valueOf(row.getString("level")), today, byItself(row), leaving, flag, dismissed,
+		return new LevelSnapshot(Level.valueOf(row.getString("level")), today, baselineDrift(row), leaving, flag, dismissed,
 				DriftEvidence.of(row.getString("evidence")));
 	}
 
-	private static @Nullable Double byItself(ResultSet row) throws SQLException {
+	private static @Nullable Double baselineDrift(ResultSet row) throws SQLException {
 		double perDay = row.getDouble("by_itself_per_day");
 		return row.wasNull() ? null : Double.valueOf(perDay);
 	}
 
 	/** By how much the levels of a pool move by themselves, ppm a day; those that are not known well enough are left out. */
-	Map<Level, Double> byThemselves(CompanyId company, PoolId pool) {
+	Map<Level, Double> baselineDrifts(CompanyId company, PoolId pool) {
 		Map<Level, Double> perDay = new EnumMap<>(Level.class);
 		jdbc.sql("""
 				SELECT level, by_itself_per_day FROM drift
@@ -237,7 +237,7 @@ class DriftRepository {
 		return BigDecimal.valueOf(value).setScale(2, RoundingMode.HALF_UP);
 	}
 
-	private static BigDecimal chance(double probability) {
+	private static BigDecimal probability(double probability) {
 		return BigDecimal.valueOf(Math.min(1, Math.max(0, probability))).setScale(4, RoundingMode.HALF_UP);
 	}
 

@@ -26,11 +26,11 @@ class DriftSnapshotListener implements DisposableBean {
 
 	private static final Logger log = LoggerFactory.getLogger(DriftSnapshotListener.class);
 
-	private static final Duration TO_FINISH = Duration.ofSeconds(10);
+	private static final Duration SHUTDOWN_TIMEOUT = Duration.ofSeconds(10);
 
-	private final DriftSnapshots keeper;
+	private final DriftSnapshots snapshots;
 
-	private final Set<Waiting> waiting = ConcurrentHashMap.newKeySet();
+	private final Set<PendingPool> pending = ConcurrentHashMap.newKeySet();
 
 	private final ExecutorService worker = Executors.newSingleThreadExecutor(work -> {
 		Thread thread = new Thread(work, "season");
@@ -39,31 +39,31 @@ class DriftSnapshotListener implements DisposableBean {
 	});
 
 	DriftSnapshotListener(DriftSnapshots keeper) {
-		this.keeper = keeper;
+		this.snapshots = keeper;
 	}
 
-	private record Waiting(CompanyId company, PoolId pool) {
-	}
-
-	@TransactionalEventListener
-	void submitted(VisitSubmitted visit) {
-		judge(new Waiting(visit.company(), visit.pool()));
+	private record PendingPool(CompanyId company, PoolId pool) {
 	}
 
 	@TransactionalEventListener
-	void corrected(VisitCorrected visit) {
-		judge(new Waiting(visit.company(), visit.pool()));
+	void onVisitSubmitted(VisitSubmitted visit) {
+		reassess(new PendingPool(visit.company(), visit.pool()));
+	}
+
+	@TransactionalEventListener
+	void onVisitCorrected(VisitCorrected visit) {
+		reassess(new PendingPool(visit.company(), visit.pool()));
 	}
 
 	/** Many visits to a pool at once are judged together. */
-	private void judge(Waiting one) {
-		if (!waiting.add(one)) {
+	private void reassess(PendingPool one) {
+		if (!pending.add(one)) {
 			return;
 		}
 		worker.execute(() -> {
-			waiting.remove(one);
+			pending.remove(one);
 			try {
-				keeper.keep(one.company(), one.pool());
+				snapshots.update(one.company(), one.pool());
 			}
 			catch (RuntimeException ex) {
 				log.warn("the season of pool {} could not be judged: {}", one.pool(), ex.toString());
@@ -74,7 +74,7 @@ class DriftSnapshotListener implements DisposableBean {
 	@Override
 	public void destroy() throws InterruptedException {
 		worker.shutdown();
-		if (!worker.awaitTermination(TO_FINISH.toSeconds(), TimeUnit.SECONDS)) {
+		if (!worker.awaitTermination(SHUTDOWN_TIMEOUT.toSeconds(), TimeUnit.SECONDS)) {
 			worker.shutdownNow();
 		}
 	}

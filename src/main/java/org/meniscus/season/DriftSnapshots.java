@@ -34,16 +34,16 @@ import org.springframework.transaction.support.TransactionOperations;
 class DriftSnapshots {
 
 	/** What a year ago was read says nothing any more. Assumption, no source. */
-	private static final int DAYS_BACK = 365;
+	private static final int HISTORY_DAYS = 365;
 
-	private static final int PICTURED_DAYS = 182;
+	private static final int PLOTTED_DAYS = 182;
 
 	/** Pools judged in one transaction, so that no visit's judgement waits long for a whole company's. */
-	private static final int AT_ONCE = 25;
+	private static final int BATCH_SIZE = 25;
 
-	private final SeasonRepository rows;
+	private final SeasonRepository repository;
 
-	private final DriftRepository kept;
+	private final DriftRepository driftRepository;
 
 	private final ClientService clients;
 
@@ -55,8 +55,8 @@ class DriftSnapshots {
 
 	DriftSnapshots(SeasonRepository rows, DriftRepository kept, ClientService clients, CompanyService companies, TransactionOperations transactions,
 			Clock clock) {
-		this.rows = rows;
-		this.kept = kept;
+		this.repository = rows;
+		this.driftRepository = kept;
 		this.clients = clients;
 		this.companies = companies;
 		this.transactions = transactions;
@@ -64,62 +64,62 @@ class DriftSnapshots {
 	}
 
 	/** How a company's pools are judged on a day. @param end last day that is looked ahead to */
-	record Terms(DriftEngine engine, LocalDate today, LocalDate end) {
+	record AssessmentContext(DriftEngine engine, LocalDate today, LocalDate end) {
 
 		/** As they were, or will be, on another day of the same season. */
-		Terms asOf(LocalDate day) {
-			return new Terms(engine, day, end.isAfter(day) ? end : day);
+		AssessmentContext asOf(LocalDate day) {
+			return new AssessmentContext(engine, day, end.isAfter(day) ? end : day);
 		}
 
 	}
 
 	/** @throws org.meniscus.platform.NotFound when there is no such company */
-	Terms terms(CompanyId company) {
+	AssessmentContext context(CompanyId company) {
 		CompanySettings settings = companies.settings(company);
 		LocalDate today = LocalDate.ofInstant(clock.instant(), settings.zone());
-		Climate climate = inside(company, () -> rows.climate(company).orElse(Climate.UNTOLD));
-		return new Terms(climate.engine(), today, today.plusDays(settings.treatment().daysAhead(today)));
+		Climate climate = inTransaction(company, () -> repository.climate(company).orElse(Climate.DEFAULT));
+		return new AssessmentContext(climate.engine(), today, today.plusDays(settings.treatment().horizonDays(today)));
 	}
 
 	/** Judges every pool that is looked after. Not for use inside a transaction. */
-	void keepAll(CompanyId company) {
-		keep(company, inside(company, () -> clients.pools(company)));
+	void updateAll(CompanyId company) {
+		update(company, inTransaction(company, () -> clients.pools(company)));
 	}
 
 	/** Judges one pool, archived or not. Not for use inside a transaction. */
-	void keep(CompanyId company, PoolId pool) {
-		keep(company, List.of(inside(company, () -> clients.pool(company, pool))));
+	void update(CompanyId company, PoolId pool) {
+		update(company, List.of(inTransaction(company, () -> clients.pool(company, pool))));
 	}
 
-	void keep(CompanyId company, List<PoolSummary> pools) {
-		Terms terms = terms(company);
-		for (int from = 0; from < pools.size(); from += AT_ONCE) {
-			List<PoolSummary> some = pools.subList(from, Math.min(from + AT_ONCE, pools.size()));
-			inside(company, () -> {
-				judge(company, some, terms);
+	void update(CompanyId company, List<PoolSummary> pools) {
+		AssessmentContext terms = context(company);
+		for (int from = 0; from < pools.size(); from += BATCH_SIZE) {
+			List<PoolSummary> some = pools.subList(from, Math.min(from + BATCH_SIZE, pools.size()));
+			inTransaction(company, () -> {
+				assess(company, some, terms);
 				return true;
 			});
 		}
 	}
 
 	/** Taken first and read then: of two who judge at once, the later one has seen every visit that the earlier one has. */
-	private void judge(CompanyId company, List<PoolSummary> pools, Terms terms) {
+	private void assess(CompanyId company, List<PoolSummary> pools, AssessmentContext terms) {
 		List<UUID> ids = pools.stream().map(pool -> pool.id().value()).toList();
-		kept.take(company, ids, terms.today());
-		Map<UUID, Map<Level, Flag>> flags = kept.flags(company, ids);
-		for (DriftInput year : years(company, pools, terms.today())) {
-			SeasonDrift drift = judge(year, terms, flags.getOrDefault(year.pool().id().value(), Map.of()), false);
-			kept.keep(company, year, terms.today(), drift.levels().values().stream().map(level -> kept(level, year)).toList());
+		driftRepository.lock(company, ids, terms.today());
+		Map<UUID, Map<Level, Flag>> flags = driftRepository.flags(company, ids);
+		for (DriftInput year : inputs(company, pools, terms.today())) {
+			SeasonDrift drift = assess(year, terms, flags.getOrDefault(year.pool().id().value(), Map.of()), false);
+			driftRepository.save(company, year, terms.today(), drift.levels().values().stream().map(level -> snapshot(level, year)).toList());
 		}
 	}
 
 	/** Inside a transaction of the company. */
-	List<DriftInput> years(CompanyId company, List<PoolSummary> pools, LocalDate today) {
+	List<DriftInput> inputs(CompanyId company, List<PoolSummary> pools, LocalDate today) {
 		List<UUID> ids = pools.stream().map(pool -> pool.id().value()).toList();
-		LocalDate from = today.minusDays(DAYS_BACK);
-		Map<UUID, List<VisitRow>> visits = rows.visits(company, ids, from, today);
-		Map<UUID, List<DoseRow>> doses = rows.doses(company, ids, from, today);
-		Map<UUID, Double> areas = rows.areas(company, ids);
+		LocalDate from = today.minusDays(HISTORY_DAYS);
+		Map<UUID, List<VisitRow>> visits = repository.visits(company, ids, from, today);
+		Map<UUID, List<DoseRow>> doses = repository.doses(company, ids, from, today);
+		Map<UUID, Double> areas = repository.areas(company, ids);
 		return pools.stream()
 			.map(pool -> new DriftInput(pool, areas.get(pool.id().value()), visits.getOrDefault(pool.id().value(), List.of()),
 					doses.getOrDefault(pool.id().value(), List.of())))
@@ -127,21 +127,21 @@ class DriftSnapshots {
 	}
 
 	/** Inside a transaction of the company: one pool with the flags that stand. */
-	SeasonDrift explain(CompanyId company, DriftInput year, Terms terms) {
+	SeasonDrift explain(CompanyId company, DriftInput year, AssessmentContext terms) {
 		UUID pool = year.pool().id().value();
-		return judge(year, terms, kept.flags(company, List.of(pool)).getOrDefault(pool, Map.of()), true);
+		return assess(year, terms, driftRepository.flags(company, List.of(pool)).getOrDefault(pool, Map.of()), true);
 	}
 
 	/**
 	 * Flags are made anew from the visits each time, so that a late or corrected one changes what it should. A flag that time
 	 * alone has raised since the last visit is known only from what was kept.
 	 */
-	private static SeasonDrift judge(DriftInput year, Terms terms, Map<Level, Flag> before, boolean full) {
-		SeasonRecord record = year.record(terms.today());
+	private static SeasonDrift assess(DriftInput year, AssessmentContext terms, Map<Level, Flag> before, boolean full) {
+		SeasonRecord record = year.toSeasonRecord(terms.today());
 		long today = terms.today().toEpochDay();
 		Map<Level, Flag> standing = new EnumMap<>(Level.class);
 		standing.putAll(terms.engine().flags(record, today));
-		VisitRow last = year.last();
+		VisitRow last = year.lastVisit();
 		before.forEach((level, flag) -> {
 			if (last != null && flag.since() > last.day().toEpochDay()) {
 				standing.putIfAbsent(level, flag);
@@ -155,24 +155,24 @@ class DriftSnapshots {
 		return (flagged && !full) ? terms.engine().explain(record, today, end, standing) : drift;
 	}
 
-	private static LevelSnapshot kept(LevelDrift drift, DriftInput year) {
-		List<DriftEvidence.Reading> readings = new ArrayList<>();
-		VisitRow last = year.last();
-		for (LevelTrend.Reading reading : year.readings(drift.level())) {
-			if (last != null && reading.day().isAfter(last.day().minusDays(PICTURED_DAYS))) {
-				readings.add(new DriftEvidence.Reading(reading.day().toEpochDay(), reading.value(), reading.mark()));
+	private static LevelSnapshot snapshot(LevelDrift drift, DriftInput year) {
+		List<DriftEvidence.PlottedReading> readings = new ArrayList<>();
+		VisitRow last = year.lastVisit();
+		for (LevelTrend.LevelReading reading : year.readings(drift.level())) {
+			if (last != null && reading.day().isAfter(last.day().minusDays(PLOTTED_DAYS))) {
+				readings.add(new DriftEvidence.PlottedReading(reading.day().toEpochDay(), reading.value(), reading.qualifier()));
 			}
 		}
 		Flag flag = drift.flag();
 		LevelDrift.Causes causes = (flag != null) ? drift.causes() : null;
-		return new LevelSnapshot(drift.level(), drift.today(), drift.byItself(), leaving(drift),
-				(flag != null) ? new LevelSnapshot.Standing(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()) : null, null,
+		return new LevelSnapshot(drift.level(), drift.today(), drift.byItself(), exitForecast(drift),
+				(flag != null) ? new LevelSnapshot.FlagSnapshot(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()) : null, null,
 				new DriftEvidence(drift.range(), readings, drift.ahead(), (causes != null) ? causes.parts() : Map.of(),
 						(causes != null) ? Long.valueOf(causes.from()) : null, drift.notes()));
 	}
 
 	/** The side that is flagged, else the one that is likelier to be left first. */
-	static LevelSnapshot.@Nullable Leaving leaving(LevelDrift drift) {
+	static LevelSnapshot.@Nullable ExitForecast exitForecast(LevelDrift drift) {
 		Flag flag = drift.flag();
 		Departure low = drift.departures().get(RangeEnd.LOW);
 		Departure high = drift.departures().get(RangeEnd.HIGH);
@@ -181,7 +181,7 @@ class DriftSnapshots {
 		}
 		RangeEnd side = (flag != null) ? flag.side() : (high.bySeasonEnd() >= low.bySeasonEnd()) ? RangeEnd.HIGH : RangeEnd.LOW;
 		Departure at = (side == RangeEnd.HIGH) ? high : low;
-		return new LevelSnapshot.Leaving(side, at.limit(), day(at.day10()), day(at.day50()), day(at.day90()), at.withinHorizon(),
+		return new LevelSnapshot.ExitForecast(side, at.limit(), day(at.day10()), day(at.day50()), day(at.day90()), at.withinHorizon(),
 				at.bySeasonEnd());
 	}
 
@@ -189,8 +189,8 @@ class DriftSnapshots {
 		return (epochDay != null) ? LocalDate.ofEpochDay(epochDay) : null;
 	}
 
-	private <T> T inside(CompanyId company, java.util.function.Supplier<T> work) {
-		return java.util.Objects.requireNonNull(TenantContext.as(company, () -> transactions.execute(status -> work.get())));
+	private <T> T inTransaction(CompanyId company, java.util.function.Supplier<T> work) {
+		return java.util.Objects.requireNonNull(TenantContext.runAs(company, () -> transactions.execute(status -> work.get())));
 	}
 
 }

@@ -12,47 +12,47 @@ import org.meniscus.water.pool.Level;
  * One level of one pool as last judged.
  *
  * @param today null when nothing can be told
- * @param byItself by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season; null when that is
+ * @param baselineDrift by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season; null when that is
  * not known well enough
- * @param leaving the end of its range that is expected to be left first; null when nothing can be told or there is no range
+ * @param exit the end of its range that is expected to be left first; null when nothing can be told or there is no range
  * @param flag null when none stands
- * @param dismissed what the office said about the standing flag; null while it is a notice
+ * @param dismissal what the office said about the standing flag; null while it is a notice
  */
-public record LevelSnapshot(Level level, @Nullable DriftBand today, @Nullable Double byItself, @Nullable Leaving leaving, @Nullable Standing flag,
-		@Nullable Dismissal dismissed, DriftEvidence evidence) {
+public record LevelSnapshot(Level level, @Nullable DriftBand today, @Nullable Double baselineDrift, @Nullable ExitForecast exit, @Nullable FlagSnapshot flag,
+		@Nullable Dismissal dismissal, DriftEvidence evidence) {
 
 	/** By the expected day of leaving the range, then by how likely that is; what cannot be told last. */
-	public static final Comparator<LevelSnapshot> FIRST_TO_LEAVE = Comparator
-		.comparing(LevelSnapshot::day, Comparator.nullsLast(Comparator.<LocalDate>naturalOrder()))
-		.thenComparing(Comparator.comparingDouble(LevelSnapshot::chance).reversed());
+	public static final Comparator<LevelSnapshot> EARLIEST_EXIT_FIRST = Comparator
+		.comparing(LevelSnapshot::exitDay, Comparator.nullsLast(Comparator.<LocalDate>naturalOrder()))
+		.thenComparing(Comparator.comparingDouble(LevelSnapshot::exitProbability).reversed());
 
 	/**
 	 * @param limit ppm
 	 * @param early,day,late left by then with 10, 50 and 90 %; null when not by the end looked at
-	 * @param withinHorizon,bySeasonEnd probability, already outside included
+	 * @param probabilityWithinHorizon,bySeasonEnd probability, already outside included
 	 */
-	public record Leaving(RangeEnd side, double limit, @Nullable LocalDate early, @Nullable LocalDate day, @Nullable LocalDate late,
-			double withinHorizon, double bySeasonEnd) {
+	public record ExitForecast(RangeEnd side, double limit, @Nullable LocalDate early, @Nullable LocalDate day, @Nullable LocalDate late,
+			double probabilityWithinHorizon, double probabilityBySeasonEnd) {
 	}
 
-	/** @param chance of leaving within the time a flag speaks of, as last judged */
-	public record Standing(RangeEnd side, LocalDate since, double chance) {
+	/** @param exitProbability of leaving within the time a flag speaks of, as last judged */
+	public record FlagSnapshot(RangeEnd side, LocalDate since, double probability) {
 	}
 
 	public record Dismissal(String reason, LocalDate on, String by) {
 	}
 
 	/** A flag that the office has not handled. */
-	public boolean notice() {
-		return flag != null && dismissed == null;
+	public boolean hasOpenNotice() {
+		return flag != null && dismissal == null;
 	}
 
-	private @Nullable LocalDate day() {
-		return (leaving != null) ? leaving.day() : null;
+	private @Nullable LocalDate exitDay() {
+		return (exit != null) ? exit.day() : null;
 	}
 
-	private double chance() {
-		return (leaving != null) ? leaving.bySeasonEnd() : -1;
+	private double exitProbability() {
+		return (exit != null) ? exit.probabilityBySeasonEnd() : -1;
 	}
 
 }

@@ -18,7 +18,7 @@ import org.meniscus.water.pool.ReadingQualifier;
  * @param doses what moved this level, oldest first; of a level that does not last (FC, pH) what moved it for a while
  * @param unknownDoses doses whose strength or pool volume is not known: their effect is part of the unexplained drift
  */
-public record LevelTrend(Level level, @Nullable Range range, SeasonEstimate estimate, List<Reading> readings, List<Dose> doses,
+public record LevelTrend(Level level, @Nullable Range range, SeasonEstimate estimate, List<LevelReading> readings, List<LevelDose> doses,
 		int unknownDoses) {
 
 	public LevelTrend {
@@ -27,11 +27,11 @@ public record LevelTrend(Level level, @Nullable Range range, SeasonEstimate esti
 	}
 
 	/** What was read at a visit. */
-	public record Reading(LocalDate day, UUID visit, double value, ReadingQualifier mark) {
+	public record LevelReading(LocalDate day, UUID visit, double value, ReadingQualifier qualifier) {
 	}
 
 	/** @param change by how much it moves this level of the whole pool; null when that depends on the water or is not known */
-	public record Dose(LocalDate day, String product, @Nullable Double change) {
+	public record LevelDose(LocalDate day, String product, @Nullable Double change) {
 	}
 
 }

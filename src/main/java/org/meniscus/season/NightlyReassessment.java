@@ -33,22 +33,22 @@ import org.springframework.transaction.event.TransactionalEventListener;
 @Configuration(proxyBeanMethods = false)
 class NightlyReassessment {
 
-	private static final LocalTime NIGHT = LocalTime.of(3, 0);
+	private static final LocalTime NIGHTLY_RUN = LocalTime.of(3, 0);
 
-	private static final LocalTime MORNING = LocalTime.of(6, 0);
+	private static final LocalTime DIGEST_TIME = LocalTime.of(6, 0);
 
-	private static final Duration AGAIN = Duration.ofMinutes(15);
+	private static final Duration RETRY_DELAY = Duration.ofMinutes(15);
 
-	private static final Duration LOOK = Duration.ofSeconds(30);
+	private static final Duration POLLING_INTERVAL = Duration.ofSeconds(30);
 
 	@Bean
 	CustomTask<Void> seasonNight(DriftSnapshots keeper, CompanyService companies, Clock clock) {
-		return task("season-night", keeper::keepAll, companies, clock, NightlyReassessment::nextNight);
+		return task("season-night", keeper::updateAll, companies, clock, NightlyReassessment::nextNightlyRun);
 	}
 
 	@Bean
 	CustomTask<Void> seasonDigest(SeasonDigest digest, CompanyService companies, Clock clock) {
-		return task("season-digest", digest::send, companies, clock, NightlyReassessment::nextMonday);
+		return task("season-digest", digest::send, companies, clock, NightlyReassessment::nextDigest);
 	}
 
 	@Bean(initMethod = "start", destroyMethod = "stop")
@@ -56,28 +56,28 @@ class NightlyReassessment {
 	Scheduler scheduler(DataSource database, CustomTask<Void> seasonNight, CustomTask<Void> seasonDigest) {
 		return Scheduler.create(database, seasonNight, seasonDigest)
 			.threads(2)
-			.pollingInterval(LOOK)
+			.pollingInterval(POLLING_INTERVAL)
 			.commitWhenAutocommitDisabled(true)
 			.shutdownMaxWait(Duration.ofSeconds(10))
 			.build();
 	}
 
 	@Bean
-	NewCompanies newCompanies(Scheduler scheduler, CustomTask<Void> seasonNight, CustomTask<Void> seasonDigest, CompanyService companies,
+	TaskRegistration taskRegistration(Scheduler scheduler, CustomTask<Void> seasonNight, CustomTask<Void> seasonDigest, CompanyService companies,
 			Clock clock) {
-		return new NewCompanies(scheduler, seasonNight, seasonDigest, companies, clock);
+		return new TaskRegistration(scheduler, seasonNight, seasonDigest, companies, clock);
 	}
 
 	/** A company that has signed up gets its tasks. */
-	record NewCompanies(Scheduler scheduler, CustomTask<Void> night, CustomTask<Void> digest, CompanyService companies, Clock clock) {
+	record TaskRegistration(Scheduler scheduler, CustomTask<Void> nightlyTask, CustomTask<Void> digestTask, CompanyService companies, Clock clock) {
 
 		@TransactionalEventListener
-		void signedUp(CompanySignedUp event) {
+		void onCompanySignedUp(CompanySignedUp event) {
 			String company = event.company().value().toString();
 			// the zone is read again after each run; until the first one it does not matter much
 			ZonedDateTime now = clock.instant().atZone(ZoneId.of("UTC"));
-			scheduler.scheduleIfNotExists(night.instance(company), nextNight(now));
-			scheduler.scheduleIfNotExists(digest.instance(company), nextMonday(now));
+			scheduler.scheduleIfNotExists(nightlyTask.instance(company), nextNightlyRun(now));
+			scheduler.scheduleIfNotExists(digestTask.instance(company), nextDigest(now));
 		}
 
 	}
@@ -85,7 +85,7 @@ class NightlyReassessment {
 	private static CustomTask<Void> task(String name, Consumer<CompanyId> work, CompanyService companies, Clock clock,
 			Function<ZonedDateTime, Instant> next) {
 		return Tasks.custom(name, Void.class)
-			.onFailure(new FailureHandler.OnFailureRetryLater<>(AGAIN))
+			.onFailure(new FailureHandler.OnFailureRetryLater<>(RETRY_DELAY))
 			.onDeadExecutionRevive()
 			.execute((instance, context) -> {
 				CompanyId company = new CompanyId(UUID.fromString(instance.getId()));
@@ -100,13 +100,13 @@ class NightlyReassessment {
 			});
 	}
 
-	static Instant nextNight(ZonedDateTime now) {
-		ZonedDateTime tonight = now.with(NIGHT);
+	static Instant nextNightlyRun(ZonedDateTime now) {
+		ZonedDateTime tonight = now.with(NIGHTLY_RUN);
 		return (tonight.isAfter(now) ? tonight : tonight.plusDays(1)).toInstant();
 	}
 
-	static Instant nextMonday(ZonedDateTime now) {
-		ZonedDateTime monday = now.with(TemporalAdjusters.nextOrSame(DayOfWeek.MONDAY)).with(MORNING);
+	static Instant nextDigest(ZonedDateTime now) {
+		ZonedDateTime monday = now.with(TemporalAdjusters.nextOrSame(DayOfWeek.MONDAY)).with(DIGEST_TIME);
 		return (monday.isAfter(now) ? monday : monday.plusWeeks(1)).toInstant();
 	}
 

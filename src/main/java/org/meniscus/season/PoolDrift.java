@@ -13,8 +13,8 @@ import org.meniscus.water.pool.Level;
  * @param readings by level, oldest first
  * @param doses what moved a level, by level, oldest first
  */
-public record PoolDrift(PoolSummary pool, SeasonDrift drift, Map<Level, List<LevelTrend.Reading>> readings,
-		Map<Level, List<LevelTrend.Dose>> doses) {
+public record PoolDrift(PoolSummary pool, SeasonDrift drift, Map<Level, List<LevelTrend.LevelReading>> readings,
+		Map<Level, List<LevelTrend.LevelDose>> doses) {
 
 	public PoolDrift {
 		readings = Map.copyOf(readings);

@@ -12,11 +12,11 @@ import org.meniscus.water.pool.Level;
 /**
  * A pool as last judged.
  *
- * @param judgedOn null when it never was
+ * @param assessedOn null when it never was
  * @param lastTechnician who was there last; null when nobody was
  * @param products names of what went in lately, the one used most often first
  */
-public record PoolSnapshot(PoolId pool, String name, String client, @Nullable LocalDate judgedOn, @Nullable LocalDate lastVisitOn,
+public record PoolSnapshot(PoolId pool, String name, String client, @Nullable LocalDate assessedOn, @Nullable LocalDate lastVisitOn,
 		@Nullable PersonId lastTechnician, List<String> products, List<LevelSnapshot> levels) {
 
 	public PoolSnapshot {
@@ -29,8 +29,8 @@ public record PoolSnapshot(PoolId pool, String name, String client, @Nullable Lo
 	}
 
 	/** The level that is expected to leave its range first. */
-	public Optional<LevelSnapshot> first() {
-		return levels.stream().min(LevelSnapshot.FIRST_TO_LEAVE);
+	public Optional<LevelSnapshot> firstToExit() {
+		return levels.stream().min(LevelSnapshot.EARLIEST_EXIT_FIRST);
 	}
 
 }

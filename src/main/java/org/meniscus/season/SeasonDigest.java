@@ -27,9 +27,9 @@ class SeasonDigest {
 
 	private static final Logger log = LoggerFactory.getLogger(SeasonDigest.class);
 
-	private final SeasonService book;
+	private final SeasonService seasons;
 
-	private final SeasonFormatter words;
+	private final SeasonFormatter formatter;
 
 	private final CompanyService companies;
 
@@ -41,8 +41,8 @@ class SeasonDigest {
 
 	SeasonDigest(SeasonService book, SeasonFormatter words, CompanyService companies, ObjectProvider<JavaMailSender> sender, MessageSource texts,
 			@Value("${meniscus.mail.from:meniscus@localhost}") String from) {
-		this.book = book;
-		this.words = words;
+		this.seasons = book;
+		this.formatter = words;
 		this.companies = companies;
 		this.sender = sender;
 		this.texts = texts;
@@ -52,7 +52,7 @@ class SeasonDigest {
 	/** Nothing is mailed in a week in which no notice stands. */
 	void send(CompanyId company) {
 		JavaMailSender server = sender.getIfAvailable();
-		List<DriftNotice> notices = DriftNotice.standing(book.all(company));
+		List<DriftNotice> notices = DriftNotice.open(seasons.pools(company));
 		if (server == null || notices.isEmpty()) {
 			return;
 		}
@@ -60,17 +60,17 @@ class SeasonDigest {
 		String text = text(settings, notices);
 		for (PersonSummary person : companies.people(company)) {
 			if (person.active() && person.joined() && person.role() != Role.TECHNICIAN) {
-				mail(server, person, texts.getMessage("season.digest.subject", new Object[] { notices.size(), line(settings.name()) }, Locale.US), text);
+				mail(server, person, texts.getMessage("season.digest.subject", new Object[] { notices.size(), oneLine(settings.name()) }, Locale.US), text);
 			}
 		}
 	}
 
 	private String text(CompanySettings settings, List<DriftNotice> notices) {
-		StringBuilder text = new StringBuilder(texts.getMessage("season.digest.lead", new Object[] { notices.size(), line(settings.name()) }, Locale.US));
+		StringBuilder text = new StringBuilder(texts.getMessage("season.digest.lead", new Object[] { notices.size(), oneLine(settings.name()) }, Locale.US));
 		for (DriftNotice notice : notices) {
-			text.append("\n\n").append(line(notice.pool().client())).append(", ").append(line(notice.pool().name())).append('\n');
-			text.append(words.sentence(notice.level(), book.today(settings.id()), Locale.US)).append('\n');
-			words.reasons(notice.level(), Locale.US).forEach(reason -> text.append("- ").append(reason).append('\n'));
+			text.append("\n\n").append(oneLine(notice.pool().client())).append(", ").append(oneLine(notice.pool().name())).append('\n');
+			text.append(formatter.describe(notice.level(), seasons.today(settings.id()), Locale.US)).append('\n');
+			formatter.reasons(notice.level(), Locale.US).forEach(reason -> text.append("- ").append(reason).append('\n'));
 		}
 		return text.append('\n').append(texts.getMessage("season.digest.end", null, Locale.US)).append('\n').toString();
 	}
@@ -86,12 +86,12 @@ class SeasonDigest {
 			server.send(mail.getMimeMessage());
 		}
 		catch (MailException | MessagingException ex) {
-			log.warn("the season's notices for {} could not be mailed: {}", person.id(), line(String.valueOf(ex.getMessage())));
+			log.warn("the season's notices for {} could not be mailed: {}", person.id(), oneLine(String.valueOf(ex.getMessage())));
 		}
 	}
 
 	/** A name on one line: a line break in a header would begin another header. */
-	private static String line(String name) {
+	private static String oneLine(String name) {
 		return name.replaceAll("[\\p{Cc}\\u2028\\u2029]+", " ").strip();
 	}
 

@@ -32,12 +32,12 @@ import org.springframework.stereotype.Component;
 public class SeasonFormatter {
 
 	/** As many readings as one can look over. */
-	private static final int READINGS_TOLD = 4;
+	private static final int MAX_READINGS = 4;
 
-	private static final int WEEKS_FLAGGED = DriftSettings.HORIZON / 7;
+	private static final int FLAG_WEEKS = DriftSettings.HORIZON / 7;
 
 	/** ppm; less is no news. */
-	private static final double CAUSE_TOLD = 0.5;
+	private static final double MIN_CAUSE_PPM = 0.5;
 
 	private final MessageSource messages;
 
@@ -51,17 +51,17 @@ public class SeasonFormatter {
 	}
 
 	/** Such as "Stabilizer (CYA) 92 ppm, rising 1.8 a week; reaches 100 about Jan 2 (80 %: Dec 12 to Feb 3)." */
-	public String sentence(LevelTrend season, Locale locale) {
+	public String describe(LevelTrend season, Locale locale) {
 		List<String> parts = new ArrayList<>();
-		parts.add(now(season, locale));
-		String ahead = ahead(season, locale);
+		parts.add(describeNow(season, locale));
+		String ahead = describeForecast(season, locale);
 		if (!ahead.isEmpty()) {
 			parts.add(ahead);
 		}
 		return String.join("; ", parts) + ".";
 	}
 
-	private String now(LevelTrend season, Locale locale) {
+	private String describeNow(LevelTrend season, Locale locale) {
 		SeasonEstimate estimate = season.estimate();
 		String name = name(season.level(), locale);
 		if (estimate.today() instanceof Today.Above above) {
@@ -76,7 +76,7 @@ public class SeasonFormatter {
 		}
 		String value = value(season.level(), level.middle());
 		Drift drift = estimate.drift();
-		if (passing(season.level())) {
+		if (shortLived(season.level())) {
 			Long last = estimate.lastReadingDay();
 			return text(locale, "season.say.found", name, value, (last != null) ? day(last, locale) : "–");
 		}
@@ -90,7 +90,7 @@ public class SeasonFormatter {
 		return text(locale, (drift.perWeek() > 0) ? "season.say.rising" : "season.say.falling", name, value, rate);
 	}
 
-	private String ahead(LevelTrend season, Locale locale) {
+	private String describeForecast(LevelTrend season, Locale locale) {
 		SeasonEstimate estimate = season.estimate();
 		Range range = season.range();
 		List<Double> figures = estimate.reason().figures();
@@ -120,7 +120,7 @@ public class SeasonFormatter {
 			case BELOW_IDEAL -> text(locale, "season.say.belowIdeal", number(season.level(), range.idealLow()));
 			case RISING_PAST_IDEAL, FALLING_PAST_IDEAL -> text(locale, "season.say.leavesIdeal",
 					number(season.level(), figures.get(1)), weeks(figures.get(0), locale));
-			default -> (estimate.drift() != null && !passing(season.level())) ? text(locale, "season.say.stays") : "";
+			default -> (estimate.drift() != null && !shortLived(season.level())) ? text(locale, "season.say.stays") : "";
 		};
 	}
 
@@ -136,16 +136,16 @@ public class SeasonFormatter {
 	}
 
 	/** Such as "Stabilizer (CYA) about 92 ppm (80 %: 84 to 100); reaches 100 about Jul 14 (80 %: Jul 2 to Jul 30)." */
-	public String sentence(LevelSnapshot kept, LocalDate today, Locale locale) {
-		return sentence(kept.level(), kept.today(), kept.leaving(), kept.evidence().notes(), today, locale);
+	public String describe(LevelSnapshot kept, LocalDate today, Locale locale) {
+		return describe(kept.level(), kept.today(), kept.exit(), kept.evidence().notes(), today, locale);
 	}
 
 	/** The same for a level that was just worked out. */
-	public String sentence(LevelDrift drift, LocalDate today, Locale locale) {
-		return sentence(drift.level(), drift.today(), DriftSnapshots.leaving(drift), drift.notes(), today, locale);
+	public String describe(LevelDrift drift, LocalDate today, Locale locale) {
+		return describe(drift.level(), drift.today(), DriftSnapshots.exitForecast(drift), drift.notes(), today, locale);
 	}
 
-	private String sentence(Level level, @Nullable DriftBand now, LevelSnapshot.@Nullable Leaving leaving, List<DriftNote> notes, LocalDate today,
+	private String describe(Level level, @Nullable DriftBand now, LevelSnapshot.@Nullable ExitForecast leaving, List<DriftNote> notes, LocalDate today,
 			Locale locale) {
 		String name = name(level, locale);
 		if (now == null) {
@@ -153,11 +153,11 @@ public class SeasonFormatter {
 			return text(locale, replaced ? "season.say.replaced" : "season.say.unknown", name) + ".";
 		}
 		String told = name + " " + text(locale, "season.band", value(level, now.middle()), number(level, now.low()), number(level, now.high()));
-		return (leaving == null) ? told + "." : told + "; " + leaving(level, now, leaving, today, locale) + ".";
+		return (leaving == null) ? told + "." : told + "; " + describeExit(level, now, leaving, today, locale) + ".";
 	}
 
 	/** "reaches 100 about Jul 14 (80 %: Jul 2 to Jul 30)" and what else can be said of leaving the range. */
-	private String leaving(Level level, DriftBand now, LevelSnapshot.Leaving leaving, LocalDate today, Locale locale) {
+	private String describeExit(Level level, DriftBand now, LevelSnapshot.ExitForecast leaving, LocalDate today, Locale locale) {
 		boolean high = leaving.side() == RangeEnd.HIGH;
 		String limit = number(level, leaving.limit());
 		if (high ? now.middle() > leaving.limit() : now.middle() < leaving.limit()) {
@@ -165,7 +165,7 @@ public class SeasonFormatter {
 		}
 		LocalDate middle = leaving.day();
 		if (middle == null) {
-			return text(locale, high ? "season.say.notAbove" : "season.say.notBelow", limit, percent(leaving.bySeasonEnd()));
+			return text(locale, high ? "season.say.notAbove" : "season.say.notBelow", limit, percent(leaving.probabilityBySeasonEnd()));
 		}
 		LocalDate early = (leaving.early() != null) ? leaving.early() : middle;
 		String key = high ? "season.say.reaches" : "season.say.falls";
@@ -177,8 +177,8 @@ public class SeasonFormatter {
 	}
 
 	/** "Jul 14 (80 %: Jul 2 to Jul 30)", "now", or "–" where no day is expected. */
-	public String leavingDay(LevelSnapshot kept, LocalDate today, Locale locale) {
-		LevelSnapshot.Leaving leaving = kept.leaving();
+	public String exitDay(LevelSnapshot kept, LocalDate today, Locale locale) {
+		LevelSnapshot.ExitForecast leaving = kept.exit();
 		LocalDate day = (leaving != null) ? leaving.day() : null;
 		if (leaving == null || day == null) {
 			return "–";
@@ -193,7 +193,7 @@ public class SeasonFormatter {
 
 	/** Why a flag stands: how likely, on which readings, and what moved the level. Empty when none does. */
 	public List<String> reasons(LevelSnapshot kept, Locale locale) {
-		LevelSnapshot.Standing flag = kept.flag();
+		LevelSnapshot.FlagSnapshot flag = kept.flag();
 		if (flag == null) {
 			return List.of();
 		}
@@ -203,7 +203,7 @@ public class SeasonFormatter {
 			.causes()
 			.entrySet()
 			.stream()
-			.filter(cause -> Math.abs(cause.getValue()) >= CAUSE_TOLD)
+			.filter(cause -> Math.abs(cause.getValue()) >= MIN_CAUSE_PPM)
 			.sorted(Map.Entry.<DriftCause, Double>comparingByValue(Comparator.comparingDouble(part -> -Math.abs(part))))
 			.map(cause -> cause(cause.getKey(), locale) + " " + signed(cause.getValue()))
 			.toList();
@@ -214,27 +214,27 @@ public class SeasonFormatter {
 	}
 
 	/** The same for a level that was just worked out; its causes are told apart. */
-	public List<String> reasons(LevelDrift drift, List<LevelTrend.Reading> readings, Locale locale) {
+	public List<String> reasons(LevelDrift drift, List<LevelTrend.LevelReading> readings, Locale locale) {
 		LevelDrift.Flag flag = drift.flag();
 		return (flag == null) ? List.of()
-				: reasons(drift.level(), new LevelSnapshot.Standing(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()),
+				: reasons(drift.level(), new LevelSnapshot.FlagSnapshot(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()),
 						drift.range(),
 						readings.stream()
-							.map(reading -> new DriftEvidence.Reading(reading.day().toEpochDay(), reading.value(), reading.mark()))
+							.map(reading -> new DriftEvidence.PlottedReading(reading.day().toEpochDay(), reading.value(), reading.qualifier()))
 							.toList(),
 						locale);
 	}
 
-	private List<String> reasons(Level level, LevelSnapshot.Standing flag, @Nullable Range range, List<DriftEvidence.Reading> readings,
+	private List<String> reasons(Level level, LevelSnapshot.FlagSnapshot flag, @Nullable Range range, List<DriftEvidence.PlottedReading> readings,
 			Locale locale) {
 		List<String> reasons = new ArrayList<>();
 		double limit = (range == null) ? 0 : (flag.side() == RangeEnd.HIGH) ? range.acceptableHigh() : range.acceptableLow();
 		reasons.add(text(locale, (flag.side() == RangeEnd.HIGH) ? "season.reason.high" : "season.reason.low", day(flag.since(), locale),
-				percent(flag.chance()), number(level, limit), WEEKS_FLAGGED));
+				percent(flag.probability()), number(level, limit), FLAG_WEEKS));
 		if (!readings.isEmpty()) {
-			List<String> last = readings.subList(Math.max(0, readings.size() - READINGS_TOLD), readings.size())
+			List<String> last = readings.subList(Math.max(0, readings.size() - MAX_READINGS), readings.size())
 				.stream()
-				.map(reading -> text(locale, "season.reason.reading", reading(level, reading.value(), reading.mark()),
+				.map(reading -> text(locale, "season.reason.reading", reading(level, reading.value(), reading.qualifier()),
 						day(reading.day(), locale)))
 				.toList();
 			reasons.add(text(locale, "season.reason.readings", String.join(", ", last)));
@@ -279,7 +279,7 @@ public class SeasonFormatter {
 	public String today(LevelTrend season, Locale locale) {
 		if (season.estimate().today() instanceof Today.Level level) {
 			String middle = value(season.level(), level.middle());
-			return passing(season.level()) ? middle
+			return shortLived(season.level()) ? middle
 					: text(locale, "season.band", middle, number(season.level(), level.low()), number(season.level(), level.high()));
 		}
 		if (season.estimate().today() instanceof Today.Above above) {
@@ -294,7 +294,7 @@ public class SeasonFormatter {
 	/** What moves the level, per week, what is on record apart from the rest; empty when it cannot be told. */
 	public List<String> causes(LevelTrend season, Locale locale) {
 		Drift drift = season.estimate().drift();
-		if (drift == null || passing(season.level())) {
+		if (drift == null || shortLived(season.level())) {
 			return List.of();
 		}
 		List<String> causes = new ArrayList<>();
@@ -316,7 +316,7 @@ public class SeasonFormatter {
 			List<Double> figures = remark.figures();
 			switch (remark.code()) {
 				case TOO_FEW_READINGS -> {
-					if (!passing(season.level())) {
+					if (!shortLived(season.level())) {
 						remarks.add(text(locale, "season.remark.few", Math.round(figures.get(0)), Math.round(figures.get(1))));
 					}
 				}
@@ -325,7 +325,7 @@ public class SeasonFormatter {
 				}
 			}
 		}
-		if (season.unknownDoses() > 0 && !passing(season.level())) {
+		if (season.unknownDoses() > 0 && !shortLived(season.level())) {
 			remarks.add(text(locale, "season.remark.doses", season.unknownDoses()));
 		}
 		return remarks;
@@ -352,7 +352,7 @@ public class SeasonFormatter {
 		return digits.equals("0.0") ? digits : ((perWeek > 0) ? "+" : "−") + digits;
 	}
 
-	private static boolean passing(Level level) {
+	private static boolean shortLived(Level level) {
 		return level == Level.FC || level == Level.PH;
 	}
 

@@ -33,8 +33,8 @@ class SeasonRepository {
 		this.jdbc = jdbc;
 	}
 
-	/** One visit: only levels that were read are in {@code values}, only marked ones in {@code marks}. */
-	record VisitRow(UUID id, UUID pool, LocalDate day, PersonId technician, Map<TrackedLevel, Double> values, Map<TrackedLevel, ReadingQualifier> marks,
+	/** One visit: only levels that were read are in {@code values}, only marked ones in {@code qualifiers}. */
+	record VisitRow(UUID id, UUID pool, LocalDate day, PersonId technician, Map<TrackedLevel, Double> values, Map<TrackedLevel, ReadingQualifier> qualifiers,
 			@Nullable Double waterReplaced, boolean backwashed, Situation situation) {
 	}
 
@@ -95,7 +95,7 @@ class SeasonRepository {
 			.map(Climate::valueOf);
 	}
 
-	void choose(CompanyId company, Climate climate) {
+	void saveClimate(CompanyId company, Climate climate) {
 		jdbc.sql("UPDATE company SET climate = :climate WHERE id = :company")
 			.param("climate", climate.name())
 			.param("company", company.value())
@@ -109,7 +109,7 @@ class SeasonRepository {
 			BigDecimal value = row.getBigDecimal(tracked.column);
 			if (value != null) {
 				values.put(tracked, value.doubleValue());
-				String sign = (tracked.markColumn != null) ? row.getString(tracked.markColumn) : null;
+				String sign = (tracked.qualifierColumn != null) ? row.getString(tracked.qualifierColumn) : null;
 				if (sign != null) {
 					marks.put(tracked, ReadingQualifier.ofSign(sign));
 				}

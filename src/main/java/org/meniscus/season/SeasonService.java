@@ -57,19 +57,19 @@ public class SeasonService implements DriftRates {
 	private static final Logger log = LoggerFactory.getLogger(SeasonService.class);
 
 	/** How far back readings of levels that change from week to week are taken. */
-	private static final int DAYS_BACK = 182;
+	private static final int HISTORY_DAYS = 182;
 
 	/** How far ahead their exit is looked for: half a year. */
-	private static final int DAYS_AHEAD = 182;
+	private static final int FORECAST_DAYS = 182;
 
 	/** Tablets in a feeder or floater dissolve over about a week. Common practice, no source. */
-	private static final int DAYS_A_TABLET_LASTS = 7;
+	private static final int TABLET_DAYS = 7;
 
-	private final SeasonRepository rows;
+	private final SeasonRepository repository;
 
-	private final DriftRepository kept;
+	private final DriftRepository driftRepository;
 
-	private final DriftSnapshots keeper;
+	private final DriftSnapshots snapshots;
 
 	private final ClientService clients;
 
@@ -85,9 +85,9 @@ public class SeasonService implements DriftRates {
 
 	SeasonService(SeasonRepository rows, DriftRepository kept, DriftSnapshots keeper, ClientService clients, CompanyService companies, AuditTrail audit,
 			Clock clock, TransactionOperations transactions) {
-		this.rows = rows;
-		this.kept = kept;
-		this.keeper = keeper;
+		this.repository = rows;
+		this.driftRepository = kept;
+		this.snapshots = keeper;
 		this.clients = clients;
 		this.companies = companies;
 		this.audit = audit;
@@ -104,29 +104,29 @@ public class SeasonService implements DriftRates {
 	 * Every pool that is looked after, as last judged, in the order of their clients. Pools that have not been judged today, such as
 	 * new ones, are judged first. Not for use inside a transaction.
 	 */
-	public List<PoolSnapshot> all(CompanyId company) {
+	public List<PoolSnapshot> pools(CompanyId company) {
 		LocalDate today = today(company);
-		List<PoolSnapshot> pools = inside(company, () -> kept.all(company));
+		List<PoolSnapshot> pools = inTransaction(company, () -> driftRepository.all(company));
 		Set<PoolId> late = pools.stream()
-			.filter(pool -> !today.equals(pool.judgedOn()))
+			.filter(pool -> !today.equals(pool.assessedOn()))
 			.map(PoolSnapshot::pool)
 			.collect(Collectors.toSet());
 		if (late.isEmpty()) {
 			return pools;
 		}
 		try {
-			keeper.keep(company, inside(company, () -> clients.pools(company)).stream().filter(pool -> late.contains(pool.id())).toList());
+			snapshots.update(company, inTransaction(company, () -> clients.pools(company)).stream().filter(pool -> late.contains(pool.id())).toList());
 		}
 		catch (RuntimeException ex) {
 			log.warn("pools of company {} could not be judged: {}", company, ex.toString());
 			return pools;
 		}
-		return inside(company, () -> kept.all(company));
+		return inTransaction(company, () -> driftRepository.all(company));
 	}
 
 	/** Makes everything that is kept anew from the visits. Not for use inside a transaction. */
-	public void rebuild(CompanyId company) {
-		keeper.keepAll(company);
+	public void reassessAll(CompanyId company) {
+		snapshots.updateAll(company);
 	}
 
 	/**
@@ -135,12 +135,12 @@ public class SeasonService implements DriftRates {
 	 * @throws org.meniscus.platform.NotFound when this company has no such pool
 	 */
 	public PoolDrift drift(CompanyId company, PoolId pool, LocalDate day) {
-		DriftSnapshots.Terms terms = keeper.terms(company).asOf(day);
-		return inside(company, () -> {
-			DriftInput year = keeper.years(company, List.of(clients.pool(company, pool)), day).get(0);
-			SeasonDrift drift = keeper.explain(company, year, terms);
-			Map<Level, List<LevelTrend.Reading>> readings = new EnumMap<>(Level.class);
-			Map<Level, List<LevelTrend.Dose>> doses = new EnumMap<>(Level.class);
+		DriftSnapshots.AssessmentContext terms = snapshots.context(company).asOf(day);
+		return inTransaction(company, () -> {
+			DriftInput year = snapshots.inputs(company, List.of(clients.pool(company, pool)), day).get(0);
+			SeasonDrift drift = snapshots.explain(company, year, terms);
+			Map<Level, List<LevelTrend.LevelReading>> readings = new EnumMap<>(Level.class);
+			Map<Level, List<LevelTrend.LevelDose>> doses = new EnumMap<>(Level.class);
 			drift.levels().keySet().forEach(level -> {
 				readings.put(level, year.readings(level));
 				doses.put(level, year.doses(level));
@@ -153,28 +153,28 @@ public class SeasonService implements DriftRates {
 	@Override
 	@Transactional(readOnly = true)
 	public Map<Level, Double> driftPerDay(CompanyId company, PoolId pool) {
-		return kept.byThemselves(company, pool);
+		return driftRepository.baselineDrifts(company, pool);
 	}
 
 	/** Empty while the company has not chosen. */
 	public Optional<Climate> climate(CompanyId company) {
-		return inside(company, () -> rows.climate(company));
+		return inTransaction(company, () -> repository.climate(company));
 	}
 
 	/** From then on every pool is judged by this climate. Not for use inside a transaction. */
-	public void choose(CompanyId company, Climate climate) {
-		inside(company, () -> {
-			rows.choose(company, climate);
+	public void chooseClimate(CompanyId company, Climate climate) {
+		inTransaction(company, () -> {
+			repository.saveClimate(company, climate);
 			audit.record("season.climate", company.toString(), "{\"climate\":\"" + climate + "\"}");
 			return true;
 		});
-		keeper.keepAll(company);
+		snapshots.updateAll(company);
 	}
 
 	/** Handles a standing flag; the next one of that level is a notice again. @throws NotFound when no flag stands */
 	public void dismiss(SignedInUser me, PoolId pool, Level level, String reason) {
-		inside(me.company(), () -> {
-			if (!kept.dismiss(me.company(), pool, level, me.person(), reason)) {
+		inTransaction(me.company(), () -> {
+			if (!driftRepository.dismiss(me.company(), pool, level, me.person(), reason)) {
 				throw new NotFound("flag");
 			}
 			audit.record("season.dismissed", pool.toString(), "{\"level\":\"" + level + "\"}");
@@ -184,8 +184,8 @@ public class SeasonService implements DriftRates {
 
 	/** Makes a handled flag a notice again. @throws NotFound when none was handled */
 	public void reopen(SignedInUser me, PoolId pool, Level level) {
-		inside(me.company(), () -> {
-			if (!kept.reopen(me.company(), pool, level)) {
+		inTransaction(me.company(), () -> {
+			if (!driftRepository.reopen(me.company(), pool, level)) {
 				throw new NotFound("flag");
 			}
 			audit.record("season.reopened", pool.toString(), "{\"level\":\"" + level + "\"}");
@@ -200,28 +200,28 @@ public class SeasonService implements DriftRates {
 	 * @throws org.meniscus.platform.NotFound when this company has no such pool
 	 */
 	@Transactional(readOnly = true)
-	public PoolTrends pool(CompanyId company, PoolId pool, LocalDate from, LocalDate today) {
+	public PoolTrends trends(CompanyId company, PoolId pool, LocalDate from, LocalDate today) {
 		PoolSummary card = clients.pool(company, pool);
-		LocalDate first = from.isBefore(today.minusDays(DAYS_BACK)) ? from : today.minusDays(DAYS_BACK);
+		LocalDate first = from.isBefore(today.minusDays(HISTORY_DAYS)) ? from : today.minusDays(HISTORY_DAYS);
 		List<UUID> one = List.of(pool.value());
-		return season(card, rows.visits(company, one, first, today).getOrDefault(pool.value(), List.of()),
-				rows.doses(company, one, first, today).getOrDefault(pool.value(), List.of()), today);
+		return trendsOf(card, repository.visits(company, one, first, today).getOrDefault(pool.value(), List.of()),
+				repository.doses(company, one, first, today).getOrDefault(pool.value(), List.of()), today);
 	}
 
-	private PoolTrends season(PoolSummary pool, List<VisitRow> visits, List<DoseRow> doses, LocalDate today) {
+	private PoolTrends trendsOf(PoolSummary pool, List<VisitRow> visits, List<DoseRow> doses, LocalDate today) {
 		List<LevelTrend> levels = new ArrayList<>();
 		for (TrackedLevel tracked : TrackedLevel.values()) {
 			Range range = pool.facts().targets().range(tracked.level);
-			LevelTrend season = level(tracked, pool, range, visits, doses, today);
-			if (!TrackedLevel.SLOW.contains(tracked) && (!season.readings().isEmpty() || range != null)) {
+			LevelTrend season = trend(tracked, pool, range, visits, doses, today);
+			if (!TrackedLevel.DRIFTING.contains(tracked) && (!season.readings().isEmpty() || range != null)) {
 				levels.add(season);
 			}
 		}
 		return new PoolTrends(pool, levels);
 	}
 
-	private <T> T inside(CompanyId company, Supplier<T> work) {
-		return Objects.requireNonNull(TenantContext.as(company, () -> transactions.execute(status -> work.get())));
+	private <T> T inTransaction(CompanyId company, Supplier<T> work) {
+		return Objects.requireNonNull(TenantContext.runAs(company, () -> transactions.execute(status -> work.get())));
 	}
 
 	/** Put in because this level was low. Bicarbonate is not among them: most pools get it as often as they get the acid it makes up for. */
@@ -235,25 +235,25 @@ public class SeasonService implements DriftRates {
 		};
 	}
 
-	private LevelTrend level(TrackedLevel tracked, PoolSummary pool, @Nullable Range range, List<VisitRow> visits, List<DoseRow> doses,
+	private LevelTrend trend(TrackedLevel tracked, PoolSummary pool, @Nullable Range range, List<VisitRow> visits, List<DoseRow> doses,
 			LocalDate today) {
-		List<LevelTrend.Reading> readings = new ArrayList<>();
+		List<LevelTrend.LevelReading> readings = new ArrayList<>();
 		List<Observation> observations = new ArrayList<>();
 		List<KnownInput> inputs = new ArrayList<>();
 		Double fill = pool.facts().fill().value(tracked.level);
 		for (VisitRow visit : visits) {
 			Double value = visit.values().get(tracked);
 			if (value != null) {
-				ReadingQualifier mark = visit.marks().getOrDefault(tracked, ReadingQualifier.EXACT);
-				readings.add(new LevelTrend.Reading(visit.day(), visit.id(), value, mark));
+				ReadingQualifier mark = visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT);
+				readings.add(new LevelTrend.LevelReading(visit.day(), visit.id(), value, mark));
 				observations.add(new Observation(visit.day().toEpochDay(), value, mark));
 			}
 			if (visit.waterReplaced() != null) {
 				inputs.add(new KnownInput.WaterReplaced(visit.day().toEpochDay(), visit.waterReplaced(),
-						(fill != null) ? fill : tracked.usualFill));
+						(fill != null) ? fill : tracked.assumedFillLevel));
 			}
 		}
-		List<LevelTrend.Dose> told = new ArrayList<>();
+		List<LevelTrend.LevelDose> told = new ArrayList<>();
 		int unknown = 0;
 		Volume volume = pool.facts().volume();
 		if (tracked.persistence == Persistence.LASTING) {
@@ -264,31 +264,31 @@ public class SeasonService implements DriftRates {
 				}
 				else if (changes.containsKey(tracked.level)) {
 					double change = changes.get(tracked.level);
-					told.add(new LevelTrend.Dose(dose.day(), dose.product(), change));
+					told.add(new LevelTrend.LevelDose(dose.day(), dose.product(), change));
 					inputs.add(new KnownInput.Added(dose.day().toEpochDay(), dose.product(), change,
-							(dose.recorded().kind().form() == PhysicalForm.TABLET) ? DAYS_A_TABLET_LASTS : 0,
+							(dose.recorded().kind().form() == PhysicalForm.TABLET) ? TABLET_DAYS : 0,
 							corrects(dose.recorded().kind().family(), tracked.level)));
 				}
 			}
 		}
 		else {
-			doses.stream().flatMap(dose -> passing(tracked.level, dose, volume).stream()).forEach(told::add);
+			doses.stream().flatMap(dose -> shortLivedDose(tracked.level, dose, volume).stream()).forEach(told::add);
 		}
-		SeasonEstimate estimate = estimator.estimate(new SeasonQuestion(today.toEpochDay(), today.plusDays(DAYS_AHEAD).toEpochDay(), observations,
+		SeasonEstimate estimate = estimator.estimate(new SeasonQuestion(today.toEpochDay(), today.plusDays(FORECAST_DAYS).toEpochDay(), observations,
 				inputs, range, tracked.error, tracked.persistence));
-		readings.sort(Comparator.comparing(LevelTrend.Reading::day));
+		readings.sort(Comparator.comparing(LevelTrend.LevelReading::day));
 		return new LevelTrend(tracked.level, range, estimate, readings, told, unknown);
 	}
 
 	/** What a dose does to a level that does not last: chlorine raises FC, acids and alkalis move the pH by as much as the water lets them. */
-	private static Optional<LevelTrend.Dose> passing(Level level, DoseRow dose, @Nullable Volume volume) {
+	private static Optional<LevelTrend.LevelDose> shortLivedDose(Level level, DoseRow dose, @Nullable Volume volume) {
 		ActiveIngredient family = dose.recorded().kind().family();
 		if (level == Level.FC && family.chlorine()) {
 			Double brought = (volume != null) ? dose.recorded().chlorine(volume.litres()).orElse(null) : null;
-			return Optional.of(new LevelTrend.Dose(dose.day(), dose.product(), brought));
+			return Optional.of(new LevelTrend.LevelDose(dose.day(), dose.product(), brought));
 		}
 		return (level == Level.PH && (family.acid() || family.alkali()))
-				? Optional.of(new LevelTrend.Dose(dose.day(), dose.product(), null)) : Optional.empty();
+				? Optional.of(new LevelTrend.LevelDose(dose.day(), dose.product(), null)) : Optional.empty();
 	}
 
 }

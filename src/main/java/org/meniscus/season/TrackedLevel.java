@@ -23,29 +23,29 @@ enum TrackedLevel {
 	PH(Level.PH, "ph", "ph_mark", Persistence.PASSING, new TestError(0.1, 0), 7.5);
 
 	/** Followed by the drift engine; the others change from week to week by what is dosed for them. */
-	static final List<TrackedLevel> SLOW = List.of(CYA, CH, SALT, TDS, BORATE);
+	static final List<TrackedLevel> DRIFTING = List.of(CYA, CH, SALT, TDS, BORATE);
 
 	final Level level;
 
 	final String column;
 
-	final @Nullable String markColumn;
+	final @Nullable String qualifierColumn;
 
 	final Persistence persistence;
 
 	final TestError error;
 
 	/** Taken for the fill water where nobody has tested it. Assumption, no source. */
-	final double usualFill;
+	final double assumedFillLevel;
 
 	TrackedLevel(Level level, String column, @Nullable String markColumn, Persistence persistence,
 			TestError error, double usualFill) {
 		this.level = level;
 		this.column = column;
-		this.markColumn = markColumn;
+		this.qualifierColumn = markColumn;
 		this.persistence = persistence;
 		this.error = error;
-		this.usualFill = usualFill;
+		this.assumedFillLevel = usualFill;
 	}
 
 }

@@ -35,16 +35,16 @@ import org.springframework.transaction.annotation.Transactional;
 public class WhatIfService {
 
 	/** Parts of the water that one would replace at once. Common practice, no source. */
-	private static final List<Double> DRAINS = List.of(0.25, 0.4, 0.6);
+	private static final List<Double> DRAIN_SHARES = List.of(0.25, 0.4, 0.6);
 
 	/** At most this chance of standing beyond the limit at the season's end is good enough. Common practice, no source. */
-	private static final double GOOD_ENOUGH = 0.1;
+	private static final double ACCEPTABLE_EXCEEDANCE = 0.1;
 
-	private static final int USUAL_DAYS = 7;
+	private static final int DEFAULT_DAYS_TO_NEXT_VISIT = 7;
 
 	private static final double MG_PER_KG = 1e6;
 
-	private final DriftSnapshots keeper;
+	private final DriftSnapshots snapshots;
 
 	private final ClientService clients;
 
@@ -55,7 +55,7 @@ public class WhatIfService {
 	private final PlannedStops stops;
 
 	WhatIfService(DriftSnapshots keeper, ClientService clients, CompanyService companies, ProductService shelf, PlannedStops stops) {
-		this.keeper = keeper;
+		this.snapshots = keeper;
 		this.clients = clients;
 		this.companies = companies;
 		this.shelf = shelf;
@@ -70,46 +70,46 @@ public class WhatIfService {
 	 * @param fillCh hardness of the fill water from the next visit on, ppm
 	 * @param cellCents price of a salt cell with its fitting, minor units
 	 */
-	public record Question(@Nullable DoseKind chlorine, @Nullable Double drain, @Nullable Double fillCh, @Nullable Long cellCents) {
+	public record WhatIfQuestion(@Nullable DoseKind chlorine, @Nullable Double drain, @Nullable Double fillCh, @Nullable Long cellCents) {
 	}
 
 	/**
 	 * @param from day of the next visit: when each change begins
-	 * @param asNow what goes on by itself
+	 * @param baseline what goes on by itself
 	 * @param asked each change by itself and, where there are several, all of them together
-	 * @param suggested what is enough and costs least; null when nothing has to be done or nothing here helps
+	 * @param suggest what is enough and costs least; null when nothing has to be done or nothing here helps
 	 * @param unpriced whether chlorine that this pool gets has no price and so counts as nothing
 	 */
-	public record Answer(LocalDate from, Outcome asNow, List<Outcome> asked, @Nullable Suggestion suggested, boolean unpriced) {
+	public record WhatIfAnswer(LocalDate from, Outcome baseline, List<Outcome> asked, @Nullable WhatIfSuggestion suggested, boolean unpriced) {
 	}
 
-	/** @param beyondNow,beyondThen chance of standing beyond the limit at the season's end, if nothing is done and if this is */
-	public record Suggestion(Outcome outcome, Level level, double beyondNow, double beyondThen) {
+	/** @param exceedanceNow,beyondThen chance of standing beyond the limit at the season's end, if nothing is done and if this is */
+	public record WhatIfSuggestion(Outcome outcome, Level level, double exceedanceNow, double exceedanceThen) {
 	}
 
 	/** Empty while nothing can be told of the pool. @throws org.meniscus.platform.NotFound when this company has no such pool */
 	@Transactional(readOnly = true)
-	public Optional<Answer> answer(CompanyId company, PoolId pool, Question question) {
-		DriftSnapshots.Terms terms = keeper.terms(company);
-		DriftInput year = keeper.years(company, List.of(clients.pool(company, pool)), terms.today()).get(0);
-		LocalDate from = stops.nextAfter(company, pool, terms.today()).orElse(terms.today().plusDays(USUAL_DAYS));
+	public Optional<WhatIfAnswer> answer(CompanyId company, PoolId pool, WhatIfQuestion question) {
+		DriftSnapshots.AssessmentContext terms = snapshots.context(company);
+		DriftInput year = snapshots.inputs(company, List.of(clients.pool(company, pool)), terms.today()).get(0);
+		LocalDate from = stops.nextAfter(company, pool, terms.today()).orElse(terms.today().plusDays(DEFAULT_DAYS_TO_NEXT_VISIT));
 		List<Scenario> scenarios = new ArrayList<>(List.of(new Scenario("now", List.of())));
 		scenarios.addAll(asked(question, from.toEpochDay()));
 		int asked = scenarios.size();
-		List<Product> products = shelf.all(company, terms.today());
+		List<Product> products = shelf.findAll(company, terms.today());
 		Scenario.Prices prices = prices(products, companies.settings(company));
 		scenarios.addAll(candidates(prices, from.toEpochDay()));
 		DriftEngine engine = terms.engine();
-		List<Outcome> outcomes = engine.compare(year.record(terms.today()), terms.today().toEpochDay(), terms.end().toEpochDay(), scenarios,
+		List<Outcome> outcomes = engine.compare(year.toSeasonRecord(terms.today()), terms.today().toEpochDay(), terms.end().toEpochDay(), scenarios,
 				prices);
 		if (outcomes.isEmpty() || outcomes.get(0).ahead().isEmpty()) {
 			return Optional.empty();
 		}
-		return Optional.of(new Answer(from, outcomes.get(0), outcomes.subList(1, asked),
-				suggested(outcomes.get(0), outcomes.subList(asked, outcomes.size()), year), unpriced(year, prices)));
+		return Optional.of(new WhatIfAnswer(from, outcomes.get(0), outcomes.subList(1, asked),
+				suggest(outcomes.get(0), outcomes.subList(asked, outcomes.size()), year), unpriced(year, prices)));
 	}
 
-	private static List<Scenario> asked(Question question, long day) {
+	private static List<Scenario> asked(WhatIfQuestion question, long day) {
 		List<Scenario> single = new ArrayList<>();
 		if (question.chlorine() != null) {
 			single.add(new Scenario("chlorine", List.of(new Change.Product(day, Map.of(question.chlorine(), 1.0)))));
@@ -137,7 +137,7 @@ public class WhatIfService {
 		if (liquid) {
 			candidates.add(new Scenario("suggested", List.of(product)));
 		}
-		for (double share : DRAINS) {
+		for (double share : DRAIN_SHARES) {
 			Change drain = new Change.PartialDrain(day, share);
 			candidates.add(new Scenario("suggested", List.of(drain)));
 			if (liquid) {
@@ -148,12 +148,12 @@ public class WhatIfService {
 	}
 
 	/** For the stabilizer or hardness likeliest to stand above its limit at the season's end. */
-	private static @Nullable Suggestion suggested(Outcome asNow, List<Outcome> candidates, DriftInput year) {
+	private static @Nullable WhatIfSuggestion suggest(Outcome asNow, List<Outcome> candidates, DriftInput year) {
 		Map<Level, Double> beyond = new EnumMap<>(Level.class);
 		for (Level level : List.of(Level.CYA, Level.CH)) {
 			Range range = year.pool().facts().targets().range(level);
 			if (range != null && asNow.ahead().containsKey(level)) {
-				beyond.put(level, beyond(asNow, level, range.acceptableHigh()));
+				beyond.put(level, exceedanceProbability(asNow, level, range.acceptableHigh()));
 			}
 		}
 		Level worst = beyond.keySet().stream().max(Comparator.comparing(beyond::get)).orElse(null);
@@ -162,10 +162,10 @@ public class WhatIfService {
 		}
 		double limit = year.pool().facts().targets().range(worst).acceptableHigh();
 		return candidates.stream()
-			.filter(outcome -> beyond(outcome, worst, limit) <= GOOD_ENOUGH)
+			.filter(outcome -> exceedanceProbability(outcome, worst, limit) <= ACCEPTABLE_EXCEEDANCE)
 			.filter(outcome -> outcome.cost() != null)
 			.min(Comparator.comparingDouble(outcome -> outcome.cost().total()))
-			.map(outcome -> new Suggestion(outcome, worst, beyond.get(worst), beyond(outcome, worst, limit)))
+			.map(outcome -> new WhatIfSuggestion(outcome, worst, beyond.get(worst), exceedanceProbability(outcome, worst, limit)))
 			.orElse(null);
 	}
 
@@ -180,7 +180,7 @@ public class WhatIfService {
 	 * Chance of standing above a limit at the season's end, taking the 80 % band for that of a normal distribution; that in turn by
 	 * the logistic curve next to it, which is off by less than 0.01. Both factors from memory.
 	 */
-	private static double beyond(Outcome outcome, Level level, double limit) {
+	private static double exceedanceProbability(Outcome outcome, Level level, double limit) {
 		List<DriftBand.Dated> ahead = outcome.ahead().get(level);
 		DriftBand end = ahead.get(ahead.size() - 1).band();
 		double deviation = Math.max(end.width() / (2 * 1.2816), 1e-6);

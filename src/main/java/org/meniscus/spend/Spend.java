@@ -12,27 +12,27 @@ import org.jspecify.annotations.Nullable;
  * What was spent on chemicals from one day to another, both included, every cut over the same doses read at the same moment.
  * Money is in minor units of the company's currency, at the price of the day of dosing.
  */
-public record Spend(LocalDate from, LocalDate to, Sum total, Map<SpendBreakdown, List<Part>> cuts, List<Unpriced> unpriced) {
+public record Spend(LocalDate from, LocalDate to, SpendTotal total, Map<SpendBreakdown, List<BreakdownLine>> breakdowns, List<UnpricedProduct> unpriced) {
 
 	public Spend {
-		cuts = Map.copyOf(new EnumMap<>(cuts));
+		breakdowns = Map.copyOf(new EnumMap<>(breakdowns));
 		unpriced = List.copyOf(unpriced);
 	}
 
-	public List<Part> by(SpendBreakdown cut) {
-		return cuts.getOrDefault(cut, List.of());
+	public List<BreakdownLine> by(SpendBreakdown cut) {
+		return breakdowns.getOrDefault(cut, List.of());
 	}
 
 	/**
 	 * @param cents of the doses that have a price; the others are counted in {@code unpriced} and are not in it
 	 * @param doses all of them
 	 */
-	public record Sum(long cents, long doses, long unpriced) {
+	public record SpendTotal(long cents, long doses, long unpriced) {
 
-		public static final Sum NOTHING = new Sum(0, 0, 0);
+		public static final SpendTotal ZERO = new SpendTotal(0, 0, 0);
 
-		public Sum plus(Sum other) {
-			return new Sum(cents + other.cents, doses + other.doses, unpriced + other.unpriced);
+		public SpendTotal plus(SpendTotal other) {
+			return new SpendTotal(cents + other.cents, doses + other.doses, unpriced + other.unpriced);
 		}
 
 	}
@@ -44,18 +44,18 @@ public record Spend(LocalDate from, LocalDate to, Sum total, Map<SpendBreakdown,
 	 * @param month first day of it; null in the other cuts
 	 * @param fee what the client pays for the pool over the days asked for; null in other cuts, or when no fee is on file
 	 */
-	public record Part(@Nullable UUID id, @Nullable LocalDate month, String name, @Nullable String under, Sum sum,
+	public record BreakdownLine(@Nullable UUID id, @Nullable LocalDate month, String name, @Nullable String clientName, SpendTotal sum,
 			@Nullable Long fee) {
 
 		/** What is left of the fee after the chemicals; null without a fee. */
-		public @Nullable Long left() {
+		public @Nullable Long feeLeft() {
 			return (fee != null) ? fee - sum.cents() : null;
 		}
 
 	}
 
 	/** Doses of one product that no price was on file for on their day; they are in no total. */
-	public record Unpriced(String product, long doses) {
+	public record UnpricedProduct(String product, long doses) {
 	}
 
 }

@@ -6,7 +6,7 @@ public enum SpendBreakdown {
 	MONTH, POOL, CLIENT, TECHNICIAN, PRODUCT;
 
 	/** As it stands in an address. */
-	public String word() {
+	public String urlValue() {
 		return name().toLowerCase(java.util.Locale.ROOT);
 	}
 

@@ -20,8 +20,8 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolSummary;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.spend.Spend.Part;
-import org.meniscus.spend.Spend.Sum;
+import org.meniscus.spend.Spend.BreakdownLine;
+import org.meniscus.spend.Spend.SpendTotal;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -34,7 +34,7 @@ public class SpendService {
 	 * All cuts in one statement: one snapshot, one pass over the doses by their (company, day) index. The client comes from the
 	 * pool; names are read apart.
 	 */
-	private static final String CUTS = """
+	private static final String BREAKDOWNS = """
 			SELECT grouping(month) AS no_month, grouping(pool) AS no_pool, grouping(client) AS no_client,
 			       grouping(technician) AS no_technician, grouping(product) AS no_product,
 			       month, coalesce(pool, client, technician, product) AS id,
@@ -58,33 +58,33 @@ public class SpendService {
 	/** Spend from one day to another, both included. */
 	@Transactional(readOnly = true)
 	public Spend between(CompanyId company, LocalDate from, LocalDate to) {
-		List<Row> rows = jdbc.sql(CUTS)
+		List<GroupingRow> rows = jdbc.sql(BREAKDOWNS)
 			.param("company", company.value())
 			.param("from", from)
 			.param("to", to)
 			.query(SpendService::row)
 			.list();
 		Names names = new Names(company, from, to);
-		Map<SpendBreakdown, List<Part>> cuts = new EnumMap<>(SpendBreakdown.class);
+		Map<SpendBreakdown, List<BreakdownLine>> cuts = new EnumMap<>(SpendBreakdown.class);
 		for (SpendBreakdown cut : SpendBreakdown.values()) {
 			cuts.put(cut, new ArrayList<>());
 		}
-		Sum total = Sum.NOTHING;
-		for (Row row : rows) {
-			if (row.cut() == null) {
+		SpendTotal total = SpendTotal.ZERO;
+		for (GroupingRow row : rows) {
+			if (row.breakdown() == null) {
 				total = row.sum();
 			}
 			else {
-				cuts.get(row.cut()).add(names.part(row));
+				cuts.get(row.breakdown()).add(names.line(row));
 			}
 		}
 		names.addPoolsWithoutDoses(cuts.get(SpendBreakdown.POOL));
-		Comparator<Part> dearestFirst = Comparator.comparingLong((Part part) -> part.sum().cents())
+		Comparator<BreakdownLine> dearestFirst = Comparator.comparingLong((BreakdownLine part) -> part.sum().cents())
 			.reversed()
-			.thenComparing(Part::name)
-			.thenComparing(Part::id, Comparator.nullsFirst(Comparator.naturalOrder()));
+			.thenComparing(BreakdownLine::name)
+			.thenComparing(BreakdownLine::id, Comparator.nullsFirst(Comparator.naturalOrder()));
 		cuts.forEach((cut, parts) -> parts
-			.sort((cut == SpendBreakdown.MONTH) ? Comparator.comparing(Part::month, Comparator.nullsLast(Comparator.reverseOrder()))
+			.sort((cut == SpendBreakdown.MONTH) ? Comparator.comparing(BreakdownLine::month, Comparator.nullsLast(Comparator.reverseOrder()))
 					: dearestFirst));
 		return new Spend(from, to, total, cuts, (total.unpriced() > 0) ? unpriced(company, from, to) : List.of());
 	}
@@ -128,7 +128,7 @@ public class SpendService {
 		return months.multiply(BigDecimal.valueOf(monthlyFeeCents)).setScale(0, RoundingMode.HALF_UP).longValueExact();
 	}
 
-	private List<Spend.Unpriced> unpriced(CompanyId company, LocalDate from, LocalDate to) {
+	private List<Spend.UnpricedProduct> unpriced(CompanyId company, LocalDate from, LocalDate to) {
 		return jdbc.sql("""
 				SELECT product_name, count(*) AS doses FROM dose
 				WHERE company_id = :company AND dosed_on BETWEEN :from AND :to AND cost_cents IS NULL
@@ -136,22 +136,22 @@ public class SpendService {
 			.param("company", company.value())
 			.param("from", from)
 			.param("to", to)
-			.query((row, n) -> new Spend.Unpriced(row.getString("product_name"), row.getLong("doses")))
+			.query((row, n) -> new Spend.UnpricedProduct(row.getString("product_name"), row.getLong("doses")))
 			.list();
 	}
 
-	private record Row(@Nullable SpendBreakdown cut, @Nullable LocalDate month, @Nullable UUID id, Sum sum) {
+	private record GroupingRow(@Nullable SpendBreakdown breakdown, @Nullable LocalDate month, @Nullable UUID id, SpendTotal sum) {
 	}
 
-	private static Row row(ResultSet row, int n) throws SQLException {
+	private static GroupingRow row(ResultSet row, int n) throws SQLException {
 		SpendBreakdown cut = null;
 		for (SpendBreakdown candidate : SpendBreakdown.values()) {
-			if (row.getInt("no_" + candidate.word()) == 0) {
+			if (row.getInt("no_" + candidate.urlValue()) == 0) {
 				cut = candidate;
 			}
 		}
-		return new Row(cut, row.getObject("month", LocalDate.class), row.getObject("id", UUID.class),
-				new Sum(row.getLong("cents"), row.getLong("doses"), row.getLong("unpriced")));
+		return new GroupingRow(cut, row.getObject("month", LocalDate.class), row.getObject("id", UUID.class),
+				new SpendTotal(row.getLong("cents"), row.getLong("doses"), row.getLong("unpriced")));
 	}
 
 	/** What the parts are called; people, products and pools that have left since keep their names. */
@@ -169,7 +169,7 @@ public class SpendService {
 
 		private final Map<UUID, PoolName> pools = new HashMap<>();
 
-		private final List<PoolSummary> lookedAfter;
+		private final List<PoolSummary> activePools;
 
 		private record PoolName(String name, String client, @Nullable Integer monthlyFeeCents) {
 		}
@@ -187,7 +187,7 @@ public class SpendService {
 				pools.put(row.getObject("id", UUID.class), new PoolName(row.getString("name"), row.getString("client"),
 						row.getObject("monthly_fee_cents", Integer.class)));
 			});
-			lookedAfter = clients.pools(company);
+			activePools = clients.pools(company);
 		}
 
 		private Map<UUID, String> names(String sql, CompanyId company) {
@@ -200,9 +200,9 @@ public class SpendService {
 			return names;
 		}
 
-		Part part(Row row) {
-			return switch (Objects.requireNonNull(row.cut())) {
-				case MONTH -> new Part(null, row.month(), "", null, row.sum(), null);
+		BreakdownLine line(GroupingRow row) {
+			return switch (Objects.requireNonNull(row.breakdown())) {
+				case MONTH -> new BreakdownLine(null, row.month(), "", null, row.sum(), null);
 				case CLIENT -> plain(row, clientNames);
 				case TECHNICIAN -> plain(row, people);
 				case PRODUCT -> plain(row, products);
@@ -210,22 +210,22 @@ public class SpendService {
 			};
 		}
 
-		private Part plain(Row row, Map<UUID, String> names) {
-			return new Part(row.id(), null, names.getOrDefault(row.id(), "–"), null, row.sum(), null);
+		private BreakdownLine plain(GroupingRow row, Map<UUID, String> names) {
+			return new BreakdownLine(row.id(), null, names.getOrDefault(row.id(), "–"), null, row.sum(), null);
 		}
 
-		private Part pool(UUID id, Sum sum) {
+		private BreakdownLine pool(UUID id, SpendTotal sum) {
 			PoolName pool = pools.getOrDefault(id, new PoolName("–", "–", null));
 			Integer fee = pool.monthlyFeeCents();
-			return new Part(id, null, pool.name(), pool.client(), sum, (fee != null) ? feeFor(fee, from, to) : null);
+			return new BreakdownLine(id, null, pool.name(), pool.client(), sum, (fee != null) ? feeFor(fee, from, to) : null);
 		}
 
 		/** A pool that took nothing still pays its fee. */
-		void addPoolsWithoutDoses(List<Part> parts) {
-			for (PoolSummary pool : lookedAfter) {
+		void addPoolsWithoutDoses(List<BreakdownLine> parts) {
+			for (PoolSummary pool : activePools) {
 				UUID id = pool.id().value();
 				if (parts.stream().noneMatch(part -> id.equals(part.id()))) {
-					parts.add(pool(id, Sum.NOTHING));
+					parts.add(pool(id, SpendTotal.ZERO));
 				}
 			}
 		}

@@ -16,7 +16,7 @@ import java.util.Map;
 import java.util.PriorityQueue;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.tools.SeasonDataset.Season;
+import org.meniscus.tools.SeasonDataset.NamedSeason;
 import org.meniscus.water.drift.ClimateNormals;
 import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.DriftEngine;
@@ -58,7 +58,7 @@ public final class DriftBacktest {
 			}
 			long begun = System.nanoTime();
 			SeasonDataset folder = SeasonDataset.read(Path.of(args[0]));
-			List<Judged> judged = judge(folder, settings);
+			List<Assessed> judged = assess(folder, settings);
 			write(Path.of(args[1]), judged);
 			out.println(String.format(Locale.ROOT, "%d pool-seasons, %d visits judged in %.1f s", folder.seasons().size(),
 					judged.size(), (System.nanoTime() - begun) / 1e9));
@@ -76,56 +76,56 @@ public final class DriftBacktest {
 		return 2;
 	}
 
-	private record Judged(Season season, int order, SeasonDrift drift) {
+	private record Assessed(NamedSeason season, int order, SeasonDrift drift) {
 	}
 
 	/** In order of date over all pools, so that what is learnt at one helps at another only later. */
-	private static List<Judged> judge(SeasonDataset folder, DriftSettings settings) {
+	private static List<Assessed> assess(SeasonDataset folder, DriftSettings settings) {
 		Map<String, DriftEngine> engines = new HashMap<>();
-		List<Walking> walks = new ArrayList<>();
-		for (Season season : folder.seasons()) {
+		List<SeasonPass> walks = new ArrayList<>();
+		for (NamedSeason season : folder.seasons()) {
 			ClimateNormals climate = folder.climates().get(season.climate());
 			if (climate == null) {
 				throw new IllegalArgumentException("in seasons.csv: " + season.name() + " has no climate in climate.csv: " + season.climate());
 			}
 			DriftEngine engine = engines.computeIfAbsent(season.climate(), name -> new DriftEngine(climate, settings));
-			walks.add(new Walking(season, engine.walk(season.record()), walks.size()));
+			walks.add(new SeasonPass(season, engine.walk(season.record()), walks.size()));
 		}
 		TechnicianBiasEstimator readers = new TechnicianBiasEstimator();
-		PriorityQueue<Walking> byDate = new PriorityQueue<>(
-				Comparator.comparingLong((Walking walking) -> walking.walk.nextDay()).thenComparingInt(Walking::order));
-		for (Walking walking : walks) {
+		PriorityQueue<SeasonPass> byDate = new PriorityQueue<>(
+				Comparator.comparingLong((SeasonPass walking) -> walking.walk.nextDay()).thenComparingInt(SeasonPass::order));
+		for (SeasonPass walking : walks) {
 			walking.walk.telling(readers);
 			if (walking.walk.hasNext()) {
 				byDate.add(walking);
 			}
 		}
-		List<Judged> judged = new ArrayList<>();
+		List<Assessed> judged = new ArrayList<>();
 		while (!byDate.isEmpty()) {
-			Walking walking = byDate.poll();
-			judged.add(new Judged(walking.season, walking.order, walking.walk.next(readers.without(walking.walk))));
+			SeasonPass walking = byDate.poll();
+			judged.add(new Assessed(walking.season, walking.order, walking.walk.next(readers.without(walking.walk))));
 			if (walking.walk.hasNext()) {
 				byDate.add(walking);
 			}
 		}
-		judged.sort(Comparator.comparingInt(Judged::order).thenComparingLong(at -> at.drift().today()));
+		judged.sort(Comparator.comparingInt(Assessed::order).thenComparingLong(at -> at.drift().today()));
 		return judged;
 	}
 
-	private record Walking(Season season, WalkForward walk, int order) {
+	private record SeasonPass(NamedSeason season, WalkForward walk, int order) {
 	}
 
-	private static void write(Path file, List<Judged> judged) throws IOException {
+	private static void write(Path file, List<Assessed> judged) throws IOException {
 		try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
 			writer.write("season,day,analyte,flag,level,level_lo80,level_hi80,p28,p28_lo80,p28_hi80,exit_day,exit_lo80,exit_hi80\n");
-			for (Judged at : judged) {
+			for (Assessed at : judged) {
 				line(writer, at, Level.CYA, "cya");
 				line(writer, at, Level.CH, "ch");
 			}
 		}
 	}
 
-	private static void line(Writer writer, Judged at, Level name, String analyte) throws IOException {
+	private static void line(Writer writer, Assessed at, Level name, String analyte) throws IOException {
 		long first = at.season().first();
 		LevelDrift level = at.drift().levels().get(name);
 		String start = at.season().name() + "," + (at.drift().today() - first) + "," + analyte + ",";

@@ -9,7 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 
-import org.meniscus.tools.SeasonDataset.Season;
+import org.meniscus.tools.SeasonDataset.NamedSeason;
 import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.DriftSettings;
 import org.meniscus.water.drift.SeasonVisit;
@@ -66,7 +66,7 @@ public final class DriftBenchmark {
 		return 2;
 	}
 
-	private static boolean flagged(Map<String, DriftEngine> engines, Season season) {
+	private static boolean flagged(Map<String, DriftEngine> engines, NamedSeason season) {
 		DriftEngine engine = engines.get(season.climate());
 		if (engine == null) {
 			throw new IllegalArgumentException("in seasons.csv: " + season.name() + " has no climate: " + season.climate());
@@ -76,7 +76,7 @@ public final class DriftBenchmark {
 			.anyMatch(level -> level.flag() != null);
 	}
 
-	private static long lastDay(Season season) {
+	private static long lastDay(NamedSeason season) {
 		List<SeasonVisit> visits = season.record().visits();
 		return visits.isEmpty() ? season.first() : visits.get(visits.size() - 1).day();
 	}

@@ -68,7 +68,7 @@ public final class PlanPrinter {
 		try {
 			String json = "-".equals(args[0]) ? new String(in.readAllBytes(), StandardCharsets.UTF_8)
 					: Files.readString(Path.of(args[0]), StandardCharsets.UTF_8);
-			PlanRequest request = PlanRequestParser.request(JsonMapper.shared().readTree(json));
+			PlanRequest request = PlanRequestParser.parse(JsonMapper.shared().readTree(json));
 			PlanResult outcome = Planner.plan(request);
 			new PlanPrinter(out, request.units()).print(outcome, request);
 			return (outcome instanceof PlanRefusal) ? 1 : 0;
@@ -103,13 +103,13 @@ public final class PlanPrinter {
 		for (Step step : plan.steps()) {
 			step(number++, step);
 		}
-		later(plan.later());
+		followUps(plan.later());
 		replacement(plan.replacement());
 		list("Work", plan.work());
 		list("Ready to swim when all of this is so", plan.swim().conditions());
 		list("Notes", plan.notes());
 		alternatives("Not used", plan.rejected());
-		prospect(plan.prospect());
+		expectedOutcome(plan.prospect());
 		if (!plan.isEmpty()) {
 			heading("Cost" + (plan.cost().priced() ? "" : " (usual prices where none is known)"));
 			cost(plan.cost());
@@ -129,7 +129,7 @@ public final class PlanPrinter {
 		return Wording.decimal(cents / 100, 2);
 	}
 
-	private void prospect(ExpectedOutcome prospect) {
+	private void expectedOutcome(ExpectedOutcome prospect) {
 		if (!prospect.justAfter().isEmpty()) {
 			heading("After the plan, four times in five");
 			prospect.justAfter().forEach(this::band);
@@ -168,9 +168,9 @@ public final class PlanPrinter {
 		if (step.startMinutes() > 0) {
 			this.out.println("  not earlier than " + Wording.hours(step.startMinutes() / 60.0, this.texts) + " after the first");
 		}
-		this.out.println("  why: " + words(step.reason()) + ". " + words(step.choice()) + ".");
-		step.instructions().forEach(instruction -> this.out.println("  how: " + words(instruction)));
-		step.cautions().forEach(caution -> this.out.println("  caution: " + words(caution)));
+		this.out.println("  why: " + describe(step.reason()) + ". " + describe(step.choice()) + ".");
+		step.instructions().forEach(instruction -> this.out.println("  how: " + describe(instruction)));
+		step.cautions().forEach(caution -> this.out.println("  caution: " + describe(caution)));
 		if (step.gapMinutes() > 0 || step.waitHours() > 0) {
 			this.out.println("  next product after " + Wording.hours(step.gapMinutes() / 60.0, this.texts) + ", swimming not before "
 					+ Wording.hours(step.waitHours(), this.texts));
@@ -191,19 +191,19 @@ public final class PlanPrinter {
 		}
 		for (Alternative alternative : step.alternatives()) {
 			this.out.println("  " + ((alternative.amount() != null) ? "or " + amount(alternative.amount()) + " " : "not ")
-					+ this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + words(alternative.why())
+					+ this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + describe(alternative.why())
 					+ ((alternative.cost() != null) ? " (plan: today " + money(alternative.cost().now()) + ", by the season's end "
 							+ money(alternative.cost().bySeasonEnd()) + ")" : ""));
 		}
 	}
 
-	private void later(List<FollowUpStep> later) {
+	private void followUps(List<FollowUpStep> later) {
 		if (later.isEmpty()) {
 			return;
 		}
 		heading("Later");
 		for (FollowUpStep step : later) {
-			this.out.println("  in " + Wording.hours(step.afterHours(), this.texts) + ": " + words(step.reason())
+			this.out.println("  in " + Wording.hours(step.afterHours(), this.texts) + ": " + describe(step.reason())
 					+ ((step.expected() != null) ? " (about " + amount(step.expected()) + ")" : ""));
 		}
 	}
@@ -216,21 +216,21 @@ public final class PlanPrinter {
 		this.out.println("  drain and refill " + Wording.water(replacement.litres(), this.units) + " (" + Wording.decimal(100 * replacement.share(), 0)
 				+ " %), or " + replacement.partialDrains() + " drains of at most a third, or let " + Wording.decimal(replacement.runThrough(), 2)
 				+ " pool volumes run through");
-		replacement.cautions().forEach(caution -> this.out.println("  caution: " + words(caution)));
+		replacement.cautions().forEach(caution -> this.out.println("  caution: " + describe(caution)));
 	}
 
 	private void alternatives(String title, List<Alternative> alternatives) {
 		if (!alternatives.isEmpty()) {
 			heading(title);
 			alternatives.forEach(alternative -> this.out
-				.println("  " + this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + words(alternative.why())));
+				.println("  " + this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + describe(alternative.why())));
 		}
 	}
 
 	private void list(String title, List<Reason> reasons) {
 		if (!reasons.isEmpty()) {
 			heading(title);
-			reasons.forEach(reason -> this.out.println("  - " + words(reason)));
+			reasons.forEach(reason -> this.out.println("  - " + describe(reason)));
 		}
 	}
 
@@ -244,7 +244,7 @@ public final class PlanPrinter {
 		return product.name().equals(product.kind().name()) ? kind : product.name() + " (" + kind + ")";
 	}
 
-	private String words(Reason reason) {
+	private String describe(Reason reason) {
 		return reason.words(this.units, this.texts);
 	}
 

@@ -48,8 +48,8 @@ final class PlanRequestParser {
 		this.units = units;
 	}
 
-	static PlanRequest request(JsonNode root) {
-		known(root, "", "units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours",
+	static PlanRequest parse(JsonNode root) {
+		rejectUnknownFields(root, "", "units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours",
 				"outlook");
 		UnitSystem units = constant(root, "", "units", UnitSystem.class, UnitSystem.US);
 		PlanRequestParser reader = new PlanRequestParser(units);
@@ -63,11 +63,11 @@ final class PlanRequestParser {
 
 	/** The use is given as a figure with the interval that holds four times in five. */
 	private static PoolForecast outlook(@Nullable JsonNode outlook, PoolForecast expected) {
-		if (absent(outlook)) {
+		if (isAbsent(outlook)) {
 			return expected;
 		}
 		String place = "outlook.";
-		known(outlook, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd", "driftPerDay",
+		rejectUnknownFields(outlook, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd", "driftPerDay",
 				"tabletsLeft", "tabletsPerDay");
 		Double use = number(outlook, place, "usePerDay");
 		Double low = number(outlook, place, "useLow");
@@ -84,7 +84,7 @@ final class PlanRequestParser {
 		}
 		Map<Level, Double> drift = new EnumMap<>(Level.class);
 		JsonNode slow = outlook.get("driftPerDay");
-		if (!absent(slow)) {
+		if (!isAbsent(slow)) {
 			for (String name : slow.propertyNames()) {
 				drift.put(constant(place + "driftPerDay." + name, name, Level.class), number(slow, place + "driftPerDay.", name, 0));
 			}
@@ -93,7 +93,7 @@ final class PlanRequestParser {
 	}
 
 	private PoolFacts pool(JsonNode pool) {
-		known(pool, "pool.", "gallons", "litres", "certainty", "body", "surface", "indoor", "sanitizer", "fill", "wasteValve", "targets");
+		rejectUnknownFields(pool, "pool.", "gallons", "litres", "certainty", "body", "surface", "indoor", "sanitizer", "fill", "wasteValve", "targets");
 		Double gallons = number(pool, "pool.", "gallons");
 		Double litres = number(pool, "pool.", "litres");
 		if (gallons != null && litres != null) {
@@ -103,23 +103,23 @@ final class PlanRequestParser {
 		BodyOfWater body = constant(pool, "pool.", "body", BodyOfWater.class, BodyOfWater.POOL);
 		Surface surface = constant(pool, "pool.", "surface", Surface.class, Surface.PLASTER);
 		Sanitizer sanitizer = constant(pool, "pool.", "sanitizer", Sanitizer.class, Sanitizer.CHLORINE_BY_HAND);
-		boolean indoor = Boolean.TRUE.equals(truth(pool, "pool.", "indoor"));
+		boolean indoor = Boolean.TRUE.equals(bool(pool, "pool.", "indoor"));
 		return new PoolFacts(volume, constant(pool, "pool.", "certainty", VolumeCertainty.class, VolumeCertainty.CALCULATED), body, surface,
-				indoor, sanitizer, fill(pool.get("fill")), Boolean.TRUE.equals(truth(pool, "pool.", "wasteValve")),
+				indoor, sanitizer, fill(pool.get("fill")), Boolean.TRUE.equals(bool(pool, "pool.", "wasteValve")),
 				targets(pool.get("targets"), Targets.defaults(body, surface, indoor, sanitizer)));
 	}
 
 	private static FillWater fill(@Nullable JsonNode fill) {
-		if (absent(fill)) {
+		if (isAbsent(fill)) {
 			return FillWater.unknown();
 		}
-		known(fill, "pool.fill.", "ph", "ta", "ch", "salt");
+		rejectUnknownFields(fill, "pool.fill.", "ph", "ta", "ch", "salt");
 		return new FillWater(number(fill, "pool.fill.", "ph"), number(fill, "pool.fill.", "ta"), number(fill, "pool.fill.", "ch"),
 				number(fill, "pool.fill.", "salt"));
 	}
 
 	private static Targets targets(@Nullable JsonNode targets, Targets defaults) {
-		if (absent(targets)) {
+		if (isAbsent(targets)) {
 			return defaults;
 		}
 		Map<Level, Range> own = new EnumMap<>(Level.class);
@@ -137,7 +137,7 @@ final class PlanRequestParser {
 	}
 
 	private Readings readings(JsonNode readings) {
-		known(readings, "readings.", "fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds", "borate",
+		rejectUnknownFields(readings, "readings.", "fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds", "borate",
 				"phosphate", "temperature", "drainVisible");
 		Double temperature = number(readings, "readings.", "temperature");
 		Double celsius = (temperature == null || this.units == UnitSystem.METRIC) ? temperature : Double.valueOf((temperature - 32) / 1.8);
@@ -155,14 +155,14 @@ final class PlanRequestParser {
 			.borate(number(readings, "readings.", "borate"))
 			.phosphate(number(readings, "readings.", "phosphate"))
 			.celsius(celsius)
-			.drainVisible(truth(readings, "readings.", "drainVisible"))
+			.drainVisible(bool(readings, "readings.", "drainVisible"))
 			.build();
 	}
 
 	private static ReadingQualifier mark(JsonNode readings, String field) {
 		JsonNode node = readings.get(field);
 		try {
-			return ReadingQualifier.ofSign(absent(node) ? null : node.asString());
+			return ReadingQualifier.ofSign(isAbsent(node) ? null : node.asString());
 		}
 		catch (IllegalArgumentException ex) {
 			throw new IllegalArgumentException("readings." + field + ": \"<\" or \">\" is wanted, not " + node);
@@ -173,7 +173,7 @@ final class PlanRequestParser {
 	private static List<Product> products(JsonNode root) {
 		List<Product> products = new ArrayList<>();
 		JsonNode list = root.get("products");
-		if (absent(list)) {
+		if (isAbsent(list)) {
 			for (ProductKind kind : ProductKind.values()) {
 				products.add(Product.usual(kind.name(), kind));
 			}
@@ -189,11 +189,11 @@ final class PlanRequestParser {
 				products.add(Product.usual(kind.name(), kind));
 				continue;
 			}
-			known(entry, place + ".", "kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3", "onTruck",
+			rejectUnknownFields(entry, place + ".", "kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3", "onTruck",
 					"scoop", "preference");
 			ProductKind kind = constant(entry, place + ".", "kind", ProductKind.class, null);
 			Product usual = Product.usual(place, kind);
-			String name = absent(entry.get("name")) ? kind.name() : entry.get("name").asString();
+			String name = isAbsent(entry.get("name")) ? kind.name() : entry.get("name").asString();
 			Double amount = number(entry, place + ".", "package");
 			Double price = number(entry, place + ".", "price");
 			Double strength = number(entry, place + ".", "strength");
@@ -201,7 +201,7 @@ final class PlanRequestParser {
 					constant(entry, place + ".", "basis", StrengthBasis.class, usual.basis()), number(entry, place + ".", "density"),
 					(amount != null) ? amount : usual.packageAmount(), (price != null) ? Long.valueOf(Math.round(price * 100)) : null,
 					number(entry, place + ".", "labelMaxPerM3"), usual.tabletGrams(),
-					!Boolean.FALSE.equals(truth(entry, place + ".", "onTruck")), number(entry, place + ".", "scoop"),
+					!Boolean.FALSE.equals(bool(entry, place + ".", "onTruck")), number(entry, place + ".", "scoop"),
 					constant(entry, place + ".", "preference", ProductPreference.class, ProductPreference.NONE)));
 		}
 		return products;
@@ -209,10 +209,10 @@ final class PlanRequestParser {
 
 	private static TreatmentPolicy policy(@Nullable JsonNode policy) {
 		TreatmentPolicy defaults = TreatmentPolicy.defaults();
-		if (absent(policy)) {
+		if (isAbsent(policy)) {
 			return defaults;
 		}
-		known(policy, "policy.", "fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance",
+		rejectUnknownFields(policy, "policy.", "fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance",
 				"waterPerM3", "drainVisit", "workHour");
 		TreatmentCosts costs = defaults.costs();
 		return new TreatmentPolicy(number(policy, "policy.", "fcCeiling", defaults.fcCeiling()), number(policy, "policy.", "swimCeiling", defaults.swimCeiling()),
@@ -226,17 +226,17 @@ final class PlanRequestParser {
 
 	private static JsonNode child(JsonNode root, String field) {
 		JsonNode node = root.get(field);
-		if (absent(node) || !node.isObject()) {
+		if (isAbsent(node) || !node.isObject()) {
 			throw new IllegalArgumentException(field + ": an object is wanted");
 		}
 		return node;
 	}
 
-	private static boolean absent(@Nullable JsonNode node) {
+	private static boolean isAbsent(@Nullable JsonNode node) {
 		return node == null || node.isNull();
 	}
 
-	private static void known(JsonNode node, String place, String... fields) {
+	private static void rejectUnknownFields(JsonNode node, String place, String... fields) {
 		Set<String> unknown = new TreeSet<>(node.propertyNames());
 		unknown.removeAll(Set.of(fields));
 		if (!unknown.isEmpty()) {
@@ -251,7 +251,7 @@ final class PlanRequestParser {
 
 	private static @Nullable Double number(JsonNode node, String place, String field) {
 		JsonNode value = node.get(field);
-		if (absent(value)) {
+		if (isAbsent(value)) {
 			return null;
 		}
 		if (!value.isNumber() || !Double.isFinite(value.asDouble())) {
@@ -260,9 +260,9 @@ final class PlanRequestParser {
 		return value.asDouble();
 	}
 
-	private static @Nullable Boolean truth(JsonNode node, String place, String field) {
+	private static @Nullable Boolean bool(JsonNode node, String place, String field) {
 		JsonNode value = node.get(field);
-		if (absent(value)) {
+		if (isAbsent(value)) {
 			return null;
 		}
 		if (!value.isBoolean()) {
@@ -273,7 +273,7 @@ final class PlanRequestParser {
 
 	private static <E extends Enum<E>> E constant(JsonNode node, String place, String field, Class<E> type, @Nullable E otherwise) {
 		JsonNode value = node.get(field);
-		if (absent(value)) {
+		if (isAbsent(value)) {
 			if (otherwise == null) {
 				throw new IllegalArgumentException(place + field + ": wanted, one of " + List.of(type.getEnumConstants()));
 			}

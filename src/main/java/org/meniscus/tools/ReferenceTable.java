@@ -27,10 +27,10 @@ enum ReferenceTable {
 					"cyanurate_alk_mg_L_CaCO3", "borate_alk_mg_L_CaCO3", "carbonate_alk_mg_L_CaCO3", "CT_inorganic_mmol_kg",
 					"CO2aq_mg_L", "log10_pCO2_atm", "SI_calcite")) {
 		@Override
-		Map<String, String> answer(Map<String, String> row) {
+		Map<String, String> compute(Map<String, String> row) {
 			Water water = water(row, "pH");
 			Speciation at = Speciation.of(water);
-			return filled(this, water.sodium(), at.ionicStrength(), at.hocl(), at.ocl(), at.hClCy(), at.cl2Cy(),
+			return results(this, water.sodium(), at.ionicStrength(), at.hocl(), at.ocl(), at.hClCy(), at.cl2Cy(),
 					at.cyanurateAlkalinity(), at.borateAlkalinity(), at.carbonateAlkalinity(), at.totalInorganicCarbon(),
 					at.carbonDioxide(), at.log10CarbonDioxidePressure(), at.calciteSaturationIndex());
 		}
@@ -41,46 +41,46 @@ enum ReferenceTable {
 					"H2ClCy_ideal_mg_L_Cl2", "HCl2Cy_ideal_mg_L_Cl2", "Cl3Cy_ideal_mg_L_Cl2", "ionic_strength_davies_mol_kg",
 					"HOCl_davies_mg_L_Cl2", "OCl_davies_mg_L_Cl2")) {
 		@Override
-		Map<String, String> answer(Map<String, String> row) {
+		Map<String, String> compute(Map<String, String> row) {
 			double celsius = row.getOrDefault("T_C", "").isBlank() ? 25 : number(row, "T_C");
 			EquilibriumConstants constants = EquilibriumConstants.at(Temperature.ofCelsius(celsius), CyanurateConstants.OBRIEN);
 			double ph = number(row, "pH");
 			double cya = number(row, "CYA_mg_L");
 			double fc = number(row, "FC_mg_L_Cl2");
 			Cyanurates ideal = Cyanurates.of(ph, cya, fc, constants, 0);
-			double strength = Cyanurates.ionicStrength(ph, cya, fc, constants, TEN_SPECIES_SALT);
+			double strength = Cyanurates.ionicStrength(ph, cya, fc, constants, TEN_SPECIES_NACL);
 			Cyanurates davies = Cyanurates.of(ph, cya, fc, constants, strength);
-			return filled(this, ideal.hocl(), ideal.ocl(), ideal.hClCy(), ideal.cl2Cy(), ideal.clCy(), ideal.h2ClCy(), ideal.hCl2Cy(),
+			return results(this, ideal.hocl(), ideal.ocl(), ideal.hClCy(), ideal.cl2Cy(), ideal.clCy(), ideal.h2ClCy(), ideal.hCl2Cy(),
 					ideal.cl3Cy(), strength, davies.hocl(), davies.ocl());
 		}
 	},
 
-	DOSE_FORWARD("dosing-forward", Set.of("pH_before", "reagent", "dose"),
+	DOSE_TO_PH("dosing-forward", Set.of("pH_before", "reagent", "dose"),
 			List.of("pH_after", "TA_after_mg_L_CaCO3", "SI_calcite_after", "CT_after_mmol_kg", "pH_after_set_O")) {
 		@Override
-		Map<String, String> answer(Map<String, String> row) {
+		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
 			Reagent reagent = reagent(row.get("reagent"));
 			double dose = number(row, "dose");
 			Water after = Dosing.add(before, reagent, dose);
 			Speciation at = Speciation.of(after);
-			Map<String, String> answers = filled(this, after.ph(), after.totalAlkalinity(), at.calciteSaturationIndex(),
+			Map<String, String> answers = results(this, after.ph(), after.totalAlkalinity(), at.calciteSaturationIndex(),
 					at.totalInorganicCarbon());
 			answers.put("pH_after_set_O", hasCyanurate(after) ? text(Dosing.add(before, reagent, dose, CyanurateConstants.OBRIEN).ph()) : "");
 			return answers;
 		}
 	},
 
-	DOSE_INVERSE("dosing-inverse", Set.of("pH_before", "reagent", "pH_target"),
+	PH_TO_DOSE("dosing-inverse", Set.of("pH_before", "reagent", "pH_target"),
 			List.of("dose_mmol_kg", "dose_mg_L_pure_reagent", "TA_after_mg_L_CaCO3", "SI_calcite_after", "dose_set_O_mg_L")) {
 		@Override
-		Map<String, String> answer(Map<String, String> row) {
+		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
 			Reagent reagent = reagent(row.get("reagent"));
 			double target = number(row, "pH_target");
 			double dose = Dosing.doseForPh(before, reagent, target);
 			Water after = Dosing.add(before, reagent, dose);
-			Map<String, String> answers = filled(this, dose / molarMass(reagent), dose, after.totalAlkalinity(),
+			Map<String, String> answers = results(this, dose / molarMass(reagent), dose, after.totalAlkalinity(),
 					Speciation.of(after).calciteSaturationIndex());
 			answers.put("dose_set_O_mg_L",
 					hasCyanurate(after) ? text(Dosing.doseForPh(before, reagent, target, CyanurateConstants.OBRIEN)) : "");
@@ -92,7 +92,7 @@ enum ReferenceTable {
 			List.of("pH_after_addition", "TA_after_addition_mg_L_CaCO3", "HOCl_after_addition_mg_L_Cl2", "SI_calcite_after_addition",
 					"pH_after_consumed", "TA_after_consumed_mg_L_CaCO3")) {
 		@Override
-		Map<String, String> answer(Map<String, String> row) {
+		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
 			double dose = number(row, "dose_mg_L_Cl2_equiv");
 			String product = row.get("product").toLowerCase(Locale.ROOT);
@@ -106,7 +106,7 @@ enum ReferenceTable {
 			Water added = Dosing.addChlorine(before, source(product), dose);
 			Water spent = Dosing.spendChlorine(added, dose);
 			Speciation at = Speciation.of(added);
-			return filled(this, added.ph(), added.totalAlkalinity(), at.hocl(), at.calciteSaturationIndex(), spent.ph(),
+			return results(this, added.ph(), added.totalAlkalinity(), at.hocl(), at.calciteSaturationIndex(), spent.ph(),
 					spent.totalAlkalinity());
 		}
 	},
@@ -114,16 +114,16 @@ enum ReferenceTable {
 	CARBON_DIOXIDE("co2", Set.of("case", "pH_before", "pCO2_ppm_by_volume_at_1_atm", "CO2_removed_mg_L"),
 			List.of("pH_after", "CO2_lost_mg_L", "SI_calcite_after")) {
 		@Override
-		Map<String, String> answer(Map<String, String> row) {
+		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
 			String air = row.getOrDefault("pCO2_ppm_by_volume_at_1_atm", "");
 			if (!air.isBlank()) {
 				Dosing.Exchanged open = Dosing.equilibrateWithAir(before, number(row, "pCO2_ppm_by_volume_at_1_atm") * 1e-6);
-				return filled(this, open.water().ph(), open.carbonDioxideLost(), Speciation.of(open.water()).calciteSaturationIndex());
+				return results(this, open.water().ph(), open.carbonDioxideLost(), Speciation.of(open.water()).calciteSaturationIndex());
 			}
 			double lost = number(row, "CO2_removed_mg_L");
 			Water after = Dosing.loseCarbonDioxide(before, lost);
-			return filled(this, after.ph(), lost, Speciation.of(after).calciteSaturationIndex());
+			return results(this, after.ph(), lost, Speciation.of(after).calciteSaturationIndex());
 		}
 	},
 
@@ -131,13 +131,13 @@ enum ReferenceTable {
 			List.of("pH_after", "TA_after_mg_L_CaCO3", "CH_after_mg_L_CaCO3", "CYA_after_mg_L", "salt_after_mg_L_NaCl",
 					"borate_after_mg_L_B", "SI_calcite_after")) {
 		@Override
-		Map<String, String> answer(Map<String, String> row) {
+		Map<String, String> compute(Map<String, String> row) {
 			Water pool = water(row, "pH_before");
 			Water fill = Water.of(number(row, "fill_pH"), number(row, "fill_TA_mg_L_CaCO3"), number(row, "fill_CH_mg_L_CaCO3"),
 					orZero(row, "fill_CYA_mg_L"), orZero(row, "fill_FC_mg_L_Cl2"), orZero(row, "fill_chloride_as_salt_mg_L_NaCl"),
 					orZero(row, "fill_borate_mg_L_B"), pool.temperature());
 			Water after = Dosing.replace(pool, fill, number(row, "fraction_replaced"));
-			return filled(this, after.ph(), after.totalAlkalinity(), after.calciumHardness(), after.cyanuricAcid(), after.salt(),
+			return results(this, after.ph(), after.totalAlkalinity(), after.calciumHardness(), after.cyanuricAcid(), after.salt(),
 					after.borate(), Speciation.of(after).calciteSaturationIndex());
 		}
 	},
@@ -145,56 +145,56 @@ enum ReferenceTable {
 	PRECIPITATION("ccpp", Set.of("pH_before", "CCPP_mg_L_CaCO3_precipitated"),
 			List.of("SI_calcite", "CCPP_mg_L_CaCO3_precipitated", "pH_after")) {
 		@Override
-		Map<String, String> answer(Map<String, String> row) {
+		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
 			Dosing.Precipitation fallen = Dosing.carbonatePrecipitationPotential(before);
-			return filled(this, Speciation.of(before).calciteSaturationIndex(), fallen.calciumCarbonate(), fallen.water().ph());
+			return results(this, Speciation.of(before).calciteSaturationIndex(), fallen.calciumCarbonate(), fallen.water().ph());
 		}
 	};
 
 	/** Salt of the published ten-species solutions with Davies activities: 0.017 mol/kg NaCl. */
-	private static final double TEN_SPECIES_SALT = 0.017 * 58440;
+	private static final double TEN_SPECIES_NACL = 0.017 * 58440;
 
 	/** Excess caustic of commercial liquid chlorine in the published rows: 0.2 % by weight is 2.333 g/L beside 125 g/L chlorine. */
 	private static final double EXCESS_CAUSTIC = 2.333 / 125;
 
 	private final String table;
 
-	private final Set<String> known;
+	private final Set<String> identifyingColumns;
 
-	private final List<String> answers;
+	private final List<String> resultColumns;
 
 	ReferenceTable(String table, Set<String> known, List<String> answers) {
 		this.table = table;
-		this.known = known;
-		this.answers = answers;
+		this.identifyingColumns = known;
+		this.resultColumns = answers;
 	}
 
 	/** The most particular kind whose columns are all there. @throws IllegalArgumentException when none fits */
-	static ReferenceTable recognise(Set<String> columns) {
-		for (ReferenceTable table : List.of(MIXING, PRECIPITATION, CARBON_DIOXIDE, CHLORINE_PRODUCTS, DOSE_INVERSE, DOSE_FORWARD, SPECIATION,
+	static ReferenceTable ofColumns(Set<String> columns) {
+		for (ReferenceTable table : List.of(MIXING, PRECIPITATION, CARBON_DIOXIDE, CHLORINE_PRODUCTS, PH_TO_DOSE, DOSE_TO_PH, SPECIATION,
 				TEN_SPECIES)) {
-			if (columns.containsAll(table.known)) {
+			if (columns.containsAll(table.identifyingColumns)) {
 				return table;
 			}
 		}
 		throw new IllegalArgumentException("not a table of waters that is known; its columns are " + String.join(", ", columns));
 	}
 
-	abstract Map<String, String> answer(Map<String, String> row);
+	abstract Map<String, String> compute(Map<String, String> row);
 
-	List<String> answers() {
-		return answers;
+	List<String> resultColumns() {
+		return resultColumns;
 	}
 
 	String tableName() {
 		return table;
 	}
 
-	private static Map<String, String> filled(ReferenceTable table, double... values) {
+	private static Map<String, String> results(ReferenceTable table, double... values) {
 		Map<String, String> answers = new LinkedHashMap<>();
 		for (int i = 0; i < values.length; i++) {
-			answers.put(table.answers.get(i), text(values[i]));
+			answers.put(table.resultColumns.get(i), text(values[i]));
 		}
 		return answers;
 	}

@@ -64,14 +64,14 @@ public final class ReferenceTableTool {
 				rows.add(row);
 			}
 		}
-		ReferenceTable table = ReferenceTable.recognise(columns);
-		columns.addAll(table.answers());
+		ReferenceTable table = ReferenceTable.ofColumns(columns);
+		columns.addAll(table.resultColumns());
 		int refused = 0;
 		for (int n = 0; n < rows.size(); n++) {
 			Map<String, String> row = rows.get(n);
-			table.answers().forEach(answer -> row.put(answer, ""));
+			table.resultColumns().forEach(answer -> row.put(answer, ""));
 			try {
-				row.putAll(table.answer(row));
+				row.putAll(table.compute(row));
 			}
 			catch (IllegalArgumentException ex) {
 				refused++;

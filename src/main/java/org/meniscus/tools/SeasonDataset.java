@@ -32,16 +32,16 @@ import org.meniscus.water.pool.ReadingQualifier;
  *
  * @param climates by name
  */
-record SeasonDataset(List<Season> seasons, Map<String, ClimateNormals> climates) {
+record SeasonDataset(List<NamedSeason> seasons, Map<String, ClimateNormals> climates) {
 
 	/**
 	 * @param first the season's day 0, days since 1970-01-01; the year is any that is no leap year
 	 */
-	record Season(String name, String climate, long first, SeasonRecord record) {
+	record NamedSeason(String name, String climate, long first, SeasonRecord record) {
 	}
 
 	/** New Year of the first year. */
-	private static final long NEW_YEAR = LocalDate.of(2025, 1, 1).toEpochDay();
+	private static final long FIRST_DAY_OF_YEAR = LocalDate.of(2025, 1, 1).toEpochDay();
 
 	private static final String FOLDER_RANGES = "seasons.csv";
 
@@ -50,10 +50,10 @@ record SeasonDataset(List<Season> seasons, Map<String, ClimateNormals> climates)
 		Map<String, List<CSVRecord>> visits = bySeason(folder.resolve("visits.csv"));
 		Map<String, List<CSVRecord>> doses = bySeason(folder.resolve("doses.csv"));
 		Map<String, List<CSVRecord>> events = bySeason(folder.resolve("events.csv"));
-		List<Season> seasons = new ArrayList<>();
+		List<NamedSeason> seasons = new ArrayList<>();
 		for (CSVRecord row : rows(folder.resolve("seasons.csv"))) {
 			String name = row.get("season");
-			seasons.add(understood("seasons.csv", row, () -> season(row, visits.getOrDefault(name, List.of()),
+			seasons.add(parseRow("seasons.csv", row, () -> season(row, visits.getOrDefault(name, List.of()),
 					doses.getOrDefault(name, List.of()), events.getOrDefault(name, List.of()))));
 		}
 		return new SeasonDataset(seasons, climates(folder.resolve("climate.csv")));
@@ -62,7 +62,7 @@ record SeasonDataset(List<Season> seasons, Map<String, ClimateNormals> climates)
 	private static Map<String, ClimateNormals> climates(Path file) throws IOException {
 		Map<String, ClimateNormals.Month[]> months = new LinkedHashMap<>();
 		for (CSVRecord row : rows(file)) {
-			understood("climate.csv", row, () -> months.computeIfAbsent(row.get("climate"), name -> new ClimateNormals.Month[12])[
+			parseRow("climate.csv", row, () -> months.computeIfAbsent(row.get("climate"), name -> new ClimateNormals.Month[12])[
 					Integer.parseInt(row.get("month")) - 1] = new ClimateNormals.Month(number(row, "evap_mm_d"),
 							number(row, "rain_mm_month"), number(row, "wet_days"), number(row, "water_temp_c")));
 		}
@@ -71,7 +71,7 @@ record SeasonDataset(List<Season> seasons, Map<String, ClimateNormals> climates)
 		return climates;
 	}
 
-	private static Season season(CSVRecord row, List<CSVRecord> visits, List<CSVRecord> doses, List<CSVRecord> events) {
+	private static NamedSeason season(CSVRecord row, List<CSVRecord> visits, List<CSVRecord> doses, List<CSVRecord> events) {
 		Map<Level, Double> fill = new EnumMap<>(Level.class);
 		Double hardness = optional(row, "fill_ch");
 		if (hardness != null) {
@@ -81,12 +81,12 @@ record SeasonDataset(List<Season> seasons, Map<String, ClimateNormals> climates)
 		SeasonPool pool = new SeasonPool(optional(row, "volume_m3"), optional(row, "area_m2"), row.get("surface").equals("plaster"),
 				row.get("new_plaster").equals("1"), row.get("autofill").equals("1"), row.get("filter").equals("sand"),
 				row.get("cover").equals("1"), fill, ranges, null);
-		long first = NEW_YEAR + Long.parseLong(row.get("start_doy")) - 1;
+		long first = FIRST_DAY_OF_YEAR + Long.parseLong(row.get("start_doy")) - 1;
 		ReadingError cya = row.get("cya_method").equals("photo") ? ReadingError.PHOTOMETER : ReadingError.TURBIDITY_TUBE;
 		ReadingError ch = ReadingError.titration(number(row, "ch_drop"));
 		Map<Long, List<SeasonVisit.Dose>> dosesByDay = new HashMap<>();
 		for (CSVRecord dose : doses) {
-			understood("doses.csv", dose, () -> dosesByDay.computeIfAbsent(Long.parseLong(dose.get("day")), day -> new ArrayList<>())
+			parseRow("doses.csv", dose, () -> dosesByDay.computeIfAbsent(Long.parseLong(dose.get("day")), day -> new ArrayList<>())
 				.add(dose(dose, pool.volume())));
 		}
 		Map<Long, Double> replaced = new HashMap<>();
@@ -97,12 +97,12 @@ record SeasonDataset(List<Season> seasons, Map<String, ClimateNormals> climates)
 				washed.put(day, true);
 			}
 			else {
-				understood("events.csv", event, () -> replaced.put(day, number(event, "value")));
+				parseRow("events.csv", event, () -> replaced.put(day, number(event, "value")));
 			}
 		}
 		List<SeasonVisit> stops = new ArrayList<>();
 		for (CSVRecord visit : visits) {
-			stops.add(understood("visits.csv", visit, () -> {
+			stops.add(parseRow("visits.csv", visit, () -> {
 				long day = Long.parseLong(visit.get("day"));
 				Map<Level, SeasonVisit.Reading> readings = new EnumMap<>(Level.class);
 				Double cyaRead = optional(visit, "cya");
@@ -120,7 +120,7 @@ record SeasonDataset(List<Season> seasons, Map<String, ClimateNormals> climates)
 						washed.remove(day) != null, (drained != null) ? drained : 0);
 			}));
 		}
-		return new Season(row.get("season"), row.get("climate"), first, new SeasonRecord(pool, stops, TechnicianBias.NONE));
+		return new NamedSeason(row.get("season"), row.get("climate"), first, new SeasonRecord(pool, stops, TechnicianBias.NONE));
 	}
 
 	private static SeasonVisit.Dose dose(CSVRecord dose, @Nullable Double volume) {
@@ -183,7 +183,7 @@ record SeasonDataset(List<Season> seasons, Map<String, ClimateNormals> climates)
 		}
 	}
 
-	private static <T> T understood(String file, CSVRecord row, java.util.function.Supplier<T> reading) {
+	private static <T> T parseRow(String file, CSVRecord row, java.util.function.Supplier<T> reading) {
 		try {
 			return reading.get();
 		}

@@ -19,7 +19,7 @@ public record LevelRule(String label, String unit, String state, String nowText,
 	public static final int WIDTH = 240;
 
 	/** The four limits of a level, lowest first. */
-	public record Band(double acceptableLow, double idealLow, double idealHigh, double acceptableHigh) {
+	public record DisplayedRange(double acceptableLow, double idealLow, double idealHigh, double acceptableHigh) {
 	}
 
 	/**
@@ -27,7 +27,7 @@ public record LevelRule(String label, String unit, String state, String nowText,
 	 * @param after what it will be after the dose, or null when there is none
 	 * @param decimals digits after the point in which the level is stated
 	 */
-	public static LevelRule of(String label, String unit, String state, Band band, @Nullable Double now, @Nullable Double after,
+	public static LevelRule of(String label, String unit, String state, DisplayedRange band, @Nullable Double now, @Nullable Double after,
 			int decimals) {
 		double span = Math.max(band.acceptableHigh() - band.acceptableLow(), 1e-6);
 		double low = Math.max(band.acceptableLow() - 0.35 * span, (band.acceptableLow() >= 0) ? 0 : -1e9);

@@ -35,22 +35,22 @@ public final class QuantityFormatter {
 	/** An amount of a solid. */
 	public static String grams(UnitSystem units, double grams) {
 		if (units == UnitSystem.US) {
-			return (grams >= GRAMS_PER_POUND) ? plain(grams / GRAMS_PER_POUND, 2) + " lb" : plain(grams / GRAMS_PER_OUNCE, 1) + " oz";
+			return (grams >= GRAMS_PER_POUND) ? decimal(grams / GRAMS_PER_POUND, 2) + " lb" : decimal(grams / GRAMS_PER_OUNCE, 1) + " oz";
 		}
-		return (grams >= 1000) ? plain(grams / 1000, 2) + " kg" : plain(grams, 0) + " g";
+		return (grams >= 1000) ? decimal(grams / 1000, 2) + " kg" : decimal(grams, 0) + " g";
 	}
 
 	/** An amount of a liquid. */
 	public static String millilitres(UnitSystem units, double millilitres) {
 		if (units == UnitSystem.US) {
 			double fluidOunces = millilitres / ML_PER_FLUID_OUNCE;
-			return (fluidOunces >= 128) ? plain(fluidOunces / 128, 2) + " gal" : plain(fluidOunces, 1) + " fl oz";
+			return (fluidOunces >= 128) ? decimal(fluidOunces / 128, 2) + " gal" : decimal(fluidOunces, 1) + " fl oz";
 		}
-		return (millilitres >= 1000) ? plain(millilitres / 1000, 2) + " L" : plain(millilitres, 0) + " mL";
+		return (millilitres >= 1000) ? decimal(millilitres / 1000, 2) + " L" : decimal(millilitres, 0) + " mL";
 	}
 
 	public static String temperature(UnitSystem units, double celsius) {
-		return (units == UnitSystem.US) ? plain(celsius * 1.8 + 32, 0) + " °F" : plain(celsius, 1) + " °C";
+		return (units == UnitSystem.US) ? decimal(celsius * 1.8 + 32, 0) + " °F" : decimal(celsius, 1) + " °C";
 	}
 
 	/** Money in the company's currency, always with its minor units. */
@@ -63,7 +63,7 @@ public final class QuantityFormatter {
 	}
 
 	/** "Wed, Nov 25" in the reader's language. */
-	public static String day(LocalDate date, Locale locale) {
+	public static String weekdayAndDate(LocalDate date, Locale locale) {
 		return date.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "EEE d MMM" : "EEE, MMM d", locale));
 	}
 
@@ -73,7 +73,7 @@ public final class QuantityFormatter {
 	}
 
 	/** At most so many decimals, without trailing zeros: 1.50 is "1.5". */
-	public static String plain(double value, int decimals) {
+	public static String decimal(double value, int decimals) {
 		BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP).stripTrailingZeros();
 		return (rounded.scale() < 0) ? rounded.setScale(0).toPlainString() : rounded.toPlainString();
 	}

@@ -15,7 +15,7 @@ import org.meniscus.water.pool.Situation;
 public record ActivePlan(VisitId visit, LocalDate madeOn, Situation situation, List<DatedFollowUp> steps) {
 
 	/** A plan that nobody has followed for longer is out of date; common practice, no source. */
-	static final int STANDS_DAYS = 45;
+	static final int ACTIVE_DAYS = 45;
 
 	public ActivePlan {
 		steps = List.copyOf(steps);
@@ -24,7 +24,7 @@ public record ActivePlan(VisitId visit, LocalDate madeOn, Situation situation, L
 	/** Empty when the newest plan asks for nothing further. @param visits newest first */
 	static Optional<ActivePlan> of(List<VisitRecord> visits) {
 		for (VisitRecord visit : visits) {
-			Advice advice = Advice.read(visit.advice()).orElse(null);
+			Advice advice = Advice.fromJson(visit.advice()).orElse(null);
 			if (advice != null && !advice.refused()) {
 				return advice.coming().isEmpty() ? Optional.empty()
 						: Optional.of(new ActivePlan(visit.id(), visit.performedOn(), advice.situation(), advice.coming()));

@@ -35,10 +35,10 @@ import tools.jackson.databind.json.JsonMapper;
  * @param costing what the plan costs; null for whoever is not shown costs
  */
 public record Advice(int schema, String language, UnitSystem units, boolean refused, Situation situation, String basis,
-		List<String> reasons, List<String> meanwhile, List<String> findings, List<Step> steps, List<Change> levels,
-		@Nullable Draining draining, List<String> swim, @Nullable String swimWait, double swimHours, boolean swimOnlyAfterTest,
+		List<String> reasons, List<String> meanwhile, List<String> findings, List<AdviceStep> steps, List<LevelChange> levels,
+		@Nullable ReplacementText draining, List<String> swim, @Nullable String swimWait, double swimHours, boolean swimOnlyAfterTest,
 		List<String> later, List<String> work, List<String> cautions, List<String> notes, List<String> earlier,
-		List<String> rejected, List<DatedFollowUp> coming, @Nullable Ahead ahead, @Nullable Costing costing) {
+		List<String> rejected, List<DatedFollowUp> coming, @Nullable ForecastText ahead, @Nullable CostText costing) {
 
 	/** Raised when what is stored changes; every older one is still read. */
 	static final int SCHEMA = 3;
@@ -80,11 +80,11 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	 * @param noSwim how long nobody swims because of it
 	 * @param changes the levels it moves
 	 */
-	public record Step(String productId, String product, ProductKind kind, String purpose, @Nullable String amountText,
+	public record AdviceStep(String productId, String product, ProductKind kind, String purpose, @Nullable String amountText,
 			@Nullable Double amount, AmountUnit unit, String title, @Nullable String start, String gap, String noSwim, String reason,
-			String choice, List<String> how, List<String> cautions, List<Change> changes, List<Other> others) {
+			String choice, List<String> how, List<String> cautions, List<LevelChange> changes, List<AlternativeProduct> others) {
 
-		public Step {
+		public AdviceStep {
 			Objects.requireNonNull(product);
 			Objects.requireNonNull(kind);
 			Objects.requireNonNull(unit);
@@ -106,9 +106,9 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	 * @param chance that chlorine holds until then, as a sentence; null when that cannot be told
 	 * @param offers what would hold it where the plan does not
 	 */
-	public record Ahead(List<String> justAfter, @Nullable String when, List<String> levels, @Nullable String chance, List<String> offers) {
+	public record ForecastText(List<String> justAfter, @Nullable String when, List<String> levels, @Nullable String chance, List<String> offers) {
 
-		public Ahead {
+		public ForecastText {
 			justAfter = copy(justAfter);
 			levels = copy(levels);
 			offers = copy(offers);
@@ -121,9 +121,9 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	}
 
 	/** What the plan costs, in words. @param left what each level that stays brings forward */
-	public record Costing(String text, List<String> left) {
+	public record CostText(String text, List<String> left) {
 
-		public Costing {
+		public CostText {
 			Objects.requireNonNull(text);
 			left = copy(left);
 		}
@@ -131,9 +131,9 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	}
 
 	/** Another product for the same, and why it was not chosen. @param cost of the plan with it; null where it is not told */
-	public record Other(String product, @Nullable String amountText, String why, @Nullable String cost) {
+	public record AlternativeProduct(String product, @Nullable String amountText, String why, @Nullable String cost) {
 
-		public Other {
+		public AlternativeProduct {
 			Objects.requireNonNull(product);
 			Objects.requireNonNull(why);
 		}
@@ -147,25 +147,25 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	 * @param state of {@code now}; null when it is not known or the level not judged
 	 * @param stateAfter of {@code after}; null likewise
 	 */
-	public record Change(Level level, @Nullable Double now, ReadingQualifier mark, @Nullable Double after, LevelState.@Nullable State state,
+	public record LevelChange(Level level, @Nullable Double now, ReadingQualifier mark, @Nullable Double after, LevelState.@Nullable State state,
 			LevelState.@Nullable State stateAfter, @Nullable Double acceptableLow, @Nullable Double idealLow, @Nullable Double idealHigh,
 			@Nullable Double acceptableHigh) {
 
-		public Change {
+		public LevelChange {
 			Objects.requireNonNull(level);
 			Objects.requireNonNull(mark);
 		}
 
-		public boolean moves() {
+		public boolean changes() {
 			return now != null && after != null && Math.abs(after - now) >= 0.5 * Math.pow(10, -level.decimals());
 		}
 
 	}
 
 	/** Water to replace. */
-	public record Draining(double share, String text, List<String> causes, List<String> cautions) {
+	public record ReplacementText(double share, String text, List<String> causes, List<String> cautions) {
 
-		public Draining {
+		public ReplacementText {
 			causes = copy(causes);
 			cautions = copy(cautions);
 		}
@@ -177,7 +177,7 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	}
 
 	/** Empty for anything that this service has not written. */
-	public static Optional<Advice> read(@Nullable String json) {
+	public static Optional<Advice> fromJson(@Nullable String json) {
 		if (json == null || json.isBlank() || json.length() > TEXT_MAX) {
 			return Optional.empty();
 		}

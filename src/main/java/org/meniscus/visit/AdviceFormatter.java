@@ -42,10 +42,10 @@ import org.meniscus.water.units.UnitSystem;
 public final class AdviceFormatter {
 
 	/** Notes that say what was taken from earlier visits. */
-	private static final Set<String> EARLIER = Set.of("note.carried", "note.tablets-as-before");
+	private static final Set<String> EARLIER_VISIT_NOTES = Set.of("note.carried", "note.tablets-as-before");
 
 	/** Says more of the chance than the chance alone. */
-	private static final String NOT_HELD = "note.fc-not-held";
+	private static final String FC_NOT_HELD = "note.fc-not-held";
 
 	private final UnitSystem units;
 
@@ -73,10 +73,10 @@ public final class AdviceFormatter {
 	}
 
 	/** @param at when it is written, at the pool's place: later steps get their day from it */
-	public Advice write(PlanResult outcome, Situation situation, String basis, LocalDateTime at) {
+	public Advice format(PlanResult outcome, Situation situation, String basis, LocalDateTime at) {
 		if (outcome instanceof PlanRefusal refused) {
-			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, words(refused.reasons()), words(refused.meanwhile()),
-					words(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null), null, List.of(), null,
+			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, describe(refused.reasons()), describe(refused.meanwhile()),
+					describe(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null), null, List.of(), null,
 					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), null, null);
 		}
 		Plan plan = (Plan) outcome;
@@ -84,33 +84,33 @@ public final class AdviceFormatter {
 		double hours = plan.swim().earliestHours();
 		String wait = (hours > 0) ? texts.text("visit.plan.swim.wait", Wording.hours(hours, texts)) : null;
 		return new Advice(Advice.SCHEMA, language, units, false, situation, basis, List.of(), List.of(),
-				words(plan.assessment().reasons()), plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
+				describe(plan.assessment().reasons()), plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
 				levels(plan.assessment(), plan.now(), plan.after()),
-				draining(plan.replacement()), words(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
-				coming.stream().map(this::later).toList(), words(plan.work()), words(plan.cautions()),
-				words(notes(plan, code -> !EARLIER.contains(code) && !code.equals(NOT_HELD))), words(notes(plan, EARLIER::contains)),
-				plan.rejected().stream().map(other -> other.product().name() + ": " + words(other.why())).toList(), coming,
-				ahead(plan), costing(plan));
+				replacement(plan.replacement()), describe(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
+				coming.stream().map(this::followUp).toList(), describe(plan.work()), describe(plan.cautions()),
+				describe(notes(plan, code -> !EARLIER_VISIT_NOTES.contains(code) && !code.equals(FC_NOT_HELD))), describe(notes(plan, EARLIER_VISIT_NOTES::contains)),
+				plan.rejected().stream().map(other -> other.product().name() + ": " + describe(other.why())).toList(), coming,
+				forecast(plan), costText(plan));
 	}
 
-	private Advice.Step step(Assessment assessment, Step step) {
+	private Advice.AdviceStep step(Assessment assessment, Step step) {
 		MeasuredAmount measured = step.measured();
 		String amount = (measured != null) ? Wording.amount(measured, texts) : null;
 		String title = (amount != null) ? texts.text("visit.plan.add", amount, step.product().name())
 				: texts.text("visit.plan.add.label", step.product().name());
-		String start = (step.startMinutes() > 0) ? texts.text("visit.plan.start", time(step.startMinutes())) : null;
-		String gap = (step.gapMinutes() > 0) ? texts.text("visit.plan.gap", time(step.gapMinutes())) : "";
+		String start = (step.startMinutes() > 0) ? texts.text("visit.plan.start", duration(step.startMinutes())) : null;
+		String gap = (step.gapMinutes() > 0) ? texts.text("visit.plan.gap", duration(step.gapMinutes())) : "";
 		String wait = (step.waitHours() > 0) ? texts.text("visit.plan.wait", Wording.hours(step.waitHours(), texts)) : "";
-		List<Advice.Change> changes = levels(assessment, step.before(), step.after()).stream().filter(Advice.Change::moves).toList();
-		return new Advice.Step(step.product().id(), step.product().name(), step.product().kind(), step.purpose().name(), amount,
-				(measured != null) ? measured.amount() : null, step.product().unit(), title, start, gap, wait, words(step.reason()),
-				words(step.choice()), words(step.instructions()), words(step.cautions()), changes,
-				step.alternatives().stream().map(this::other).toList());
+		List<Advice.LevelChange> changes = levels(assessment, step.before(), step.after()).stream().filter(Advice.LevelChange::changes).toList();
+		return new Advice.AdviceStep(step.product().id(), step.product().name(), step.product().kind(), step.purpose().name(), amount,
+				(measured != null) ? measured.amount() : null, step.product().unit(), title, start, gap, wait, describe(step.reason()),
+				describe(step.choice()), describe(step.instructions()), describe(step.cautions()), changes,
+				step.alternatives().stream().map(this::alternative).toList());
 	}
 
-	private Advice.Other other(Alternative other) {
+	private Advice.AlternativeProduct alternative(Alternative other) {
 		MeasuredAmount amount = other.amount();
-		return new Advice.Other(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null, words(other.why()),
+		return new Advice.AlternativeProduct(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null, describe(other.why()),
 				(currency != null && other.cost() != null) ? cost("visit.plan.cost.other", other.cost(), currency) : null);
 	}
 
@@ -118,15 +118,15 @@ public final class AdviceFormatter {
 		return plan.notes().stream().filter(note -> code.test(note.code())).toList();
 	}
 
-	private Advice.Ahead ahead(Plan plan) {
+	private Advice.ForecastText forecast(Plan plan) {
 		ExpectedOutcome prospect = plan.prospect();
-		String when = (prospect.days() > 0) ? words(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
+		String when = (prospect.days() > 0) ? describe(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
 		Double chance = prospect.chance();
-		String said = notes(plan, NOT_HELD::equals).stream()
+		String said = notes(plan, FC_NOT_HELD::equals).stream()
 			.findFirst()
-			.map(this::words)
+			.map(this::describe)
 			.orElse((chance != null) ? texts.text("visit.plan.ahead.chance", Wording.percent(chance)) : null);
-		return new Advice.Ahead(bands(prospect.justAfter()), when, bands(prospect.nextVisit()), said, words(prospect.offers()));
+		return new Advice.ForecastText(bands(prospect.justAfter()), when, bands(prospect.nextVisit()), said, describe(prospect.offers()));
 	}
 
 	private List<String> bands(Map<Level, Band> bands) {
@@ -136,7 +136,7 @@ public final class AdviceFormatter {
 		return words;
 	}
 
-	private Advice.@Nullable Costing costing(Plan plan) {
+	private Advice.@Nullable CostText costText(Plan plan) {
 		Currency money = currency;
 		if (money == null || plan.isEmpty()) {
 			return null;
@@ -156,7 +156,7 @@ public final class AdviceFormatter {
 		if (!cost.priced()) {
 			left.add(texts.text("visit.plan.cost.usual"));
 		}
-		return new Advice.Costing(cost("visit.plan.cost", cost, money), left);
+		return new Advice.CostText(cost("visit.plan.cost", cost, money), left);
 	}
 
 	private String cost(String key, TotalCost cost, Currency money) {
@@ -164,12 +164,12 @@ public final class AdviceFormatter {
 				QuantityFormatter.money(Math.round(cost.bySeasonEnd()), money));
 	}
 
-	private String later(DatedFollowUp step) {
-		String day = QuantityFormatter.day(step.day(), Locale.forLanguageTag(language));
-		return texts.text("visit.plan.later." + step.part(), day, step.words(units, texts));
+	private String followUp(DatedFollowUp step) {
+		String day = QuantityFormatter.weekdayAndDate(step.day(), Locale.forLanguageTag(language));
+		return texts.text("visit.plan.later." + step.part(), day, step.describe(units, texts));
 	}
 
-	private Advice.@Nullable Draining draining(@Nullable WaterReplacement replacement) {
+	private Advice.@Nullable ReplacementText replacement(@Nullable WaterReplacement replacement) {
 		if (replacement == null) {
 			return null;
 		}
@@ -178,12 +178,12 @@ public final class AdviceFormatter {
 				: texts.text("visit.plan.draining", Wording.decimal(replacement.share() * 100, 0),
 				Wording.water(replacement.litres(), units), Wording.decimal(replacement.partialDrains(), 0),
 				Wording.plain(replacement.runThrough(), 1));
-		return new Advice.Draining(replacement.share(), text, words(replacement.causes()), words(replacement.cautions()));
+		return new Advice.ReplacementText(replacement.share(), text, describe(replacement.causes()), describe(replacement.cautions()));
 	}
 
 	/** Levels against the ranges they were judged by: in chlorine pools the range of FC follows CYA. */
-	private List<Advice.Change> levels(Assessment assessment, Levels now, @Nullable Levels after) {
-		List<Advice.Change> changes = new ArrayList<>();
+	private List<Advice.LevelChange> levels(Assessment assessment, Levels now, @Nullable Levels after) {
+		List<Advice.LevelChange> changes = new ArrayList<>();
 		for (Level level : Level.values()) {
 			Double before = now.value(level);
 			Double then = (after != null) ? after.value(level) : null;
@@ -193,7 +193,7 @@ public final class AdviceFormatter {
 			LevelState judged = assessment.state(level);
 			Range range = (judged != null) ? judged.range() : targets.range(level);
 			ReadingQualifier mark = (judged != null) ? judged.mark() : ReadingQualifier.EXACT;
-			changes.add(new Advice.Change(level, before, mark, then, state(level, before, mark, range),
+			changes.add(new Advice.LevelChange(level, before, mark, then, state(level, before, mark, range),
 					state(level, then, ReadingQualifier.EXACT, range), (range != null) ? range.acceptableLow() : null,
 					(range != null) ? range.idealLow() : null, (range != null) ? range.idealHigh() : null,
 					(range != null) ? range.acceptableHigh() : null));
@@ -205,17 +205,17 @@ public final class AdviceFormatter {
 		return (range != null && value != null) ? LevelState.of(level, value, mark, range).state() : null;
 	}
 
-	private String time(int minutes) {
+	private String duration(int minutes) {
 		return (minutes < 120 && minutes % 60 != 0) ? texts.text("water.time.minutes", String.valueOf(minutes))
 				: Wording.hours(minutes / 60.0, texts);
 	}
 
-	private String words(Reason reason) {
+	private String describe(Reason reason) {
 		return reason.words(units, texts);
 	}
 
-	private List<String> words(List<Reason> reasons) {
-		return reasons.stream().map(this::words).toList();
+	private List<String> describe(List<Reason> reasons) {
+		return reasons.stream().map(this::describe).toList();
 	}
 
 }

@@ -13,7 +13,7 @@ final class AffectedLevels {
 	private AffectedLevels() {
 	}
 
-	static Set<Level> since(@Nullable VisitRecord visit) {
+	static Set<Level> byVisit(@Nullable VisitRecord visit) {
 		if (visit == null) {
 			return Set.of();
 		}
@@ -21,11 +21,11 @@ final class AffectedLevels {
 			return EnumSet.allOf(Level.class);
 		}
 		Set<Level> moved = EnumSet.noneOf(Level.class);
-		visit.doses().forEach(dose -> moved.addAll(of(dose.kind().family())));
+		visit.doses().forEach(dose -> moved.addAll(byIngredient(dose.kind().family())));
 		return moved;
 	}
 
-	private static Set<Level> of(ActiveIngredient family) {
+	private static Set<Level> byIngredient(ActiveIngredient family) {
 		return switch (family) {
 			case CALCIUM_HYPOCHLORITE -> EnumSet.of(Level.FC, Level.TC, Level.CC, Level.CH, Level.PH, Level.SALT, Level.TDS);
 			case SODIUM_HYPOCHLORITE -> EnumSet.of(Level.FC, Level.TC, Level.CC, Level.PH, Level.SALT, Level.TDS);

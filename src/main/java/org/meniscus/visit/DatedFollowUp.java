@@ -53,7 +53,7 @@ public record DatedFollowUp(LocalDate day, PartOfDay part, Reason reason, @Nulla
 	}
 
 	/** What to do, without its day. */
-	public String words(UnitSystem units, Wording.Texts texts) {
+	public String describe(UnitSystem units, Wording.Texts texts) {
 		String what = reason.words(units, texts);
 		return (product != null && expected != null)
 				? texts.text("visit.plan.later.amount", Wording.amount(expected, texts), product, what) : what;

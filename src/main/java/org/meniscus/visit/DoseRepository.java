@@ -27,11 +27,11 @@ import org.springframework.stereotype.Repository;
 class DoseRepository {
 
 	/** A product as a dose copies it. */
-	record ProductFacts(String name, ProductKind kind, @Nullable BigDecimal strengthPercent, @Nullable String basis, AmountUnit unit) {
+	record ProductSnapshot(String name, ProductKind kind, @Nullable BigDecimal strengthPercent, @Nullable String basis, AmountUnit unit) {
 	}
 
 	/** A dose ready to be written. */
-	record Line(NewVisit.NewDose dose, ProductFacts product, @Nullable Long costCents) {
+	record PricedDose(NewVisit.NewDose dose, ProductSnapshot product, @Nullable Long costCents) {
 	}
 
 	private final JdbcClient jdbc;
@@ -50,28 +50,28 @@ class DoseRepository {
 	 * @param before doses that a correction replaces: a product among them stays as it was on that day
 	 * @throws NotFound when a product is not this company's
 	 */
-	List<Line> lines(CompanyId company, LocalDate day, List<NewVisit.NewDose> doses, List<DoseRecord> before) {
-		List<Line> lines = new ArrayList<>();
+	List<PricedDose> priced(CompanyId company, LocalDate day, List<NewVisit.NewDose> doses, List<DoseRecord> before) {
+		List<PricedDose> lines = new ArrayList<>();
 		for (NewVisit.NewDose dose : doses) {
-			ProductFacts product = before.stream()
+			ProductSnapshot product = before.stream()
 				.filter(old -> old.product().equals(dose.product()))
 				.findFirst()
-				.map(DoseRepository::asItWas)
+				.map(DoseRepository::snapshot)
 				.or(() -> product(company, dose.product()))
 				.orElseThrow(() -> new NotFound("product"));
 			OptionalLong cost = shelf.costCents(company, dose.product(), amount(dose.amount()).doubleValue(), day);
-			lines.add(new Line(dose, product, cost.isPresent() ? cost.getAsLong() : null));
+			lines.add(new PricedDose(dose, product, cost.isPresent() ? cost.getAsLong() : null));
 		}
 		return lines;
 	}
 
-	void insert(CompanyId company, VisitId visit, PoolId pool, PersonId technician, LocalDate day, List<Line> lines) {
+	void insert(CompanyId company, VisitId visit, PoolId pool, PersonId technician, LocalDate day, List<PricedDose> lines) {
 		if (lines.isEmpty()) {
 			return;
 		}
 		List<Object[]> rows = new ArrayList<>();
-		for (Line line : lines) {
-			ProductFacts product = line.product();
+		for (PricedDose line : lines) {
+			ProductSnapshot product = line.product();
 			Double planned = line.dose().plannedAmount();
 			rows.add(new Object[] { company.value(), visit.value(), rows.size(), line.dose().product().value(), product.name(),
 					product.kind().name(), product.strengthPercent(), product.basis(), amount(line.dose().amount()),
@@ -92,27 +92,27 @@ class DoseRepository {
 	}
 
 	/** The longest wait before swimming of what was put in; null when nothing was. */
-	static @Nullable Duration wait(List<Line> lines) {
+	static @Nullable Duration longestSwimWait(List<PricedDose> lines) {
 		return lines.stream()
 			.map(line -> Duration.ofMinutes(Math.round(line.product().kind().waitHours() * 60)))
 			.max(Duration::compareTo)
 			.orElse(null);
 	}
 
-	private Optional<ProductFacts> product(CompanyId company, ProductId product) {
+	private Optional<ProductSnapshot> product(CompanyId company, ProductId product) {
 		return jdbc.sql("""
 				SELECT name, kind, strength_percent, strength_basis, package_unit FROM product
 				WHERE company_id = :company AND id = :product""")
 			.param("company", company.value())
 			.param("product", product.value())
-			.query((row, n) -> new ProductFacts(row.getString(1), ProductKind.valueOf(row.getString(2)), row.getBigDecimal(3),
+			.query((row, n) -> new ProductSnapshot(row.getString(1), ProductKind.valueOf(row.getString(2)), row.getBigDecimal(3),
 					row.getString(4), AmountUnit.valueOf(row.getString(5))))
 			.optional();
 	}
 
-	private static ProductFacts asItWas(DoseRecord dose) {
+	private static ProductSnapshot snapshot(DoseRecord dose) {
 		Double strength = dose.strength();
-		return new ProductFacts(dose.productName(), dose.kind(),
+		return new ProductSnapshot(dose.productName(), dose.kind(),
 				(strength != null) ? BigDecimal.valueOf(strength * 100).setScale(3, RoundingMode.HALF_UP) : null,
 				(dose.basis() != null) ? dose.basis().name() : null, dose.unit());
 	}

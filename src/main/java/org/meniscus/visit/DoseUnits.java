@@ -28,24 +28,24 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 	 * @param name {@link #TABLET} or the name of a {@link Measure}
 	 * @param size grams or millilitres in one
 	 */
-	public record Unit(String name, double size) {
+	public record DoseUnit(String name, double size) {
 
-		private static Unit of(Measure measure) {
-			return new Unit(measure.name(), measure.size());
+		private static DoseUnit of(Measure measure) {
+			return new DoseUnit(measure.name(), measure.size());
 		}
 
 	}
 
 	/** "2.25" and LB. */
-	public record Entry(BigDecimal count, Unit unit) {
+	public record DoseQuantity(BigDecimal count, DoseUnit unit) {
 
 		public boolean inTablets() {
 			return unit.name().equals(TABLET);
 		}
 
 		/** "2.25 lb", "3 tablets". */
-		public String words(Wording.Texts texts) {
-			return DoseUnits.words(Wording.plain(count.doubleValue(), 2), unit.name(), texts);
+		public String format(Wording.Texts texts) {
+			return DoseUnits.format(Wording.plain(count.doubleValue(), 2), unit.name(), texts);
 		}
 
 	}
@@ -56,7 +56,7 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 	private static final int DECIMALS = 3;
 
 	/** Amounts are stored to hundredths of a gram. */
-	private static final double STORED = 0.01;
+	private static final double STORED_STEP = 0.01;
 
 	public static DoseUnits of(Product product, UnitSystem units) {
 		return new DoseUnits(units, product.unit(), (product.kind().form() == PhysicalForm.TABLET) ? product.tabletGrams() : null);
@@ -77,7 +77,7 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 	}
 
 	/** "2.25 lb", "1 tablet", with the number as it is given. */
-	public static String words(String count, String unit, Wording.Texts texts) {
+	public static String format(String count, String unit, Wording.Texts texts) {
 		if (unit.equals(TABLET)) {
 			return texts.text("water.count.TABLET" + (count.equals("1") ? ".one" : ""), count);
 		}
@@ -94,17 +94,17 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 	}
 
 	/** Tablets, then measures, largest first. */
-	public List<Unit> all() {
-		List<Unit> all = new ArrayList<>();
+	public List<DoseUnit> all() {
+		List<DoseUnit> all = new ArrayList<>();
 		if (tablet != null) {
-			all.add(new Unit(TABLET, tablet));
+			all.add(new DoseUnit(TABLET, tablet));
 		}
-		measures(units, amountUnit).forEach(measure -> all.add(Unit.of(measure)));
+		measures(units, amountUnit).forEach(measure -> all.add(DoseUnit.of(measure)));
 		return all;
 	}
 
 	/** The unit by its name, when it is one for this product. */
-	public Optional<Unit> find(String name) {
+	public Optional<DoseUnit> find(String name) {
 		return all().stream().filter(unit -> unit.name().equals(name)).findFirst();
 	}
 
@@ -112,36 +112,36 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 	 * In tablets when it is a whole or half number of them; else in the largest measure of which there is a whole
 	 * quarter-and-half sort of number; else in the smallest that reaches one.
 	 */
-	public Entry entry(double amount) {
+	public DoseQuantity quantity(double amount) {
 		if (tablet != null) {
 			double halves = Math.rint(2 * amount / tablet);
-			if (halves >= 1 && Math.abs(halves * tablet / 2 - amount) < STORED) {
-				return entry(halves / 2, new Unit(TABLET, tablet));
+			if (halves >= 1 && Math.abs(halves * tablet / 2 - amount) < STORED_STEP) {
+				return quantity(halves / 2, new DoseUnit(TABLET, tablet));
 			}
 		}
 		return measured(amount);
 	}
 
-	private Entry measured(double amount) {
+	private DoseQuantity measured(double amount) {
 		List<Measure> measures = measures(units, amountUnit);
 		for (Measure measure : measures) {
 			double count = amount / measure.size();
 			if (count >= 1 - 1e-9 && (units == UnitSystem.METRIC || Math.abs(count * 8 - Math.rint(count * 8)) < 1e-3)) {
-				return entry(count, Unit.of(measure));
+				return quantity(count, DoseUnit.of(measure));
 			}
 		}
 		for (int n = measures.size() - 1; n > 0; n--) {
 			if (measures.get(n) != Measure.TSP && amount >= measures.get(n).size()) {
-				return entry(amount / measures.get(n).size(), Unit.of(measures.get(n)));
+				return quantity(amount / measures.get(n).size(), DoseUnit.of(measures.get(n)));
 			}
 		}
 		Measure smallest = measures.get(measures.size() - 1);
-		return entry(amount / smallest.size(), Unit.of(smallest));
+		return quantity(amount / smallest.size(), DoseUnit.of(smallest));
 	}
 
-	private static Entry entry(double count, Unit unit) {
+	private static DoseQuantity quantity(double count, DoseUnit unit) {
 		BigDecimal rounded = BigDecimal.valueOf(count).setScale(DECIMALS, RoundingMode.HALF_UP).stripTrailingZeros();
-		return new Entry((rounded.scale() < 0) ? rounded.setScale(0) : rounded, unit);
+		return new DoseQuantity((rounded.scale() < 0) ? rounded.setScale(0) : rounded, unit);
 	}
 
 }

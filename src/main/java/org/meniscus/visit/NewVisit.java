@@ -47,9 +47,9 @@ public record NewVisit(VisitId id, PoolId pool, PersonId technician, @Nullable U
 	}
 
 	/**
-	 * @param sent SHA-256 of the file as it was sent: what a repeat is known by, whatever the picture was made into
+	 * @param originalSha256 SHA-256 of the file as it was sent: what a repeat is known by, whatever the picture was made into
 	 */
-	public record Photo(byte[] jpeg, int width, int height, byte[] sent) {
+	public record Photo(byte[] jpeg, int width, int height, byte[] originalSha256) {
 	}
 
 }

@@ -31,21 +31,21 @@ import org.springframework.stereotype.Component;
 public class PhotoProcessor {
 
 	/** Longest side of a stored photo, pixels. */
-	public static final int LONGEST = 1600;
+	public static final int MAX_SIDE = 1600;
 
 	/** Files above this are not even looked at, bytes. */
-	public static final int FILE_MAX = 12 * 1024 * 1024;
+	public static final int MAX_FILE_BYTES = 12 * 1024 * 1024;
 
 	/** A picture that claims more than this is refused before it is unpacked: a small file can claim any size. */
-	private static final long PIXELS_MAX = 60_000_000;
+	private static final long MAX_PIXELS = 60_000_000;
 
-	private static final float QUALITY = 0.82f;
+	private static final float JPEG_QUALITY = 0.82f;
 
 	/** Unpacked pictures are large: few at a time, whoever sends them. */
-	private final Semaphore atOnce = new Semaphore(2, true);
+	private final Semaphore concurrency = new Semaphore(2, true);
 
 	/** Why a file is no photo. */
-	public enum Fault {
+	public enum PhotoFault {
 
 		/** Nothing that can be read as JPEG, PNG, GIF or BMP. */
 		NOT_A_PICTURE,
@@ -55,45 +55,45 @@ public class PhotoProcessor {
 	}
 
 	/** Refused; says why as data. */
-	public static class NotAPhoto extends Exception {
+	public static class PhotoRejected extends Exception {
 
-		private final Fault fault;
+		private final PhotoFault fault;
 
-		NotAPhoto(Fault fault) {
+		PhotoRejected(PhotoFault fault) {
 			super(fault.name());
 			this.fault = fault;
 		}
 
-		public Fault fault() {
+		public PhotoFault fault() {
 			return fault;
 		}
 
 	}
 
 	/** @throws NotAPhoto when it is no picture, or claims to be a huge one */
-	public NewVisit.Photo take(byte[] file) throws NotAPhoto {
-		if (file.length > FILE_MAX) {
-			throw new NotAPhoto(Fault.TOO_LARGE);
+	public NewVisit.Photo process(byte[] file) throws PhotoRejected {
+		if (file.length > MAX_FILE_BYTES) {
+			throw new PhotoRejected(PhotoFault.TOO_LARGE);
 		}
-		atOnce.acquireUninterruptibly();
+		concurrency.acquireUninterruptibly();
 		try {
-			BufferedImage upright = small(turned(decoded(file), ExifOrientation.of(file)));
-			return new NewVisit.Photo(jpeg(upright), upright.getWidth(), upright.getHeight(), TenantContext.sha256(file));
+			BufferedImage upright = scaleDown(rotateUpright(decode(file), ExifOrientation.of(file)));
+			return new NewVisit.Photo(encodeJpeg(upright), upright.getWidth(), upright.getHeight(), TenantContext.sha256(file));
 		}
 		catch (IOException | RuntimeException ex) {
 			// readers throw all sorts of things at broken files
-			throw new NotAPhoto(Fault.NOT_A_PICTURE);
+			throw new PhotoRejected(PhotoFault.NOT_A_PICTURE);
 		}
 		finally {
-			atOnce.release();
+			concurrency.release();
 		}
 	}
 
-	private static BufferedImage decoded(byte[] file) throws IOException, NotAPhoto {
+	private static BufferedImage decode(byte[] file) throws IOException, PhotoRejected {
 		try (ImageInputStream input = new MemoryCacheImageInputStream(new ByteArrayInputStream(file))) {
 			Iterator<ImageReader> readers = ImageIO.getImageReaders(input);
 			if (!readers.hasNext()) {
-				throw new NotAPhoto(Fault.NOT_A_PICTURE);
+				throw new PhotoRejected(PhotoFault.NOT_A_PICTURE);
 			}
 			ImageReader reader = readers.next();
 			try {
@@ -101,11 +101,11 @@ public class PhotoProcessor {
 				reader.setInput(input, true, true);
 				long width = reader.getWidth(0);
 				long height = reader.getHeight(0);
-				if (width * height > PIXELS_MAX) {
-					throw new NotAPhoto(Fault.TOO_LARGE);
+				if (width * height > MAX_PIXELS) {
+					throw new PhotoRejected(PhotoFault.TOO_LARGE);
 				}
 				ImageReadParam param = reader.getDefaultReadParam();
-				int every = (int) Math.max(1, Math.max(width, height) / (2 * LONGEST));
+				int every = (int) Math.max(1, Math.max(width, height) / (2 * MAX_SIDE));
 				param.setSourceSubsampling(every, every, 0, 0);
 				return reader.read(0, param);
 			}
@@ -116,7 +116,7 @@ public class PhotoProcessor {
 	}
 
 	/** On plain RGB, whatever it was before; transparency becomes white. */
-	private static BufferedImage turned(BufferedImage image, ExifOrientation orientation) {
+	private static BufferedImage rotateUpright(BufferedImage image, ExifOrientation orientation) {
 		BufferedImage plain = new BufferedImage(image.getWidth(), image.getHeight(), BufferedImage.TYPE_INT_RGB);
 		Graphics2D canvas = plain.createGraphics();
 		canvas.drawImage(image, 0, 0, java.awt.Color.WHITE, null);
@@ -131,12 +131,12 @@ public class PhotoProcessor {
 		return new AffineTransformOp(turn, AffineTransformOp.TYPE_NEAREST_NEIGHBOR).filter(plain, turned);
 	}
 
-	private static BufferedImage small(BufferedImage image) {
+	private static BufferedImage scaleDown(BufferedImage image) {
 		int longest = Math.max(image.getWidth(), image.getHeight());
-		if (longest <= LONGEST) {
+		if (longest <= MAX_SIDE) {
 			return image;
 		}
-		double scale = (double) LONGEST / longest;
+		double scale = (double) MAX_SIDE / longest;
 		int width = Math.max(1, (int) Math.round(image.getWidth() * scale));
 		int height = Math.max(1, (int) Math.round(image.getHeight() * scale));
 		BufferedImage small = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
@@ -147,13 +147,13 @@ public class PhotoProcessor {
 		return small;
 	}
 
-	private static byte[] jpeg(BufferedImage image) throws IOException {
+	private static byte[] encodeJpeg(BufferedImage image) throws IOException {
 		ImageWriter writer = ImageIO.getImageWritersByFormatName("jpeg").next();
 		ByteArrayOutputStream bytes = new ByteArrayOutputStream();
 		try (MemoryCacheImageOutputStream output = new MemoryCacheImageOutputStream(bytes)) {
 			ImageWriteParam param = writer.getDefaultWriteParam();
 			param.setCompressionMode(ImageWriteParam.MODE_EXPLICIT);
-			param.setCompressionQuality(QUALITY);
+			param.setCompressionQuality(JPEG_QUALITY);
 			writer.setOutput(output);
 			writer.write(null, new IIOImage(image, null, null), param);
 		}

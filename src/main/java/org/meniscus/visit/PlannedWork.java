@@ -12,24 +12,24 @@ import org.meniscus.water.drift.DoseKind;
 /**
  * Work that the office wants done at a pool's next stop. It stands until it is done or dropped.
  *
- * @param planned what is to be done
+ * @param action what is to be done
  * @param plannedBy name of whoever asked for it
  */
-public record PlannedWork(UUID id, PoolId pool, Task planned, LocalDate plannedOn, String plannedBy) {
+public record PlannedWork(UUID id, PoolId pool, PlannedAction action, LocalDate plannedOn, String plannedBy) {
 
 	/** What is to be done. */
-	public sealed interface Task {
+	public sealed interface PlannedAction {
 
 		/** Whether a visit's own record says that it was done. */
 		boolean doneBy(VisitRecord visit);
 
 		/** Part of the water is replaced. @param share 0.05 to 1, both allowed */
-		record Drain(double share) implements Task {
+		record DrainAndRefill(double share) implements PlannedAction {
 
 			/** A drain that came this near to what was planned is that drain. Assumption, no source. */
-			private static final double NEARLY = 0.8;
+			private static final double MIN_SHARE_OF_PLANNED = 0.8;
 
-			public Drain {
+			public DrainAndRefill {
 				if (!(share >= 0.05 && share <= 1)) {
 					throw new IllegalArgumentException("not a share of the water: " + share);
 				}
@@ -38,15 +38,15 @@ public record PlannedWork(UUID id, PoolId pool, Task planned, LocalDate plannedO
 			@Override
 			public boolean doneBy(VisitRecord visit) {
 				Double replaced = visit.waterReplaced();
-				return replaced != null && replaced >= NEARLY * share - 1e-9;
+				return replaced != null && replaced >= MIN_SHARE_OF_PLANNED * share - 1e-9;
 			}
 
 		}
 
 		/** From that visit on all chlorine comes from this product. @param kind one that is chlorine */
-		record Chlorine(DoseKind kind) implements Task {
+		record ChlorineSwitch(DoseKind kind) implements PlannedAction {
 
-			public Chlorine {
+			public ChlorineSwitch {
 				if (!kind.routine()) {
 					throw new IllegalArgumentException("no chlorine: " + kind);
 				}
@@ -67,8 +67,8 @@ public record PlannedWork(UUID id, PoolId pool, Task planned, LocalDate plannedO
 
 	}
 
-	static Task task(@Nullable Double share, @Nullable String chlorine) {
-		return (share != null) ? new Task.Drain(share) : new Task.Chlorine(DoseKind.valueOf(Objects.requireNonNull(chlorine)));
+	static PlannedAction action(@Nullable Double share, @Nullable String chlorine) {
+		return (share != null) ? new PlannedAction.DrainAndRefill(share) : new PlannedAction.ChlorineSwitch(DoseKind.valueOf(Objects.requireNonNull(chlorine)));
 	}
 
 }

@@ -29,16 +29,16 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class PlannedWorkService {
 
-	private static final String WORK = """
+	private static final String SELECT = """
 			SELECT w.id, w.pool_id, w.share, w.chlorine, w.planned_on, p.name FROM pool_work w
 			JOIN person p ON p.company_id = w.company_id AND p.id = w.planned_by
 			WHERE w.company_id = :company
 			""";
 
-	private static final String OPEN = WORK + "AND w.outcome IS NULL";
+	private static final String SELECT_OPEN = SELECT + "AND w.outcome IS NULL";
 
 	/** Done by a visit's record; once more of its kind has been planned, it is history. */
-	private static final String DONE_BY_RECORD = WORK + """
+	private static final String SELECT_DONE_BY_VISIT = SELECT + """
 			AND w.pool_id = :pool AND w.outcome = 'DONE' AND w.settled_by IS NULL AND NOT EXISTS (
 			    SELECT 1 FROM pool_work later
 			    WHERE later.company_id = w.company_id AND later.pool_id = w.pool_id AND later.kind = w.kind AND later.id <> w.id
@@ -68,7 +68,7 @@ public class PlannedWorkService {
 	/** What is to be done at a pool, the oldest first. */
 	@Transactional(readOnly = true)
 	public List<PlannedWork> open(CompanyId company, PoolId pool) {
-		return jdbc.sql(OPEN + " AND w.pool_id = :pool ORDER BY w.planned_on, w.id")
+		return jdbc.sql(SELECT_OPEN + " AND w.pool_id = :pool ORDER BY w.planned_on, w.id")
 			.param("company", company.value())
 			.param("pool", pool.value())
 			.query(PlannedWorkService::work)
@@ -78,7 +78,7 @@ public class PlannedWorkService {
 	/** What is to be done anywhere. */
 	@Transactional(readOnly = true)
 	public List<PlannedWork> open(CompanyId company) {
-		return jdbc.sql(OPEN + " ORDER BY w.planned_on, w.id").param("company", company.value()).query(PlannedWorkService::work).list();
+		return jdbc.sql(SELECT_OPEN + " ORDER BY w.planned_on, w.id").param("company", company.value()).query(PlannedWorkService::work).list();
 	}
 
 	/**
@@ -88,11 +88,11 @@ public class PlannedWorkService {
 	 * @throws NotFound when this company has no such pool
 	 */
 	@Transactional
-	public void plan(SignedInUser me, UUID id, PoolId pool, PlannedWork.Task task) {
+	public void plan(SignedInUser me, UUID id, PoolId pool, PlannedWork.PlannedAction task) {
 		clients.pool(me.company(), pool);
 		LocalDate today = LocalDate.ofInstant(clock.instant(), companies.settings(me.company()).zone());
-		PlannedWork.Task.Drain drain = (task instanceof PlannedWork.Task.Drain one) ? one : null;
-		PlannedWork.Task.Chlorine chlorine = (task instanceof PlannedWork.Task.Chlorine one) ? one : null;
+		PlannedWork.PlannedAction.DrainAndRefill drain = (task instanceof PlannedWork.PlannedAction.DrainAndRefill one) ? one : null;
+		PlannedWork.PlannedAction.ChlorineSwitch chlorine = (task instanceof PlannedWork.PlannedAction.ChlorineSwitch one) ? one : null;
 		String kind = (drain != null) ? "DRAIN" : "CHLORINE";
 		jdbc.sql("""
 				UPDATE pool_work SET outcome = 'DROPPED', settled_at = :now, settled_by = :by
@@ -122,25 +122,25 @@ public class PlannedWorkService {
 
 	/** @throws NotFound when no such work is open at that pool */
 	@Transactional
-	public void done(SignedInUser me, PoolId pool, UUID work) {
-		settle(me, pool, work, "DONE");
+	public void markDone(SignedInUser me, PoolId pool, UUID work) {
+		close(me, pool, work, "DONE");
 	}
 
 	/** @throws NotFound when no such work is open at that pool */
 	@Transactional
 	public void drop(SignedInUser me, PoolId pool, UUID work) {
-		settle(me, pool, work, "DROPPED");
+		close(me, pool, work, "DROPPED");
 	}
 
-	private void settle(SignedInUser me, PoolId pool, UUID work, String outcome) {
-		if (settle(me.company(), work, outcome, me.person(), pool) == 0) {
+	private void close(SignedInUser me, PoolId pool, UUID work, String outcome) {
+		if (close(me.company(), work, outcome, me.person(), pool) == 0) {
 			throw new NotFound("work");
 		}
 		audit.record("work." + outcome.toLowerCase(java.util.Locale.ROOT), pool.toString(), "{\"work\":\"" + work + "\"}");
 	}
 
 	/** @param by null when a visit's own record says so */
-	private int settle(CompanyId company, UUID work, String outcome, @Nullable PersonId by, PoolId pool) {
+	private int close(CompanyId company, UUID work, String outcome, @Nullable PersonId by, PoolId pool) {
 		return jdbc.sql("""
 				UPDATE pool_work SET outcome = :outcome, settled_at = :now, settled_by = :by
 				WHERE company_id = :company AND pool_id = :pool AND id = :id AND outcome IS NULL""")
@@ -155,29 +155,29 @@ public class PlannedWorkService {
 
 	/** What a visit records as done is done; in the visit's own transaction. */
 	@EventListener
-	void recorded(VisitSubmitted visit) {
+	void onVisitSubmitted(VisitSubmitted visit) {
 		VisitRecord stored = visits.find(visit.company(), visit.visit()).orElseThrow();
-		settleOpen(visit.company(), stored, task -> task.doneBy(stored));
+		closeOpen(visit.company(), stored, task -> task.doneBy(stored));
 	}
 
 	/** A correction does what it adds, and takes back what no visit records any more. */
 	@EventListener
-	void corrected(VisitCorrected visit) {
-		settleOpen(visit.company(), visit.after(), task -> task.doneBy(visit.after()) && !task.doneBy(visit.before()));
-		jdbc.sql(DONE_BY_RECORD)
+	void onVisitCorrected(VisitCorrected visit) {
+		closeOpen(visit.company(), visit.after(), task -> task.doneBy(visit.after()) && !task.doneBy(visit.before()));
+		jdbc.sql(SELECT_DONE_BY_VISIT)
 			.param("company", visit.company().value())
 			.param("pool", visit.pool().value())
 			.query(PlannedWorkService::work)
 			.list()
 			.stream()
-			.filter(work -> visits.history(visit.company(), visit.pool(), work.plannedOn()).stream().noneMatch(work.planned()::doneBy))
+			.filter(work -> visits.history(visit.company(), visit.pool(), work.plannedOn()).stream().noneMatch(work.action()::doneBy))
 			.forEach(work -> reopen(visit.company(), work));
 	}
 
-	private void settleOpen(CompanyId company, VisitRecord visit, Predicate<PlannedWork.Task> done) {
+	private void closeOpen(CompanyId company, VisitRecord visit, Predicate<PlannedWork.PlannedAction> done) {
 		open(company, visit.pool()).stream()
-			.filter(work -> !work.plannedOn().isAfter(visit.performedOn()) && done.test(work.planned()))
-			.forEach(work -> settle(company, work.id(), "DONE", null, visit.pool()));
+			.filter(work -> !work.plannedOn().isAfter(visit.performedOn()) && done.test(work.action()))
+			.forEach(work -> close(company, work.id(), "DONE", null, visit.pool()));
 	}
 
 	private void reopen(CompanyId company, PlannedWork work) {
@@ -190,7 +190,7 @@ public class PlannedWorkService {
 	private static PlannedWork work(ResultSet row, int n) throws SQLException {
 		BigDecimal share = row.getBigDecimal("share");
 		return new PlannedWork(row.getObject("id", UUID.class), new PoolId(row.getObject("pool_id", UUID.class)),
-				PlannedWork.task((share != null) ? Double.valueOf(share.doubleValue()) : null, row.getString("chlorine")),
+				PlannedWork.action((share != null) ? Double.valueOf(share.doubleValue()) : null, row.getString("chlorine")),
 				row.getObject("planned_on", LocalDate.class), row.getString("name"));
 	}
 

@@ -10,7 +10,7 @@ public enum ServiceTask {
 	CELL_CHECKED,
 	PUMP_CHECKED, DRAIN_COVER_CHECKED, GATE_LOCKED;
 
-	public boolean fits(Sanitizer sanitizer) {
+	public boolean appliesTo(Sanitizer sanitizer) {
 		return this != CELL_CHECKED || sanitizer == Sanitizer.SALT_CELL;
 	}
 

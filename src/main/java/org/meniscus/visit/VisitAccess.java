@@ -30,7 +30,7 @@ class VisitAccess {
 
 	boolean mayVisit(SignedInUser me, PoolId pool, LocalDate day) {
 		PlannedStops planned = routes.getIfAvailable();
-		return me.isOffice() || (planned != null && planned.mayVisit(me, pool, day));
+		return me.hasOfficeAccess() || (planned != null && planned.mayVisit(me, pool, day));
 	}
 
 	/** The office all; a technician the visits he made and those to pools where he has a stop about today. */
@@ -40,7 +40,7 @@ class VisitAccess {
 
 	/** The office always; the technician who made it on its own day. */
 	static boolean mayCorrect(SignedInUser me, VisitRecord visit, LocalDate today) {
-		return me.isOffice() || (visit.technician().equals(me.person()) && visit.performedOn().equals(today));
+		return me.hasOfficeAccess() || (visit.technician().equals(me.person()) && visit.performedOn().equals(today));
 	}
 
 }

@@ -51,19 +51,19 @@ public class VisitEntryService {
 	 * @param stop null when nobody planned it
 	 * @param today at the pool's place
 	 * @param accessNotes gate codes and the like; empty when there are none or they are not for this person today
-	 * @param last newest visit to the pool, this stop's included
+	 * @param lastVisit newest visit to the pool, this stop's included
 	 * @param history visits to the pool, newest first, of as long as one looks back
 	 * @param products everything that is not archived, what is on the truck first
 	 * @param nextVisit day of the next planned stop, null when none is known
-	 * @param standing the plan of an earlier visit that goes on, null when none does
+	 * @param activePlan the plan of an earlier visit that goes on, null when none does
 	 */
-	public record Arrival(CompanySettings company, PoolSummary pool, @Nullable PlannedStop stop, LocalDate today, String accessNotes,
-			@Nullable VisitRecord last, List<VisitRecord> history, List<Product> products, @Nullable LocalDate nextVisit,
-			@Nullable ActivePlan standing) {
+	public record VisitContext(CompanySettings company, PoolSummary pool, @Nullable PlannedStop stop, LocalDate today, String accessNotes,
+			@Nullable VisitRecord lastVisit, List<VisitRecord> history, List<Product> products, @Nullable LocalDate nextVisit,
+			@Nullable ActivePlan activePlan) {
 
 		/** The visit that was already made for this stop, if it was. */
-		public @Nullable VisitRecord doneBefore() {
-			return (stop != null && last != null && stop.id().equals(last.stop())) ? last : null;
+		public @Nullable VisitRecord submittedVisit() {
+			return (stop != null && lastVisit != null && stop.id().equals(lastVisit.stop())) ? lastVisit : null;
 		}
 
 		public @Nullable Product product(String id) {
@@ -73,7 +73,7 @@ public class VisitEntryService {
 	}
 
 	/** No test of an earlier visit stands for longer, see {@link LastKnownLevels}. */
-	private static final int LOOK_BACK_DAYS = 120;
+	private static final int HISTORY_DAYS = 120;
 
 	private final VisitAccess access;
 
@@ -83,9 +83,9 @@ public class VisitEntryService {
 
 	private final ProductService shelf;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
-	private final ObjectProvider<DriftRates> season;
+	private final ObjectProvider<DriftRates> driftRates;
 
 	private final Clock clock;
 
@@ -95,15 +95,15 @@ public class VisitEntryService {
 		this.visits = visits;
 		this.clients = clients;
 		this.shelf = shelf;
-		this.register = register;
-		this.season = season;
+		this.companies = register;
+		this.driftRates = season;
 		this.clock = clock;
 	}
 
 	/** @throws NotFound when there is no such pool or stop, or not for this person */
 	@Transactional(readOnly = true)
-	public Arrival arrive(SignedInUser me, PoolId pool, @Nullable UUID stopId) {
-		CompanySettings company = register.settings(me.company());
+	public VisitContext context(SignedInUser me, PoolId pool, @Nullable UUID stopId) {
+		CompanySettings company = companies.settings(me.company());
 		LocalDate today = LocalDate.ofInstant(clock.instant(), company.zone());
 		PoolSummary card = clients.pool(me.company(), pool);
 		PlannedStop stop = stop(me, pool, stopId);
@@ -111,34 +111,34 @@ public class VisitEntryService {
 			throw new NotFound("pool");
 		}
 		boolean ofTheDay = stop != null && stop.technician().equals(me.person()) && stop.plannedOn().equals(today);
-		String notes = (me.isOffice() || ofTheDay) ? clients.accessNotes(me.company(), pool) : "";
-		List<Product> products = shelf.all(me.company(), today)
+		String notes = (me.hasOfficeAccess() || ofTheDay) ? clients.accessNotes(me.company(), pool) : "";
+		List<Product> products = shelf.findAll(me.company(), today)
 			.stream()
 			.sorted((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()))
 			.toList();
-		List<VisitRecord> history = visits.history(me.company(), pool, today.minusDays(LOOK_BACK_DAYS));
-		VisitRecord last = history.isEmpty() ? visits.last(me.company(), pool).orElse(null) : history.get(0);
-		return new Arrival(company, card, stop, today, notes, last, history, products,
-				access.nextAfter(me.company(), pool, today).orElse(null), standing(history, today));
+		List<VisitRecord> history = visits.history(me.company(), pool, today.minusDays(HISTORY_DAYS));
+		VisitRecord last = history.isEmpty() ? visits.latest(me.company(), pool).orElse(null) : history.get(0);
+		return new VisitContext(company, card, stop, today, notes, last, history, products,
+				access.nextAfter(me.company(), pool, today).orElse(null), activePlan(history, today));
 	}
 
-	private static @Nullable ActivePlan standing(List<VisitRecord> history, LocalDate today) {
-		LocalDate from = today.minusDays(ActivePlan.STANDS_DAYS);
+	private static @Nullable ActivePlan activePlan(List<VisitRecord> history, LocalDate today) {
+		LocalDate from = today.minusDays(ActivePlan.ACTIVE_DAYS);
 		return ActivePlan.of(history.stream().filter(visit -> !visit.performedOn().isBefore(from)).toList()).orElse(null);
 	}
 
 	/** What is odd about readings at this pool, seen beside its last visits. After rain or floods nothing slow is as it was. */
-	public List<ReadingFinding> check(Arrival arrival, Readings readings, Situation situation) {
-		VisitRecord last = arrival.last();
+	public List<ReadingFinding> check(VisitContext arrival, Readings readings, Situation situation) {
+		VisitRecord last = arrival.lastVisit();
 		boolean diluted = situation == Situation.AFTER_STORM || situation == Situation.FLOOD || situation == Situation.LEAK_SUSPECTED;
 		return ReadingCheck.check(readings, (last != null) ? last.readings() : null, arrival.pool().facts(),
-				diluted ? EnumSet.allOf(Level.class) : AffectedLevels.since(last),
-				new ExpectedReadings(diluted ? LastKnownLevels.none() : carried(arrival), (last != null) ? reached(last, arrival.pool().facts().volume()) : null,
-						(last != null) ? days(last, arrival) : 0));
+				diluted ? EnumSet.allOf(Level.class) : AffectedLevels.byVisit(last),
+				new ExpectedReadings(diluted ? LastKnownLevels.none() : lastKnownLevels(arrival), (last != null) ? fcReached(last, arrival.pool().facts().volume()) : null,
+						(last != null) ? daysSince(last, arrival) : 0));
 	}
 
 	/** FC as tested plus all chlorine that went in at once; null when it cannot be told. */
-	private static @Nullable Double reached(VisitRecord visit, @Nullable Volume volume) {
+	private static @Nullable Double fcReached(VisitRecord visit, @Nullable Volume volume) {
 		Double fc = visit.readings().fc();
 		for (DoseRecord dose : visit.doses()) {
 			if (fc != null && dose.kind().family().chlorine()) {
@@ -151,51 +151,51 @@ public class VisitEntryService {
 		return fc;
 	}
 
-	private static int days(VisitRecord visit, Arrival arrival) {
+	private static int daysSince(VisitRecord visit, VisitContext arrival) {
 		return (int) Math.max(0, ChronoUnit.DAYS.between(visit.performedOn(), arrival.today()));
 	}
 
 	/** @param swimWithinHours hours until people are expected in the water, null when nobody in particular */
-	public PlanResult plan(Arrival arrival, Readings readings, Situation situation, @Nullable Double swimWithinHours) {
+	public PlanResult plan(VisitContext arrival, Readings readings, Situation situation, @Nullable Double swimWithinHours) {
 		LocalDate next = arrival.nextVisit();
 		int days = (next != null) ? (int) ChronoUnit.DAYS.between(arrival.today(), next) : 0;
 		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
 				arrival.company().treatment().policy(), days, swimWithinHours, arrival.company().units())
-			.withCarried(carried(arrival))
-			.withOutlook(outlook(arrival, history(arrival, readings, situation).outlook())));
+			.withCarried(lastKnownLevels(arrival))
+			.withOutlook(forecast(arrival, history(arrival, readings, situation).outlook())));
 	}
 
 	/** Chlorine and pH as the visits tell, slow levels as the season does; without one nothing is known of these. */
-	private PoolForecast outlook(Arrival arrival, PoolForecast visited) {
-		DriftRates slow = season.getIfAvailable();
-		return visited.withSeason(arrival.company().treatment().daysAhead(arrival.today()), visited.seasonUse(),
+	private PoolForecast forecast(VisitContext arrival, PoolForecast visited) {
+		DriftRates slow = driftRates.getIfAvailable();
+		return visited.withSeason(arrival.company().treatment().horizonDays(arrival.today()), visited.seasonUse(),
 				(slow != null) ? slow.driftPerDay(arrival.company().id(), arrival.pool().id()) : Map.of());
 	}
 
 	/** What the visits tell of the time ahead, as sentences: how the pool uses up chlorine, where its pH goes. */
-	public List<Reason> ahead(Arrival arrival) {
+	public List<Reason> describeTrends(VisitContext arrival) {
 		return history(arrival, Readings.none(), Situation.ROUTINE).told();
 	}
 
 	/** The visits before, and what is found today. */
-	private static PoolHistory history(Arrival arrival, Readings found, Situation situation) {
-		List<PoolHistory.Visit> visits = VisitRecord.oldestFirst(arrival.history());
+	private static PoolHistory history(VisitContext arrival, Readings found, Situation situation) {
+		List<PoolHistory.Visit> visits = VisitRecord.toHistory(arrival.history());
 		visits.add(new PoolHistory.Visit(arrival.today().toEpochDay(), found, situation, List.of(), null));
 		return new PoolHistory(arrival.pool().facts(), visits);
 	}
 
 	/** Slow levels from the visits before this one. */
-	private LastKnownLevels carried(Arrival arrival) {
+	private LastKnownLevels lastKnownLevels(VisitContext arrival) {
 		PoolFacts facts = arrival.pool().facts();
 		List<LastKnownLevels.Earlier> earlier = arrival.history()
 			.stream()
-			.map(visit -> new LastKnownLevels.Earlier(days(visit, arrival), visit.readings(), moved(visit, facts.volume()), visit.waterReplaced()))
+			.map(visit -> new LastKnownLevels.Earlier(daysSince(visit, arrival), visit.readings(), lastingChanges(visit, facts.volume()), visit.waterReplaced()))
 			.toList();
 		return LastKnownLevels.of(earlier, facts);
 	}
 
 	/** Null when the strength of a dose or the volume is not known. */
-	private static @Nullable Map<Level, Double> moved(VisitRecord visit, @Nullable Volume volume) {
+	private static @Nullable Map<Level, Double> lastingChanges(VisitRecord visit, @Nullable Volume volume) {
 		Map<Level, Double> moved = new EnumMap<>(Level.class);
 		for (DoseRecord dose : visit.doses()) {
 			Map<Level, Double> lasting = (volume == null) ? null
@@ -221,7 +221,7 @@ public class VisitEntryService {
 		}
 		Optional<VisitRecord> stored = visits.find(me.company(), visit.id());
 		if (stored.isEmpty()) {
-			arrive(me, visit.pool(), visit.stop());
+			context(me, visit.pool(), visit.stop());
 		}
 		else if (!stored.get().technician().equals(me.person())) {
 			throw new VisitConflict(visit.id());

@@ -31,10 +31,10 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 		@Nullable String noteToClient, @Nullable String noteToOffice, @Nullable String advice, @Nullable Instant swimReadyAt,
 		int photos, boolean corrected) {
 
-	private static final Duration CLOCK_AHEAD = Duration.ofMinutes(10);
+	private static final Duration MAX_CLOCK_AHEAD = Duration.ofMinutes(10);
 
 	/** Nobody keeps a visit unsent for longer; a time further back is a wrong clock. */
-	public static final Duration LONG_UNSENT = Duration.ofDays(14);
+	public static final Duration MAX_UNSENT = Duration.ofDays(14);
 
 	public VisitRecord {
 		doses = List.copyOf(doses);
@@ -42,7 +42,7 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 	}
 
 	/** What the treatment engine learns from, oldest first. @param newestFirst as {@link VisitService#history} answers them */
-	public static List<PoolHistory.Visit> oldestFirst(List<VisitRecord> newestFirst) {
+	public static List<PoolHistory.Visit> toHistory(List<VisitRecord> newestFirst) {
 		List<PoolHistory.Visit> visits = new ArrayList<>();
 		for (VisitRecord visit : newestFirst) {
 			List<PoolHistory.Dose> doses = visit.doses.stream()
@@ -55,8 +55,8 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 	}
 
 	/** The phone's clock cannot be right, or the visit lay long unsent: more than 10 minutes ahead of its arrival or 14 days behind. */
-	public boolean doubtfulTime() {
-		return performedAt.isAfter(receivedAt.plus(CLOCK_AHEAD)) || performedAt.isBefore(receivedAt.minus(LONG_UNSENT));
+	public boolean implausibleTime() {
+		return performedAt.isAfter(receivedAt.plus(MAX_CLOCK_AHEAD)) || performedAt.isBefore(receivedAt.minus(MAX_UNSENT));
 	}
 
 }

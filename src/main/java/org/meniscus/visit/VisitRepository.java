@@ -49,11 +49,11 @@ class VisitRepository {
 		values.put("cc_ppm", number(readings.cc(), 2));
 		values.put("bromine_ppm", number(readings.bromine(), 2));
 		values.put("ph", number(readings.ph(), 2));
-		values.put("ph_mark", mark(readings.phMark()));
+		values.put("ph_mark", qualifier(readings.phMark()));
 		values.put("ta_ppm", number(readings.ta(), 1));
 		values.put("ch_ppm", number(readings.ch(), 1));
 		values.put("cya_ppm", number(readings.cya(), 1));
-		values.put("cya_mark", mark(readings.cyaMark()));
+		values.put("cya_mark", qualifier(readings.cyaMark()));
 		values.put("salt_ppm", number(readings.salt(), 1));
 		values.put("tds_ppm", number(readings.tds(), 1));
 		values.put("borate_ppm", number(readings.borate(), 1));
@@ -66,7 +66,7 @@ class VisitRepository {
 	/** @return 0 when the id is stored already */
 	int insert(CompanyId company, VisitId id, Map<String, @Nullable Object> values) {
 		String columns = String.join(", ", values.keySet());
-		String places = values.keySet().stream().map(VisitRepository::place).collect(Collectors.joining(", "));
+		String places = values.keySet().stream().map(VisitRepository::placeholder).collect(Collectors.joining(", "));
 		return jdbc.sql("INSERT INTO visit (company_id, id, " + columns + ") VALUES (:company, :id, " + places
 				+ ") ON CONFLICT (company_id, id) DO NOTHING")
 			.param("company", company.value())
@@ -77,7 +77,7 @@ class VisitRepository {
 
 	/** @param seenVersion null to leave the version as it is @return 0 when the version is another */
 	int update(CompanyId company, VisitId id, @Nullable Long seenVersion, Map<String, @Nullable Object> values) {
-		String sets = values.keySet().stream().map(column -> column + " = " + place(column)).collect(Collectors.joining(", "));
+		String sets = values.keySet().stream().map(column -> column + " = " + placeholder(column)).collect(Collectors.joining(", "));
 		JdbcClient.StatementSpec statement = jdbc
 			.sql("UPDATE visit SET " + sets + ((seenVersion != null) ? ", version = version + 1" : "")
 					+ " WHERE company_id = :company AND id = :id" + ((seenVersion != null) ? " AND version = :seen" : ""))
@@ -176,7 +176,7 @@ class VisitRepository {
 				row.getObject("dosed_on", LocalDate.class), (Long) ((row.getObject("cost_cents") != null) ? row.getLong("cost_cents") : null));
 	}
 
-	private static String place(String column) {
+	private static String placeholder(String column) {
 		return column.equals("advice") ? "CAST(:advice AS jsonb)" : ":" + column;
 	}
 
@@ -194,7 +194,7 @@ class VisitRepository {
 		return (value == null) ? null : BigDecimal.valueOf(value).setScale(scale, RoundingMode.HALF_UP);
 	}
 
-	private static @Nullable String mark(ReadingQualifier mark) {
+	private static @Nullable String qualifier(ReadingQualifier mark) {
 		return (mark == ReadingQualifier.EXACT) ? null : mark.sign();
 	}
 

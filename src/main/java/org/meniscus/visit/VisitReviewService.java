@@ -25,10 +25,10 @@ public class VisitReviewService {
 	/**
 	 * A stored visit and what its page shows beside it.
 	 *
-	 * @param old versions that corrections replaced, newest first
+	 * @param versions versions that corrections replaced, newest first
 	 * @param products what a corrected dose can name, those on the truck first
 	 */
-	public record File(CompanySettings company, VisitRecord visit, PoolSummary pool, List<VisitVersion> old, List<Product> products,
+	public record StoredVisit(CompanySettings company, VisitRecord visit, PoolSummary pool, List<VisitVersion> versions, List<Product> products,
 			boolean mayCorrect) {
 	}
 
@@ -40,7 +40,7 @@ public class VisitReviewService {
 
 	private final ProductService shelf;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final AuditTrail audit;
 
@@ -52,18 +52,18 @@ public class VisitReviewService {
 		this.visits = visits;
 		this.clients = clients;
 		this.shelf = shelf;
-		this.register = register;
+		this.companies = register;
 		this.audit = audit;
 		this.clock = clock;
 	}
 
 	/** @throws NotFound when there is no such visit, or not for this person */
 	@Transactional(readOnly = true)
-	public File open(SignedInUser me, VisitId id) {
-		CompanySettings company = register.settings(me.company());
+	public StoredVisit open(SignedInUser me, VisitId id) {
+		CompanySettings company = companies.settings(me.company());
 		LocalDate today = LocalDate.ofInstant(clock.instant(), company.zone());
-		VisitRecord visit = seen(me, id, today);
-		return new File(company, visit, clients.pool(me.company(), visit.pool()), visits.oldVersions(me.company(), id),
+		VisitRecord visit = requireVisible(me, id, today);
+		return new StoredVisit(company, visit, clients.pool(me.company(), visit.pool()), visits.versions(me.company(), id),
 				products(me.company(), visit),
 				VisitAccess.mayCorrect(me, visit, today));
 	}
@@ -71,8 +71,8 @@ public class VisitReviewService {
 	/** @throws NotFound when there is no such photo, or not for this person */
 	@Transactional(readOnly = true)
 	public byte[] photo(SignedInUser me, VisitId id, int number) {
-		LocalDate today = LocalDate.ofInstant(clock.instant(), register.settings(me.company()).zone());
-		seen(me, id, today);
+		LocalDate today = LocalDate.ofInstant(clock.instant(), companies.settings(me.company()).zone());
+		requireVisible(me, id, today);
 		return visits.photo(me.company(), id, number).orElseThrow(() -> new NotFound("photo"));
 	}
 
@@ -83,8 +83,8 @@ public class VisitReviewService {
 	 */
 	@Transactional
 	public VisitRecord correct(SignedInUser me, VisitId id, long seenVersion, VisitService.Correction correction, String reason) {
-		LocalDate today = LocalDate.ofInstant(clock.instant(), register.settings(me.company()).zone());
-		VisitRecord before = seen(me, id, today);
+		LocalDate today = LocalDate.ofInstant(clock.instant(), companies.settings(me.company()).zone());
+		VisitRecord before = requireVisible(me, id, today);
 		if (!VisitAccess.mayCorrect(me, before, today)) {
 			throw new NotFound("visit to correct");
 		}
@@ -95,7 +95,7 @@ public class VisitReviewService {
 
 	/** What can be named on the day of the visit, those on the truck first, and what the visit names although it is archived by now. */
 	private List<Product> products(CompanyId company, VisitRecord visit) {
-		List<Product> products = new ArrayList<>(shelf.all(company, visit.performedOn()));
+		List<Product> products = new ArrayList<>(shelf.findAll(company, visit.performedOn()));
 		for (DoseRecord dose : visit.doses()) {
 			if (products.stream().noneMatch(product -> product.id().equals(dose.product().toString()))) {
 				shelf.find(company, dose.product(), visit.performedOn()).ifPresent(products::add);
@@ -105,7 +105,7 @@ public class VisitReviewService {
 		return products;
 	}
 
-	private VisitRecord seen(SignedInUser me, VisitId id, LocalDate today) {
+	private VisitRecord requireVisible(SignedInUser me, VisitId id, LocalDate today) {
 		return visits.find(me.company(), id)
 			.filter(visit -> access.maySee(me, visit, today))
 			.orElseThrow(() -> new NotFound("visit"));

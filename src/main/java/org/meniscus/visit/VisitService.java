@@ -46,7 +46,7 @@ public class VisitService {
 
 	private final ClientService clients;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final Clock clock;
 
@@ -58,7 +58,7 @@ public class VisitService {
 		this.rows = rows;
 		this.doses = doses;
 		this.clients = clients;
-		this.register = register;
+		this.companies = register;
 		this.clock = clock;
 		this.events = events;
 	}
@@ -72,11 +72,11 @@ public class VisitService {
 	 */
 	@Transactional
 	public VisitRecord submit(CompanyId company, NewVisit visit) {
-		CompanySettings settings = register.settings(company);
+		CompanySettings settings = companies.settings(company);
 		LocalDate day = visit.performedAt().atZone(settings.zone()).toLocalDate();
 		clients.pool(company, visit.pool());
 		byte[] digest = digest(visit);
-		List<DoseRepository.Line> lines = doses.lines(company, day, visit.doses(), List.of());
+		List<DoseRepository.PricedDose> lines = doses.priced(company, day, visit.doses(), List.of());
 		Instant received = clock.instant();
 		Map<String, @Nullable Object> values = new LinkedHashMap<>(rows.values(visit.situation(), visit.readings()));
 		values.put("pool_id", visit.pool().value());
@@ -93,7 +93,7 @@ public class VisitService {
 		values.put("note_to_client", visit.noteToClient());
 		values.put("note_to_office", visit.noteToOffice());
 		values.put("advice", visit.advice());
-		values.put("swim_ready_at", ready(visit.performedAt(), lines));
+		values.put("swim_ready_at", swimReadyAt(visit.performedAt(), lines));
 		if (rows.insert(company, visit.id(), values) == 0) {
 			VisitRecord stored = find(company, visit.id()).orElseThrow(() -> new NotFound("visit"));
 			if (!MessageDigest.isEqual(digest, rows.digest(company, visit.id()))) {
@@ -122,15 +122,15 @@ public class VisitService {
 	@Transactional
 	public VisitRecord correct(CompanyId company, PersonId by, VisitId id, long seenVersion, Correction correction, String reason) {
 		VisitRecord before = find(company, id).orElseThrow(() -> new NotFound("visit"));
-		StaleVersion.unlessSame(seenVersion, before.version(), "visit");
+		StaleVersion.requireCurrent(seenVersion, before.version(), "visit");
 		Instant now = clock.instant();
 		Map<String, @Nullable Object> values = new LinkedHashMap<>(rows.values(correction.situation(), correction.readings()));
 		values.put("water_replaced", share(correction.waterReplaced()));
 		values.put("tasks", correction.tasks().toArray(String[]::new));
 		values.put("note_to_client", correction.noteToClient());
 		values.put("note_to_office", correction.noteToOffice());
-		List<DoseRepository.Line> lines = doses.lines(company, before.performedOn(), correction.doses(), before.doses());
-		values.put("swim_ready_at", ready(before.performedAt(), lines));
+		List<DoseRepository.PricedDose> lines = doses.priced(company, before.performedOn(), correction.doses(), before.doses());
+		values.put("swim_ready_at", swimReadyAt(before.performedAt(), lines));
 		values.put("corrected_at", Timestamp.from(now));
 		values.put("corrected_by", by.value());
 		String old = rows.json(company, id);
@@ -162,7 +162,7 @@ public class VisitService {
 	}
 
 	@Transactional(readOnly = true)
-	public List<VisitVersion> oldVersions(CompanyId company, VisitId id) {
+	public List<VisitVersion> versions(CompanyId company, VisitId id) {
 		return jdbc.sql("""
 				SELECT v.version, v.replaced_at, p.name, v.reason, v.body::text FROM visit_version v
 				JOIN person p ON p.company_id = v.company_id AND p.id = v.replaced_by
@@ -181,7 +181,7 @@ public class VisitService {
 
 	/** The newest visit to a pool. */
 	@Transactional(readOnly = true)
-	public Optional<VisitRecord> last(CompanyId company, PoolId pool) {
+	public Optional<VisitRecord> latest(CompanyId company, PoolId pool) {
 		return rows.select(company, " AND v.pool_id = :pool ORDER BY v.performed_at DESC LIMIT 1", Map.of("pool", pool.value()))
 			.stream()
 			.findFirst();
@@ -189,10 +189,10 @@ public class VisitService {
 
 	/** The plan that is being followed at a pool on a day, while it asks for anything further. */
 	@Transactional(readOnly = true)
-	public Optional<ActivePlan> standingPlan(CompanyId company, PoolId pool, LocalDate day) {
+	public Optional<ActivePlan> activePlan(CompanyId company, PoolId pool, LocalDate day) {
 		return ActivePlan.of(rows.select(company,
 				" AND v.pool_id = :pool AND v.performed_on >= :from AND v.advice IS NOT NULL ORDER BY v.performed_at DESC LIMIT 5",
-				Map.of("pool", pool.value(), "from", day.minusDays(ActivePlan.STANDS_DAYS))));
+				Map.of("pool", pool.value(), "from", day.minusDays(ActivePlan.ACTIVE_DAYS))));
 	}
 
 	/** Visits to a pool from a day on, newest first. */
@@ -219,8 +219,8 @@ public class VisitService {
 			.optional();
 	}
 
-	private static @Nullable Timestamp ready(Instant performedAt, List<DoseRepository.Line> lines) {
-		Duration wait = DoseRepository.wait(lines);
+	private static @Nullable Timestamp swimReadyAt(Instant performedAt, List<DoseRepository.PricedDose> lines) {
+		Duration wait = DoseRepository.longestSwimWait(lines);
 		return (wait != null) ? Timestamp.from(performedAt.plus(wait)) : null;
 	}
 
@@ -237,7 +237,7 @@ public class VisitService {
 				String.valueOf(visit.stop()), visit.situation().name(), visit.readings().toString(),
 				String.valueOf(visit.waterReplaced()), visit.doses().toString(), visit.tasks().toString(),
 				String.valueOf(visit.noteToClient()), String.valueOf(visit.noteToOffice())));
-		visit.photos().forEach(photo -> parts.add(HexFormat.of().formatHex(photo.sent())));
+		visit.photos().forEach(photo -> parts.add(HexFormat.of().formatHex(photo.originalSha256())));
 		return TenantContext.sha256(String.join("\u001f", parts).getBytes(StandardCharsets.UTF_8));
 	}
 

@@ -23,7 +23,7 @@ public record VisitVersion(long version, Instant replacedAt, String replacedBy, 
 	private static final JsonMapper JSON = JsonMapper.builder().build();
 
 	/** @param amount grams or millilitres */
-	public record Dose(String product, double amount, AmountUnit unit) {
+	public record VersionDose(String product, double amount, AmountUnit unit) {
 	}
 
 	/** The readings as they were; what is not in the body was not tested. */
@@ -47,10 +47,10 @@ public record VisitVersion(long version, Instant replacedAt, String replacedBy, 
 			.build();
 	}
 
-	public List<Dose> doses() {
-		List<Dose> doses = new ArrayList<>();
+	public List<VersionDose> doses() {
+		List<VersionDose> doses = new ArrayList<>();
 		for (JsonNode dose : JSON.readTree(body).path("doses")) {
-			doses.add(new Dose(dose.path("product_name").asString(), dose.path("amount").asDouble(),
+			doses.add(new VersionDose(dose.path("product_name").asString(), dose.path("amount").asDouble(),
 					AmountUnit.valueOf(dose.path("amount_unit").asString())));
 		}
 		return doses;

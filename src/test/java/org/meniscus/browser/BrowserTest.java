@@ -22,9 +22,9 @@ import org.springframework.boot.test.web.server.LocalServerPort;
 @IntegrationTest
 public abstract class BrowserTest {
 
-	protected static final int PHONE = 390;
+	protected static final int PHONE_WIDTH = 390;
 
-	protected static final int DESK = 1280;
+	protected static final int DESKTOP_WIDTH = 1280;
 
 	private static final Path CHROMIUM = Path.of(System.getProperty("test.chromium", "/usr/bin/chromium"));
 
@@ -55,7 +55,7 @@ public abstract class BrowserTest {
 	}
 
 	/** A second device; the first stays open. */
-	protected Page openBeside(int width) {
+	protected Page openSecondDevice(int width) {
 		second = browser().newContext(new Browser.NewContextOptions().setViewportSize(width, (width < 600) ? 844 : 900).setLocale("en-US"));
 		return second.newPage();
 	}
@@ -89,7 +89,7 @@ public abstract class BrowserTest {
 			.toList();
 	}
 
-	protected static void accessible(Page page) {
+	protected static void assertAccessible(Page page) {
 		assertThat(violations(page)).isEmpty();
 	}
 

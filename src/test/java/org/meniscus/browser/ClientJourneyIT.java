@@ -43,7 +43,7 @@ class ClientJourneyIT extends BrowserTest {
 	@Autowired
 	ClientService book;
 
-	TestCompanies.Owner office;
+	TestCompanies.TestUser office;
 
 	CompanyId company;
 
@@ -55,14 +55,14 @@ class ClientJourneyIT extends BrowserTest {
 	void aClientWithAPool() {
 		company = companies.newCompany(UnitSystem.US).user().company();
 		office = rows.person(company, Role.OFFICE, "Olga Finch");
-		UUID client = rows.client(company, "Alma Reyes", TestRows.row("phone", "555 0101"));
+		UUID client = rows.client(company, "Alma Reyes", TestRows.columns("phone", "555 0101"));
 		alma = new ClientId(client);
-		pool = new PoolId(rows.pool(company, client, "Back pool", TestRows.row("street", "12 Juniper Way", "town", "Chandler")));
+		pool = new PoolId(rows.pool(company, client, "Back pool", TestRows.columns("street", "12 Juniper Way", "town", "Chandler")));
 	}
 
 	@Test
-	void aClientAndAPoolAreAddedAndWrongEntriesComeBack() {
-		Page page = signedIn(DESK, false, "/clients");
+	void clientAndPoolAreAddedAndInvalidInputIsShownAgain() {
+		Page page = signedIn(DESKTOP_WIDTH, false, "/clients");
 		page.click("text=Add a client");
 		page.fill("#email", "no address");
 		page.fill("#name", "   ");
@@ -91,7 +91,7 @@ class ClientJourneyIT extends BrowserTest {
 		assertThat(page.locator("#volume")).hasValue("a lot");
 		assertThat(page.locator("#fillPh-error")).containsText("from 4 to 10");
 		assertThat(page.locator("#monthlyFee-error")).containsText("Please enter a figure from 0");
-		seen(page, "pool-refused-" + DESK);
+		assertAccessibleAndSave(page, "pool-refused-" + DESKTOP_WIDTH);
 		page.selectOption("#sanitizer", "SALT_CELL");
 		page.fill("#latitude", "");
 		page.fill("#volume", "");
@@ -113,8 +113,8 @@ class ClientJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void archivedClientsComeBackAndSearchFindsThem() {
-		Page page = signedIn(PHONE, false, "/clients");
+	void archivedClientsAreFoundAndRestored() {
+		Page page = signedIn(PHONE_WIDTH, false, "/clients");
 		page.fill("#q", "juniper");
 		assertThat(page.locator("#clients-found")).containsText("Alma Reyes");
 		page.fill("#q", "nobody");
@@ -132,22 +132,22 @@ class ClientJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void ofTwoEditorsTheSecondIsToldAndKeepsWhatWasTyped() {
-		Page page = signedIn(DESK, false, "/clients/" + alma + "/edit");
-		ClientRecord seen = TenantContext.as(company, () -> book.client(company, alma));
-		TenantContext.as(company, () -> book.change(company, alma, seen.version(), new ClientDetails("Alma Reyes", null, "555 0199", "en", null)));
+	void concurrentEditIsRejectedAndInputIsKept() {
+		Page page = signedIn(DESKTOP_WIDTH, false, "/clients/" + alma + "/edit");
+		ClientRecord seen = TenantContext.runAs(company, () -> book.client(company, alma));
+		TenantContext.runAs(company, () -> book.change(company, alma, seen.version(), new ClientDetails("Alma Reyes", null, "555 0199", "en", null)));
 		page.fill("#phone", "555 0222");
 		page.click("main button.primary");
 		assertThat(page.locator(".problems")).containsText("Somebody else changed this");
 		assertThat(page.locator("#phone")).hasValue("555 0222");
-		org.assertj.core.api.Assertions.assertThat(TenantContext.as(company, () -> book.client(company, alma)).details().phone()).isEqualTo("555 0199");
+		org.assertj.core.api.Assertions.assertThat(TenantContext.runAs(company, () -> book.client(company, alma)).details().phone()).isEqualTo("555 0199");
 		page.click("main button.primary");
 		assertThat(page.locator("dl.facts")).containsText("555 0222");
 	}
 
 	@Test
-	void aPoolGetsRangesOfItsOwn() {
-		Page page = signedIn(DESK, true, "/pools/" + pool + "/targets");
+	void poolCanHaveItsOwnTargetRanges() {
+		Page page = signedIn(DESKTOP_WIDTH, true, "/pools/" + pool + "/targets");
 		page.fill("#CYA-acceptableLow", "20");
 		page.fill("#CYA-idealLow", "40");
 		page.fill("#CYA-idealHigh", "35");
@@ -159,7 +159,7 @@ class ClientJourneyIT extends BrowserTest {
 		assertThat(page.locator("#FC-idealHigh-error")).hasText("Fill in all four, or none.");
 		assertThat(page.locator("#PH-acceptableLow-error")).hasText("Please enter a number.");
 		assertThat(page.locator("#PH-acceptableLow")).hasValue("acid");
-		seen(page, "pool-targets-refused-" + DESK + "-dark");
+		assertAccessibleAndSave(page, "pool-targets-refused-" + DESKTOP_WIDTH + "-dark");
 		page.fill("#CYA-idealHigh", "60");
 		page.fill("#CYA-acceptableHigh", "90");
 		page.fill("#FC-idealLow", "");
@@ -167,7 +167,7 @@ class ClientJourneyIT extends BrowserTest {
 		page.locator("button.primary").click();
 		assertThat(page.locator("[role=status]")).hasText("Saved.");
 		assertThat(page.locator("fieldset", new Page.LocatorOptions().setHasText("this pool's own"))).hasCount(1);
-		Range own = TenantContext.as(company, () -> book.pool(company, pool)).facts().targets().range(Level.CYA);
+		Range own = TenantContext.runAs(company, () -> book.pool(company, pool)).facts().targets().range(Level.CYA);
 		org.assertj.core.api.Assertions.assertThat(own).extracting(Range::acceptableLow, Range::idealLow, Range::idealHigh, Range::acceptableHigh)
 			.containsExactly(20.0, 40.0, 60.0, 90.0);
 		page.navigate(url("/clients/targets?body=POOL"));
@@ -180,8 +180,8 @@ class ClientJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void aFileIsLookedAtBeforeAnythingIsStored() {
-		Page page = signedIn(PHONE, false, "/clients/import");
+	void importIsPreviewedBeforeSaving() {
+		Page page = signedIn(PHONE_WIDTH, false, "/clients/import");
 		page.click("text=Read the file");
 		assertThat(page.locator("#file-error")).hasText("Please choose a file first.");
 		page.setInputFiles("#file", new FilePayload("big.csv", "text/csv", new byte[3 * 1024 * 1024]));
@@ -192,9 +192,9 @@ class ClientJourneyIT extends BrowserTest {
 		assertThat(page.locator(".lead")).hasText("One line can be taken; one line has a mistake; none is there already.");
 		assertThat(page.locator("table").first().locator("tbody tr")).hasCount(2);
 		assertThat(page.locator("table").first()).containsText("Must be one of: plaster, pebble");
-		seen(page, "import-preview-" + PHONE);
-		page.setViewportSize(DESK, 900);
-		seen(page, "import-preview-" + DESK);
+		assertAccessibleAndSave(page, "import-preview-" + PHONE_WIDTH);
+		page.setViewportSize(DESKTOP_WIDTH, 900);
+		assertAccessibleAndSave(page, "import-preview-" + DESKTOP_WIDTH);
 		page.navigate(url("/clients"));
 		assertThat(page.locator("#clients-found")).not().containsText("Tomas Vale");
 		page.goBack();
@@ -215,9 +215,9 @@ class ClientJourneyIT extends BrowserTest {
 		return page;
 	}
 
-	private void seen(Page page, String name) {
+	private void assertAccessibleAndSave(Page page, String name) {
 		screenshot(page, name);
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 	}
 

@@ -26,14 +26,14 @@ class CompanyJourneyIT extends BrowserTest {
 	CompanyService register;
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void theOwnerChangesTheCompanyAndOfTwoAtOnceTheSecondIsTold(int width) {
-		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
-		Page page = open(width, width == DESK);
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void ownerChangesTheCompanyAndConcurrentEditIsRejected(int width) {
+		TestCompanies.TestUser owner = companies.newCompany(UnitSystem.US);
+		Page page = open(width, width == DESKTOP_WIDTH);
 		signIn(page, owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/company"));
 		screenshot(page, "company-" + width);
-		Page beside = openBeside(width);
+		Page beside = openSecondDevice(width);
 		signIn(beside, owner.email(), TestCompanies.PASSWORD);
 		beside.navigate(url("/company"));
 
@@ -60,9 +60,9 @@ class CompanyJourneyIT extends BrowserTest {
 	}
 
 	@ParameterizedTest
-	@CsvSource({ PHONE + ", true", PHONE + ", false", DESK + ", true", DESK + ", false" })
-	void theOwnerDecidesHowTreatmentPlansAreMade(int width, boolean dark) {
-		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
+	@CsvSource({ PHONE_WIDTH + ", true", PHONE_WIDTH + ", false", DESKTOP_WIDTH + ", true", DESKTOP_WIDTH + ", false" })
+	void ownerChangesTreatmentSettings(int width, boolean dark) {
+		TestCompanies.TestUser owner = companies.newCompany(UnitSystem.US);
 		String look = width + (dark ? "-dark" : "-light");
 		Page page = open(width, dark);
 		signIn(page, owner.email(), TestCompanies.PASSWORD);
@@ -71,7 +71,7 @@ class CompanyJourneyIT extends BrowserTest {
 		assertThat(page.locator("#holdChance")).hasValue("90");
 		assertThat(page.locator("#minimumRule-CYA_RATIO")).isChecked();
 		assertThat(page.locator("label[for=waterPrice]")).containsText("1,000 gal");
-		seen(page, "treatment-" + look);
+		assertAccessibleAndSave(page, "treatment-" + look);
 
 		page.fill("#fcSwimCeiling", "12");
 		page.fill("#holdChance", "nearly sure");
@@ -85,7 +85,7 @@ class CompanyJourneyIT extends BrowserTest {
 		assertThat(page.locator("#waterPrice-error")).hasText("Please enter a figure from 0 to 10,000,000.");
 		assertThat(page.locator("#seasonDay-error")).hasText("April has 30 days.");
 		assertThat(page.locator("#seasonMonth")).hasValue("4");
-		seen(page, "treatment-refused-" + look);
+		assertAccessibleAndSave(page, "treatment-refused-" + look);
 
 		page.fill("#fcSwimCeiling", "3,5");
 		page.fill("#holdChance", "95");
@@ -107,9 +107,9 @@ class CompanyJourneyIT extends BrowserTest {
 		assertThat(page.locator("#seasonMonth")).hasValue("4");
 	}
 
-	private void seen(Page page, String name) {
+	private void assertAccessibleAndSave(Page page, String name) {
 		screenshot(page, name);
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 	}
 

@@ -50,13 +50,13 @@ class EveryPageIT extends BrowserTest {
 
 	@ParameterizedTest
 	@CsvSource({ "390, true", "1280, false" })
-	void everyPageFitsAndIsAccessible(int width, boolean dark) {
+	void everyPageFitsTheScreenAndIsAccessible(int width, boolean dark) {
 		PagesByUser pages = new PagesByUser(companies, rows);
 		List<String> wrong = new ArrayList<>();
 		int seen = 0;
-		for (Map.Entry<TestCompanies.Owner, List<String>> person : pages.byPerson(mapping).entrySet()) {
+		for (Map.Entry<TestCompanies.TestUser, List<String>> person : pages.pathsByUser(mapping).entrySet()) {
 			Page page = open(width, dark);
-			if (person.getKey() != pages.nobody()) {
+			if (person.getKey() != pages.anonymous()) {
 				signIn(page, person.getKey().email(), TestCompanies.PASSWORD);
 			}
 			for (String path : person.getValue()) {

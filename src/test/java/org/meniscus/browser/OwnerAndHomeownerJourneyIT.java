@@ -60,7 +60,7 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 	VisitRecord algae;
 
 	@BeforeEach
-	void aSeason() {
+	void sharedSeason() {
 		season = seasons.newSeason();
 		tablets = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 		season.tabletSeason(tablets, 20);
@@ -82,19 +82,19 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 				Readings.builder().fc(0.4).cc(0.6).ph(7.9).ta(85.0).ch(240.0).cya(36.0).celsius(28.0).drainVisible(true).build(),
 				"We brushed the walls twice. Please let the pump run all night.", season.dose(ProductKind.MURIATIC_3145, 700),
 				season.dose(ProductKind.CAL_HYPO_65, 1_400));
-		season.photo(algae.id(), 0, picture(new Color(0x3f8f6b), new Color(0x8fc7b0)));
-		season.photo(algae.id(), 1, picture(new Color(0x2f6f9f), new Color(0xb7d7ea)));
-		TenantContext.as(season.company, () -> route.addExtra(season.company, new RouteService.Extra(new StopId(UUID.randomUUID()), patio,
+		season.photo(algae.id(), 0, photo(new Color(0x3f8f6b), new Color(0x8fc7b0)));
+		season.photo(algae.id(), 1, photo(new Color(0x2f6f9f), new Color(0xb7d7ea)));
+		TenantContext.runAs(season.company, () -> route.addExtra(season.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), patio,
 				season.technician.user().person(), season.today.plusDays(3))));
 	}
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void ownerReadsSeasonPoolAndSpend(int width) {
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void ownerViewsSeasonPoolAndSpend(int width) {
 		Page page = open(width, false);
 		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/season"));
-		look(page, "season-" + width);
+		assertAccessibleAndSave(page, "season-" + width);
 		Locator pools = page.locator(".season-rows tbody tr");
 		assertThat(pools).hasCount(6);
 		assertThat(pools.nth(0)).containsText("Long pool");
@@ -106,7 +106,7 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 
 		page.click("text=Back yard");
 		assertThat(page.locator("h1")).containsText("Back yard");
-		look(page, "pool-" + width);
+		assertAccessibleAndSave(page, "pool-" + width);
 		Locator cya = page.locator("section.level").filter(new Locator.FilterOptions().setHasText("Stabilizer (CYA)"));
 		assertThat(cya.locator(".course .ideal")).hasCount(1);
 		assertThat(cya.locator(".course .readings circle")).hasCount(20);
@@ -126,7 +126,7 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		assertThat(pools.filter(new Locator.FilterOptions().setHasText("Courtyard"))).containsText("Calcium hardness (CH) about");
 
 		page.navigate(url("/spend?by=product"));
-		look(page, "spend-" + width);
+		assertAccessibleAndSave(page, "spend-" + width);
 		BigDecimal whole = money(page.locator("#spend-total"));
 		org.assertj.core.api.Assertions.assertThat(whole).isPositive();
 		for (String cut : List.of("Month", "Pool", "Client", "Technician", "Product")) {
@@ -137,21 +137,21 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 			org.assertj.core.api.Assertions.assertThat(sum).as(cut).isEqualTo(whole);
 			assertFits(page);
 			if (cut.equals("Pool")) {
-				look(page, "spend-pool-" + width);
+				assertAccessibleAndSave(page, "spend-pool-" + width);
 			}
 		}
 	}
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void ownerSharesAndHomeownerReads(int width) {
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void ownerSharesReportAndHomeownerOpensIt(int width) {
 		Page page = open(width, false);
 		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/visits/" + algae.id() + "/share"));
 		page.selectOption("#days", "90");
 		page.click("button.primary");
 		String link = page.inputValue("#link");
-		look(page, "share-" + width);
+		assertAccessibleAndSave(page, "share-" + width);
 		page.reload();
 		assertThat(page.locator("#link")).hasCount(0);
 
@@ -159,7 +159,7 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		home.navigate(link);
 		assertThat(home.locator("html")).hasAttribute("lang", "es");
 		assertThat(home.locator("h1")).containsText("Patio");
-		look(home, "report-es-" + width);
+		assertAccessibleAndSave(home, "report-es-" + width);
 		home.click("text=English");
 		assertThat(home.locator(".report-swim")).containsText(Pattern.compile("Not before 10:00\\sPM"));
 		assertThat(home.locator(".report-swim")).containsText("free chlorine of 4.0 ppm or less");
@@ -169,20 +169,20 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		for (Locator photo : home.locator(".report-photos img").all()) {
 			org.assertj.core.api.Assertions.assertThat((Boolean) photo.evaluate("img => img.complete && img.naturalWidth > 0")).isTrue();
 		}
-		look(home, "report-" + width);
+		assertAccessibleAndSave(home, "report-" + width);
 		home.navigate(link + "x");
-		look(home, "report-gone-" + width);
+		assertAccessibleAndSave(home, "report-gone-" + width);
 	}
 
 	/** On paper the report keeps its bands, loses what is only for the screen, and fits on two sheets. */
 	@Test
-	void theReportPrints() {
-		Page page = open(DESK, false);
+	void reportCanBePrinted() {
+		Page page = open(DESKTOP_WIDTH, false);
 		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/visits/" + algae.id() + "/share"));
 		page.click("button.primary");
 		String link = page.inputValue("#link");
-		Page home = homeowner(DESK);
+		Page home = homeowner(DESKTOP_WIDTH);
 		home.navigate(link + "?lang=en");
 		home.setViewportSize(700, 1000);
 		home.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
@@ -197,8 +197,8 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void ownerReplacesAndEndsTheStandingLink() {
-		Page page = open(DESK, false);
+	void ownerReplacesAndRevokesTheStandingLink() {
+		Page page = open(DESKTOP_WIDTH, false);
 		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/pools/" + tablets.value()));
 		page.click("text=Link for the homeowner");
@@ -206,10 +206,10 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		String first = page.inputValue("#link");
 		page.click("text=Replace the link");
 		String second = page.inputValue("#link");
-		look(page, "share-standing-1280");
+		assertAccessibleAndSave(page, "share-standing-1280");
 		page.getByText("End it now").click();
 		assertThat(page.locator("[role=status]")).containsText("The link is ended.");
-		Page home = homeowner(PHONE);
+		Page home = homeowner(PHONE_WIDTH);
 		for (String link : List.of(first, second)) {
 			org.assertj.core.api.Assertions.assertThat(home.navigate(link).status()).isEqualTo(404);
 		}
@@ -223,11 +223,11 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 	}
 
 	/** A picture of it, on the phone in the dark theme; nothing too wide, nothing that axe objects to. */
-	private void look(Page page, String name) {
+	private void assertAccessibleAndSave(Page page, String name) {
 		ColorScheme scheme = (page.viewportSize().width < 600) ? ColorScheme.DARK : ColorScheme.LIGHT;
 		page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
 		screenshot(page, name);
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 	}
 
@@ -239,7 +239,7 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		return new BigDecimal(cell.innerText().replaceAll("[^0-9.]", ""));
 	}
 
-	private static byte[] picture(Color one, Color other) {
+	private static byte[] photo(Color one, Color other) {
 		BufferedImage image = new BufferedImage(640, 480, BufferedImage.TYPE_INT_RGB);
 		Graphics2D graphics = image.createGraphics();
 		graphics.setPaint(new GradientPaint(0, 0, one, 640, 480, other));

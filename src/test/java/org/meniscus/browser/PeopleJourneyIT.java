@@ -31,18 +31,18 @@ class PeopleJourneyIT extends BrowserTest {
 	@Autowired
 	PeopleService people;
 
-	TestCompanies.Owner owner;
+	TestCompanies.TestUser owner;
 
 	@BeforeEach
-	void aCompany() {
+	void newCompany() {
 		owner = companies.newCompany(UnitSystem.US);
 	}
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void theOwnerInvitesAndTheTechnicianJoinsInSpanish(int width) {
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void ownerInvitesATechnicianWhoJoinsInSpanish(int width) {
 		String email = "theo-" + UUID.randomUUID() + "@example.org";
-		Page page = open(width, width == PHONE);
+		Page page = open(width, width == PHONE_WIDTH);
 		signIn(page, owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/people"));
 		assertThat(page.locator(".empty")).containsText("Nobody else yet");
@@ -67,7 +67,7 @@ class PeopleJourneyIT extends BrowserTest {
 		assertThat(page.locator("#link")).hasCount(0);
 		assertThat(page.locator("tbody tr", new Page.LocatorOptions().setHasText("Teo Robles"))).containsText("invited, until");
 
-		Page theirs = open(width, width == DESK);
+		Page theirs = open(width, width == DESKTOP_WIDTH);
 		theirs.navigate(url);
 		assertThat(theirs.locator("h1")).hasText("Join Brookfield Pool Care");
 		theirs.getByText("Español").click();
@@ -91,9 +91,9 @@ class PeopleJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void deactivationEndsTheSessionAtTheNextRequestAndReactivationLetsBackIn() {
-		TestCompanies.Owner theo = rows.person(owner.user().company(), Role.TECHNICIAN, "Theo Ashby");
-		Page page = open(PHONE, false);
+	void deactivationEndsTheSessionAndReactivationAllowsSignIn() {
+		TestCompanies.TestUser theo = rows.person(owner.user().company(), Role.TECHNICIAN, "Theo Ashby");
+		Page page = open(PHONE_WIDTH, false);
 		signIn(page, theo.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/account"));
 		assertThat(page.locator("h1")).hasText("Your account");
@@ -110,10 +110,10 @@ class PeopleJourneyIT extends BrowserTest {
 	}
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void theOwnerOpensAPersonChangesTheRoleAndLetsThemGo(int width) {
-		TestCompanies.Owner theo = rows.person(owner.user().company(), Role.TECHNICIAN, "Theo Ashby");
-		Page page = open(width, width == DESK);
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void ownerChangesARoleAndDeactivatesAPerson(int width) {
+		TestCompanies.TestUser theo = rows.person(owner.user().company(), Role.TECHNICIAN, "Theo Ashby");
+		Page page = open(width, width == DESKTOP_WIDTH);
 		signIn(page, owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/people"));
 		screenshot(page, "people-" + width);
@@ -127,7 +127,7 @@ class PeopleJourneyIT extends BrowserTest {
 		page.getByText("Theo Ashby").last().click();
 		page.getByText("Deactivate").last().click();
 		assertThat(page.locator("tbody tr", new Page.LocatorOptions().setHasText("Theo Ashby"))).containsText("has left");
-		assertThat(people.person(owner.user().company(), theo.user().person()).card().active()).isFalse();
+		assertThat(people.person(owner.user().company(), theo.user().person()).summary().active()).isFalse();
 
 		page.getByText("Ida Brook").last().click();
 		page.getByText("Deactivate").last().click();
@@ -139,11 +139,11 @@ class PeopleJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void oneChangesOnesOwnPasswordKnowingTheOldOneAndOtherDevicesAreSignedOut() {
-		TestCompanies.Owner theo = rows.person(owner.user().company(), Role.TECHNICIAN, "Theo Ashby");
-		Page phone = open(PHONE, false);
+	void passwordChangeNeedsTheOldOneAndSignsOutOtherDevices() {
+		TestCompanies.TestUser theo = rows.person(owner.user().company(), Role.TECHNICIAN, "Theo Ashby");
+		Page phone = open(PHONE_WIDTH, false);
 		signIn(phone, theo.email(), TestCompanies.PASSWORD);
-		Page desk = openBeside(DESK);
+		Page desk = openSecondDevice(DESKTOP_WIDTH);
 		signIn(desk, theo.email(), TestCompanies.PASSWORD);
 		desk.navigate(url("/account"));
 		desk.fill("#old", "not my password at all");
@@ -166,9 +166,9 @@ class PeopleJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void guessingIsSlowedDownAndSaysSo() {
+	void passwordGuessingIsThrottledWithAMessage() {
 		String nobody = "nobody-" + UUID.randomUUID() + "@example.org";
-		Page page = open(PHONE, true);
+		Page page = open(PHONE_WIDTH, true);
 		page.navigate(url("/signin"));
 		for (int i = 0; i < 6; i++) {
 			assertThat(page.url()).as("attempt " + i).doesNotContain("wait");

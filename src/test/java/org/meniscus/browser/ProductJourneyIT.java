@@ -28,7 +28,7 @@ class ProductJourneyIT extends BrowserTest {
 	@Autowired
 	ProductService shelf;
 
-	TestCompanies.Owner owner;
+	TestCompanies.TestUser owner;
 
 	CompanyId company;
 
@@ -38,12 +38,12 @@ class ProductJourneyIT extends BrowserTest {
 	void newCompany() {
 		owner = companies.newCompany(UnitSystem.US);
 		company = owner.user().company();
-		today = TenantContext.as(company, () -> shelf.today(company));
+		today = TenantContext.runAs(company, () -> shelf.today(company));
 	}
 
 	@Test
-	void aProductIsAddedChangedAndRetired() {
-		Page page = signedIn(DESK, false, "/products/new");
+	void productIsAddedChangedAndArchived() {
+		Page page = signedIn(DESKTOP_WIDTH, false, "/products/new");
 		page.getByText("Muriatic acid, about 31 %").click();
 		assertThat(page.locator("#strength")).hasValue("31.45");
 		page.fill("#name", "<b>Acid</b> from the depot");
@@ -89,8 +89,8 @@ class ProductJourneyIT extends BrowserTest {
 	}
 
 	@ParameterizedTest
-	@CsvSource({ PHONE + ", true", PHONE + ", false", DESK + ", true", DESK + ", false" })
-	void aProductHasItsScoopAndItsPlaceInPlans(int width, boolean dark) {
+	@CsvSource({ PHONE_WIDTH + ", true", PHONE_WIDTH + ", false", DESKTOP_WIDTH + ", true", DESKTOP_WIDTH + ", false" })
+	void productHasAScoopAndAPlanPreference(int width, boolean dark) {
 		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
 		String look = width + (dark ? "-dark" : "-light");
 		Page page = signedIn(width, dark, "/products/" + calHypo.id() + "/edit");
@@ -100,12 +100,12 @@ class ProductJourneyIT extends BrowserTest {
 		page.click("main button.primary");
 		assertThat(page.locator("#scoop-error")).hasText("Please enter a figure from 0.02 to 176.");
 		assertThat(page.locator("#preference-FIRST")).isChecked();
-		seen(page, "product-form-" + look);
+		assertAccessibleAndSave(page, "product-form-" + look);
 		page.fill("#scoop", "15");
 		page.click("main button.primary");
 		assertThat(page.locator("dl.facts")).containsText("15 oz");
 		assertThat(page.locator("dl.facts")).containsText("First choice");
-		seen(page, "product-" + look);
+		assertAccessibleAndSave(page, "product-" + look);
 		page.navigate(url("/products/" + of(ProductKind.HOUSEHOLD_BLEACH).id() + "/edit"));
 		assertThat(page.locator("label[for=scoop]")).containsText("One level cup or cap holds, fl oz");
 		page.check("#preference-NEVER");
@@ -114,14 +114,14 @@ class ProductJourneyIT extends BrowserTest {
 		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText(calHypo.details().name())).locator(".tag")).hasText("first choice");
 		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText("Plain unscented bleach")).locator(".tag")).hasText("never in plans");
 		assertThat(page.locator("table .tag")).hasCount(2);
-		seen(page, "products-" + look);
+		assertAccessibleAndSave(page, "products-" + look);
 	}
 
 	@Test
-	void ofTwoEditorsTheSecondIsToldAndKeepsWhatWasTyped() {
+	void concurrentEditIsRejectedAndInputIsKept() {
 		ProductRecord salt = of(ProductKind.SALT);
-		Page page = signedIn(DESK, false, "/products/" + salt.id() + "/edit");
-		TenantContext.as(company, () -> shelf.change(company, salt.id(), salt.version(), salt.details()));
+		Page page = signedIn(DESKTOP_WIDTH, false, "/products/" + salt.id() + "/edit");
+		TenantContext.runAs(company, () -> shelf.change(company, salt.id(), salt.version(), salt.details()));
 		page.fill("#name", "Salt of the second");
 		page.click("main button.primary");
 		assertThat(page.locator(".problems")).containsText("Somebody else changed this");
@@ -132,9 +132,9 @@ class ProductJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void pricesStandByTheirDay() {
+	void pricesAreListedByDate() {
 		ProductRecord salt = of(ProductKind.SALT);
-		Page page = signedIn(PHONE, false, "/products/" + salt.id());
+		Page page = signedIn(PHONE_WIDTH, false, "/products/" + salt.id());
 		price(page, today.minusDays(40).toString(), "8.10");
 		assertThat(page.locator("#prices .notice")).hasText("The price has been added.");
 		price(page, today.plusDays(30).toString(), "9.30");
@@ -157,11 +157,11 @@ class ProductJourneyIT extends BrowserTest {
 		price(page, "", "");
 		assertThat(page.locator("#validFrom-error")).hasText("Please fill this in.");
 		assertThat(page.locator("#price-error")).hasText("Please fill this in.");
-		seen(page, "product-price-refused-" + PHONE);
+		assertAccessibleAndSave(page, "product-price-refused-" + PHONE_WIDTH);
 
 		page.locator("tr.is-now button").click();
 		assertThat(page.locator("tr.is-now")).containsText("$8.10");
-		org.assertj.core.api.Assertions.assertThat(TenantContext.as(company, () -> shelf.priceHistory(company, salt.id())))
+		org.assertj.core.api.Assertions.assertThat(TenantContext.runAs(company, () -> shelf.priceHistory(company, salt.id())))
 			.extracting(Price::cents)
 			.containsExactly(930, 810);
 	}
@@ -173,7 +173,7 @@ class ProductJourneyIT extends BrowserTest {
 	}
 
 	private ProductRecord of(ProductKind kind) {
-		return TenantContext.as(company, () -> shelf.products(company, true))
+		return TenantContext.runAs(company, () -> shelf.products(company, true))
 			.stream()
 			.filter(product -> product.details().kind() == kind)
 			.min(Comparator.comparing(product -> product.details().name()))
@@ -187,9 +187,9 @@ class ProductJourneyIT extends BrowserTest {
 		return page;
 	}
 
-	private void seen(Page page, String name) {
+	private void assertAccessibleAndSave(Page page, String name) {
 		screenshot(page, name);
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 	}
 

@@ -47,7 +47,7 @@ class RouteJourneyIT extends BrowserTest {
 
 	RouteFixtures here;
 
-	TestCompanies.Owner lena;
+	TestCompanies.TestUser lena;
 
 	PersonId tom;
 
@@ -61,7 +61,7 @@ class RouteJourneyIT extends BrowserTest {
 		here = new RouteFixtures(companies, rows);
 		lena = here.driver("Lena Ortiz");
 		tom = here.technician("Tom Ashe");
-		today = TenantContext.as(here.company, () -> route.today(here.company));
+		today = TenantContext.runAs(here.company, () -> route.today(here.company));
 		monday = today.with(previousOrSame(MONDAY)).plusWeeks(1);
 		for (int i = 0; i < 6; i++) {
 			PoolId pool = here.pool(CLIENTS.get(i), (i + 2) * 7 + " Juniper Lane", (i % 2 == 0) ? "Gate code " + (4100 + i) + "\nDog is friendly" : null);
@@ -69,15 +69,15 @@ class RouteJourneyIT extends BrowserTest {
 				here.visit(pool, lena.user().person(), today);
 			}
 			for (int day = 0; day < 3; day++) {
-				extra(pool, (day == 1) ? tom : lena.user().person(), monday.plusDays(day));
+				addExtraStop(pool, (day == 1) ? tom : lena.user().person(), monday.plusDays(day));
 			}
-			extra(pool, lena.user().person(), today);
+			addExtraStop(pool, lena.user().person(), today);
 		}
 	}
 
 	@Test
-	void arrowsMoveAStopByKeyboardAlone() {
-		Page page = week(DESK, false);
+	void stopIsMovedWithArrowKeys() {
+		Page page = week(DESKTOP_WIDTH, false);
 		assertThat(clients(page, lena.user().person(), monday).first()).hasText(CLIENTS.get(0));
 		Locator later = page.getByLabel(CLIENTS.get(0) + ": later in the day").first();
 		later.focus();
@@ -92,7 +92,7 @@ class RouteJourneyIT extends BrowserTest {
 
 	@Test
 	void stopIsDraggedToAnotherTechniciansDay() {
-		Page page = week(DESK, false);
+		Page page = week(DESKTOP_WIDTH, false);
 		Locator from = stop(page, lena.user().person(), monday, CLIENTS.get(1));
 		Locator to = stop(page, tom, monday.plusDays(1), CLIENTS.get(2));
 		drag(page, from, to, "week-dragging");
@@ -105,39 +105,39 @@ class RouteJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void ofTwoOfficesTheSecondIsToldAndSeesTheWeekAsItIs() {
-		Page page = week(DESK, true);
-		StopLine seen = TenantContext.as(here.company, () -> route.week(here.company, monday)).stops().get(0);
-		TenantContext.as(here.company, () -> route.move(here.company, new RouteService.Move(seen.id(), seen.version(), tom, monday.plusDays(3), null)));
+	void concurrentMoveIsRejectedAndTheCurrentWeekIsShown() {
+		Page page = week(DESKTOP_WIDTH, true);
+		StopLine seen = TenantContext.runAs(here.company, () -> route.week(here.company, monday)).stops().get(0);
+		TenantContext.runAs(here.company, () -> route.move(here.company, new RouteService.MoveStop(seen.id(), seen.version(), tom, monday.plusDays(3), null)));
 		drag(page, stop(page, lena.user().person(), monday, seen.clientName()), stop(page, tom, monday.plusDays(1), CLIENTS.get(2)), null);
 		assertThat(page.locator(".week-told")).containsText("Somebody else changed this stop");
 		assertThat(clients(page, tom, monday.plusDays(3))).hasText(new String[] { seen.clientName() });
-		screenshot(page, "week-told-" + DESK);
+		screenshot(page, "week-told-" + DESKTOP_WIDTH);
 	}
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void weekAndItsPagesReadWell(int width) {
-		StopLine missed = TenantContext.as(here.company, () -> route.week(here.company, monday)).stops().get(2);
-		TenantContext.as(here.company, () -> route.miss(here.company, new RouteService.Miss(missed.id(), missed.version(), MissedReason.DOG, "loose")));
-		here.done(TenantContext.as(here.company, () -> route.week(here.company, monday)).stops().get(0));
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void weekPagesFitTheScreenAndAreAccessible(int width) {
+		StopLine missed = TenantContext.runAs(here.company, () -> route.week(here.company, monday)).stops().get(2);
+		TenantContext.runAs(here.company, () -> route.markMissed(here.company, new RouteService.MarkMissed(missed.id(), missed.version(), MissedReason.DOG, "loose")));
+		here.done(TenantContext.runAs(here.company, () -> route.week(here.company, monday)).stops().get(0));
 		// The phone in the dark theme, the desk in the light one, as everywhere: EveryPageIT has the rest.
-		boolean dark = width == PHONE;
+		boolean dark = width == PHONE_WIDTH;
 		Page page = week(width, dark);
 		screenshot(page, "week-" + width + (dark ? "-dark" : ""));
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 		page.click(".week-stop[data-stop] a");
 		assertThat(page.locator("h1")).containsText("Stop at");
 		screenshot(page, "stop-" + width + (dark ? "-dark" : ""));
-		accessible(page);
+		assertAccessible(page);
 		page.navigate(url("/week/plans"));
-		accessible(page);
+		assertAccessible(page);
 		page.click("text=Make a plan");
 		page.selectOption("#weekday", "TUESDAY");
 		page.selectOption("#technician", tom.toString());
 		screenshot(page, "plan-" + width + (dark ? "-dark" : ""));
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 		page.click("button.primary");
 		assertThat(page.locator("[role=status]")).hasText("Saved.");
@@ -145,15 +145,15 @@ class RouteJourneyIT extends BrowserTest {
 		screenshot(page, "plans-" + width + (dark ? "-dark" : ""));
 		page.navigate(url("/week/day?technician=" + lena.user().person() + "&on=" + monday));
 		screenshot(page, "day-" + width + (dark ? "-dark" : ""));
-		accessible(page);
+		assertAccessible(page);
 		page.navigate(url("/week/stops/new"));
-		accessible(page);
+		assertAccessible(page);
 	}
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void todayIsReadOnThePhone(int width) {
-		boolean dark = width == PHONE;
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void todayFitsThePhoneAndIsAccessible(int width) {
+		boolean dark = width == PHONE_WIDTH;
 		Page page = open(width, dark);
 		signIn(page, lena.email(), TestCompanies.PASSWORD);
 		assertThat(page).hasURL(url("/today"));
@@ -165,7 +165,7 @@ class RouteJourneyIT extends BrowserTest {
 		assertThat(first.locator("a.today-map")).hasAttribute("href", java.util.regex.Pattern.compile("^geo:33\\.50000,-112\\.10000\\?q=14%20Juniper"));
 		page.getByText("What to bring").click();
 		screenshot(page, "today-" + width + (dark ? "-dark" : ""));
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 		page.navigate(url("/today?lang=es"));
 		screenshot(page, "today-es-" + width + (dark ? "-dark" : ""));
@@ -176,8 +176,8 @@ class RouteJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void officeWithoutScriptMovesByTheForm() {
-		Page page = openWithoutScript(DESK);
+	void stopIsMovedByFormWithoutJavaScript() {
+		Page page = openWithoutScript(DESKTOP_WIDTH);
 		signIn(page, here.owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/week?from=" + monday));
 		stop(page, lena.user().person(), monday, CLIENTS.get(5)).locator("a").first().click();
@@ -189,8 +189,8 @@ class RouteJourneyIT extends BrowserTest {
 		assertThat(clients(page, lena.user().person(), monday).first()).hasText(CLIENTS.get(1));
 	}
 
-	private void extra(PoolId pool, PersonId technician, LocalDate day) {
-		TenantContext.as(here.company, () -> route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, technician, day)));
+	private void addExtraStop(PoolId pool, PersonId technician, LocalDate day) {
+		TenantContext.runAs(here.company, () -> route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), pool, technician, day)));
 	}
 
 	private Page week(int width, boolean dark) {

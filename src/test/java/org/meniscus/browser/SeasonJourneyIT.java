@@ -27,24 +27,24 @@ class SeasonJourneyIT extends BrowserTest {
 	SeasonService book;
 
 	@Test
-	void aNoticeLeadsToADrainThatTheTechnicianFindsAndDoes() {
+	void drainPlannedFromANoticeIsCompletedByTheTechnician() {
 		SeasonFixture season = seasons.newSeason();
 		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 		season.tabletSeason(pool, 25);
 		season.product(ProductKind.LIQUID_CHLORINE_125);
-		book.choose(season.company, Climate.HOT_DRY);
+		book.chooseClimate(season.company, Climate.HOT_DRY);
 
-		Page page = open(PHONE, false);
+		Page page = open(PHONE_WIDTH, false);
 		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/season"));
 		assertThat(page.locator(".season-rows .flagged")).containsText("Notice");
 		page.selectOption("#product", page.locator("#product option").filter(new Locator.FilterOptions().setHasText("Trichlor")).first().getAttribute("value"));
 		page.locator(".season-filter button").click();
 		assertThat(page.locator(".season-rows tbody tr")).hasCount(1);
-		look(page, "season-notice-390");
+		assertAccessibleAndSave(page, "season-notice-390");
 		page.click("text=One notice stands");
 		assertThat(page.locator(".notice-of")).containsText(Pattern.compile("stands above 100, or will within \\d+ weeks, with a chance of \\W*\\d+ %"));
-		look(page, "notices-390");
+		assertAccessibleAndSave(page, "notices-390");
 
 		page.locator(".notice-of h2 a").click();
 		page.fill("#fillCh", "soft");
@@ -60,14 +60,14 @@ class SeasonJourneyIT extends BrowserTest {
 		assertThat(rowsOf.nth(0)).containsText("Go on as now");
 		assertThat(rowsOf.nth(3)).containsText("Replace 40 % of the water");
 		assertThat(rowsOf.nth(3)).containsText("$90.00");
-		look(page, "what-if-390");
+		assertAccessibleAndSave(page, "what-if-390");
 		rowsOf.nth(3).getByText("Put it on the next visit").click();
 		assertThat(page.locator("#work")).containsText("Replace 40 % of the water");
 
 		page.navigate(url("/visit?pool=" + pool));
 		page.fill("#fc", "2.5");
 		assertThat(page.locator("#visit-work")).containsText("Replace 40 % of the water");
-		look(page, "visit-work-390");
+		assertAccessibleAndSave(page, "visit-work-390");
 		page.locator("#visit-work button").click();
 		assertThat(page.locator("#visit-work li")).hasCount(0);
 		assertThat(page.locator("#fc")).hasValue("2.5");
@@ -83,9 +83,9 @@ class SeasonJourneyIT extends BrowserTest {
 		assertThat(page.locator(".notice-of")).hasCount(1);
 	}
 
-	private void look(Page page, String name) {
+	private void assertAccessibleAndSave(Page page, String name) {
 		assertFits(page);
-		accessible(page);
+		assertAccessible(page);
 		screenshot(page, name);
 	}
 

@@ -16,10 +16,10 @@ class SignInJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void wrongPasswordIsToldAndTheRightOneEnters(int width) {
-		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
-		Page page = open(width, width == PHONE);
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void wrongPasswordIsRejectedAndCorrectPasswordSignsIn(int width) {
+		TestCompanies.TestUser owner = companies.newCompany(UnitSystem.US);
+		Page page = open(width, width == PHONE_WIDTH);
 		page.navigate(url("/signin"));
 		page.fill("#email", owner.email());
 		page.fill("#password", "not the password at all");
@@ -32,9 +32,9 @@ class SignInJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void unknownPageIsToldInsideTheFrame() {
-		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
-		Page page = open(DESK, false);
+	void unknownPageIsReportedInsideTheLayout() {
+		TestCompanies.TestUser owner = companies.newCompany(UnitSystem.US);
+		Page page = open(DESKTOP_WIDTH, false);
 		signIn(page, owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/nothing-here"));
 		assertThat(page.locator("h1")).hasText("Not here");

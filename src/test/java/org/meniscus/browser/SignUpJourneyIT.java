@@ -18,9 +18,9 @@ class SignUpJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void aCompanyIsSetUpByKeyboardAndItsOwnerIsIn(int width) {
-		Page page = open(width, width == PHONE);
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void companySignsUpByKeyboardAndOwnerIsSignedIn(int width) {
+		Page page = open(width, width == PHONE_WIDTH);
 		page.navigate(url("/signup"));
 		screenshot(page, "signup-" + width);
 		String email = "June-" + UUID.randomUUID() + "@example.org";
@@ -55,9 +55,9 @@ class SignUpJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void anAddressThatSignsInAlreadyIsRefusedBesideItsField() {
-		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
-		Page page = openWithoutScript(DESK);
+	void emailAlreadyInUseIsRejectedOnItsField() {
+		TestCompanies.TestUser owner = companies.newCompany(UnitSystem.US);
+		Page page = openWithoutScript(DESKTOP_WIDTH);
 		fill(page, owner.email().toUpperCase(java.util.Locale.ROOT), "nine herons walk the weir");
 		assertThat(page.locator("#email-error")).containsText("cannot be used for a new company");
 		assertThat(page.locator("header.top")).hasCount(0);
@@ -65,10 +65,10 @@ class SignUpJourneyIT extends BrowserTest {
 
 	/** The answer was lost on its way and the form is sent again. */
 	@Test
-	void theSameFormSentTwiceIsOneCompanyAndEnters() {
+	void repeatedSignUpCreatesOneCompanyAndSignsIn() {
 		String email = "june-" + UUID.randomUUID() + "@example.org";
-		fill(openWithoutScript(DESK), email, "nine herons walk the weir");
-		Page again = openWithoutScript(DESK);
+		fill(openWithoutScript(DESKTOP_WIDTH), email, "nine herons walk the weir");
+		Page again = openWithoutScript(DESKTOP_WIDTH);
 		fill(again, email, "nine herons walk the weir");
 		assertThat(again.locator("header.top")).containsText("June Marlow");
 	}

@@ -43,49 +43,49 @@ class VisitJourneyIT extends BrowserTest {
 
 	RouteFixtures here;
 
-	TestCompanies.Owner lena;
+	TestCompanies.TestUser lena;
 
 	PoolId pool;
 
 	StopId stop;
 
 	@BeforeEach
-	void oneStopToday() {
+	void stopToday() {
 		here = new RouteFixtures(companies, rows);
 		lena = here.driver("Lena Ortiz");
 		pool = here.pool("Rowan Hale", "14 Juniper Lane", "Gate code 4100");
 		stop = new StopId(UUID.randomUUID());
-		TenantContext.as(here.company, () -> {
+		TenantContext.runAs(here.company, () -> {
 			here.visit(pool, lena.user().person(), route.today(here.company));
-			route.addExtra(here.company, new RouteService.Extra(stop, pool, lena.user().person(), route.today(here.company)));
+			route.addExtra(here.company, new RouteService.AddExtraStop(stop, pool, lena.user().person(), route.today(here.company)));
 		});
 	}
 
 	@ParameterizedTest
-	@ValueSource(ints = { PHONE, DESK })
-	void visitIsTestedPlannedRecordedAndStored(int width) {
-		Page page = arrive(width, width == DESK);
+	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
+	void visitIsTestedPlannedRecordedAndSaved(int width) {
+		Page page = arrive(width, width == DESKTOP_WIDTH);
 		screenshot(page, "visit-blank-" + width);
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 		String id = page.inputValue("input[name=id]");
 		assertThat(UUID.fromString(id).version()).isEqualTo(7);
-		type(page);
+		enterReadings(page);
 		page.click("text=Work out the plan");
 		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		assertThat(page.locator("#visit-plan")).isFocused();
 		assertThat(page.locator("#visit-plan .rule").first()).containsText("out of range");
-		whatIsToBeDoneStandsOpenAndTheRestIsFolded(page);
+		assertStepsOpenAndDetailsFolded(page);
 		assertThat(page.inputValue("input[name=id]")).isEqualTo(id);
 		screenshot(page, "visit-plan-" + width);
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 		int line = page.locator("[name=doseProduct]").count();
 		page.click("text=Add another product");
 		assertThat(page.locator("#dose-" + line)).isFocused();
 		page.locator("#dose-" + line).selectOption(new com.microsoft.playwright.options.SelectOption().setIndex(2));
 		page.fill("#dose-amount-" + line, "1.5");
-		page.selectOption("#dose-unit-" + line, weighed(page, line) ? "LB" : "QT");
+		page.selectOption("#dose-unit-" + line, isSolid(page, line) ? "LB" : "QT");
 		page.check("#task-BRUSHED");
 		page.locator("#visit-extras > summary").click();
 		page.setInputFiles("#photos", new FilePayload[] { new FilePayload("one.jpg", "image/jpeg", SamplePhotos.withPlace()),
@@ -106,11 +106,11 @@ class VisitJourneyIT extends BrowserTest {
 		// The deferred script of the stored page takes the draft away; the pictures may be there before it.
 		page.waitForCondition(() -> page.evaluate("Object.keys(localStorage).filter(k => k.startsWith('meniscus-visit')).length").equals(0));
 		screenshot(page, "visit-stored-" + width);
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 		page.click("text=Correct this visit");
 		screenshot(page, "visit-correct-" + width);
-		accessible(page);
+		assertAccessible(page);
 		assertFits(page);
 		page.fill("#ph", "7.6");
 		page.click("text=Store the correction");
@@ -124,34 +124,34 @@ class VisitJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void aPlanOverSeveralDaysStandsAtTheNextArrivalAndOnTheDayPage() {
-		Page page = arrive(PHONE, false);
-		type(page);
+	void multiDayPlanIsShownAtTheNextVisitAndOnTheDayPage() {
+		Page page = arrive(PHONE_WIDTH, false);
+		enterReadings(page);
 		page.selectOption("#situation", "GREEN_ALGAE_LIGHT");
 		page.click("text=Work out the plan");
 		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		submit(page);
 		assertThat(page.locator("[role=status]")).hasText("The visit is stored.");
-		TenantContext.as(here.company, () -> {
-			route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
+		TenantContext.runAs(here.company, () -> {
+			route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), pool, lena.user().person(),
 					route.today(here.company).plusDays(1)));
 		});
 		page.navigate(url("/visit?pool=" + pool));
 		assertThat(page.locator("#visit-h-following")).containsText("(Green tint, bottom visible)");
 		page.locator(".visit-following summary").click();
-		screenshot(page, "visit-following-" + PHONE);
-		accessible(page);
+		screenshot(page, "visit-following-" + PHONE_WIDTH);
+		assertAccessible(page);
 		assertFits(page);
-		page.navigate(url("/today?on=" + TenantContext.<java.time.LocalDate>as(here.company, () -> route.today(here.company)).plusDays(1)));
+		page.navigate(url("/today?on=" + TenantContext.<java.time.LocalDate>runAs(here.company, () -> route.today(here.company)).plusDays(1)));
 		assertThat(page.locator(".today-continues")).containsText("Continues the plan of");
-		screenshot(page, "today-continues-" + PHONE);
-		accessible(page);
+		screenshot(page, "today-continues-" + PHONE_WIDTH);
+		assertAccessible(page);
 		assertFits(page);
 	}
 
 	@Test
-	void impossibleIsRefusedUnlikelyIsAskedOnce() {
-		Page page = arrive(PHONE, true);
+	void impossibleReadingIsRejectedAndUnlikelyReadingIsConfirmedOnce() {
+		Page page = arrive(PHONE_WIDTH, true);
 		page.fill("#fc", "3");
 		page.fill("#ph", "74");
 		page.fill("#ta", "8o");
@@ -159,13 +159,13 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(page.locator("#ph-problem-0")).isVisible();
 		assertThat(page.locator("#ta-problem-0")).containsText("8o");
 		assertThat(page.locator("#ta")).hasValue("8o");
-		screenshot(page, "visit-refused-" + PHONE);
-		accessible(page);
+		screenshot(page, "visit-refused-" + PHONE_WIDTH);
+		assertAccessible(page);
 		page.fill("#ph", "8.6");
 		page.fill("#ta", "80");
 		page.click("text=Work out the plan");
 		page.check("#ph-confirm-0");
-		screenshot(page, "visit-asked-" + PHONE);
+		screenshot(page, "visit-asked-" + PHONE_WIDTH);
 		while (page.locator("input[type=checkbox][name=confirm]:not(:checked)").count() > 0) {
 			page.locator("input[type=checkbox][name=confirm]:not(:checked)").first().check();
 		}
@@ -176,9 +176,9 @@ class VisitJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void expiredSessionInMidVisitGivesBackWhatWasTyped() {
-		Page page = arrive(PHONE, false);
-		type(page);
+	void inputIsRestoredAfterTheSessionExpires() {
+		Page page = arrive(PHONE_WIDTH, false);
+		enterReadings(page);
 		page.click("text=Work out the plan");
 		assertThat(page.locator("#visit-plan h2")).hasText("The plan", SLOW);
 		String id = page.inputValue("input[name=id]");
@@ -196,15 +196,15 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(page.locator("#noteToOffice")).hasValue("Pump is loud");
 		assertThat(page.locator("#visit-plan")).isVisible();
 		assertThat(page.inputValue("input[name=id]")).isEqualTo(id);
-		screenshot(page, "visit-draft-" + PHONE);
-		accessible(page);
+		screenshot(page, "visit-draft-" + PHONE_WIDTH);
+		assertAccessible(page);
 		submit(page);
 		assertThat(page).hasURL(Pattern.compile("/visits/" + id));
 	}
 
 	@Test
-	void withoutScriptItWorksToo() {
-		Page page = openWithoutScript(PHONE);
+	void visitWorksWithoutJavaScript() {
+		Page page = openWithoutScript(PHONE_WIDTH);
 		signIn(page, lena.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/visit?pool=" + pool + "&stop=" + stop));
 		page.fill("#fc", "2");
@@ -229,15 +229,15 @@ class VisitJourneyIT extends BrowserTest {
 	 * 4.2 oz. Whatever would pass the ceiling is measured out a step less.
 	 */
 	@Test
-	void whatTheOwnerDecidesIsInTheTechniciansNextPlan() {
-		TenantContext.as(here.company, () -> {
-			route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
+	void treatmentSettingsApplyToTheTechniciansNextPlan() {
+		TenantContext.runAs(here.company, () -> {
+			route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), pool, lena.user().person(),
 					route.today(here.company).plusDays(7)));
 		});
-		Page owner = openBeside(DESK);
+		Page owner = openSecondDevice(DESKTOP_WIDTH);
 		signIn(owner, here.owner.email(), TestCompanies.PASSWORD);
-		Page page = arrive(PHONE, false);
-		type(page);
+		Page page = arrive(PHONE_WIDTH, false);
+		enterReadings(page);
 		page.fill("#fc", "2.2");
 		page.fill("#tc", "2.2");
 		page.fill("#ph", "7.4");
@@ -251,43 +251,43 @@ class VisitJourneyIT extends BrowserTest {
 		owner.fill("#fcSwimCeiling", "3.5");
 		owner.click("main button.primary");
 		assertThat(owner.locator("[role=status]")).containsText("Saved.");
-		again(page);
+		planAgain(page);
 		assertThat(step.locator(".visit-step-title")).hasText("Add 21 fl oz of Liquid chlorine 12.5 trade %", SLOW);
 		assertThat(step).containsText("Free chlorine 2.2 ppm would not last 7 days: raised to 3.5 ppm");
 		assertThat(page.locator("#visit-plan")).containsText("Free chlorine tests from 2.0 ppm to 3.5 ppm");
 		assertThat(page.locator("#dose-amount-0")).hasValue("21");
 
 		prefer(owner, "Liquid chlorine 12.5 trade %", "NEVER");
-		again(page);
+		planAgain(page);
 		assertThat(step.locator(".visit-step-title")).hasText(Pattern.compile("Add .* of (?!Liquid chlorine 12.5 trade %)"), SLOW);
 		assertThat(step.locator("details")).containsText("Liquid chlorine 12.5 trade %: the company does not use it in plans");
 
 		prefer(owner, "Calcium hypochlorite 65 % granular", "FIRST");
-		again(page);
+		planAgain(page);
 		assertThat(step.locator(".visit-step-title")).hasText("Add 4 oz of Calcium hypochlorite 65 % granular", SLOW);
 		assertThat(step.locator("details")).containsText("would do as well, but is not the first choice here");
 		assertThat(page.locator("#dose-0 option:checked")).hasText("Calcium hypochlorite 65 % granular");
 	}
 
 	/** With a plan there, the test is folded. */
-	private static void again(Page page) {
+	private static void planAgain(Page page) {
 		page.locator("#visit-h-test + details > summary").click();
 		page.click("text=Work out the plan");
 	}
 
 	@Test
-	void tabletsArePlannedWhereTheOfficeAllowsAFloaterAndCountedOnTheNextTime() {
-		TenantContext.as(here.company, () -> {
-			route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, lena.user().person(),
+	void tabletsArePlannedWhereAFloaterIsAllowedAndCountedAtTheNextVisit() {
+		TenantContext.runAs(here.company, () -> {
+			route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), pool, lena.user().person(),
 					route.today(here.company).plusDays(7)));
 		});
-		Page page = arrive(PHONE, true);
-		type(page);
+		Page page = arrive(PHONE_WIDTH, true);
+		enterReadings(page);
 		page.click("text=Work out the plan");
 		assertThat(page.locator(".visit-step").first()).isVisible();
 		assertThat(page.locator(".visit-step-title").getByText("Trichlor")).hasCount(0);
 
-		Page owner = openBeside(DESK);
+		Page owner = openSecondDevice(DESKTOP_WIDTH);
 		signIn(owner, here.owner.email(), TestCompanies.PASSWORD);
 		owner.navigate(url("/pools/" + pool + "/edit"));
 		owner.selectOption("#sanitizer", "FLOATER");
@@ -295,7 +295,7 @@ class VisitJourneyIT extends BrowserTest {
 		owner.waitForURL(address -> !address.endsWith("/edit"));
 		assertThat(owner.locator("[role=status]")).containsText("Saved.");
 
-		again(page);
+		planAgain(page);
 		Locator step = page.locator(".visit-step:has-text('tablets (')");
 		assertThat(step.locator(".visit-step-title")).hasText(Pattern.compile("Add \\d tablets \\(.*\\) of Trichlor tablets"), SLOW);
 		assertThat(step).containsText("never in the skimmer");
@@ -306,8 +306,8 @@ class VisitJourneyIT extends BrowserTest {
 		String count = dose.locator("[name=doseAmount]").inputValue();
 		assertThat(step.locator(".visit-step-title")).containsText("Add " + count + " tablet");
 		assertThat(dose.locator(".visit-dose-planned")).hasText(Pattern.compile("plan: " + count + " tablets?"));
-		screenshot(page, "visit-tablets-" + PHONE);
-		accessible(page);
+		screenshot(page, "visit-tablets-" + PHONE_WIDTH);
+		assertAccessible(page);
 		assertFits(page);
 		submit(page);
 		assertThat(page.locator("body")).containsText("Trichlor tablets");
@@ -316,7 +316,7 @@ class VisitJourneyIT extends BrowserTest {
 		page.navigate(url("/visit?pool=" + pool));
 		page.locator("summary", new Page.LocatorOptions().setHasText("Last visit")).click();
 		assertThat(page.locator("details[open]", new Page.LocatorOptions().setHasText("Last visit"))).containsText(Pattern.compile("Trichlor tablets 8 oz \\d tablets"));
-		type(page);
+		enterReadings(page);
 		page.fill("#fc", "3");
 		page.fill("#tc", "3");
 		page.click("text=Work out the plan");
@@ -334,18 +334,18 @@ class VisitJourneyIT extends BrowserTest {
 	}
 
 	@Test
-	void technicianReadsItInSpanish() {
-		Page page = arrive(PHONE, false);
+	void technicianSeesTheVisitInSpanish() {
+		Page page = arrive(PHONE_WIDTH, false);
 		page.navigate(url("/visit?pool=" + pool + "&stop=" + stop + "&lang=es"));
-		type(page);
+		enterReadings(page);
 		page.click("text=Calcular el plan");
 		assertThat(page.locator("#visit-plan h2")).hasText("El plan", SLOW);
-		screenshot(page, "visit-es-" + PHONE);
+		screenshot(page, "visit-es-" + PHONE_WIDTH);
 		assertThat(page.locator("body")).not().containsText("??");
 	}
 
 	/** Steps, cautions, waits and conditions are there to be read; a fold says what is in it and opens by keyboard, on paper by itself. */
-	private static void whatIsToBeDoneStandsOpenAndTheRestIsFolded(Page page) {
+	private static void assertStepsOpenAndDetailsFolded(Page page) {
 		Locator plan = page.locator("#visit-plan");
 		Locator steps = plan.locator(".visit-step");
 		assertThat(steps).hasCount(2);
@@ -379,7 +379,7 @@ class VisitJourneyIT extends BrowserTest {
 		return page;
 	}
 
-	private static void type(Page page) {
+	private static void enterReadings(Page page) {
 		page.fill("#fc", "0.5");
 		page.fill("#tc", "0.7");
 		page.fill("#ph", "7.9");
@@ -403,7 +403,7 @@ class VisitJourneyIT extends BrowserTest {
 		}
 	}
 
-	private static boolean weighed(Page page, int line) {
+	private static boolean isSolid(Page page, int line) {
 		String name = (String) page.evaluate("n => { const s = document.getElementById('dose-' + n); return s.selectedOptions[0].text; }", line);
 		return !List.of("liquid", "muriatic").stream().anyMatch(name.toLowerCase(java.util.Locale.ROOT)::contains);
 	}

@@ -29,7 +29,7 @@ class PasswordLinkMailerTests {
 	private static final String URL = "https://meniscus.example/join/AAECAwQFBgcICQoLDA0ODxAREhMUFRYXGBkaGxwdHh8gISIjJCUmJygpKissLS4v";
 
 	@Test
-	void anInvitationArrivesWithItsWholeLink() throws Exception {
+	void invitationIsMailedWithItsFullLink() throws Exception {
 		assertThat(mail(server.getSmtp().getPort()).send(link("Teo Robles", "Brookfield Pool Care", true), URL, Locale.US)).isTrue();
 		MimeMessage received = received();
 		assertThat(received.getSubject()).isEqualTo("Brookfield Pool Care invites you to Meniscus");
@@ -37,7 +37,7 @@ class PasswordLinkMailerTests {
 	}
 
 	@Test
-	void itSpeaksSpanish() throws Exception {
+	void mailIsWrittenInSpanishForSpanishSpeakers() throws Exception {
 		mail(server.getSmtp().getPort()).send(link("Teo Núñez", "Piscinas Peña", false), URL, Locale.forLanguageTag("es-US"));
 		MimeMessage received = received();
 		assertThat(received.getSubject()).isEqualTo("Contraseña nueva para Piscinas Peña");
@@ -45,7 +45,7 @@ class PasswordLinkMailerTests {
 	}
 
 	@Test
-	void lineBreaksInNamesAddNoHeaderAndNoRecipient() throws Exception {
+	void lineBreaksInNamesCannotInjectMailHeaders() throws Exception {
 		String evil = "Eve\r\nBcc: spy@example.org\r\n\r\nOther text\u2028X-More: yes";
 		mail(server.getSmtp().getPort()).send(link(evil, evil, true), URL, Locale.US);
 		MimeMessage received = received();
@@ -57,7 +57,7 @@ class PasswordLinkMailerTests {
 	}
 
 	@Test
-	void whatCannotBeSentIsPassedOnByHand() {
+	void sendReportsFailureWithoutAReachableMailServer() {
 		assertThat(mail(1).send(link("Teo Robles", "Brookfield Pool Care", true), URL, Locale.US)).as("nobody listens").isFalse();
 		PasswordLinkMailer without = new PasswordLinkMailer(new StaticListableBeanFactory().getBeanProvider(JavaMailSender.class), texts(), "meniscus@example.org");
 		assertThat(without.send(link("Teo Robles", "Brookfield Pool Care", true), URL, Locale.US)).as("no server configured").isFalse();

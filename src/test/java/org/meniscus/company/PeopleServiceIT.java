@@ -50,99 +50,99 @@ class PeopleServiceIT {
 	final String email = "theo-" + UUID.randomUUID() + "@example.org";
 
 	@BeforeEach
-	void aCompany() {
+	void newCompany() {
 		owner = companies.newCompany(UnitSystem.US).user();
 		company = owner.company();
 	}
 
 	@Test
-	void aLinkWorksOnceAndOnlyTheLastOne() {
+	void onlyTheLatestLinkWorksAndOnlyOnce() {
 		PasswordLink first = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
 		PasswordLink second = people.link(company, first.person());
-		assertThat(people.open(first.token())).as("a newer one was made").isEmpty();
-		assertThat(people.choosePassword(first.token(), PASSWORD)).isEmpty();
+		assertThat(people.findLink(first.token())).as("a newer one was made").isEmpty();
+		assertThat(people.setPassword(first.token(), PASSWORD)).isEmpty();
 		assertThat(register.authenticate(email, PASSWORD.text())).as("not before joining").isEmpty();
 
-		assertThat(people.choosePassword(second.token(), PASSWORD)).contains(new SignedInUser(company, first.person(), Role.TECHNICIAN, "Theo Ashby"));
+		assertThat(people.setPassword(second.token(), PASSWORD)).contains(new SignedInUser(company, first.person(), Role.TECHNICIAN, "Theo Ashby"));
 		assertThat(register.authenticate(email, PASSWORD.text())).isPresent();
-		assertThat(people.open(second.token())).isEmpty();
-		assertThat(people.choosePassword(second.token(), new RawPassword("seven otters under the pier"))).isEmpty();
+		assertThat(people.findLink(second.token())).isEmpty();
+		assertThat(people.setPassword(second.token(), new RawPassword("seven otters under the pier"))).isEmpty();
 		assertThat(register.authenticate(email, PASSWORD.text())).as("password stays").isPresent();
 	}
 
 	@Test
-	void aLinkRunsOutAndOneThatNobodyMadeOpensNothing() {
+	void expiredAndForgedLinksAreRejected() {
 		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
 		assertThat(Duration.between(java.time.Instant.now(java.time.Clock.systemUTC()), link.expiresAt())).isCloseTo(Duration.ofDays(7), Duration.ofMinutes(5));
 		CompanyId other = companies.newCompany(UnitSystem.US).user().company();
-		String elsewhere = new PasswordLinkToken(other, PasswordLinkToken.read(link.token()).orElseThrow().secret()).text();
-		for (String token : List.of(elsewhere, PasswordLinkToken.make(company).text(), "", "x", "%00", link.token() + "AAAA", "A".repeat(64))) {
-			assertThat(people.open(token)).as(token).isEmpty();
-			assertThat(people.choosePassword(token, PASSWORD)).as(token).isEmpty();
+		String elsewhere = new PasswordLinkToken(other, PasswordLinkToken.parse(link.token()).orElseThrow().secret()).encode();
+		for (String token : List.of(elsewhere, PasswordLinkToken.generate(company).encode(), "", "x", "%00", link.token() + "AAAA", "A".repeat(64))) {
+			assertThat(people.findLink(token)).as(token).isEmpty();
+			assertThat(people.setPassword(token, PASSWORD)).as(token).isEmpty();
 		}
-		assertThat(people.open(link.token())).isPresent();
-		rows.within(company, () -> rows.sql("UPDATE person SET invite_expires_at = now() - interval '1 second' WHERE company_id = :c AND id = :p")
+		assertThat(people.findLink(link.token())).isPresent();
+		rows.inCompany(company, () -> rows.sql("UPDATE person SET invite_expires_at = now() - interval '1 second' WHERE company_id = :c AND id = :p")
 			.param("c", company.value())
 			.param("p", link.person().value())
 			.update());
-		assertThat(people.open(link.token())).isEmpty();
-		assertThat(people.choosePassword(link.token(), PASSWORD)).isEmpty();
+		assertThat(people.findLink(link.token())).isEmpty();
+		assertThat(people.setPassword(link.token(), PASSWORD)).isEmpty();
 	}
 
 	@Test
-	void theStoredHashDoesNotOpenTheDoor() {
+	void storedTokenHashCannotBeUsedAsAToken() {
 		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
-		byte[] stored = rows.within(company, () -> rows.sql("SELECT invite_token_hash FROM person WHERE company_id = :c AND id = :p")
+		byte[] stored = rows.inCompany(company, () -> rows.sql("SELECT invite_token_hash FROM person WHERE company_id = :c AND id = :p")
 			.param("c", company.value())
 			.param("p", link.person().value())
 			.query(byte[].class)
 			.single());
-		assertThat(PasswordLinkToken.read(link.token()).orElseThrow().secret()).isNotEqualTo(stored);
-		assertThat(people.open(new PasswordLinkToken(company, stored).text())).isEmpty();
+		assertThat(PasswordLinkToken.parse(link.token()).orElseThrow().secret()).isNotEqualTo(stored);
+		assertThat(people.findLink(new PasswordLinkToken(company, stored).encode())).isEmpty();
 	}
 
 	@Test
-	void anAddressBelongsToWhoeverJoinsWithItFirst() {
+	void emailBelongsToTheFirstPersonWhoJoinsWithIt() {
 		CompanyId other = companies.newCompany(UnitSystem.METRIC).user().company();
 		PasswordLink here = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
 		PasswordLink there = people.invite(other, "Theo Ashby", email, Role.OFFICE);
 		assertThatThrownBy(() -> people.invite(company, "Somebody Else", email.toUpperCase(java.util.Locale.ROOT), Role.OFFICE))
-			.isInstanceOf(CompanyService.AddressTaken.class);
-		assertThat(people.choosePassword(there.token(), PASSWORD)).isPresent();
-		assertThatThrownBy(() -> people.choosePassword(here.token(), PASSWORD)).isInstanceOf(CompanyService.AddressTaken.class);
+			.isInstanceOf(CompanyService.EmailTaken.class);
+		assertThat(people.setPassword(there.token(), PASSWORD)).isPresent();
+		assertThatThrownBy(() -> people.setPassword(here.token(), PASSWORD)).isInstanceOf(CompanyService.EmailTaken.class);
 		assertThat(register.authenticate(email, PASSWORD.text())).map(SignedInUser::company).contains(other);
 	}
 
 	@Test
-	void theLastOwnerStays() {
+	void lastActiveOwnerCannotBeRemoved() {
 		assertThatThrownBy(() -> people.deactivate(company, owner.person())).isInstanceOf(LastOwner.class);
 		long version = people.person(company, owner.person()).version();
 		assertThatThrownBy(() -> people.change(company, owner.person(), version, "Ida Brook", Role.OFFICE)).isInstanceOf(LastOwner.class);
 		PasswordLink invited = people.invite(company, "June Marlow", email, Role.OWNER);
 		assertThatThrownBy(() -> people.deactivate(company, owner.person())).as("an owner who has not joined cannot sign in")
 			.isInstanceOf(LastOwner.class);
-		people.choosePassword(invited.token(), PASSWORD);
+		people.setPassword(invited.token(), PASSWORD);
 		people.deactivate(company, owner.person());
-		assertThat(people.person(company, owner.person()).card().active()).isFalse();
+		assertThat(people.person(company, owner.person()).summary().active()).isFalse();
 		assertThatThrownBy(() -> people.deactivate(company, invited.person())).isInstanceOf(LastOwner.class);
 	}
 
 	@Test
-	void ofTwoOwnersWhoDismissEachOtherAtTheSameTimeOneStays() throws Exception {
+	void concurrentDeactivationLeavesOneOwner() throws Exception {
 		PersonId second = rows.person(company, Role.OWNER, "June Marlow").user().person();
 		CyclicBarrier both = new CyclicBarrier(2);
 		ExecutorService threads = Executors.newFixedThreadPool(2);
 		try {
-			List<Future<Boolean>> gone = threads.invokeAll(List.of(dismissal(owner.person(), both), dismissal(second, both)));
+			List<Future<Boolean>> gone = threads.invokeAll(List.of(deactivation(owner.person(), both), deactivation(second, both)));
 			assertThat(List.of(gone.get(0).get(), gone.get(1).get())).containsExactlyInAnyOrder(true, false);
 		}
 		finally {
 			threads.shutdown();
 		}
-		assertThat(people.all(company)).filteredOn(person -> person.card().active()).hasSize(1);
+		assertThat(people.all(company)).filteredOn(person -> person.summary().active()).hasSize(1);
 	}
 
-	private Callable<Boolean> dismissal(PersonId person, CyclicBarrier both) {
+	private Callable<Boolean> deactivation(PersonId person, CyclicBarrier both) {
 		return () -> {
 			both.await();
 			try {
@@ -156,43 +156,43 @@ class PeopleServiceIT {
 	}
 
 	@Test
-	void whoHasLeftNeitherSignsInNorUsesALinkUntilLetBackIn() {
-		PersonId theo = people.choosePassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow().person();
+	void deactivatedPersonCanNeitherSignInNorUseALink() {
+		PersonId theo = people.setPassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow().person();
 		String back = people.link(company, theo).token();
 		people.deactivate(company, theo);
-		assertThat(people.open(back)).isEmpty();
+		assertThat(people.findLink(back)).isEmpty();
 		assertThat(register.authenticate(email, PASSWORD.text())).isEmpty();
 		assertThatThrownBy(() -> people.link(company, theo)).isInstanceOf(NotFound.class);
 		people.reactivate(company, theo);
 		assertThat(register.authenticate(email, PASSWORD.text())).isPresent();
-		assertThat(people.open(back)).as("stays used up").isEmpty();
+		assertThat(people.findLink(back)).as("stays used up").isEmpty();
 	}
 
 	@Test
-	void aChangeMadeFromAnOldFormIsRefused() {
+	void changeWithAStaleVersionIsRejected() {
 		PersonId theo = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).person();
 		long seen = people.person(company, theo).version();
 		people.change(company, theo, seen, "Theodore Ashby", Role.TECHNICIAN);
 		assertThatThrownBy(() -> people.change(company, theo, seen, "Theo", Role.OFFICE)).isInstanceOf(StaleVersion.class);
-		assertThat(people.person(company, theo).card().name()).isEqualTo("Theodore Ashby");
+		assertThat(people.person(company, theo).summary().name()).isEqualTo("Theodore Ashby");
 	}
 
 	@Test
-	void anInvitationIsTakenBackOnlyBeforeItIsUsed() {
+	void onlyUnusedInvitationsCanBeWithdrawn() {
 		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
-		assertThat(people.withdraw(company, link.person())).isTrue();
-		assertThat(people.open(link.token())).isEmpty();
+		assertThat(people.withdrawInvitation(company, link.person())).isTrue();
+		assertThat(people.findLink(link.token())).isEmpty();
 		PasswordLink again = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
-		people.choosePassword(again.token(), PASSWORD);
-		assertThat(people.withdraw(company, again.person())).isFalse();
+		people.setPassword(again.token(), PASSWORD);
+		assertThat(people.withdrawInvitation(company, again.person())).isFalse();
 	}
 
 	@Test
-	void everyDeedIsOnTheTrailWithIdsOnly() {
-		PersonId theo = people.choosePassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow().person();
+	void auditTrailHoldsEveryActionWithIdsOnly() {
+		PersonId theo = people.setPassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow().person();
 		people.change(company, theo, people.person(company, theo).version(), "Theo Ashby", Role.OFFICE);
 		people.deactivate(company, theo);
-		List<String> trail = rows.within(company, () -> rows.sql("SELECT concat_ws(' ', action, subject, detail) FROM audit_event WHERE company_id = :c ORDER BY at, id")
+		List<String> trail = rows.inCompany(company, () -> rows.sql("SELECT concat_ws(' ', action, subject, detail) FROM audit_event WHERE company_id = :c ORDER BY at, id")
 			.param("c", company.value())
 			.query(String.class)
 			.list());

@@ -34,44 +34,44 @@ class TreatmentSettingsIT {
 	TestRows rows;
 
 	@Test
-	void aNewCompanyHasTheUsualRulesAndItsOwnOnceDecided() {
+	void newCompanyHasDefaultSettingsUntilChanged() {
 		CompanyId company = companies.newCompany(UnitSystem.US).user().company();
 		CompanySettings fresh = register.settings(company);
-		assertThat(fresh.treatment()).isEqualTo(TreatmentSettings.USUAL);
+		assertThat(fresh.treatment()).isEqualTo(TreatmentSettings.DEFAULTS);
 		register.changeTreatment(company, fresh.version(), OWN);
 		CompanySettings changed = register.settings(company);
 		assertThat(changed.treatment()).isEqualTo(OWN);
 		assertThat(changed.name()).isEqualTo(fresh.name());
-		assertThat(deeds(company)).containsOnlyOnce("company.treatment.changed");
+		assertThat(auditActions(company)).containsOnlyOnce("company.treatment.changed");
 
 		register.change(company, new ChangeCompany(changed.version(), "Renamed", UnitSystem.METRIC, changed.zone(), changed.currency()));
 		assertThat(register.settings(company).treatment()).as("after another change of the company").isEqualTo(OWN);
-		register.changeTreatment(company, register.settings(company).version(), TreatmentSettings.USUAL);
-		assertThat(register.settings(company).treatment()).isEqualTo(TreatmentSettings.USUAL);
+		register.changeTreatment(company, register.settings(company).version(), TreatmentSettings.DEFAULTS);
+		assertThat(register.settings(company).treatment()).isEqualTo(TreatmentSettings.DEFAULTS);
 	}
 
 	@Test
-	void theSecondOfTwoEditorsIsTold() {
+	void changeWithAStaleVersionIsRejected() {
 		CompanyId company = companies.newCompany(UnitSystem.US).user().company();
 		long seen = register.settings(company).version();
 		register.changeTreatment(company, seen, OWN);
-		assertThatThrownBy(() -> register.changeTreatment(company, seen, TreatmentSettings.USUAL)).isInstanceOf(StaleVersion.class);
+		assertThatThrownBy(() -> register.changeTreatment(company, seen, TreatmentSettings.DEFAULTS)).isInstanceOf(StaleVersion.class);
 		assertThat(register.settings(company).treatment()).isEqualTo(OWN);
-		assertThat(deeds(company)).containsOnlyOnce("company.treatment.changed");
+		assertThat(auditActions(company)).containsOnlyOnce("company.treatment.changed");
 	}
 
 	/** As the service before these columns still writes it. */
 	@Test
-	void aCompanyFromBeforeHasTheUsualRules() {
+	void companyStoredWithoutTheseColumnsHasDefaultSettings() {
 		CompanyId company = new CompanyId(UUID.randomUUID());
-		rows.within(company, () -> rows.sql("""
+		rows.inCompany(company, () -> rows.sql("""
 				INSERT INTO company (id, name, units, time_zone, currency, created_at, updated_at)
 				VALUES (:id, 'From before', 'US', 'America/Phoenix', 'USD', now(), now())""").param("id", company.value()).update());
-		assertThat(register.settings(company).treatment()).isEqualTo(TreatmentSettings.USUAL);
+		assertThat(register.settings(company).treatment()).isEqualTo(TreatmentSettings.DEFAULTS);
 	}
 
-	private List<String> deeds(CompanyId company) {
-		return rows.within(company, () -> rows.sql("SELECT action FROM audit_event WHERE company_id = :company")
+	private List<String> auditActions(CompanyId company) {
+		return rows.inCompany(company, () -> rows.sql("SELECT action FROM audit_event WHERE company_id = :company")
 			.param("company", company.value())
 			.query(String.class)
 			.list());

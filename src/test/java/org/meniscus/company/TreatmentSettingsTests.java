@@ -18,12 +18,12 @@ class TreatmentSettingsTests {
 	private static final TreatmentCosts COSTS = new TreatmentCosts(200, 12_000, 3000);
 
 	@Test
-	void theUsualRulesMakeTheEnginesDefaultPolicy() {
-		assertThat(TreatmentSettings.USUAL.policy()).isEqualTo(TreatmentPolicy.defaults());
+	void defaultSettingsGiveTheDefaultPolicy() {
+		assertThat(TreatmentSettings.DEFAULTS.policy()).isEqualTo(TreatmentPolicy.defaults());
 	}
 
 	@Test
-	void everyDecisionReachesThePolicy() {
+	void everySettingIsPassedToThePolicy() {
 		TreatmentPolicy policy = new TreatmentSettings(3, 0.75, MinimumRule.HYPOCHLOROUS_ACID, COSTS, null).policy();
 		assertThat(policy.fcCeiling()).isEqualTo(3);
 		assertThat(policy.swimCeiling()).isEqualTo(3);
@@ -36,17 +36,17 @@ class TreatmentSettingsTests {
 	@ParameterizedTest(name = "season to {1}, seen on {0}: {2} days")
 	@CsvSource({ "2026-09-01, --10-15, 44", "2026-10-15, --10-15, 0", "2026-10-16, --10-15, 180", "2026-03-01, --10-15, 180",
 			"2026-12-20, --02-10, 52", "2027-02-01, --02-29, 27", "2028-02-01, --02-29, 28" })
-	void daysCountToTheEndOfTheSeasonAndAtMostHalfAYear(LocalDate today, MonthDay end, int days) {
-		assertThat(ending(end).daysAhead(today)).isEqualTo(days);
+	void horizonEndsWithTheSeasonAndIsAtMostHalfAYear(LocalDate today, MonthDay end, int days) {
+		assertThat(ending(end).horizonDays(today)).isEqualTo(days);
 	}
 
 	@Test
-	void poolsThatRunAllYearAreLookedAheadHalfAYear() {
-		assertThat(TreatmentSettings.USUAL.daysAhead(LocalDate.of(2026, 12, 31))).isEqualTo(180);
+	void horizonWithoutSeasonEndIsHalfAYear() {
+		assertThat(TreatmentSettings.DEFAULTS.horizonDays(LocalDate.of(2026, 12, 31))).isEqualTo(180);
 	}
 
 	@Test
-	void whatIsOutsideIsNoRule() {
+	void settingsOutOfRangeAreRejected() {
 		assertThatIllegalArgumentException().isThrownBy(() -> new TreatmentSettings(0.9, 0.9, MinimumRule.CYA_RATIO, COSTS, null));
 		assertThatIllegalArgumentException().isThrownBy(() -> new TreatmentSettings(4, 0.49, MinimumRule.CYA_RATIO, COSTS, null));
 		assertThatIllegalArgumentException().isThrownBy(() -> new TreatmentSettings(4, 1, MinimumRule.CYA_RATIO, COSTS, null));

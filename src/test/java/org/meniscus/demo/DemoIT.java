@@ -78,19 +78,19 @@ class DemoIT extends DemoContext {
 	WebApplicationContext context;
 
 	private CompanyId company() {
-		return register.companyOf("owner@demo.example").orElseThrow();
+		return register.findCompanyByEmail("owner@demo.example").orElseThrow();
 	}
 
 	private List<VisitRecord> allVisits() {
-		return TenantContext.as(company(), () -> visits.all(company(), LocalDate.EPOCH));
+		return TenantContext.runAs(company(), () -> visits.all(company(), LocalDate.EPOCH));
 	}
 
 	private List<PoolSummary> pools() {
-		return TenantContext.as(company(), () -> clients.pools(company()));
+		return TenantContext.runAs(company(), () -> clients.pools(company()));
 	}
 
 	private List<StopLine> stops(LocalDate from, LocalDate to) {
-		return TenantContext.as(company(), () -> from.datesUntil(to.plusDays(1), java.time.Period.ofWeeks(1))
+		return TenantContext.runAs(company(), () -> from.datesUntil(to.plusDays(1), java.time.Period.ofWeeks(1))
 			.flatMap(monday -> route.week(company(), monday).stops().stream())
 			.toList());
 	}
@@ -101,7 +101,7 @@ class DemoIT extends DemoContext {
 		assertThat(people).hasSize(5).allMatch(PersonSummary::joined);
 		assertThat(people.stream().collect(Collectors.groupingBy(PersonSummary::role, Collectors.counting())))
 			.isEqualTo(Map.of(Role.OWNER, 1L, Role.OFFICE, 1L, Role.TECHNICIAN, 3L));
-		assertThat(start.text()).contains("owner@demo.example", "office@demo.example", "wren@demo.example", DemoPerson.PASSWORD);
+		assertThat(start.signInText()).contains("owner@demo.example", "office@demo.example", "wren@demo.example", DemoPerson.PASSWORD);
 		assertThat(DemoPerson.PASSWORD.length()).isGreaterThanOrEqualTo(15);
 	}
 
@@ -126,7 +126,7 @@ class DemoIT extends DemoContext {
 	}
 
 	@Test
-	void everyReadingIsPossibleAndEveryDoseHasItsPrice() {
+	void everyReadingIsPlausibleAndEveryDoseHasAPrice() {
 		List<VisitRecord> all = allVisits();
 		assertThat(all).allSatisfy(visit -> assertThat(ReadingCheck.check(visit.readings(), null))
 			.noneMatch(finding -> finding.kind() != ReadingFinding.Kind.UNLIKELY));
@@ -137,12 +137,12 @@ class DemoIT extends DemoContext {
 			.map(DoseRecord::product)
 			.findFirst()
 			.orElseThrow();
-		assertThat(TenantContext.as(company(), () -> shelf.priceHistory(company(), liquid))).hasSize(2);
+		assertThat(TenantContext.runAs(company(), () -> shelf.priceHistory(company(), liquid))).hasSize(2);
 	}
 
 	@Test
-	void granularProductsHaveAScoopAndOneProductIsNeverInPlans() {
-		List<Product> products = TenantContext.as(company(), () -> shelf.all(company(), TODAY));
+	void granularProductsHaveAScoopAndBleachIsNeverPlanned() {
+		List<Product> products = TenantContext.runAs(company(), () -> shelf.findAll(company(), TODAY));
 		assertThat(products).filteredOn(product -> product.onTruck() && product.kind().form() == PhysicalForm.GRANULAR)
 			.hasSizeGreaterThan(5)
 			.allMatch(product -> product.scoop() != null || product.kind().dosing() != ProductKind.Dosing.COMPUTED);
@@ -152,18 +152,18 @@ class DemoIT extends DemoContext {
 	}
 
 	@Test
-	void everyDoseOfTabletsIsACountOfTablets() {
-		List<Product> products = TenantContext.as(company(), () -> shelf.all(company(), TODAY));
+	void everyTabletDoseIsCountedInTablets() {
+		List<Product> products = TenantContext.runAs(company(), () -> shelf.findAll(company(), TODAY));
 		List<DoseRecord> tablets = allVisits().stream()
 			.flatMap(visit -> visit.doses().stream())
 			.filter(dose -> dose.kind() == ProductKind.TRICHLOR_TAB)
 			.toList();
 		assertThat(tablets).hasSizeGreaterThan(100)
-			.allMatch(dose -> DoseUnits.of(dose.product().toString(), dose.unit(), products, UnitSystem.US).entry(dose.amount()).inTablets());
+			.allMatch(dose -> DoseUnits.of(dose.product().toString(), dose.unit(), products, UnitSystem.US).quantity(dose.amount()).inTablets());
 	}
 
 	@Test
-	void someSeasonsEndOutOfRangeInStabilizerOrHardness() {
+	void someSeasonsEndWithHighStabilizerOrHardness() {
 		Map<?, List<VisitRecord>> stored = allVisits().stream().collect(Collectors.groupingBy(VisitRecord::pool));
 		List<String> cya = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CYA)).map(PoolSummary::clientName).toList();
 		List<String> ch = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CH)).map(PoolSummary::clientName).toList();
@@ -183,7 +183,7 @@ class DemoIT extends DemoContext {
 	}
 
 	@Test
-	void pastStopsAreDoneOrMissedWithAReasonAndTodayIsToBeDriven() {
+	void pastStopsAreClosedAndTodaysStopsAreOpen() {
 		List<StopLine> past = stops(WEEKS.first(), TODAY).stream().filter(stop -> stop.plannedOn().isBefore(TODAY)).toList();
 		assertThat(past).hasSizeGreaterThan(1150).noneMatch(stop -> stop.state() == StopState.PLANNED);
 		assertThat(past).filteredOn(stop -> stop.state() == StopState.MISSED).hasSizeBetween(10, 80).allMatch(stop -> stop.missedReason() != null);
@@ -191,7 +191,7 @@ class DemoIT extends DemoContext {
 		for (PersonSummary person : register.people(company())) {
 			if (person.role() == Role.TECHNICIAN) {
 				SignedInUser me = new SignedInUser(company(), person.id(), person.role(), person.name());
-				assertThat(TenantContext.as(company(), () -> days.sheet(me, null, new DaySheetService.Whose.Usual())).stops()).isNotEmpty()
+				assertThat(TenantContext.runAs(company(), () -> days.sheet(me, null, new DaySheetService.TechnicianFilter.OwnOrAll())).stops()).isNotEmpty()
 					.allMatch(stop -> stop.line().state() == StopState.PLANNED);
 			}
 		}
@@ -199,7 +199,7 @@ class DemoIT extends DemoContext {
 	}
 
 	@Test
-	void startingAgainAddsNothing() {
+	void restartAddsNothing() {
 		int visitsBefore = allVisits().size();
 		int stopsBefore = stops(WEEKS.first(), WEEKS.plannedUntil()).size();
 		assertThat(demo.ensure()).contains(company());
@@ -211,7 +211,7 @@ class DemoIT extends DemoContext {
 
 	/** The pages bear a full company: each answers for those who may see it. */
 	@Test
-	void pagesAnswer() throws Exception {
+	void everyMainPageAnswers() throws Exception {
 		SignedInUser owner = register.people(company())
 			.stream()
 			.filter(person -> person.role() == Role.OWNER)
@@ -227,7 +227,7 @@ class DemoIT extends DemoContext {
 	}
 
 	private int status(String page, SignedInUser user) throws Exception {
-		return MockMvcSignIn.pagesOf(context).perform(get(page).with(MockMvcSignIn.user(user))).andReturn().getResponse().getStatus();
+		return MockMvcSignIn.mockMvc(context).perform(get(page).with(MockMvcSignIn.signedInAs(user))).andReturn().getResponse().getStatus();
 	}
 
 }

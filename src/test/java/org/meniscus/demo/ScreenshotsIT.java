@@ -30,7 +30,7 @@ class ScreenshotsIT extends DemoContext {
 	private BrowserContext context;
 
 	@Test
-	void aDayFromVisitToReport() {
+	void screenshotsFromVisitToReport() {
 		Page phone = open(390, DemoPerson.TECHNICIANS.get(0));
 		phone.navigate(url("/today"));
 		picture(phone, "today-390", false);
@@ -62,7 +62,7 @@ class ScreenshotsIT extends DemoContext {
 	}
 
 	@Test
-	void officeAndOwner() {
+	void screenshotsOfOfficeAndOwnerPages() {
 		Page office = open(1280, DemoPerson.OFFICE);
 		office.navigate(url("/week"));
 		picture(office, "week-1280", false);

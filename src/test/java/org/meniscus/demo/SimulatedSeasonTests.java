@@ -17,8 +17,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.company.PasswordPolicy;
-import org.meniscus.demo.DemoPool.Habit;
-import org.meniscus.demo.DemoPool.Special;
+import org.meniscus.demo.DemoPool.ChlorineMethod;
+import org.meniscus.demo.DemoPool.SeasonEvent;
 import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.ReadingFinding;
 import org.meniscus.water.pool.ReadingQualifier;
@@ -39,12 +39,12 @@ class SimulatedSeasonTests {
 		return season(pool, DemoCompany.SEED);
 	}
 
-	private static List<DemoPool> with(Habit habit) {
-		return DemoPool.all().stream().filter(pool -> pool.habit() == habit).toList();
+	private static List<DemoPool> with(ChlorineMethod habit) {
+		return DemoPool.all().stream().filter(pool -> pool.chlorineMethod() == habit).toList();
 	}
 
-	private static DemoPool with(Special special) {
-		return DemoPool.all().stream().filter(pool -> pool.special() == special).findFirst().orElseThrow();
+	private static DemoPool with(SeasonEvent special) {
+		return DemoPool.all().stream().filter(pool -> pool.event() == special).findFirst().orElseThrow();
 	}
 
 	private static List<Double> cya(SimulatedSeason season) {
@@ -52,16 +52,16 @@ class SimulatedSeasonTests {
 	}
 
 	@Test
-	void thePublicPasswordKeepsToTheRulesForPasswords() {
-		assertThat(PasswordPolicy.problem(DemoPerson.PASSWORD, DemoPerson.COMPANY, DemoPerson.OWNER.name(), DemoPerson.OWNER.email()))
+	void demoPasswordMeetsThePasswordRules() {
+		assertThat(PasswordPolicy.findProblem(DemoPerson.PASSWORD, DemoPerson.COMPANY, DemoPerson.OWNER.name(), DemoPerson.OWNER.email()))
 			.isEmpty();
 	}
 
 	@Test
-	void fortyPoolsOfEveryKindAreThere() {
+	void demoHasFortyPoolsOfEveryKind() {
 		List<DemoPool> pools = DemoPool.all();
 		assertThat(pools).hasSize(40);
-		assertThat(pools).extracting(DemoPool::habit).contains(Habit.values());
+		assertThat(pools).extracting(DemoPool::chlorineMethod).contains(ChlorineMethod.values());
 		assertThat(pools).extracting(DemoPool::sanitizer)
 			.contains(Sanitizer.CHLORINE_BY_HAND, Sanitizer.TABLET_FEEDER, Sanitizer.SALT_CELL);
 		assertThat(pools).extracting(DemoPool::language).contains("en", "es");
@@ -69,7 +69,7 @@ class SimulatedSeasonTests {
 	}
 
 	@Test
-	void theSameSeedAndDaysGiveTheSameSeasonAndAnotherSeedAnother() {
+	void seasonDependsOnlyOnSeedAndDays() {
 		for (DemoPool pool : DemoPool.all()) {
 			assertThat(season(pool)).isEqualTo(season(pool));
 		}
@@ -78,7 +78,7 @@ class SimulatedSeasonTests {
 
 	/** Every reading could be typed on the visit page, and no two of a visit contradict each other. */
 	@Test
-	void noReadingIsImpossibleOrContradictsAnother() {
+	void readingsArePossibleAndConsistent() {
 		List<String> wrong = new ArrayList<>();
 		for (DemoPool pool : DemoPool.all()) {
 			Readings before = null;
@@ -96,7 +96,7 @@ class SimulatedSeasonTests {
 
 	/** Limits are those of residential practice, wide: chlorine 0 to 10, pH 7.0 to 8.4, alkalinity 50 to 180. Common practice, no source. */
 	@Test
-	void waterStaysWithinWhatAPoolOfThisKindIs() {
+	void waterStaysWithinPlausibleLevels() {
 		for (DemoPool pool : DemoPool.all()) {
 			List<Readings> readings = season(pool).visits().stream().map(SimulatedVisit::readings).toList();
 			double meanFc = readings.stream().mapToDouble(SimulatedSeasonTests::fc).average().orElseThrow();
@@ -122,9 +122,9 @@ class SimulatedSeasonTests {
 	}
 
 	@Test
-	void stabilizerBuildsUpWhereTabletsAreUsed() {
+	void stabilizerRisesInTabletPools() {
 		List<String> high = new ArrayList<>();
-		for (DemoPool pool : with(Habit.TABLETS)) {
+		for (DemoPool pool : with(ChlorineMethod.TABLETS)) {
 			List<Double> readings = cya(season(pool));
 			double highest = readings.stream().max(Comparator.naturalOrder()).orElseThrow();
 			assertThat(highest).as(pool.client()).isGreaterThan(readings.get(0) + 30);
@@ -133,42 +133,42 @@ class SimulatedSeasonTests {
 			}
 		}
 		assertThat(high).hasSizeGreaterThanOrEqualTo(4);
-		assertThat(with(Habit.TABLETS).stream().filter(pool -> season(pool).visits().stream().anyMatch(visit -> visit.replaced() != null)))
+		assertThat(with(ChlorineMethod.TABLETS).stream().filter(pool -> season(pool).visits().stream().anyMatch(visit -> visit.waterReplaced() != null)))
 			.isNotEmpty();
 	}
 
 	@Test
-	void hardnessBuildsUpWhereCalciumHypochloriteIsUsed() {
-		for (DemoPool pool : with(Habit.CALHYPO)) {
+	void hardnessRisesInCalciumHypochloritePools() {
+		for (DemoPool pool : with(ChlorineMethod.CALHYPO)) {
 			List<Double> readings = season(pool).visits().stream().map(visit -> visit.readings().ch()).filter(java.util.Objects::nonNull).toList();
 			assertThat(readings.get(readings.size() - 1)).as(pool.client()).isGreaterThan(readings.get(0) + 90);
 		}
 	}
 
 	@Test
-	void oneFloaterIsHiddenAndOneLeakNotFound() {
-		SimulatedSeason floater = season(with(Special.HIDDEN_FLOATER));
+	void hiddenFloaterAndLeakShowInTheReadings() {
+		SimulatedSeason floater = season(with(SeasonEvent.HIDDEN_FLOATER));
 		List<Double> rising = cya(floater);
 		assertThat(rising.get(rising.size() - 1)).isGreaterThan(rising.get(2) + 25);
 		assertThat(floater.visits()
 			.stream()
 			.filter(visit -> visit.day().isAfter(WEEKS.first().plusWeeks(10)))
 			.flatMap(visit -> visit.doses().stream())
-			.map(SimulatedVisit.Dose::kind)).isNotEmpty()
+			.map(SimulatedVisit.SimulatedDose::kind)).isNotEmpty()
 			.doesNotContain(ProductKind.TRICHLOR_TAB, ProductKind.DICHLOR_56, ProductKind.CYA);
-		SimulatedSeason leak = season(with(Special.LEAK));
+		SimulatedSeason leak = season(with(SeasonEvent.LEAK));
 		assertThat(leak.visits()).anyMatch(visit -> "leak".equals(visit.toOffice()));
 		assertThat(leak.visits().stream().filter(visit -> visit.doses().stream().anyMatch(dose -> dose.kind() == ProductKind.CYA)).count())
 			.isGreaterThanOrEqualTo(2);
 	}
 
 	@Test
-	void algaeComeAfterAMissedVisitAndGoWithShockAndVisitsBetween() {
-		SimulatedSeason season = season(with(Special.ALGAE));
+	void algaeBloomAfterMissedVisitIsClearedByShock() {
+		SimulatedSeason season = season(with(SeasonEvent.ALGAE));
 		List<SimulatedVisit> green = season.visits().stream().filter(visit -> visit.situation() == Situation.GREEN_ALGAE_LIGHT).toList();
 		assertThat(green).isNotEmpty();
 		assertThat(season.missed()).containsKey(green.get(0).day().minusWeeks(1));
-		assertThat(green.get(0).doses()).extracting(SimulatedVisit.Dose::kind).containsOnly(ProductKind.CAL_HYPO_65);
+		assertThat(green.get(0).doses()).extracting(SimulatedVisit.SimulatedDose::kind).containsOnly(ProductKind.CAL_HYPO_65);
 		List<SimulatedVisit> extra = season.visits().stream().filter(SimulatedVisit::extra).toList();
 		assertThat(extra).hasSizeBetween(2, 5);
 		SimulatedVisit last = season.visits().get(season.visits().size() - 1);
@@ -177,11 +177,11 @@ class SimulatedSeasonTests {
 
 	/** Doses keep to the most of one addition that a kind states, and never bring two chlorines that must not meet. */
 	@Test
-	void dosesAreSane() {
+	void dosesStayWithinProductMaximaWithOnePhProductAtMost() {
 		for (DemoPool pool : DemoPool.all()) {
 			for (SimulatedVisit visit : season(pool).visits()) {
 				Set<ProductKind> kinds = EnumSet.noneOf(ProductKind.class);
-				for (SimulatedVisit.Dose dose : visit.doses()) {
+				for (SimulatedVisit.SimulatedDose dose : visit.doses()) {
 					assertThat(kinds.add(dose.kind())).as("%s twice on %s", dose.kind(), visit.day()).isTrue();
 					Double most = dose.kind().mostPerLitre();
 					if (most != null) {
@@ -189,19 +189,19 @@ class SimulatedSeasonTests {
 					}
 				}
 				assertThat(kinds.containsAll(Set.of(ProductKind.CAL_HYPO_65, ProductKind.TRICHLOR_TAB))).isFalse();
-				assertThat(kinds.stream().filter(kind -> dose(kind, visit)).collect(Collectors.toSet())).as(visit.toString()).hasSizeLessThan(2);
+				assertThat(kinds.stream().filter(kind -> adjustsPh(kind, visit)).collect(Collectors.toSet())).as(visit.toString()).hasSizeLessThan(2);
 			}
 		}
 	}
 
 	/** Acid and base at the same visit would undo each other. */
-	private static boolean dose(ProductKind kind, SimulatedVisit visit) {
+	private static boolean adjustsPh(ProductKind kind, SimulatedVisit visit) {
 		return kind == ProductKind.MURIATIC_3145 || kind == ProductKind.DRY_ACID_93 || kind == ProductKind.SODA_ASH;
 	}
 
 	@ParameterizedTest
 	@ValueSource(strings = { "2026-11-23", "2026-11-25", "2026-11-27", "2026-11-28", "2026-11-29", "2027-02-28" })
-	void everyTechnicianHasStopsTodayWhateverDayItIs(LocalDate today) {
+	void everyTechnicianHasStopsOnAnyStartDay(LocalDate today) {
 		DemoCalendar weeks = new DemoCalendar(today);
 		Set<Integer> driving = new HashSet<>();
 		for (DemoPool pool : DemoPool.all()) {

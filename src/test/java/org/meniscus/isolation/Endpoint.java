@@ -26,7 +26,7 @@ import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandl
 /** One route of the service as it stands in the dispatcher: what a new controller method adds here is tested by itself. */
 record Endpoint(String method, String pattern, HandlerMethod handler) {
 
-	static List<Endpoint> of(RequestMappingHandlerMapping mapping) {
+	static List<Endpoint> all(RequestMappingHandlerMapping mapping) {
 		List<Endpoint> routes = new ArrayList<>();
 		for (Map.Entry<RequestMappingInfo, HandlerMethod> entry : mapping.getHandlerMethods().entrySet()) {
 			if (!entry.getValue().getBeanType().getPackageName().startsWith("org.meniscus")) {
@@ -47,7 +47,7 @@ record Endpoint(String method, String pattern, HandlerMethod handler) {
 	}
 
 	/** Who may use it, as the handler declares: the expression of its PreAuthorize, or "public" without one. */
-	String declaredFor() {
+	String authorization() {
 		Method method = handler.getMethod();
 		PreAuthorize rule = AnnotatedElementUtils.findMergedAnnotation(method, PreAuthorize.class);
 		if (rule == null) {
@@ -65,31 +65,31 @@ record Endpoint(String method, String pattern, HandlerMethod handler) {
 	}
 
 	/** A value for everything that the handler reads from the request: ids of the neighbour, and something plausible for the rest. */
-	Map<String, String> fields(Map<String, UUID> neighbourIds) {
+	Map<String, String> plausibleFields(Map<String, UUID> neighbourIds) {
 		Map<String, String> fields = new LinkedHashMap<>();
 		for (Parameter parameter : handler.getMethod().getParameters()) {
 			RequestParam param = parameter.getAnnotation(RequestParam.class);
 			if (param != null) {
 				String name = param.name().isEmpty() ? (param.value().isEmpty() ? parameter.getName() : param.value()) : param.name();
-				put(fields, name, parameter.getType(), neighbourIds);
+				addField(fields, name, parameter.getType(), neighbourIds);
 			}
 			else if (parameter.isAnnotationPresent(ModelAttribute.class) || parameter.getType().isRecord()) {
-				fill(fields, "", parameter.getType(), neighbourIds);
+				addFields(fields, "", parameter.getType(), neighbourIds);
 			}
 		}
 		return fields;
 	}
 
-	private static void fill(Map<String, String> fields, String prefix, Class<?> type, Map<String, UUID> neighbourIds) {
+	private static void addFields(Map<String, String> fields, String prefix, Class<?> type, Map<String, UUID> neighbourIds) {
 		if (!type.isRecord()) {
 			return;
 		}
 		for (RecordComponent component : type.getRecordComponents()) {
-			put(fields, prefix + component.getName(), component.getType(), neighbourIds);
+			addField(fields, prefix + component.getName(), component.getType(), neighbourIds);
 		}
 	}
 
-	private static void put(Map<String, String> fields, String name, Class<?> type, Map<String, UUID> neighbourIds) {
+	private static void addField(Map<String, String> fields, String name, Class<?> type, Map<String, UUID> neighbourIds) {
 		UUID id = idFor(name, neighbourIds);
 		if (type == UUID.class || id != null) {
 			fields.put(name, ((id != null) ? id : neighbourIds.get("pool")).toString());

@@ -58,33 +58,33 @@ class IsolationIT {
 	@LocalServerPort
 	int port;
 
-	private OtherCompany neighbour;
+	private OtherCompany otherCompany;
 
-	private CompanyId ours;
+	private CompanyId ownCompany;
 
 	private Map<String, TestHttpClient> callers;
 
 	@BeforeEach
 	void twoCompanies() {
-		neighbour = new OtherCompany(companies, rows);
-		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
-		ours = owner.user().company();
+		otherCompany = new OtherCompany(companies, rows);
+		TestCompanies.TestUser owner = companies.newCompany(UnitSystem.US);
+		ownCompany = owner.user().company();
 		String base = "http://localhost:" + port;
 		callers = new LinkedHashMap<>();
 		callers.put("anonymous", TestHttpClient.anonymous(base));
-		callers.put("technician", TestHttpClient.signedIn(base, rows.person(ours, Role.TECHNICIAN, "Theo Ashby")));
-		callers.put("office", TestHttpClient.signedIn(base, rows.person(ours, Role.OFFICE, "Olga Finch")));
+		callers.put("technician", TestHttpClient.signedIn(base, rows.person(ownCompany, Role.TECHNICIAN, "Theo Ashby")));
+		callers.put("office", TestHttpClient.signedIn(base, rows.person(ownCompany, Role.OFFICE, "Olga Finch")));
 		callers.put("owner", TestHttpClient.signedIn(base, owner));
 	}
 
 	@Test
-	void noRouteShowsOrChangesAnythingOfAnotherCompany() {
-		Map<String, String> before = fingerprints(neighbour.company);
+	void noEndpointReadsOrChangesDataOfAnotherCompany() {
+		Map<String, String> before = digestsByTable(otherCompany.company);
 		List<String> leaks = new ArrayList<>();
 		int calls = 0;
-		for (Endpoint route : Endpoint.of(mapping)) {
-			Map<String, String> fields = route.fields(neighbour.ids);
-			List<UUID> ids = route.hasId() ? neighbour.allIds() : List.of(UUID.randomUUID());
+		for (Endpoint route : Endpoint.all(mapping)) {
+			Map<String, String> fields = route.plausibleFields(otherCompany.ids);
+			List<UUID> ids = route.hasId() ? otherCompany.allIds() : List.of(UUID.randomUUID());
 			for (Map.Entry<String, TestHttpClient> caller : callers.entrySet()) {
 				if (route.pattern().equals("/signout")) {
 					continue;
@@ -92,7 +92,7 @@ class IsolationIT {
 				for (UUID id : ids) {
 					HttpResponse<String> answer = caller.getValue().send(route.method(), route.path(id), fields);
 					calls++;
-					if (answer.body().contains(OtherCompany.MARK) || answer.headers().map().toString().contains(OtherCompany.MARK)) {
+					if (answer.body().contains(OtherCompany.MARKER) || answer.headers().map().toString().contains(OtherCompany.MARKER)) {
 						leaks.add(caller.getKey() + " sees another company's text: " + route + " with " + id);
 					}
 					if (answer.statusCode() >= 500) {
@@ -102,26 +102,26 @@ class IsolationIT {
 			}
 		}
 		assertThat(leaks).isEmpty();
-		assertThat(calls).as("calls made").isGreaterThan(Endpoint.of(mapping).size() * callers.size());
-		assertThat(fingerprints(neighbour.company)).as("every row of the other company, byte for byte").isEqualTo(before);
+		assertThat(calls).as("calls made").isGreaterThan(Endpoint.all(mapping).size() * callers.size());
+		assertThat(digestsByTable(otherCompany.company)).as("every row of the other company, byte for byte").isEqualTo(before);
 	}
 
 	/** The same probe with the neighbour's own owner, so that it is known to be able to find the mark. */
 	@Test
-	void theProbeFindsTheMarkWhereItMayBeSeen() {
-		TestHttpClient own = TestHttpClient.signedIn("http://localhost:" + port, neighbour.owner);
-		assertThat(own.send("GET", "/clients", Map.of()).body()).contains(OtherCompany.MARK);
-		assertThat(own.send("GET", "/pools/" + neighbour.ids.get("pool"), Map.of()).body()).contains(OtherCompany.MARK);
+	void markerIsFoundByItsOwnCompany() {
+		TestHttpClient own = TestHttpClient.signedIn("http://localhost:" + port, otherCompany.owner);
+		assertThat(own.send("GET", "/clients", Map.of()).body()).contains(OtherCompany.MARKER);
+		assertThat(own.send("GET", "/pools/" + otherCompany.ids.get("pool"), Map.of()).body()).contains(OtherCompany.MARKER);
 	}
 
 	@Test
-	void everyTableHidesTheOtherCompanyFromRawSql() {
+	void rowLevelSecurityHidesOtherCompaniesInEveryTable() {
 		for (String table : businessTables()) {
 			String company = table.equals("company") ? "id" : "company_id";
-			int own = TenantContext.as(neighbour.company, () -> count("SELECT count(*) FROM " + table));
+			int own = TenantContext.runAs(otherCompany.company, () -> count("SELECT count(*) FROM " + table));
 			assertThat(own).as("rows of the neighbour in " + table + ": give it one in Neighbour").isPositive();
-			int seen = TenantContext.as(ours, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM " + table + " WHERE " + company + " = :other")
-				.param("other", neighbour.company.value())
+			int seen = TenantContext.runAs(ownCompany, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM " + table + " WHERE " + company + " = :other")
+				.param("other", otherCompany.company.value())
 				.query(Integer.class)
 				.single()));
 			assertThat(seen).as("rows of another company seen in " + table).isZero();
@@ -130,8 +130,8 @@ class IsolationIT {
 	}
 
 	@Test
-	void everyTableRefusesRawWritesForTheOtherCompany() {
-		Map<String, String> before = fingerprints(neighbour.company);
+	void rowLevelSecurityRejectsWritesForOtherCompaniesInEveryTable() {
+		Map<String, String> before = digestsByTable(otherCompany.company);
 		for (String table : businessTables()) {
 			String company = table.equals("company") ? "id" : "company_id";
 			assertThatThrownBy(() -> write("INSERT INTO " + table + " (" + company + ") VALUES (:other)")).as("insert into " + table)
@@ -146,25 +146,25 @@ class IsolationIT {
 				assertThat(write(statement)).as(statement).isZero();
 			}
 		}
-		assertThat(fingerprints(neighbour.company)).isEqualTo(before);
+		assertThat(digestsByTable(otherCompany.company)).isEqualTo(before);
 	}
 
 	@Test
-	void aLookupKeyShowsOneRowAndOnlyInItsTable() {
-		int links = TenantContext.lookingUp(neighbour.linkToken, () -> count("SELECT count(*) FROM report_link"));
+	void lookupKeyReadsOneRowOfItsTableOnly() {
+		int links = TenantContext.runLookup(otherCompany.linkToken, () -> count("SELECT count(*) FROM report_link"));
 		assertThat(links).isEqualTo(1);
-		byte[] email = TenantContext.sha256(neighbour.owner.email().getBytes(StandardCharsets.UTF_8));
-		assertThat(TenantContext.<Integer>lookingUp(email, () -> count("SELECT count(*) FROM login"))).isEqualTo(1);
-		assertThat(TenantContext.<Integer>lookingUp(email, () -> count("SELECT count(*) FROM person"))).isZero();
-		assertThat(TenantContext.<Integer>lookingUp(neighbour.linkToken, () -> transactions
-			.execute(status -> jdbc.sql("UPDATE report_link SET revoked_at = now() WHERE token_hash = :hash").param("hash", neighbour.linkToken).update())))
+		byte[] email = TenantContext.sha256(otherCompany.owner.email().getBytes(StandardCharsets.UTF_8));
+		assertThat(TenantContext.<Integer>runLookup(email, () -> count("SELECT count(*) FROM login"))).isEqualTo(1);
+		assertThat(TenantContext.<Integer>runLookup(email, () -> count("SELECT count(*) FROM person"))).isZero();
+		assertThat(TenantContext.<Integer>runLookup(otherCompany.linkToken, () -> transactions
+			.execute(status -> jdbc.sql("UPDATE report_link SET revoked_at = now() WHERE token_hash = :hash").param("hash", otherCompany.linkToken).update())))
 			.as("a key is for reading only")
 			.isZero();
 	}
 
 	private int write(String statement) {
-		return TenantContext.as(ours, () -> transactions.execute(status -> {
-			int changed = jdbc.sql(statement).param("other", neighbour.company.value()).update();
+		return TenantContext.runAs(ownCompany, () -> transactions.execute(status -> {
+			int changed = jdbc.sql(statement).param("other", otherCompany.company.value()).update();
 			status.setRollbackOnly();
 			return changed;
 		}));
@@ -190,10 +190,10 @@ class IsolationIT {
 	}
 
 	/** One digest per table over all of a company's rows. */
-	private Map<String, String> fingerprints(CompanyId company) {
+	private Map<String, String> digestsByTable(CompanyId company) {
 		Map<String, String> prints = new TreeMap<>();
 		for (String table : businessTables()) {
-			prints.put(table, TenantContext.as(company, () -> transactions.execute(status -> jdbc
+			prints.put(table, TenantContext.runAs(company, () -> transactions.execute(status -> jdbc
 				.sql("SELECT coalesce(md5(string_agg(t::text, '|' ORDER BY t::text)), 'empty') FROM " + table + " t")
 				.query(String.class)
 				.single())));

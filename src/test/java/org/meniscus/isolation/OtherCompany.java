@@ -1,6 +1,6 @@
 package org.meniscus.isolation;
 
-import static org.meniscus.support.TestRows.row;
+import static org.meniscus.support.TestRows.columns;
 
 import java.sql.Date;
 import java.sql.Timestamp;
@@ -20,16 +20,16 @@ import org.meniscus.support.TestCompanies;
 import org.meniscus.support.TestRows;
 import org.meniscus.water.units.UnitSystem;
 
-/** A company with at least one row in every table, each text of which carries {@link #MARK}: what others must never see. */
+/** A company with at least one row in every table, each text of which carries {@link #MARKER}: what others must never see. */
 final class OtherCompany {
 
-	static final String MARK = "Quenlowe";
+	static final String MARKER = "Quenlowe";
 
 	final CompanyId company;
 
-	final TestCompanies.Owner owner;
+	final TestCompanies.TestUser owner;
 
-	final TestCompanies.Owner technician;
+	final TestCompanies.TestUser technician;
 
 	/** Every id of this company's rows by the name of its table. */
 	final Map<String, UUID> ids = new HashMap<>();
@@ -39,60 +39,60 @@ final class OtherCompany {
 	OtherCompany(TestCompanies companies, TestRows rows) {
 		this.owner = companies.newCompany(UnitSystem.US);
 		this.company = owner.user().company();
-		this.technician = rows.person(company, Role.TECHNICIAN, MARK + " Tester");
+		this.technician = rows.person(company, Role.TECHNICIAN, MARKER + " Tester");
 		PersonId tech = technician.user().person();
 		LocalDate today = LocalDate.of(2026, 9, 1);
 		Timestamp now = Timestamp.from(Instant.parse("2026-09-01T17:00:00Z"));
-		UUID client = rows.client(company, MARK + " Family", row("email", "quenlowe@example.org", "notes", MARK));
-		UUID pool = rows.pool(company, client, MARK + " back pool",
-				row("street", MARK + " Lane 5", "access_notes", "gate " + MARK + " 4711", "equipment_notes", MARK));
-		UUID product = rows.product(company, "LIQUID_CHLORINE_125", MARK + " liquid chlorine", 12.5, "ML", Map.of());
+		UUID client = rows.client(company, MARKER + " Family", columns("email", "quenlowe@example.org", "notes", MARKER));
+		UUID pool = rows.pool(company, client, MARKER + " back pool",
+				columns("street", MARKER + " Lane 5", "access_notes", "gate " + MARKER + " 4711", "equipment_notes", MARKER));
+		UUID product = rows.product(company, "LIQUID_CHLORINE_125", MARKER + " liquid chlorine", 12.5, "ML", Map.of());
 		UUID plan = UUID.randomUUID();
 		UUID stop = UUID.randomUUID();
-		rows.insert(company, "product_price", row("product_id", product, "valid_from", Date.valueOf(today), "price_cents", 471));
-		rows.insert(company, "company_target", row("body", "POOL", "level", "CYA", "acceptable_low", 10, "ideal_low", 30,
+		rows.insert(company, "product_price", columns("product_id", product, "valid_from", Date.valueOf(today), "price_cents", 471));
+		rows.insert(company, "company_target", columns("body", "POOL", "level", "CYA", "acceptable_low", 10, "ideal_low", 30,
 				"ideal_high", 50, "acceptable_high", 90));
-		rows.insert(company, "pool_target", row("pool_id", pool, "level", "CYA", "acceptable_low", 10, "ideal_low", 30,
+		rows.insert(company, "pool_target", columns("pool_id", pool, "level", "CYA", "acceptable_low", 10, "ideal_low", 30,
 				"ideal_high", 50, "acceptable_high", 90));
-		rows.insert(company, "service_plan", row("id", plan, "pool_id", pool, "technician_id", tech.value(), "frequency",
+		rows.insert(company, "service_plan", columns("id", plan, "pool_id", pool, "technician_id", tech.value(), "frequency",
 				"WEEKLY", "weekday", (short) 2, "starts_on", Date.valueOf(today), "created_at", now, "updated_at", now));
-		rows.insert(company, "stop", row("id", stop, "pool_id", pool, "technician_id", tech.value(), "service_plan_id", plan,
+		rows.insert(company, "stop", columns("id", stop, "pool_id", pool, "technician_id", tech.value(), "service_plan_id", plan,
 				"due_on", Date.valueOf(today), "planned_on", Date.valueOf(today), "state", "PLANNED", "created_at", now,
 				"updated_at", now));
-		UUID visit = rows.visit(company, pool, tech, today, row("fc_ppm", 3, "ph", 7.5, "stop_id", stop, "note_to_client", MARK,
-				"note_to_office", MARK));
+		UUID visit = rows.visit(company, pool, tech, today, columns("fc_ppm", 3, "ph", 7.5, "stop_id", stop, "note_to_client", MARKER,
+				"note_to_office", MARKER));
 		rows.dose(company, visit, 0, product, 500, 471);
-		rows.insert(company, "photo", row("visit_id", visit, "seq", 0, "jpeg", MARK.getBytes(java.nio.charset.StandardCharsets.UTF_8),
+		rows.insert(company, "photo", columns("visit_id", visit, "seq", 0, "jpeg", MARKER.getBytes(java.nio.charset.StandardCharsets.UTF_8),
 				"width", 1, "height", 1, "stored_at", now));
-		rows.insert(company, "client_import", row("id", UUID.randomUUID(), "person_id", tech.value(), "file_name", MARK + ".csv",
+		rows.insert(company, "client_import", columns("id", UUID.randomUUID(), "person_id", tech.value(), "file_name", MARKER + ".csv",
 				"created_at", now));
-		rows.insert(company, "audit_event", row("id", UUID.randomUUID(), "at", now, "action", MARK));
-		rows.insert(company, "pool_season", row("pool_id", pool, "judged_on", Date.valueOf(today), "judged_at", now, "products",
-				new String[] { MARK }));
-		rows.within(company, () -> rows.sql("""
+		rows.insert(company, "audit_event", columns("id", UUID.randomUUID(), "at", now, "action", MARKER));
+		rows.insert(company, "pool_season", columns("pool_id", pool, "judged_on", Date.valueOf(today), "judged_at", now, "products",
+				new String[] { MARKER }));
+		rows.inCompany(company, () -> rows.sql("""
 				INSERT INTO drift (company_id, pool_id, level, flag_side, flag_since, flag_chance, evidence)
 				VALUES (:company, :pool, 'CYA', 'HIGH', :today, 0.8, CAST(:evidence AS jsonb))""")
 			.param("company", company.value())
 			.param("pool", pool)
 			.param("today", today)
 			.param("evidence", "{\"range\":null,\"readings\":[],\"ahead\":[],\"causes\":{},\"causesFrom\":null,\"notes\":[],\"mark\":\""
-					+ MARK + "\"}")
+					+ MARKER + "\"}")
 			.update());
 		UUID work = UUID.randomUUID();
-		rows.insert(company, "pool_work", row("id", work, "pool_id", pool, "kind", "CHLORINE", "chlorine", "LIQUID_CHLORINE", "planned_on",
+		rows.insert(company, "pool_work", columns("id", work, "pool_id", pool, "kind", "CHLORINE", "chlorine", "LIQUID_CHLORINE", "planned_on",
 				Date.valueOf(today), "planned_by", tech.value()));
-		rows.insert(company, "drift_dismissal", row("pool_id", pool, "level", "CYA", "side", "HIGH", "reason", MARK, "dismissed_at", now,
+		rows.insert(company, "drift_dismissal", columns("pool_id", pool, "level", "CYA", "side", "HIGH", "reason", MARKER, "dismissed_at", now,
 				"dismissed_by", tech.value()));
-		rows.within(company, () -> rows.sql("""
+		rows.inCompany(company, () -> rows.sql("""
 				INSERT INTO visit_version (company_id, visit_id, version, body, replaced_at, replaced_by, reason)
 				VALUES (:company, :visit, 0, '{}', now(), :person, :mark)""")
 			.param("company", company.value())
 			.param("visit", visit)
 			.param("person", tech.value())
-			.param("mark", MARK)
+			.param("mark", MARKER)
 			.update());
 		UUID link = UUID.randomUUID();
-		rows.insert(company, "report_link", row("token_hash", linkToken, "id", link, "visit_id", visit, "created_at", now,
+		rows.insert(company, "report_link", columns("token_hash", linkToken, "id", link, "visit_id", visit, "created_at", now,
 				"created_by", tech.value(), "expires_at", Timestamp.from(Instant.parse("2036-01-01T00:00:00Z"))));
 		ids.putAll(Map.of("company", company.value(), "person", tech.value(), "client", client, "pool", pool, "product", product,
 				"plan", plan, "stop", stop, "visit", visit, "link", link));

@@ -17,31 +17,31 @@ public final class PagesByUser {
 
 	private final OtherCompany company;
 
-	private final TestCompanies.Owner office;
+	private final TestCompanies.TestUser office;
 
-	private final TestCompanies.Owner nobody;
+	private final TestCompanies.TestUser anonymous;
 
 	public PagesByUser(TestCompanies companies, TestRows rows) {
 		this.company = new OtherCompany(companies, rows);
 		this.office = rows.person(company.company, Role.OFFICE, "Olga Finch");
-		this.nobody = new TestCompanies.Owner(new SignedInUser(company.company, company.technician.user().person(), Role.TECHNICIAN, "Nobody"), "");
+		this.anonymous = new TestCompanies.TestUser(new SignedInUser(company.company, company.technician.user().person(), Role.TECHNICIAN, "Nobody"), "");
 	}
 
 	/** Stands for somebody who is not signed in. */
-	public TestCompanies.Owner nobody() {
-		return nobody;
+	public TestCompanies.TestUser anonymous() {
+		return anonymous;
 	}
 
 	/** Each page once as the least person who may open it; a pool's page as office, for the technician's stop there is long past. */
-	public Map<TestCompanies.Owner, List<String>> byPerson(RequestMappingHandlerMapping mapping) {
-		Map<TestCompanies.Owner, List<String>> pages = new LinkedHashMap<>();
-		for (Endpoint route : Endpoint.of(mapping)) {
+	public Map<TestCompanies.TestUser, List<String>> pathsByUser(RequestMappingHandlerMapping mapping) {
+		Map<TestCompanies.TestUser, List<String>> pages = new LinkedHashMap<>();
+		for (Endpoint route : Endpoint.all(mapping)) {
 			// A join link, a report and a file's preview begin with something done before: their own journeys look at them.
 			if (!route.method().equals("GET") || route.pattern().matches("/join/.*|/r/.*|/clients/import/\\{id}")) {
 				continue;
 			}
-			String declared = route.declaredFor();
-			TestCompanies.Owner person = declared.equals("public") ? nobody
+			String declared = route.authorization();
+			TestCompanies.TestUser person = declared.equals("public") ? anonymous
 					: (declared.contains("TECHNICIAN") && !route.pattern().matches("/pools/.*|/visits/\\{id}/correct")) ? company.technician : declared.contains("OFFICE") ? office : company.owner;
 			pages.computeIfAbsent(person, somebody -> new ArrayList<>()).add(path(route));
 		}

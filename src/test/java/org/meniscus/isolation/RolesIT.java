@@ -27,7 +27,7 @@ import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandl
 class RolesIT {
 
 	/** Routes without a role: the ways in, the homeowner's report and the sign of life. A new one belongs here only on purpose. */
-	private static final Set<String> OPEN = Set.of("/", "/signin", "/signup", "/join/{token}", "/r/{token}", "/r/{token}/photos/{n}", "/health");
+	private static final Set<String> PUBLIC_ENDPOINTS = Set.of("/", "/signin", "/signup", "/join/{token}", "/r/{token}", "/r/{token}/photos/{n}", "/health");
 
 	@Autowired
 	TestCompanies companies;
@@ -43,30 +43,30 @@ class RolesIT {
 	int port;
 
 	@Test
-	void everyRouteNamesItsRoles() {
+	void everyEndpointDeclaresItsRoles() {
 		Set<String> open = new TreeSet<>();
-		for (Endpoint route : Endpoint.of(mapping)) {
-			if (route.declaredFor().equals("public")) {
+		for (Endpoint route : Endpoint.all(mapping)) {
+			if (route.authorization().equals("public")) {
 				open.add(route.pattern());
 			}
 		}
-		assertThat(OPEN).containsAll(open);
+		assertThat(PUBLIC_ENDPOINTS).containsAll(open);
 	}
 
 	@Test
-	void everyRoleGetsThroughWhereItMayAndNowhereElse() {
+	void everyEndpointAdmitsOnlyItsDeclaredRoles() {
 		OtherCompany own = new OtherCompany(companies, rows);
 		String base = "http://localhost:" + port;
 		Map<Role, TestHttpClient> callers = new LinkedHashMap<>();
-		TestCompanies.Owner owner = companies.newCompany(UnitSystem.US);
+		TestCompanies.TestUser owner = companies.newCompany(UnitSystem.US);
 		callers.put(Role.TECHNICIAN, TestHttpClient.signedIn(base, rows.person(owner.user().company(), Role.TECHNICIAN, "Theo Ashby")));
 		callers.put(Role.OFFICE, TestHttpClient.signedIn(base, rows.person(owner.user().company(), Role.OFFICE, "Olga Finch")));
 		callers.put(Role.OWNER, TestHttpClient.signedIn(base, owner));
 		TestHttpClient anonymous = TestHttpClient.anonymous(base);
 		List<String> wrong = new ArrayList<>();
 		int refused = 0;
-		for (Endpoint route : Endpoint.of(mapping)) {
-			String declared = route.declaredFor();
+		for (Endpoint route : Endpoint.all(mapping)) {
+			String declared = route.authorization();
 			if (declared.equals("public") || route.pattern().equals("/signout")) {
 				continue;
 			}
@@ -77,9 +77,9 @@ class RolesIT {
 				wrong.add("anybody gets " + stranger.statusCode() + " from " + route);
 			}
 			for (Map.Entry<Role, TestHttpClient> caller : callers.entrySet()) {
-				boolean may = may(declared, caller.getKey());
+				boolean may = isAllowed(declared, caller.getKey());
 				// Of a company that has none of these ids: who is let in is told that there is no such thing, not that he may not.
-				int status = caller.getValue().send(route.method(), route.path(own.ids.get("pool")), route.fields(own.ids)).statusCode();
+				int status = caller.getValue().send(route.method(), route.path(own.ids.get("pool")), route.plausibleFields(own.ids)).statusCode();
 				if (may == (status == 403)) {
 					wrong.add(caller.getKey() + " gets " + status + " from " + route + ", declared for " + declared);
 				}
@@ -92,15 +92,15 @@ class RolesIT {
 
 	/** Every field of every form takes anything a client can send: refused beside the field or not found, never a failure. */
 	@Test
-	void noRouteFailsOnWhatCannotBeRead() {
+	void noEndpointFailsOnMalformedInput() {
 		OtherCompany own = new OtherCompany(companies, rows);
 		TestHttpClient owner = TestHttpClient.signedIn("http://localhost:" + port, own.owner);
 		List<String> failed = new ArrayList<>();
-		for (Endpoint route : Endpoint.of(mapping)) {
+		for (Endpoint route : Endpoint.all(mapping)) {
 			if (route.pattern().equals("/signout")) {
 				continue;
 			}
-			Map<String, String> plausible = route.fields(own.ids);
+			Map<String, String> plausible = route.plausibleFields(own.ids);
 			for (String junk : List.of("", "a lot", "-1", "99999999999999999999", "<b>&\u0000\ud83c\udfca", "x".repeat(5000))) {
 				Map<String, String> fields = new LinkedHashMap<>();
 				plausible.keySet().forEach(field -> fields.put(field, junk));
@@ -123,7 +123,7 @@ class RolesIT {
 	}
 
 	/** Understands exactly the three expressions in use; another one fails here until it is understood. */
-	private static boolean may(String declared, Role role) {
+	private static boolean isAllowed(String declared, Role role) {
 		Set<Role> roles = new TreeSet<>();
 		for (Role each : Role.values()) {
 			if (declared.contains("'" + each.name() + "'")) {

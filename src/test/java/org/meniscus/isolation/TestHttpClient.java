@@ -40,7 +40,7 @@ final class TestHttpClient {
 		return caller;
 	}
 
-	static TestHttpClient signedIn(String base, TestCompanies.Owner who) {
+	static TestHttpClient signedIn(String base, TestCompanies.TestUser who) {
 		TestHttpClient caller = anonymous(base);
 		HttpResponse<String> answer = caller.send("POST", "/signin", Map.of("email", who.email(), "password", TestCompanies.PASSWORD));
 		if (answer.statusCode() != 302 || answer.headers().firstValue("Location").orElse("").contains("refused")) {

@@ -52,153 +52,153 @@ class ProductServiceIT {
 	}
 
 	@Test
-	void aNewCompanyHasEveryKindWithATypicalPriceAndTheUsualOnTheTruck() {
-		List<ProductRecord> products = in(() -> shelf.products(company, true));
+	void newCompanyHasEveryProductKindWithATypicalPrice() {
+		List<ProductRecord> products = inCompany(() -> shelf.products(company, true));
 		assertThat(products).extracting(product -> product.details().kind())
 			.containsExactlyInAnyOrderElementsOf(EnumSet.allOf(ProductKind.class));
-		assertThat(in(() -> shelf.prices(company, LocalDate.of(2100, 1, 1))).values()).hasSameSizeAs(products)
+		assertThat(inCompany(() -> shelf.prices(company, LocalDate.of(2100, 1, 1))).values()).hasSameSizeAs(products)
 			.allMatch(Price::typical);
-		assertThat(in(() -> shelf.onTruck(company, MAY))).extracting(Product::kind)
+		assertThat(inCompany(() -> shelf.onTruck(company, MAY))).extracting(Product::kind)
 			.contains(ProductKind.LIQUID_CHLORINE_125, ProductKind.CAL_HYPO_65, ProductKind.MURIATIC_3145)
 			.doesNotContain(ProductKind.SODIUM_BROMIDE);
 	}
 
 	/** Trade table: calcium hypochlorite 2.30 to 4.00 USD a pound; 50 lb at the middle is 157.50 (own arithmetic). */
 	@Test
-	void theTypicalPriceIsTheMiddleOfTheRangeForTheWholePackage() {
+	void typicalPriceIsTheMiddleOfTheRangeForThePackage() {
 		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
 		assertThat(calHypo.details().packageAmount()).isCloseTo(50 * 453.59237, within(0.01));
-		assertThat(in(() -> shelf.priceHistory(company, calHypo.id()))).extracting(Price::cents).containsExactly(15750);
+		assertThat(inCompany(() -> shelf.priceHistory(company, calHypo.id()))).extracting(Price::cents).containsExactly(15750);
 		assertThat(calHypo.details().strengthPercent()).isEqualTo(65);
 	}
 
 	@Test
-	void aCompanyThatDoesNotCountInDollarsGetsNoInventedPrice() {
+	void companyInAnotherCurrencyHasNoTypicalPrices() {
 		CompanyId euro = register.signUp(new CompanyService.SignUp("Piscinas Ebro", UnitSystem.METRIC, ZoneId.of("Europe/Madrid"),
 				Currency.getInstance("EUR"), "Ana Gil", "owner-" + UUID.randomUUID() + "@example.org", TestCompanies.PASSWORD)).company();
-		assertThat(TenantContext.as(euro, () -> shelf.products(euro, false))).isNotEmpty();
-		assertThat(TenantContext.as(euro, () -> shelf.prices(euro, LocalDate.of(2100, 1, 1)))).isEmpty();
+		assertThat(TenantContext.runAs(euro, () -> shelf.products(euro, false))).isNotEmpty();
+		assertThat(TenantContext.runAs(euro, () -> shelf.prices(euro, LocalDate.of(2100, 1, 1)))).isEmpty();
 	}
 
 	@Test
-	void thePriceOfTheDayCountsAndWithoutOneThereIsNoCost() {
+	void costUsesThePriceValidThatDayAndIsEmptyWithoutOne() {
 		ProductId acid = add(1000);
-		in(() -> shelf.setPrice(company, acid, MAY, 1000));
-		in(() -> shelf.setPrice(company, acid, JUNE, 1200));
+		inCompany(() -> shelf.setPrice(company, acid, MAY, 1000));
+		inCompany(() -> shelf.setPrice(company, acid, JUNE, 1200));
 		assertThat(cost(acid, 500, MAY.minusDays(1))).isEmpty();
 		assertThat(cost(acid, 500, MAY)).hasValue(500);
 		assertThat(cost(acid, 500, JUNE.minusDays(1))).hasValue(500);
 		assertThat(cost(acid, 500, JUNE)).hasValue(600);
-		assertThat(in(() -> shelf.find(company, acid, MAY.minusDays(1))).orElseThrow().priceCents()).isNull();
-		assertThat(in(() -> shelf.find(company, acid, JUNE)).orElseThrow().priceCents()).isEqualTo(1200);
+		assertThat(inCompany(() -> shelf.find(company, acid, MAY.minusDays(1))).orElseThrow().priceCents()).isNull();
+		assertThat(inCompany(() -> shelf.find(company, acid, JUNE)).orElseThrow().priceCents()).isEqualTo(1200);
 	}
 
 	@Test
-	void costIsRoundedHalfUpOnce() {
+	void costIsRoundedHalfUp() {
 		ProductId acid = add(1000);
-		in(() -> shelf.setPrice(company, acid, MAY, 1000));
+		inCompany(() -> shelf.setPrice(company, acid, MAY, 1000));
 		assertThat(cost(acid, 0.5, MAY)).hasValue(1);
 		assertThat(cost(acid, 0.49, MAY)).hasValue(0);
 		assertThat(cost(acid, 333.5, MAY)).hasValue(334);
-		in(() -> shelf.setPrice(company, acid, MAY, 0));
+		inCompany(() -> shelf.setPrice(company, acid, MAY, 0));
 		assertThat(cost(acid, 500, MAY)).hasValue(0);
 	}
 
 	@Test
-	void aPriceFromTheSameDayIsPutRightAndCanBeTakenOut() {
+	void priceOfTheSameDayIsReplacedAndCanBeRemoved() {
 		ProductId acid = add(1000);
-		in(() -> shelf.setPrice(company, acid, MAY, 1000));
-		in(() -> shelf.setPrice(company, acid, MAY, 1100));
-		assertThat(in(() -> shelf.priceHistory(company, acid))).containsExactly(new Price(MAY, 1100, false));
-		in(() -> shelf.removePrice(company, acid, MAY));
+		inCompany(() -> shelf.setPrice(company, acid, MAY, 1000));
+		inCompany(() -> shelf.setPrice(company, acid, MAY, 1100));
+		assertThat(inCompany(() -> shelf.priceHistory(company, acid))).containsExactly(new Price(MAY, 1100, false));
+		inCompany(() -> shelf.removePrice(company, acid, MAY));
 		assertThat(cost(acid, 500, JUNE)).isEmpty();
 	}
 
 	/** 500 mL of a gallon jug at 10.00 and of a four-gallon case at 36.00: own arithmetic, rounded half up. */
 	@Test
-	void aPriceStaysThatOfThePackageItWasStatedFor() {
+	void priceKeepsThePackageItWasSetFor() {
 		ProductId acid = add(3785.41);
-		in(() -> shelf.setPrice(company, acid, MAY, 1000));
-		ProductRecord seen = in(() -> shelf.product(company, acid));
-		in(() -> shelf.change(company, acid, seen.version(), packed(seen.details(), 15141.64)));
+		inCompany(() -> shelf.setPrice(company, acid, MAY, 1000));
+		ProductRecord seen = inCompany(() -> shelf.product(company, acid));
+		inCompany(() -> shelf.change(company, acid, seen.version(), packed(seen.details(), 15141.64)));
 		assertThat(cost(acid, 500, MAY)).hasValue(132);
-		assertThat(in(() -> shelf.find(company, acid, MAY)).orElseThrow().priceCents()).isEqualTo(4000);
-		in(() -> shelf.addPrice(company, acid, JUNE, 3600));
+		assertThat(inCompany(() -> shelf.find(company, acid, MAY)).orElseThrow().priceCents()).isEqualTo(4000);
+		inCompany(() -> shelf.addPrice(company, acid, JUNE, 3600));
 		assertThat(cost(acid, 500, MAY)).hasValue(132);
 		assertThat(cost(acid, 500, JUNE)).hasValue(119);
-		assertThat(in(() -> shelf.priceHistory(company, acid))).extracting(Price::packageAmount).containsExactly(null, 3785.41);
+		assertThat(inCompany(() -> shelf.priceHistory(company, acid))).extracting(Price::packageAmount).containsExactly(null, 3785.41);
 	}
 
 	@Test
-	void ofTwoOwnPricesFromOneDayTheFirstStays() {
+	void secondPriceForTheSameDayIsRejected() {
 		ProductId acid = add(1000);
-		assertThat(in(() -> shelf.addPrice(company, acid, MAY, 1000))).isEmpty();
-		assertThat(in(() -> shelf.addPrice(company, acid, MAY, 1000))).isEmpty();
-		assertThat(in(() -> shelf.addPrice(company, acid, MAY, 1100))).hasValue(new Price(MAY, 1000, false));
+		assertThat(inCompany(() -> shelf.addPrice(company, acid, MAY, 1000))).isEmpty();
+		assertThat(inCompany(() -> shelf.addPrice(company, acid, MAY, 1000))).isEmpty();
+		assertThat(inCompany(() -> shelf.addPrice(company, acid, MAY, 1100))).hasValue(new Price(MAY, 1000, false));
 		assertThat(cost(acid, 1000, MAY)).hasValue(1000);
 	}
 
 	@Test
-	void anOwnPriceTakesThePlaceOfATypicalOneOfTheSameDay() {
+	void ownPriceReplacesTypicalPriceOfTheSameDay() {
 		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
-		LocalDate today = in(() -> shelf.today(company));
-		assertThat(in(() -> shelf.addPrice(company, calHypo.id(), today, 14900))).isEmpty();
-		assertThat(in(() -> shelf.priceHistory(company, calHypo.id()))).containsExactly(new Price(today, 14900, false));
+		LocalDate today = inCompany(() -> shelf.today(company));
+		assertThat(inCompany(() -> shelf.addPrice(company, calHypo.id(), today, 14900))).isEmpty();
+		assertThat(inCompany(() -> shelf.priceHistory(company, calHypo.id()))).containsExactly(new Price(today, 14900, false));
 	}
 
 	@Test
-	void theSecondOfTwoEditorsIsToldAndTheFirstOnesEntriesStay() {
+	void changeWithAStaleVersionIsRejectedAndTheFirstChangeStays() {
 		ProductId acid = add(1000);
-		ProductRecord seen = in(() -> shelf.product(company, acid));
-		in(() -> shelf.change(company, acid, seen.version(), named(seen.details(), "First")));
-		assertThatThrownBy(() -> in(() -> shelf.change(company, acid, seen.version(), named(seen.details(), "Second"))))
+		ProductRecord seen = inCompany(() -> shelf.product(company, acid));
+		inCompany(() -> shelf.change(company, acid, seen.version(), named(seen.details(), "First")));
+		assertThatThrownBy(() -> inCompany(() -> shelf.change(company, acid, seen.version(), named(seen.details(), "Second"))))
 			.isInstanceOf(StaleVersion.class);
-		assertThat(in(() -> shelf.product(company, acid)).details().name()).isEqualTo("First");
+		assertThat(inCompany(() -> shelf.product(company, acid)).details().name()).isEqualTo("First");
 	}
 
 	@Test
-	void scoopAndPreferenceReachTheEngine() {
+	void scoopAndPreferenceArePassedToTheTreatmentProduct() {
 		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
 		assertThat(calHypo.details().scoop()).isNull();
 		assertThat(calHypo.details().preference()).isEqualTo(ProductPreference.NONE);
-		in(() -> shelf.change(company, calHypo.id(), calHypo.version(),
+		inCompany(() -> shelf.change(company, calHypo.id(), calHypo.version(),
 				calHypo.details().withScoop(425.24).withPreference(ProductPreference.FIRST)));
 		ProductRecord changed = of(ProductKind.CAL_HYPO_65);
 		assertThat(changed.details()).isEqualTo(calHypo.details().withScoop(425.24).withPreference(ProductPreference.FIRST));
-		assertThat(in(() -> shelf.onTruck(company, MAY))).filteredOn(product -> product.kind() == ProductKind.CAL_HYPO_65)
+		assertThat(inCompany(() -> shelf.onTruck(company, MAY))).filteredOn(product -> product.kind() == ProductKind.CAL_HYPO_65)
 			.singleElement()
 			.satisfies(product -> {
 				assertThat(product.scoop()).isEqualTo(425.24);
 				assertThat(product.preference()).isEqualTo(ProductPreference.FIRST);
 			});
-		in(() -> shelf.change(company, changed.id(), changed.version(), calHypo.details().withPreference(ProductPreference.NEVER)));
-		Product never = in(() -> shelf.find(company, calHypo.id(), MAY)).orElseThrow();
+		inCompany(() -> shelf.change(company, changed.id(), changed.version(), calHypo.details().withPreference(ProductPreference.NEVER)));
+		Product never = inCompany(() -> shelf.find(company, calHypo.id(), MAY)).orElseThrow();
 		assertThat(never.scoop()).isNull();
 		assertThat(never.preference()).isEqualTo(ProductPreference.NEVER);
 	}
 
 	@Test
-	void anotherCompanysProductIsNotThere() {
+	void productOfAnotherCompanyIsNotFound() {
 		ProductId acid = add(1000);
 		CompanyId other = companies.newCompany(UnitSystem.US).user().company();
-		assertThatThrownBy(() -> TenantContext.as(other, () -> shelf.product(other, acid))).isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.as(other, () -> shelf.setPrice(other, acid, MAY, 1))).isInstanceOf(NotFound.class);
-		assertThat(TenantContext.as(other, () -> shelf.costCents(other, acid, 1, MAY))).isEmpty();
+		assertThatThrownBy(() -> TenantContext.runAs(other, () -> shelf.product(other, acid))).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.runAs(other, () -> shelf.setPrice(other, acid, MAY, 1))).isInstanceOf(NotFound.class);
+		assertThat(TenantContext.runAs(other, () -> shelf.costCents(other, acid, 1, MAY))).isEmpty();
 	}
 
 	private ProductId add(double millilitres) {
 		ProductId id = new ProductId(UUID.randomUUID());
-		in(() -> shelf.add(company, id, new ProductDetails(ProductKind.MURIATIC_3145, "Acid", 31.45, StrengthBasis.PURITY, null,
+		inCompany(() -> shelf.add(company, id, new ProductDetails(ProductKind.MURIATIC_3145, "Acid", 31.45, StrengthBasis.PURITY, null,
 				millilitres, null, null, null, null, true, ProductPreference.NONE)));
 		return id;
 	}
 
 	private ProductRecord of(ProductKind kind) {
-		return in(() -> shelf.products(company, false)).stream().filter(one -> one.details().kind() == kind).findFirst().orElseThrow();
+		return inCompany(() -> shelf.products(company, false)).stream().filter(one -> one.details().kind() == kind).findFirst().orElseThrow();
 	}
 
 	private java.util.OptionalLong cost(ProductId product, double amount, LocalDate on) {
-		return in(() -> shelf.costCents(company, product, amount, on));
+		return inCompany(() -> shelf.costCents(company, product, amount, on));
 	}
 
 	private static ProductDetails packed(ProductDetails details, double amount) {
@@ -212,12 +212,12 @@ class ProductServiceIT {
 				details.onTruck(), details.preference());
 	}
 
-	private <T> T in(Supplier<T> work) {
-		return TenantContext.as(company, work);
+	private <T> T inCompany(Supplier<T> work) {
+		return TenantContext.runAs(company, work);
 	}
 
-	private void in(Runnable work) {
-		TenantContext.as(company, work);
+	private void inCompany(Runnable work) {
+		TenantContext.runAs(company, work);
 	}
 
 }

@@ -23,7 +23,7 @@ class SampleDoseEffectsTests {
 	 */
 	@ParameterizedTest
 	@CsvSource({ "CAL_HYPO_65, 7.79, 0, 0.706", "DICHLOR_56, 6.71, 0.910, 0", "LIQUID_CHLORINE_125, 12.5, 0, 0" })
-	void chlorineLeavesItsShareOfStabilizerAndHardness(ProductKind kind, double freeChlorine, double stabilizer, double hardness) {
+	void chlorineProductsAddStabilizerAndHardnessInProportion(ProductKind kind, double freeChlorine, double stabilizer, double hardness) {
 		double amount = (kind == ProductKind.LIQUID_CHLORINE_125) ? Volume.ofUsGallons(1).millilitres() : Mass.ofPounds(1).grams();
 		SampleDoseEffects effects = SampleDoseEffects.of(Product.usual("1", kind), amount, LITRES).orElseThrow();
 		assertThat(effects.freeChlorine()).isCloseTo(freeChlorine, within(0.02));
@@ -33,27 +33,27 @@ class SampleDoseEffectsTests {
 
 	/** Hypochlorite raises pH and gives it back when it is used up; dichlor lowers it in the end. Directions: common practice, no source. */
 	@Test
-	void pHIsToldBeforeAndAfterTheChlorineIsUsedUp() {
+	void phIsGivenBeforeAndAfterTheChlorineIsSpent() {
 		SampleDoseEffects liquid = SampleDoseEffects.of(Product.usual("1", ProductKind.LIQUID_CHLORINE_125), 2000, LITRES).orElseThrow();
 		assertThat(liquid.phAfter()).isGreaterThan(7.55);
-		assertThat(liquid.phLater()).isLessThan(liquid.phAfter());
+		assertThat(liquid.phAfterChlorineSpent()).isLessThan(liquid.phAfter());
 		SampleDoseEffects dichlor = SampleDoseEffects.of(Product.usual("1", ProductKind.DICHLOR_56), 1000, LITRES).orElseThrow();
-		assertThat(dichlor.phLater()).isLessThan(7.5);
+		assertThat(dichlor.phAfterChlorineSpent()).isLessThan(7.5);
 	}
 
 	/** 25.6 fl oz of 31.45 % acid take 10 ppm TA from 10,000 US gal: the trade's usual figure, common practice. */
 	@Test
-	void acidTakesAlkalinityAndBringsNoChlorine() {
+	void acidLowersAlkalinityAndAddsNoChlorine() {
 		SampleDoseEffects acid = SampleDoseEffects.of(Product.usual("1", ProductKind.MURIATIC_3145), Volume.ofUsFluidOunces(25.6).millilitres(), LITRES)
 			.orElseThrow();
 		assertThat(acid.freeChlorine()).isZero();
-		assertThat(acid.phLater()).isNull();
+		assertThat(acid.phAfterChlorineSpent()).isNull();
 		assertThat(acid.lasting().get(Level.TA)).isCloseTo(-10, within(0.2));
 		assertThat(acid.phAfter()).isLessThan(7.5);
 	}
 
 	@Test
-	void nothingIsWorkedOutWithoutAStrengthOrWhereTheLabelDecides() {
+	void productsWithoutStrengthOrDosedByLabelHaveNoComputedEffects() {
 		assertThat(SampleDoseEffects.of(Product.usual("1", ProductKind.CAL_HYPO_65).withStrength(null, null), 100, LITRES)).isEmpty();
 		assertThat(SampleDoseEffects.of(Product.usual("1", ProductKind.TRICHLOR_TAB), 100, LITRES)).isEmpty();
 		assertThat(SampleDoseEffects.of(Product.usual("1", ProductKind.CLARIFIER), 100, LITRES)).isEmpty();

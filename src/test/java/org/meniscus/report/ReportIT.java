@@ -73,7 +73,7 @@ class ReportIT {
 
 	@BeforeEach
 	void oneVisit() {
-		pages = MockMvcSignIn.pagesOf(context);
+		pages = MockMvcSignIn.mockMvc(context);
 		season = seasons.newSeason();
 		pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.CHLORINE_BY_HAND);
 		season.visit(pool, season.today.minusDays(9), Situation.ROUTINE, Readings.builder().fc(1.23).ph(7.7).build(), "Earlier note");
@@ -83,7 +83,7 @@ class ReportIT {
 	}
 
 	@Test
-	void aSharedVisitIsReadWithoutAnAccount() throws Exception {
+	void sharedVisitIsReadableWithoutAnAccount() throws Exception {
 		String token = share(season.office());
 		MockHttpServletResponse answer = open("/r/" + token);
 		assertThat(answer.getStatus()).isEqualTo(200);
@@ -100,7 +100,7 @@ class ReportIT {
 	}
 
 	@Test
-	void readingLeavesNothingBehind() throws Exception {
+	void openingAReportSetsNoSessionAndNoCookie() throws Exception {
 		String token = share(season.office());
 		MvcResult read = pages.perform(get("/r/" + token).with(this::from)).andExpect(status().isOk()).andReturn();
 		assertThat(read.getRequest().getSession(false)).as("no session").isNull();
@@ -109,7 +109,7 @@ class ReportIT {
 
 	/** Tablets of 300 g, 90 % available chlorine, in 60 m³ leave 2.7 ppm of CYA a week: 129 g CYA for each 213 g Cl2, by stoichiometry. */
 	@Test
-	void whereASlowLevelIsHeadingIsSaidAsAnEstimate() throws Exception {
+	void forecastOfASlowLevelIsShownAsAnEstimate() throws Exception {
 		PoolId tablets = season.pool("Ilse Falk", "en", "Courtyard", Sanitizer.TABLET_FEEDER);
 		List<VisitRecord> stored = season.tabletSeason(tablets, 24);
 		String token = tokenOf(make(season.office(), "/visits/" + stored.get(23).id() + "/share", UUID.randomUUID(), 30));
@@ -125,7 +125,7 @@ class ReportIT {
 	}
 
 	@Test
-	void nothingIsOnItThatIsNotTheHomeownersBusiness() throws Exception {
+	void reportShowsNoInternalData() throws Exception {
 		String html = open("/r/" + share(season.office())).getContentAsString();
 		String standing = open("/r/" + standing()).getContentAsString();
 		for (String page : List.of(html, standing)) {
@@ -137,7 +137,7 @@ class ReportIT {
 	}
 
 	@Test
-	void theSecretIsShownOnceAndStoredOnlyAsAHash() throws Exception {
+	void tokenIsShownOnceAndStoredOnlyAsHash() throws Exception {
 		MvcResult made = make(season.office(), "/visits/" + visit.id() + "/share", UUID.randomUUID(), 7);
 		String link = (String) made.getFlashMap().get("made");
 		String token = link.substring(link.lastIndexOf('/') + 1);
@@ -145,7 +145,7 @@ class ReportIT {
 		assertThat((String) made.getFlashMap().get("mail")).startsWith("mailto:home%40example.org?subject=").contains(token);
 		String again = page(season.office(), "/visits/" + visit.id() + "/share");
 		assertThat(again).contains("Ida Brook", "opens").doesNotContain(token);
-		String row = rows.within(season.company, () -> rows.sql("SELECT l::text FROM report_link l WHERE company_id = :company")
+		String row = rows.inCompany(season.company, () -> rows.sql("SELECT l::text FROM report_link l WHERE company_id = :company")
 			.param("company", season.company.value())
 			.query(String.class)
 			.single());
@@ -155,19 +155,19 @@ class ReportIT {
 	}
 
 	@Test
-	void whateverDoesNotOpenGetsTheSameAnswer() throws Exception {
+	void allInvalidLinksGetTheSameAnswer() throws Exception {
 		UUID revoked = UUID.randomUUID();
 		String ended = tokenOf(make(season.office(), "/visits/" + visit.id() + "/share", revoked, 30));
 		assertThat(open("/r/" + ended).getStatus()).isEqualTo(200);
-		pages.perform(post("/visits/" + visit.id() + "/share/revoke").param("link", revoked.toString()).with(csrf()).with(MockMvcSignIn.user(season.office())))
+		pages.perform(post("/visits/" + visit.id() + "/share/revoke").param("link", revoked.toString()).with(csrf()).with(MockMvcSignIn.signedInAs(season.office())))
 			.andExpect(status().is3xxRedirection());
 		UUID old = UUID.randomUUID();
 		String expired = tokenOf(make(season.office(), "/visits/" + visit.id() + "/share", old, 30));
 		expire(old);
 		String replaced = standing();
 		String archived = standing();
-		TenantContext.as(season.company, () -> clients.archive(season.company, pool));
-		String unknown = ReportLinkToken.make();
+		TenantContext.runAs(season.company, () -> clients.archive(season.company, pool));
+		String unknown = ReportLinkToken.generate();
 		MockHttpServletResponse first = open("/r/" + unknown);
 		assertThat(first.getStatus()).isEqualTo(404);
 		assertThat(first.getContentAsString()).contains("This link does not open a report.");
@@ -182,7 +182,7 @@ class ReportIT {
 	}
 
 	@Test
-	void photosOpenWithTheLinkAndEndWithIt() throws Exception {
+	void photosAreAvailableOnlyWhileTheLinkIs() throws Exception {
 		byte[] jpeg = { (byte) 0xFF, (byte) 0xD8, 1, 2, 3 };
 		season.photo(visit.id(), 0, jpeg);
 		UUID id = UUID.randomUUID();
@@ -201,7 +201,7 @@ class ReportIT {
 	}
 
 	@Test
-	void theStandingLinkShowsTheNewestVisitAndANewOneEndsIt() throws Exception {
+	void standingLinkShowsNewestVisitAndIsReplacedByANewOne() throws Exception {
 		String first = standing();
 		assertThat(open("/r/" + first).getContentAsString()).contains("The heron is back.");
 		season.visit(pool, season.today, Situation.ROUTINE, Readings.builder().fc(3.0).ph(7.5).build(), "All is well.");
@@ -211,12 +211,12 @@ class ReportIT {
 		assertThat(open("/r/" + first).getStatus()).isEqualTo(404);
 		assertThat(open("/r/" + second).getStatus()).isEqualTo(200);
 		assertThat(page(season.office(), "/pools/" + pool.value() + "/share")).contains("Replace the link");
-		List<ReportLink> links = TenantContext.as(season.company, () -> reports.links(season.office(), pool));
-		assertThat(links).extracting(link -> link.state(clock.instant())).containsExactly(ReportLink.State.OPEN, ReportLink.State.REVOKED);
+		List<ReportLink> links = TenantContext.runAs(season.company, () -> reports.links(season.office(), pool));
+		assertThat(links).extracting(link -> link.state(clock.instant())).containsExactly(ReportLink.LinkState.OPEN, ReportLink.LinkState.REVOKED);
 	}
 
 	@Test
-	void sendingTheFormTwiceMakesOneLink() throws Exception {
+	void submittingTheFormTwiceMakesOneLink() throws Exception {
 		UUID id = UUID.randomUUID();
 		make(season.office(), "/visits/" + visit.id() + "/share", id, 30);
 		MvcResult second = make(season.office(), "/visits/" + visit.id() + "/share", id, 30);
@@ -229,40 +229,40 @@ class ReportIT {
 	}
 
 	@Test
-	void aTechnicianSharesOwnVisitsOnly() throws Exception {
+	void technicianCanShareOnlyOwnVisits() throws Exception {
 		SignedInUser own = season.technician.user();
 		SignedInUser other = rows.person(season.company, Role.TECHNICIAN, "Tom Ashe").user();
 		String path = "/visits/" + visit.id() + "/share";
 		assertThat(open("/r/" + tokenOf(make(own, path, UUID.randomUUID(), 7))).getStatus()).isEqualTo(200);
 		MvcResult made = make(own, path, UUID.randomUUID(), 7);
 		assertThat((String) made.getFlashMap().get("mail")).as("no client's address for a technician").startsWith("mailto:?subject=");
-		pages.perform(get(path).with(MockMvcSignIn.user(other))).andExpect(status().isNotFound());
-		pages.perform(post(path + "/links").param("days", "7").with(csrf()).with(MockMvcSignIn.user(other))).andExpect(status().isNotFound());
-		pages.perform(get("/pools/" + pool.value() + "/share").with(MockMvcSignIn.user(own))).andExpect(status().isForbidden());
+		pages.perform(get(path).with(MockMvcSignIn.signedInAs(other))).andExpect(status().isNotFound());
+		pages.perform(post(path + "/links").param("days", "7").with(csrf()).with(MockMvcSignIn.signedInAs(other))).andExpect(status().isNotFound());
+		pages.perform(get("/pools/" + pool.value() + "/share").with(MockMvcSignIn.signedInAs(own))).andExpect(status().isForbidden());
 		SignedInUser stranger = companies.newCompany(org.meniscus.water.units.UnitSystem.US).user();
-		pages.perform(get(path).with(MockMvcSignIn.user(stranger))).andExpect(status().isNotFound());
-		pages.perform(get("/pools/" + pool.value() + "/share").with(MockMvcSignIn.user(stranger))).andExpect(status().isNotFound());
+		pages.perform(get(path).with(MockMvcSignIn.signedInAs(stranger))).andExpect(status().isNotFound());
+		pages.perform(get("/pools/" + pool.value() + "/share").with(MockMvcSignIn.signedInAs(stranger))).andExpect(status().isNotFound());
 		UUID link = UUID.randomUUID();
 		String token = tokenOf(make(season.office(), path, link, 7));
-		pages.perform(post(path + "/revoke").param("link", link.toString()).with(csrf()).with(MockMvcSignIn.user(stranger))).andExpect(status().isNotFound());
+		pages.perform(post(path + "/revoke").param("link", link.toString()).with(csrf()).with(MockMvcSignIn.signedInAs(stranger))).andExpect(status().isNotFound());
 		assertThat(open("/r/" + token).getStatus()).isEqualTo(200);
 	}
 
 	@Test
-	void anythingButAChoiceOfDaysIsTold() throws Exception {
+	void unknownNumberOfDaysIsRejected() throws Exception {
 		for (String days : List.of("", "0", "365", "100000", "soon", "-7")) {
 			String html = pages
 				.perform(post("/visits/" + visit.id() + "/share/links").param("link", UUID.randomUUID().toString()).param("days", days)
-					.with(csrf()).with(MockMvcSignIn.user(season.office())))
+					.with(csrf()).with(MockMvcSignIn.signedInAs(season.office())))
 				.andExpect(status().isOk())
 				.andReturn().getResponse().getContentAsString();
 			assertThat(html).as(days).contains("days-error");
 		}
-		assertThat(TenantContext.as(season.company, () -> reports.links(season.office(), visit.id()))).isEmpty();
+		assertThat(TenantContext.runAs(season.company, () -> reports.links(season.office(), visit.id()))).isEmpty();
 	}
 
 	@Test
-	void theClientsLanguageIsSpokenUnlessAnotherIsAskedFor() throws Exception {
+	void reportIsInTheClientsLanguageUnlessAnotherIsRequested() throws Exception {
 		PoolId alberca = season.pool("Marisol Quintero", "es", "Patio", Sanitizer.CHLORINE_BY_HAND);
 		VisitRecord stored = season.visit(alberca, season.today, Situation.GREEN_ALGAE_LIGHT, Readings.builder().fc(0.2).ph(7.4).build(), null,
 				season.dose(ProductKind.CAL_HYPO_65, 900));
@@ -277,10 +277,10 @@ class ReportIT {
 	}
 
 	@Test
-	void oneAddressMayOpenThirtyAMinute() throws Exception {
+	void thirtyOpeningsAMinutePerAddressAreAllowed() throws Exception {
 		String token = share(season.office());
 		for (int n = 0; n < 30; n++) {
-			assertThat(open("/r/" + ((n % 2 == 0) ? token : ReportLinkToken.make())).getStatus()).isIn(200, 404);
+			assertThat(open("/r/" + ((n % 2 == 0) ? token : ReportLinkToken.generate())).getStatus()).isIn(200, 404);
 		}
 		pages.perform(get("/r/" + token).with(this::from)).andExpect(status().isTooManyRequests()).andExpect(header().string("Retry-After", "60"));
 		address = "198.51.100.7." + UUID.randomUUID();
@@ -297,7 +297,7 @@ class ReportIT {
 
 	private MvcResult make(SignedInUser who, String path, UUID link, int days) throws Exception {
 		return pages
-			.perform(post(path + "/links").param("link", link.toString()).param("days", String.valueOf(days)).with(csrf()).with(MockMvcSignIn.user(who)))
+			.perform(post(path + "/links").param("link", link.toString()).param("days", String.valueOf(days)).with(csrf()).with(MockMvcSignIn.signedInAs(who)))
 			.andExpect(status().is3xxRedirection())
 			.andReturn();
 	}
@@ -308,7 +308,7 @@ class ReportIT {
 	}
 
 	private void expire(UUID link) {
-		rows.within(season.company, () -> rows.sql("UPDATE report_link SET expires_at = :now WHERE company_id = :company AND id = :id")
+		rows.inCompany(season.company, () -> rows.sql("UPDATE report_link SET expires_at = :now WHERE company_id = :company AND id = :id")
 			.param("now", java.sql.Timestamp.from(clock.instant()))
 			.param("company", season.company.value())
 			.param("id", link)
@@ -325,7 +325,7 @@ class ReportIT {
 	}
 
 	private String page(SignedInUser who, String path) throws Exception {
-		return pages.perform(get(path).with(MockMvcSignIn.user(who))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
+		return pages.perform(get(path).with(MockMvcSignIn.signedInAs(who))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
 	}
 
 	private static Map<String, List<String>> headers(MockHttpServletResponse answer) {

@@ -24,7 +24,7 @@ class ReportTextsTests {
 	private final Properties spanish = read("/messages/report_es.properties");
 
 	@Test
-	void spanishSaysAllThatEnglishSaysWithTheSameFigures() {
+	void spanishTextsHaveTheSameKeysAndArgumentsAsEnglish() {
 		assertThat(new TreeSet<>(spanish.stringPropertyNames())).isEqualTo(new TreeSet<>(english.stringPropertyNames()));
 		for (String key : english.stringPropertyNames()) {
 			assertThat(figures(spanish.getProperty(key))).as(key).isEqualTo(figures(english.getProperty(key)));
@@ -32,7 +32,7 @@ class ReportTextsTests {
 	}
 
 	@Test
-	void everyProductAndSituationHasWords() {
+	void everyProductAndSituationHasText() {
 		for (ActiveIngredient family : ActiveIngredient.values()) {
 			assertThat(english).containsKey("report.does." + family.name());
 		}
@@ -53,7 +53,7 @@ class ReportTextsTests {
 	}
 
 	@Test
-	void everyStepThatAPlanHasForAnotherDayHasPlainWords() {
+	void everyFollowUpStepHasText() {
 		Set<String> later = new TreeSet<>(read("/messages/water.properties").stringPropertyNames());
 		later.removeIf(key -> !key.startsWith("water.later."));
 		assertThat(later).hasSizeGreaterThan(30);

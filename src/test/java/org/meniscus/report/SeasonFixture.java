@@ -49,11 +49,11 @@ public final class SeasonFixture {
 
 	public static final double LITRES = 60_000;
 
-	public final TestCompanies.Owner owner;
+	public final TestCompanies.TestUser owner;
 
 	public final CompanyId company;
 
-	public final TestCompanies.Owner technician;
+	public final TestCompanies.TestUser technician;
 
 	public final LocalDate today;
 
@@ -85,7 +85,7 @@ public final class SeasonFixture {
 
 	/** @param language of the client's reports */
 	public PoolId pool(String client, String language, String name, Sanitizer sanitizer) {
-		return TenantContext.as(company, () -> {
+		return TenantContext.runAs(company, () -> {
 			ClientId id = new ClientId(UUID.randomUUID());
 			clients.add(company, id, new ClientDetails(client, "home@example.org", "555 0100", language, "pays late"));
 			PoolId pool = new PoolId(UUID.randomUUID());
@@ -98,8 +98,8 @@ public final class SeasonFixture {
 
 	/** The starter product of a kind, with a price from long ago and a dearer one from a month ago. */
 	public ProductId product(ProductKind kind) {
-		return products.computeIfAbsent(kind, any -> TenantContext.as(company, () -> {
-			ProductId id = shelf.all(company, today)
+		return products.computeIfAbsent(kind, any -> TenantContext.runAs(company, () -> {
+			ProductId id = shelf.findAll(company, today)
 				.stream()
 				.filter(product -> product.kind() == kind)
 				.map(product -> new ProductId(UUID.fromString(product.id())))
@@ -118,7 +118,7 @@ public final class SeasonFixture {
 	/** At two in the afternoon. */
 	public VisitRecord visit(PoolId pool, LocalDate day, Situation situation, Readings readings, @Nullable String note, NewDose... doses) {
 		Instant at = day.atTime(LocalTime.of(14, 0)).atZone(ZONE).toInstant();
-		return TenantContext.as(company,
+		return TenantContext.runAs(company,
 				() -> visits.submit(company,
 						new NewVisit(new VisitId(UUID.randomUUID()), pool, technician.user().person(), null, at, null, situation, readings,
 								null, Arrays.asList(doses), List.of("BRUSHED"), note, "owes us money", null, List.of())));
@@ -163,7 +163,7 @@ public final class SeasonFixture {
 
 	/** A picture of one colour, put in as the intake of photos would have left it. */
 	public void photo(VisitId visit, int seq, byte[] jpeg) {
-		rows.insert(company, "photo", TestRows.row("visit_id", visit.value(), "seq", seq, "jpeg", jpeg, "width", 320, "height", 240,
+		rows.insert(company, "photo", TestRows.columns("visit_id", visit.value(), "seq", seq, "jpeg", jpeg, "width", 320, "height", 240,
 				"stored_at", java.sql.Timestamp.from(today.atStartOfDay(ZONE).toInstant())));
 	}
 

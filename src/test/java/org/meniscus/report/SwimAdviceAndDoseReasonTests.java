@@ -111,7 +111,7 @@ class SwimAdviceAndDoseReasonTests {
 	@EnumSource(ActiveIngredient.class)
 	void everyProductHasAReasonInEverySituation(ActiveIngredient family) {
 		for (Situation situation : Situation.values()) {
-			assertThat(why(family, situation, GOOD).family()).isEqualTo(family);
+			assertThat(why(family, situation, GOOD).ingredient()).isEqualTo(family);
 		}
 	}
 

@@ -52,17 +52,17 @@ class DayReassignmentServiceIT {
 		here = new RouteFixtures(companies, rows);
 		lena = here.technician("Lena Ortiz");
 		tom = here.technician("Tom Ashe");
-		LocalDate today = TenantContext.as(here.company, () -> route.today(here.company));
+		LocalDate today = TenantContext.runAs(here.company, () -> route.today(here.company));
 		tuesday = today.minusDays(1).with(next(TUESDAY));
 		for (int i = 0; i < 3; i++) {
-			TenantContext.as(here.company, () -> {
+			TenantContext.runAs(here.company, () -> {
 				plans.add(here.company, weekly(here.pool(), lena, TUESDAY, today));
 			});
 		}
 	}
 
 	@Test
-	void sickTechniciansPlannedStopsGoToTheEndOfAnothersDay() {
+	void stopsOfASickTechnicianGoToTheEndOfAnothersDay() {
 		extra(tom, tuesday);
 		here.done(stops(lena, tuesday).get(0));
 		assertThat(handOver(lena, tuesday, tom, tuesday)).isEqualTo(2);
@@ -72,14 +72,14 @@ class DayReassignmentServiceIT {
 	}
 
 	@Test
-	void holidaysStopsGoToAnotherDayInTheirOrder() {
+	void stopsOfAHolidayKeepTheirOrderOnAnotherDay() {
 		assertThat(handOver(lena, tuesday, lena, tuesday.plusDays(1))).isEqualTo(3);
 		assertThat(clients(lena, tuesday)).isEmpty();
 		assertThat(clients(lena, tuesday.plusDays(1))).containsExactly("Client 1", "Client 2", "Client 3");
 	}
 
 	@Test
-	void nobodyUnknownOrGoneGetsADay() {
+	void unknownOrInactiveTechnicianGetsNoDay() {
 		here.leaves(tom);
 		assertThatThrownBy(() -> handOver(lena, tuesday, tom, tuesday)).isInstanceOf(TechnicianInactive.class);
 		PersonId foreigner = new RouteFixtures(companies, rows).technician("Ann Vale");
@@ -89,30 +89,30 @@ class DayReassignmentServiceIT {
 	}
 
 	@Test
-	void keptOrderHoldsForTheWeeksThatFollow() {
+	void appliedOrderHoldsForFollowingWeeks() {
 		extra(lena, tuesday.plusWeeks(1));
 		StopLine last = stops(lena, tuesday).get(2);
-		TenantContext.as(here.company, () -> route.move(here.company, new RouteService.Move(last.id(), last.version(), lena, tuesday, 1)));
+		TenantContext.runAs(here.company, () -> route.move(here.company, new RouteService.MoveStop(last.id(), last.version(), lena, tuesday, 1)));
 		assertThat(clients(lena, tuesday.plusWeeks(1))).containsExactly("Client 1", "Client 2", "Client 3", "Client 4");
-		assertThat(TenantContext.<Integer>as(here.company, () -> wholeDay.keepOrder(here.company, lena, tuesday))).isEqualTo(3);
+		assertThat(TenantContext.<Integer>runAs(here.company, () -> wholeDay.applyOrderToSchedules(here.company, lena, tuesday))).isEqualTo(3);
 		assertThat(clients(lena, tuesday.plusWeeks(1))).containsExactly("Client 3", "Client 1", "Client 2", "Client 4");
-		TenantContext.as(here.company, () -> {
-			route.makeStops(here.company, tuesday.plusWeeks(3), tuesday.plusWeeks(3));
+		TenantContext.runAs(here.company, () -> {
+			route.generateStops(here.company, tuesday.plusWeeks(3), tuesday.plusWeeks(3));
 		});
 		assertThat(clients(lena, tuesday.plusWeeks(3))).containsExactly("Client 3", "Client 1", "Client 2");
 	}
 
 	private void extra(PersonId technician, LocalDate day) {
-		TenantContext.as(here.company,
-				() -> route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), here.pool(), technician, day)));
+		TenantContext.runAs(here.company,
+				() -> route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), here.pool(), technician, day)));
 	}
 
 	private int handOver(PersonId from, LocalDate day, PersonId to, LocalDate toDay) {
-		return TenantContext.<Integer>as(here.company, () -> wholeDay.handOver(here.company, from, day, to, toDay));
+		return TenantContext.<Integer>runAs(here.company, () -> wholeDay.reassign(here.company, from, day, to, toDay));
 	}
 
 	private List<StopLine> stops(PersonId technician, LocalDate day) {
-		return TenantContext.as(here.company, () -> route.week(here.company, day))
+		return TenantContext.runAs(here.company, () -> route.week(here.company, day))
 			.stops()
 			.stream()
 			.filter(stop -> stop.technician().equals(technician) && stop.plannedOn().equals(day))

@@ -75,7 +75,7 @@ class RecurrenceTests {
 	/** Weeks shown one after the other, in any cut, give the same days as the whole period at once. */
 	@ParameterizedTest
 	@EnumSource(Frequency.class)
-	void weekByWeekGivesTheSameDaysAsTheWholeYear(Frequency frequency) {
+	void daysOfSingleWeeksAddUpToDaysOfTheYear(Frequency frequency) {
 		Recurrence schedule = new Recurrence(frequency, THURSDAY, (frequency == Frequency.TWICE_WEEKLY) ? MONDAY : null,
 				LocalDate.of(2026, 1, 29), LocalDate.of(2027, 3, 14));
 		LocalDate from = LocalDate.of(2025, 12, 29);
@@ -101,7 +101,7 @@ class RecurrenceTests {
 	}
 
 	@Test
-	void contradictionsCannotBeBuilt() {
+	void contradictoryRecurrenceIsRejected() {
 		LocalDate day = LocalDate.of(2026, 11, 25);
 		assertThatIllegalArgumentException().isThrownBy(() -> new Recurrence(Frequency.TWICE_WEEKLY, WEDNESDAY, null, day, null));
 		assertThatIllegalArgumentException().isThrownBy(() -> new Recurrence(Frequency.WEEKLY, WEDNESDAY, FRIDAY, day, null));

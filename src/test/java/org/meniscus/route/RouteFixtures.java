@@ -21,7 +21,7 @@ public final class RouteFixtures {
 
 	public final CompanyId company;
 
-	public final TestCompanies.Owner owner;
+	public final TestCompanies.TestUser owner;
 
 	private final TestRows rows;
 
@@ -34,10 +34,10 @@ public final class RouteFixtures {
 	}
 
 	public <T> T in(Supplier<T> work) {
-		return rows.within(company, work);
+		return rows.inCompany(company, work);
 	}
 
-	public TestCompanies.Owner driver(String name) {
+	public TestCompanies.TestUser driver(String name) {
 		return rows.person(company, Role.TECHNICIAN, name);
 	}
 
@@ -89,8 +89,8 @@ public final class RouteFixtures {
 		in(() -> rows.sql(sql).param("company", company.value()).param("id", id).update());
 	}
 
-	public static ScheduleService.Add weekly(PoolId pool, PersonId technician, DayOfWeek weekday, LocalDate from) {
-		return new ScheduleService.Add(new ServiceScheduleId(UUID.randomUUID()), pool, technician,
+	public static ScheduleService.AddSchedule weekly(PoolId pool, PersonId technician, DayOfWeek weekday, LocalDate from) {
+		return new ScheduleService.AddSchedule(new ServiceScheduleId(UUID.randomUUID()), pool, technician,
 				new Recurrence(Frequency.WEEKLY, weekday, null, from, null), null);
 	}
 

@@ -69,20 +69,20 @@ class RoutePagesIT {
 
 	@BeforeEach
 	void companyWithOneStopToday() {
-		pages = MockMvcSignIn.pagesOf(context);
+		pages = MockMvcSignIn.mockMvc(context);
 		here = new RouteFixtures(companies, rows);
 		owner = here.owner.user();
 		lena = here.driver("Lena Ortiz").user();
 		tom = here.driver("Tom Ashe").user();
 		pool = here.pool("Rowan Hale", "5 Juniper Lane", "Gate code 4711");
-		today = TenantContext.as(here.company, () -> route.today(here.company));
-		TenantContext.as(here.company, () -> {
+		today = TenantContext.runAs(here.company, () -> route.today(here.company));
+		TenantContext.runAs(here.company, () -> {
 			plans.add(here.company, weekly(pool, lena.person(), today.getDayOfWeek(), today));
 		});
 	}
 
 	@Test
-	void weekShowsTheStopsAndSaysWhatIsNotMade() throws Exception {
+	void weekShowsStopsAndCountsMissingOnes() throws Exception {
 		asOwner(get("/week")).andExpect(status().isOk())
 			.andExpect(content().string(allOf(containsString("Rowan Hale"), containsString("Lena Ortiz"), containsString("Tom Ashe"),
 					not(containsString("missing stop")))));
@@ -97,7 +97,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void boardAnswersTheScriptWithItselfAndRefusesTheSecondOfTwo() throws Exception {
+	void boardIsReturnedToScriptAndStaleMoveIsRefused() throws Exception {
 		StopLine seen = stop();
 		asOwner(post("/week/move").header("HX-Request", "true").param("to", to(seen, tom, 1)).param("from", today.toString()))
 			.andExpect(status().isOk())
@@ -115,7 +115,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void arrowWithoutScriptGoesBackToTheBoardAndTells() throws Exception {
+	void moveWithoutScriptRedirectsToBoardWithMessage() throws Exception {
 		StopLine seen = stop();
 		asOwner(post("/week/move").param("to", to(seen, tom, 1)).param("from", today.toString()))
 			.andExpect(redirectedUrl("/week?from=" + today + "#stop-" + seen.id()));
@@ -123,7 +123,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void stopsFormMovesAndKeepsWhatWasTypedWhenSomebodyWasFaster() throws Exception {
+	void stopFormMovesStopAndKeepsInputWhenStale() throws Exception {
 		StopLine seen = stop();
 		LocalDate tomorrow = today.plusDays(1);
 		asOwner(get("/week/stops/" + seen.id())).andExpect(status().isOk())
@@ -140,7 +140,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void refusedFieldsAreToldBesideThem() throws Exception {
+	void invalidFieldsShowTheirMessages() throws Exception {
 		StopLine seen = stop();
 		asOwner(form("/week/stops/" + seen.id() + "/move", seen.version()).param("technician", "somebody").param("day", "tomorrow").param("place", "3"))
 			.andExpect(status().isOk())
@@ -160,7 +160,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void missedIsMarkedShownAndUndone() throws Exception {
+	void missedStopIsMarkedShownAndUndone() throws Exception {
 		StopLine seen = stop();
 		asOwner(form("/week/stops/" + seen.id() + "/miss", seen.version()).param("reason", "DOG").param("note", "<b>loose</b>"))
 			.andExpect(status().is3xxRedirection());
@@ -174,7 +174,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void extraStopIsAddedOnceByItsFormAndRemoved() throws Exception {
+	void extraStopFormAddsOnceAndRemoves() throws Exception {
 		asOwner(get("/week/stops/new").param("on", today.toString())).andExpect(status().isOk())
 			.andExpect(content().string(containsString("Rowan Hale · Pool 1")));
 		String id = UUID.randomUUID().toString();
@@ -193,7 +193,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void planFormAddsChangesAndRefuses() throws Exception {
+	void scheduleFormAddsChangesAndRejectsInvalidInput() throws Exception {
 		String address = "/pools/" + pool + "/plan";
 		asOwner(get(address)).andExpect(status().isOk()).andExpect(content().string(containsString("Every week")));
 		asOwner(planned(post(address), "TWICE_WEEKLY").param("weekday", "MONDAY")).andExpect(status().isOk())
@@ -207,9 +207,9 @@ class RoutePagesIT {
 					containsString("Please enter a whole number."), containsString("value=\"first\""))));
 		asOwner(planned(post(address), "MONTHLY").param("weekday", "MONDAY").param("secondWeekday", "TUESDAY"))
 			.andExpect(redirectedUrl(address + "?saved"));
-		List<ServiceScheduleSummary> stored = TenantContext.as(here.company, () -> plans.of(here.company, pool));
+		List<ServiceScheduleSummary> stored = TenantContext.runAs(here.company, () -> plans.of(here.company, pool));
 		assertThat(stored).hasSize(2);
-		ServiceScheduleSummary monthly = stored.stream().filter(plan -> plan.schedule().frequency() == Frequency.MONTHLY).findFirst().orElseThrow();
+		ServiceScheduleSummary monthly = stored.stream().filter(plan -> plan.recurrence().frequency() == Frequency.MONTHLY).findFirst().orElseThrow();
 		asOwner(get(address + "/" + monthly.id())).andExpect(status().isOk()).andExpect(content().string(containsString("Remove this plan")));
 		asOwner(planned(post(address + "/" + monthly.id()), "WEEKLY").param("weekday", "FRIDAY").param("version", "" + monthly.version()))
 			.andExpect(redirectedUrl(address + "?saved"));
@@ -218,15 +218,15 @@ class RoutePagesIT {
 			.andExpect(content().string(allOf(containsString("Somebody else changed this while you were editing"),
 					containsString("The plan as it is now: Every week, Friday"),
 					containsString("<option value=\"TUESDAY\" selected=\"selected\">"))));
-		assertThat(TenantContext.as(here.company, () -> plans.plan(here.company, monthly.id())).schedule().weekday()).isEqualTo(DayOfWeek.FRIDAY);
+		assertThat(TenantContext.runAs(here.company, () -> plans.schedule(here.company, monthly.id())).recurrence().weekday()).isEqualTo(DayOfWeek.FRIDAY);
 		asOwner(get("/week/plans")).andExpect(status().isOk())
 			.andExpect(content().string(allOf(containsString("1 pool with a service plan"), containsString("Friday"))));
 		asOwner(form(address + "/" + monthly.id() + "/remove", monthly.version() + 1)).andExpect(redirectedUrl(address + "?saved"));
-		assertThat(TenantContext.as(here.company, () -> plans.of(here.company, pool))).hasSize(1);
+		assertThat(TenantContext.runAs(here.company, () -> plans.of(here.company, pool))).hasSize(1);
 	}
 
 	@Test
-	void wholeDayIsGivenAway() throws Exception {
+	void wholeDayIsReassigned() throws Exception {
 		String day = "/week/day?technician=" + lena.person() + "&on=" + today;
 		asOwner(get(day)).andExpect(status().isOk()).andExpect(content().string(containsString("The planned stop goes to the end")));
 		asOwner(post("/week/day/hand-over").param("technician", lena.person().toString())
@@ -243,7 +243,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void todayShowsTheTechnicianWhatTheStopNeeds() throws Exception {
+	void todayShowsWhatTheTechnicianNeedsForTheStop() throws Exception {
 		UUID visit = here.visit(pool, lena.person(), today);
 		as(lena, get("/today")).andExpect(status().isOk())
 			.andExpect(header().string("Cache-Control", containsString("no-store")))
@@ -255,7 +255,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void accessNotesAreForTheDayItselfAndForTheOffice() throws Exception {
+	void technicianSeesAccessNotesOnlyOnTheDayOfTheStop() throws Exception {
 		as(lena, get("/today").param("on", today.plusWeeks(1).toString())).andExpect(status().isOk())
 			.andExpect(content().string(allOf(containsString("Rowan Hale"), not(containsString("4711")),
 					containsString("Access notes are shown on the day of the stop."))));
@@ -272,13 +272,13 @@ class RoutePagesIT {
 		as(tom, get("/today").param("technician", tom.person().toString())).andExpect(status().isOk());
 		// moved away in the morning: the page of whoever had it shows it no more
 		StopLine seen = stop();
-		TenantContext.as(here.company, () -> route.move(here.company, new RouteService.Move(seen.id(), seen.version(), tom.person(), today, null)));
+		TenantContext.runAs(here.company, () -> route.move(here.company, new RouteService.MoveStop(seen.id(), seen.version(), tom.person(), today, null)));
 		as(lena, get("/today")).andExpect(content().string(allOf(not(containsString("Rowan Hale")), not(containsString("4711")))));
 		as(tom, get("/today")).andExpect(content().string(containsString("4711")));
 	}
 
 	@Test
-	void officeChoosesWhoseDay() throws Exception {
+	void officeChoosesWhoseDayIsShown() throws Exception {
 		asOwner(get("/today")).andExpect(content().string(allOf(containsString("Rowan Hale"), containsString("Everybody"))));
 		asOwner(get("/today").param("technician", tom.person().toString())).andExpect(content().string(not(containsString("Rowan Hale"))));
 		asOwner(get("/today").param("technician", "nobody")).andExpect(status().isNotFound());
@@ -286,7 +286,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void todaySpeaksSpanish() throws Exception {
+	void todayIsShownInSpanish() throws Exception {
 		here.visit(pool, lena.person(), today);
 		as(lena, get("/today").locale(java.util.Locale.forLanguageTag("es-US"))).andExpect(status().isOk())
 			.andExpect(content().string(allOf(containsString("Notas de acceso"), containsString("Empezar la visita"),
@@ -295,7 +295,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void techniciansHaveNoPartInPlanning() throws Exception {
+	void techniciansCannotOpenPlanningPages() throws Exception {
 		StopLine seen = stop();
 		for (String path : List.of("/week", "/week/plans", "/week/stops/new", "/week/stops/" + seen.id(), "/pools/" + pool + "/plan",
 				"/week/day?technician=" + lena.person())) {
@@ -307,11 +307,11 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void anotherCompanysIdsAndNonsenseAreNotFound() throws Exception {
+	void idsOfAnotherCompanyAndMalformedIdsAreNotFound() throws Exception {
 		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
 		SignedInUser stranger = elsewhere.owner.user();
 		StopLine seen = stop();
-		ServiceScheduleSummary plan = TenantContext.as(here.company, () -> plans.of(here.company, pool)).get(0);
+		ServiceScheduleSummary plan = TenantContext.runAs(here.company, () -> plans.of(here.company, pool)).get(0);
 		for (String path : List.of("/week/stops/" + seen.id(), "/pools/" + pool + "/plan", "/pools/" + pool + "/plan/" + plan.id(),
 				"/pools/" + elsewhere.pool() + "/plan/" + plan.id(), "/week/day?technician=" + lena.person(),
 				"/today?technician=" + lena.person(), "/week/stops/nonsense", "/pools/nonsense/plan", "/week/day?technician=nonsense")) {
@@ -332,7 +332,7 @@ class RoutePagesIT {
 	}
 
 	@Test
-	void visitorsAreSentToSignIn() throws Exception {
+	void anonymousVisitorsAreRedirectedToSignIn() throws Exception {
 		for (String path : List.of("/week", "/today")) {
 			pages.perform(get(path).accept(MediaType.TEXT_HTML)).andExpect(status().is3xxRedirection()).andExpect(header().string("Location", startsWith("/signin")));
 		}
@@ -358,7 +358,7 @@ class RoutePagesIT {
 	}
 
 	private ResultActions as(SignedInUser user, MockHttpServletRequestBuilder request) throws Exception {
-		return pages.perform(request.with(MockMvcSignIn.user(user)).with(csrf()));
+		return pages.perform(request.with(MockMvcSignIn.signedInAs(user)).with(csrf()));
 	}
 
 	/** The one stop of today and tomorrow. */
@@ -369,7 +369,7 @@ class RoutePagesIT {
 
 	private List<StopLine> stops() {
 		return today.datesUntil(today.plusDays(2))
-			.flatMap(day -> TenantContext.as(here.company, () -> route.week(here.company, day))
+			.flatMap(day -> TenantContext.runAs(here.company, () -> route.week(here.company, day))
 				.stops()
 				.stream()
 				.filter(stop -> stop.plannedOn().equals(day)))

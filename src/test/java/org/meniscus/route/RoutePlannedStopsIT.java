@@ -67,83 +67,83 @@ class RoutePlannedStopsIT {
 		lena = here.driver("Lena Ortiz").user();
 		tom = here.driver("Tom Ashe").user();
 		pool = here.pool();
-		today = TenantContext.as(here.company, () -> route.today(here.company));
-		TenantContext.as(here.company, () -> {
+		today = TenantContext.runAs(here.company, () -> route.today(here.company));
+		TenantContext.runAs(here.company, () -> {
 			plans.add(here.company, weekly(pool, lena.person(), today.getDayOfWeek(), today));
 		});
 	}
 
 	@Test
-	void visitMakesItsStopDoneOnce() {
+	void submittedVisitMarksItsStopDoneOnce() {
 		StopLine stop = todays().get(0);
 		VisitId visit = new VisitId(UUID.randomUUID());
 		NewVisit sent = visit(visit, stop.id().value());
-		TenantContext.as(here.company, () -> visits.submit(here.company, sent));
+		TenantContext.runAs(here.company, () -> visits.submit(here.company, sent));
 		assertThat(todays().get(0).state()).isEqualTo(StopState.DONE);
 		assertThat(todays().get(0).visit()).isEqualTo(visit.value());
 		long version = todays().get(0).version();
-		TenantContext.as(here.company, () -> visits.submit(here.company, sent));
+		TenantContext.runAs(here.company, () -> visits.submit(here.company, sent));
 		assertThat(todays().get(0).version()).isEqualTo(version);
 	}
 
 	@Test
-	void visitAfterAllMakesAMissedStopDone() {
+	void lateVisitMarksMissedStopDone() {
 		StopLine stop = todays().get(0);
-		TenantContext.as(here.company, () -> route.miss(here.company, new RouteService.Miss(stop.id(), stop.version(), MissedReason.WEATHER, "storm")));
-		TenantContext.as(here.company, () -> visits.submit(here.company, visit(new VisitId(UUID.randomUUID()), stop.id().value())));
+		TenantContext.runAs(here.company, () -> route.markMissed(here.company, new RouteService.MarkMissed(stop.id(), stop.version(), MissedReason.WEATHER, "storm")));
+		TenantContext.runAs(here.company, () -> visits.submit(here.company, visit(new VisitId(UUID.randomUUID()), stop.id().value())));
 		assertThat(todays().get(0).state()).isEqualTo(StopState.DONE);
 		assertThat(todays().get(0).missedReason()).isNull();
 		assertThat(todays().get(0).missedNote()).isNull();
 	}
 
 	@Test
-	void visitWithoutAStopMakesThatDaysStopDone() {
-		TenantContext.as(here.company, () -> visits.submit(here.company, visit(new VisitId(UUID.randomUUID()), null)));
+	void visitWithoutStopMarksStopOfThatDayDone() {
+		TenantContext.runAs(here.company, () -> visits.submit(here.company, visit(new VisitId(UUID.randomUUID()), null)));
 		assertThat(todays()).extracting(StopLine::state).containsExactly(StopState.DONE);
 		assertThat(stops(today.plusWeeks(1))).extracting(StopLine::state).containsExactly(StopState.PLANNED);
 	}
 
 	@Test
-	void stopOfAnotherPoolStaysPlannedWhenNoneIsNamed() {
+	void visitWithoutStopLeavesStopsOfOtherPoolsPlanned() {
 		PoolId other = here.pool();
-		TenantContext.as(here.company, () -> route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), other, tom.person(), today)));
-		TenantContext.as(here.company, () -> visits.submit(here.company, visit(new VisitId(UUID.randomUUID()), null)));
+		TenantContext.runAs(here.company, () -> route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), other, tom.person(), today)));
+		TenantContext.runAs(here.company, () -> visits.submit(here.company, visit(new VisitId(UUID.randomUUID()), null)));
 		assertThat(todays().stream().filter(stop -> stop.pool().equals(other)).map(StopLine::state)).containsExactly(StopState.PLANNED);
 	}
 
 	@Test
-	void nextVisitIsTheNextStopOrTheNextDayOfThePlan() {
+	void nextVisitIsTheNextStopOrTheNextScheduledDay() {
 		assertThat(next(today.minusDays(1))).isEqualTo(today);
 		assertThat(next(today)).isEqualTo(today.plusWeeks(1));
 		// beyond what is made
 		assertThat(next(today.plusWeeks(5))).isEqualTo(today.plusWeeks(6));
 		StopLine ahead = stops(today.plusWeeks(1)).get(0);
-		TenantContext.as(here.company, () -> route.move(here.company,
-				new RouteService.Move(ahead.id(), ahead.version(), lena.person(), today.plusDays(4), null)));
+		TenantContext.runAs(here.company, () -> route.move(here.company,
+				new RouteService.MoveStop(ahead.id(), ahead.version(), lena.person(), today.plusDays(4), null)));
 		assertThat(next(today)).isEqualTo(today.plusDays(4));
 		assertThat(next(today.plusDays(4))).isEqualTo(today.plusWeeks(2));
-		assertThat(TenantContext.as(here.company, () -> planned.nextAfter(here.company, here.pool(), today))).isEmpty();
+		assertThat(TenantContext.runAs(here.company, () -> planned.nextAfter(here.company, here.pool(), today))).isEmpty();
 	}
 
 	@Test
-	void technicianMayVisitWhereHeHasAStopAndNowhereElse() {
+	void technicianMayVisitOnlyPoolsWhereHeHasAStop() {
 		assertThat(mayVisit(lena, pool)).isTrue();
 		assertThat(mayVisit(tom, pool)).isFalse();
 		assertThat(mayVisit(here.owner.user(), pool)).isTrue();
 		assertThat(mayVisit(lena, here.pool())).isFalse();
 		StopLine stop = todays().get(0);
-		PlannedStop found = TenantContext.as(here.company, () -> planned.find(here.company, stop.id().value())).orElseThrow();
+		PlannedStop found = TenantContext.runAs(here.company, () -> planned.find(here.company, stop.id().value())).orElseThrow();
 		assertThat(found).isEqualTo(new PlannedStop(stop.id().value(), pool, lena.person(), today));
 		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
-		assertThat(TenantContext.as(elsewhere.company, () -> planned.find(elsewhere.company, stop.id().value()))).isEmpty();
+		assertThat(TenantContext.runAs(elsewhere.company, () -> planned.find(elsewhere.company, stop.id().value()))).isEmpty();
 	}
 
 	private boolean mayVisit(SignedInUser user, PoolId where) {
-		return TenantContext.<Boolean>as(here.company, () -> planned.mayVisit(user, where, today));
+		return TenantContext.<Boolean>runAs(here.company, () -> planned.mayVisit(user, where, today));
 	}
 
 	private LocalDate next(LocalDate day) {
-		return TenantContext.as(here.company, () -> planned.nextAfter(here.company, pool, day)).orElseThrow();
+		return TenantContext.runAs(here.company, () -> planned.nextAfter(here.company, pool, day)).orElseThrow();
 	}
 
 	private NewVisit visit(VisitId id, @Nullable UUID stop) {
@@ -157,7 +157,7 @@ class RoutePlannedStopsIT {
 	}
 
 	private List<StopLine> stops(LocalDate day) {
-		return TenantContext.as(here.company, () -> route.week(here.company, day))
+		return TenantContext.runAs(here.company, () -> route.week(here.company, day))
 			.stops()
 			.stream()
 			.filter(stop -> stop.plannedOn().equals(day))

@@ -62,20 +62,20 @@ class RouteServiceIT {
 		here = new RouteFixtures(companies, rows);
 		lena = here.technician("Lena Ortiz");
 		tom = here.technician("Tom Ashe");
-		today = TenantContext.as(here.company, () -> route.today(here.company));
+		today = TenantContext.runAs(here.company, () -> route.today(here.company));
 		monday = today.plusWeeks(2).with(next(MONDAY));
 	}
 
 	@Test
-	void makingAWeekAgainAddsNothing() {
+	void generatingAWeekAgainAddsNothing() {
 		add(weekly(here.pool(), lena, TUESDAY, today.minusWeeks(1)));
 		add(weekly(here.pool(), lena, TUESDAY, today.minusWeeks(1)));
-		add(new ScheduleService.Add(new ServiceScheduleId(UUID.randomUUID()), here.pool(), tom,
+		add(new ScheduleService.AddSchedule(new ServiceScheduleId(UUID.randomUUID()), here.pool(), tom,
 				new Recurrence(Frequency.TWICE_WEEKLY, MONDAY, FRIDAY, today, null), null));
-		assertThat(week().notMade()).isEqualTo(4);
+		assertThat(week().missingStops()).isEqualTo(4);
 		assertThat(make()).isEqualTo(4);
 		assertThat(make()).isZero();
-		assertThat(week().notMade()).isZero();
+		assertThat(week().missingStops()).isZero();
 		assertThat(week().stops()).hasSize(4).allMatch(stop -> stop.state() == StopState.PLANNED);
 		assertThat(clients(lena, monday.plusDays(1))).containsExactly("Client 1", "Client 2");
 		assertThat(clients(tom, monday)).containsExactly("Client 3");
@@ -83,7 +83,7 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void twoReplicasMakingTheSameWeekMakeItOnce() throws Exception {
+	void twoReplicasGeneratingTheSameWeekGenerateItOnce() throws Exception {
 		for (int i = 0; i < 8; i++) {
 			add(weekly(here.pool(), lena, TUESDAY, today));
 		}
@@ -104,7 +104,7 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void stopMovedToAnotherDayIsNotMadeAnew() {
+	void stopMovedToAnotherDayIsNotGeneratedAgain() {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
 		move(only(), tom, monday.plusDays(3), null);
@@ -115,7 +115,7 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void orderIsDenseOnBothDaysAfterAMove() {
+	void placesHaveNoGapsOnBothDaysAfterAMove() {
 		for (int i = 0; i < 4; i++) {
 			add(weekly(here.pool(), lena, TUESDAY, today));
 		}
@@ -131,7 +131,7 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void ofTwoWhoMoveTheSameStopTheSecondIsTold() {
+	void secondMoveOfTheSameStopVersionIsRefused() {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
 		StopLine seenByBoth = only();
@@ -142,7 +142,7 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void twoAtTheSameMomentNeverBothSucceed() throws Exception {
+	void onlyOneOfTwoSimultaneousMovesSucceeds() throws Exception {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
 		StopLine seen = only();
@@ -163,7 +163,7 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void beingPushedAlongIsNoChangeOfAStop() {
+	void changedPlaceKeepsTheVersionOfAStop() {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
@@ -174,10 +174,10 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void missedStopStaysUntilItIsUndone() {
+	void missedStopStaysMissedUntilUndone() {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
-		tenant(() -> route.miss(here.company, new RouteService.Miss(only().id(), only().version(), MissedReason.DOG, "loose in the yard")));
+		tenant(() -> route.markMissed(here.company, new RouteService.MarkMissed(only().id(), only().version(), MissedReason.DOG, "loose in the yard")));
 		assertThat(only().state()).isEqualTo(StopState.MISSED);
 		assertThat(only().missedReason()).isEqualTo(MissedReason.DOG);
 		assertThat(only().missedNote()).isEqualTo("loose in the yard");
@@ -190,13 +190,13 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void doneStopNeitherMovesNorIsMissed() {
+	void doneStopCannotBeMovedOrMarkedMissed() {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
 		here.done(only());
 		assertThatThrownBy(() -> move(only(), lena, monday, null)).isInstanceOf(StopClosed.class);
 		assertThatThrownBy(() -> tenant(
-				() -> route.miss(here.company, new RouteService.Miss(only().id(), only().version(), MissedReason.SICK, null))))
+				() -> route.markMissed(here.company, new RouteService.MarkMissed(only().id(), only().version(), MissedReason.SICK, null))))
 			.isInstanceOf(StopClosed.class);
 		assertThatThrownBy(() -> tenant(() -> route.undoMissed(here.company, only().id(), only().version())))
 			.isInstanceOf(StopClosed.class);
@@ -205,12 +205,12 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void extraStopIsAddedOnceAndTakenBack() {
+	void extraStopIsAddedOnceAndCanBeRemoved() {
 		PoolId pool = here.pool();
-		RouteService.Extra extra = new RouteService.Extra(new StopId(UUID.randomUUID()), pool, lena, monday);
+		RouteService.AddExtraStop extra = new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), pool, lena, monday);
 		tenant(() -> route.addExtra(here.company, extra));
 		tenant(() -> route.addExtra(here.company, extra));
-		assertThat(only().byHand()).isTrue();
+		assertThat(only().extra()).isTrue();
 		tenant(() -> route.removeExtra(here.company, only().id(), only().version()));
 		assertThat(week().stops()).isEmpty();
 		add(weekly(pool, lena, TUESDAY, today));
@@ -219,17 +219,17 @@ class RouteServiceIT {
 	}
 
 	@Test
-	void whoHasLeftGetsNoMoreStopsButIsShownWithTheOnesLeft() {
+	void inactiveTechnicianGetsNoNewStopsButIsShownWithOpenOnes() {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		add(weekly(here.pool(), tom, TUESDAY, today));
 		make();
 		here.leaves(tom);
 		assertThatThrownBy(() -> move(stop("Client 1"), tom, monday, null)).isInstanceOf(TechnicianInactive.class);
-		assertThat(week().crew()).extracting(Technician::name, Technician::active)
+		assertThat(week().technicians()).extracting(Technician::name, Technician::active)
 			.containsExactly(org.assertj.core.groups.Tuple.tuple("Lena Ortiz", true), org.assertj.core.groups.Tuple.tuple("Tom Ashe", false));
 		move(stop("Client 2"), tom, monday.plusDays(3), null);
 		move(stop("Client 2"), lena, monday.plusDays(3), null);
-		assertThat(week().crew()).extracting(Technician::name).containsExactly("Lena Ortiz");
+		assertThat(week().technicians()).extracting(Technician::name).containsExactly("Lena Ortiz");
 	}
 
 	@Test
@@ -241,26 +241,26 @@ class RouteServiceIT {
 		here.archive(pool);
 		assertThat(clients(lena, monday.plusDays(1))).containsExactly("Client 2");
 		assertThat(only().place()).isEqualTo(1);
-		assertThat(TenantContext.<Integer>as(here.company, () -> route.makeStops(here.company, monday.plusWeeks(1), monday.plusWeeks(1).plusDays(6)))).isEqualTo(1);
+		assertThat(TenantContext.<Integer>runAs(here.company, () -> route.generateStops(here.company, monday.plusWeeks(1), monday.plusWeeks(1).plusDays(6)))).isEqualTo(1);
 		here.restore(pool);
 		assertThat(clients(lena, monday.plusDays(1))).containsExactly("Client 1", "Client 2");
 	}
 
 	@Test
-	void anotherCompanysStopsPoolsAndPeopleAreUnknown() {
+	void stopsPoolsAndPeopleOfAnotherCompanyAreNotFound() {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
 		StopLine own = only();
 		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
 		PersonId foreigner = elsewhere.technician("Ann Vale");
 		PoolId foreignPool = elsewhere.pool();
-		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> route.move(elsewhere.company,
-				new RouteService.Move(own.id(), own.version(), foreigner, monday, null))))
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> route.move(elsewhere.company,
+				new RouteService.MoveStop(own.id(), own.version(), foreigner, monday, null))))
 			.isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> route.stop(elsewhere.company, own.id()))).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> route.stop(elsewhere.company, own.id()))).isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> move(own, foreigner, monday, null)).isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> tenant(
-				() -> route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), foreignPool, lena, monday))))
+				() -> route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), foreignPool, lena, monday))))
 			.isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> add(weekly(foreignPool, lena, TUESDAY, today))).isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> add(weekly(here.pool(), foreigner, TUESDAY, today))).isInstanceOf(NotFound.class);
@@ -278,23 +278,23 @@ class RouteServiceIT {
 	}
 
 	private void move(StopLine stop, PersonId technician, LocalDate day, @Nullable Integer place) {
-		tenant(() -> route.move(here.company, new RouteService.Move(stop.id(), stop.version(), technician, day, place)));
+		tenant(() -> route.move(here.company, new RouteService.MoveStop(stop.id(), stop.version(), technician, day, place)));
 	}
 
 	private void tenant(Runnable work) {
-		TenantContext.as(here.company, work);
+		TenantContext.runAs(here.company, work);
 	}
 
-	private ServiceScheduleSummary add(ScheduleService.Add command) {
-		return TenantContext.as(here.company, () -> plans.add(here.company, command));
+	private ServiceScheduleSummary add(ScheduleService.AddSchedule command) {
+		return TenantContext.runAs(here.company, () -> plans.add(here.company, command));
 	}
 
 	private int make() {
-		return TenantContext.<Integer>as(here.company, () -> route.makeStops(here.company, monday, monday.plusDays(6)));
+		return TenantContext.<Integer>runAs(here.company, () -> route.generateStops(here.company, monday, monday.plusDays(6)));
 	}
 
 	private Week week() {
-		return TenantContext.as(here.company, () -> route.week(here.company, monday));
+		return TenantContext.runAs(here.company, () -> route.week(here.company, monday));
 	}
 
 	private StopLine only() {

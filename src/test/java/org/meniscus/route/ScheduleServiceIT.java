@@ -51,39 +51,39 @@ class ScheduleServiceIT {
 		here = new RouteFixtures(companies, rows);
 		lena = here.technician("Lena Ortiz");
 		tom = here.technician("Tom Ashe");
-		today = TenantContext.as(here.company, () -> route.today(here.company));
+		today = TenantContext.runAs(here.company, () -> route.today(here.company));
 	}
 
 	@Test
-	void newPlanIsMadeForTheComingFourteenDaysAndAskedTwiceAddedOnce() {
-		ScheduleService.Add add = weekly(here.pool(), lena, TUESDAY, today.minusYears(1));
+	void newScheduleGetsFourteenDaysOfStopsAndIsAddedOnce() {
+		ScheduleService.AddSchedule add = weekly(here.pool(), lena, TUESDAY, today.minusYears(1));
 		add(add);
 		add(add);
 		List<StopLine> ahead = ahead();
 		assertThat(ahead).hasSize(2).allMatch(stop -> stop.plannedOn().getDayOfWeek() == TUESDAY && stop.technician().equals(lena));
 		assertThat(ahead).allMatch(stop -> !stop.plannedOn().isBefore(today));
-		assertThat(TenantContext.as(here.company, () -> plans.all(here.company))).hasSize(1);
+		assertThat(TenantContext.runAs(here.company, () -> plans.all(here.company))).hasSize(1);
 	}
 
 	@Test
-	void newPlanGoesToTheEndOfTheDayUnlessAPlaceIsGiven() {
+	void newScheduleGoesToEndOfDayUnlessPlaceIsGiven() {
 		PoolId first = here.pool();
 		PoolId second = here.pool();
 		PoolId third = here.pool();
 		assertThat(add(weekly(first, lena, TUESDAY, today)).place()).isEqualTo(1);
 		assertThat(add(weekly(second, lena, TUESDAY, today)).place()).isEqualTo(2);
 		assertThat(add(weekly(here.pool(), lena, THURSDAY, today)).place()).isEqualTo(1);
-		ScheduleService.Add early = weekly(third, lena, TUESDAY, today);
-		add(new ScheduleService.Add(early.id(), early.pool(), early.technician(), early.schedule(), 1));
+		ScheduleService.AddSchedule early = weekly(third, lena, TUESDAY, today);
+		add(new ScheduleService.AddSchedule(early.id(), early.pool(), early.technician(), early.recurrence(), 1));
 		assertThat(ahead().stream().filter(stop -> stop.plannedOn().getDayOfWeek() == TUESDAY).limit(3).map(StopLine::pool))
 			.containsExactly(first, third, second);
 	}
 
 	@Test
-	void changedWeekdayMovesThePlannedStopsAndKeepsTheSettledOnes() {
+	void changedWeekdayMovesPlannedStopsAndKeepsClosedOnes() {
 		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
 		StopLine first = ahead().get(0);
-		TenantContext.as(here.company, () -> route.miss(here.company, new RouteService.Miss(first.id(), first.version(), MissedReason.WEATHER, null)));
+		TenantContext.runAs(here.company, () -> route.markMissed(here.company, new RouteService.MarkMissed(first.id(), first.version(), MissedReason.WEATHER, null)));
 		change(plan, lena, THURSDAY, null);
 		assertThat(ahead().stream().filter(stop -> stop.state() == StopState.MISSED).map(StopLine::id)).containsExactly(first.id());
 		assertThat(ahead().stream().filter(stop -> stop.state() == StopState.PLANNED)).hasSize(2)
@@ -91,27 +91,27 @@ class ScheduleServiceIT {
 	}
 
 	@Test
-	void newTechnicianTakesOverThePlannedStopsButNotThoseMovedByHand() {
+	void newTechnicianTakesOverPlannedStopsExceptMovedOnes() {
 		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
 		StopLine byHand = ahead().get(0);
 		LocalDate elsewhere = byHand.plannedOn().plusDays(1);
-		TenantContext.as(here.company, () -> route.move(here.company, new RouteService.Move(byHand.id(), byHand.version(), lena, elsewhere, null)));
+		TenantContext.runAs(here.company, () -> route.move(here.company, new RouteService.MoveStop(byHand.id(), byHand.version(), lena, elsewhere, null)));
 		change(plan, tom, TUESDAY, null);
 		assertThat(ahead()).extracting(StopLine::technician).containsExactly(lena, tom);
 		assertThat(ahead()).extracting(StopLine::plannedOn).containsExactly(elsewhere, byHand.plannedOn().plusWeeks(1));
 	}
 
 	@Test
-	void endedPlanMakesNoMoreStops() {
+	void endedScheduleGeneratesNoMoreStops() {
 		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today.minusWeeks(3)));
 		assertThat(ahead()).hasSize(2);
 		change(plan, lena, TUESDAY, today);
 		assertThat(ahead()).allMatch(stop -> stop.plannedOn().equals(today));
-		assertThat(TenantContext.<Integer>as(here.company, () -> route.makeStops(here.company, today.plusDays(1), today.plusDays(60)))).isZero();
+		assertThat(TenantContext.<Integer>runAs(here.company, () -> route.generateStops(here.company, today.plusDays(1), today.plusDays(60)))).isZero();
 	}
 
 	@Test
-	void ofTwoWhoEditAPlanTheSecondIsTold() {
+	void secondOfTwoConcurrentEditsOfAScheduleIsRefused() {
 		ServiceScheduleSummary seenByBoth = add(weekly(here.pool(), lena, TUESDAY, today));
 		change(seenByBoth, tom, TUESDAY, null);
 		assertThatThrownBy(() -> change(seenByBoth, lena, THURSDAY, null)).isInstanceOf(StaleVersion.class);
@@ -119,50 +119,50 @@ class ScheduleServiceIT {
 	}
 
 	@Test
-	void planWithoutHistoryIsTakenBackAndOneWithHistoryStays() {
+	void onlyScheduleWithoutHistoryCanBeRemoved() {
 		ServiceScheduleSummary fresh = add(weekly(here.pool(), lena, TUESDAY, today));
-		assertThat(TenantContext.<Boolean>as(here.company, () -> plans.remove(here.company, fresh.id(), fresh.version()))).isTrue();
+		assertThat(TenantContext.<Boolean>runAs(here.company, () -> plans.remove(here.company, fresh.id(), fresh.version()))).isTrue();
 		assertThat(ahead()).isEmpty();
 		ServiceScheduleSummary used = add(weekly(here.pool(), lena, TUESDAY, today));
 		StopLine first = ahead().get(0);
-		TenantContext.as(here.company, () -> route.miss(here.company, new RouteService.Miss(first.id(), first.version(), MissedReason.OTHER, null)));
-		assertThat(TenantContext.<Boolean>as(here.company, () -> plans.remove(here.company, used.id(), used.version()))).isFalse();
+		TenantContext.runAs(here.company, () -> route.markMissed(here.company, new RouteService.MarkMissed(first.id(), first.version(), MissedReason.OTHER, null)));
+		assertThat(TenantContext.<Boolean>runAs(here.company, () -> plans.remove(here.company, used.id(), used.version()))).isFalse();
 		assertThat(ahead()).hasSize(2);
 	}
 
 	@Test
-	void whoHasLeftGetsNoPlanButMayKeepTheOneThatIsEnded() {
+	void inactiveTechnicianGetsNoNewScheduleButKeepsAnEndedOne() {
 		ServiceScheduleSummary plan = add(weekly(here.pool(), tom, TUESDAY, today.minusWeeks(1)));
 		here.leaves(tom);
 		assertThatThrownBy(() -> add(weekly(here.pool(), tom, TUESDAY, today))).isInstanceOf(TechnicianInactive.class);
-		assertThat(TenantContext.as(here.company, () -> plans.plan(here.company, plan.id())).technicianActive()).isFalse();
+		assertThat(TenantContext.runAs(here.company, () -> plans.schedule(here.company, plan.id())).technicianActive()).isFalse();
 		change(plan, tom, TUESDAY, today.minusDays(1));
 		assertThat(ahead()).isEmpty();
 	}
 
 	@Test
-	void anotherCompanysPlanIsUnknown() {
+	void scheduleOfAnotherCompanyIsNotFound() {
 		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
 		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
 		PersonId foreigner = elsewhere.technician("Ann Vale");
-		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> plans.plan(elsewhere.company, plan.id()))).isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> plans.of(elsewhere.company, plan.pool()))).isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> plans.change(elsewhere.company,
-				new ScheduleService.Change(plan.id(), plan.version(), foreigner, plan.schedule(), null))))
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.schedule(elsewhere.company, plan.id()))).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.of(elsewhere.company, plan.pool()))).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.change(elsewhere.company,
+				new ScheduleService.ChangeSchedule(plan.id(), plan.version(), foreigner, plan.recurrence(), null))))
 			.isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.as(elsewhere.company, () -> {
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> {
 			plans.remove(elsewhere.company, plan.id(), plan.version());
 		})).isInstanceOf(NotFound.class);
 	}
 
-	private ServiceScheduleSummary add(ScheduleService.Add command) {
-		return TenantContext.as(here.company, () -> plans.add(here.company, command));
+	private ServiceScheduleSummary add(ScheduleService.AddSchedule command) {
+		return TenantContext.runAs(here.company, () -> plans.add(here.company, command));
 	}
 
 	private void change(ServiceScheduleSummary plan, PersonId technician, DayOfWeek weekday, @Nullable LocalDate until) {
-		TenantContext.as(here.company, () -> {
-			plans.change(here.company, new ScheduleService.Change(plan.id(), plan.version(), technician,
-					new Recurrence(Frequency.WEEKLY, weekday, null, plan.schedule().startsOn(), until), plan.place()));
+		TenantContext.runAs(here.company, () -> {
+			plans.change(here.company, new ScheduleService.ChangeSchedule(plan.id(), plan.version(), technician,
+					new Recurrence(Frequency.WEEKLY, weekday, null, plan.recurrence().startsOn(), until), plan.place()));
 		});
 	}
 
@@ -170,7 +170,7 @@ class ScheduleServiceIT {
 	private List<StopLine> ahead() {
 		return java.util.stream.IntStream.range(0, 4)
 			.mapToObj(today::plusWeeks)
-			.flatMap(day -> TenantContext.as(here.company, () -> route.week(here.company, day)).stops().stream())
+			.flatMap(day -> TenantContext.runAs(here.company, () -> route.week(here.company, day)).stops().stream())
 			.filter(stop -> !stop.plannedOn().isBefore(today))
 			.toList();
 	}

@@ -85,7 +85,7 @@ class DriftSnapshotsIT {
 	}
 
 	private PoolSnapshot kept() {
-		return book.all(season.company).stream().filter(one -> one.pool().equals(pool)).findFirst().orElseThrow();
+		return book.pools(season.company).stream().filter(one -> one.pool().equals(pool)).findFirst().orElseThrow();
 	}
 
 	private LevelSnapshot cya() {
@@ -98,10 +98,10 @@ class DriftSnapshotsIT {
 	}
 
 	@Test
-	void poolsThatNobodyJudgedYetAreJudgedWhenAsked() {
-		rows.visit(season.company, pool.value(), season.technician.user().person(), season.today.minusDays(3), TestRows.row("cya_ppm", 60, "ch_ppm", 300));
+	void poolsWithoutSnapshotAreAssessedOnRequest() {
+		rows.visit(season.company, pool.value(), season.technician.user().person(), season.today.minusDays(3), TestRows.columns("cya_ppm", 60, "ch_ppm", 300));
 		PoolSnapshot kept = kept();
-		assertThat(kept.judgedOn()).isEqualTo(season.today);
+		assertThat(kept.assessedOn()).isEqualTo(season.today);
 		assertThat(kept.lastVisitOn()).isEqualTo(season.today.minusDays(3));
 		assertThat(kept.lastTechnician()).isEqualTo(season.technician.user().person());
 		assertThat(cya().today()).isNotNull();
@@ -110,41 +110,41 @@ class DriftSnapshotsIT {
 	}
 
 	@Test
-	void tabletsRaiseAFlagThatAVisitBringsAndARebuildBringsAgain() {
-		book.choose(season.company, Climate.HOT_DRY);
+	void visitOfTabletSeasonRaisesFlagThatRebuildReproduces() {
+		book.chooseClimate(season.company, Climate.HOT_DRY);
 		season.tabletSeason(pool, 25);
 		await(() -> cya().evidence().readings().size() == 25);
 		LevelSnapshot first = cya();
 		assertThat(first.flag()).isNotNull();
 		assertThat(first.flag().side()).isEqualTo(RangeEnd.HIGH);
-		assertThat(first.leaving().limit()).isEqualTo(100);
-		assertThat(first.leaving().day()).isAfter(season.today);
-		assertThat(first.leaving().early()).isBeforeOrEqualTo(first.leaving().day());
+		assertThat(first.exit().limit()).isEqualTo(100);
+		assertThat(first.exit().day()).isAfter(season.today);
+		assertThat(first.exit().early()).isBeforeOrEqualTo(first.exit().day());
 		assertThat(first.evidence().causes()).isNotEmpty();
 		assertThat(kept().products()).anyMatch(name -> name.contains("Trichlor"));
 
 		List<String> before = told();
-		rows.within(season.company, () -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
-		book.rebuild(season.company);
+		rows.inCompany(season.company, () -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
+		book.reassessAll(season.company);
 		assertThat(told()).isEqualTo(before);
-		book.rebuild(season.company);
+		book.reassessAll(season.company);
 		assertThat(told()).as("judged twice").isEqualTo(before);
 	}
 
 	@Test
-	void aLateVisitAndACorrectedOneChangeWhatTheyShould() {
+	void lateAndCorrectedVisitsUpdateTheSnapshot() {
 		List<VisitRecord> stored = season.tabletSeason(pool, 12);
 		await(() -> cya().evidence().readings().size() == 12);
 		double before = cya().today().middle();
 
 		season.visit(pool, season.today.minusDays(10), Situation.ROUTINE, Readings.builder().cya(150.0).build(), null);
 		await(() -> cya().evidence().readings().size() == 13);
-		assertThat(cya().evidence().readings()).isSortedAccordingTo(java.util.Comparator.comparingLong(DriftEvidence.Reading::day));
+		assertThat(cya().evidence().readings()).isSortedAccordingTo(java.util.Comparator.comparingLong(DriftEvidence.PlottedReading::day));
 		double late = cya().today().middle();
 		assertThat(late).as("a high test in between").isGreaterThan(before);
 
 		VisitRecord last = stored.get(stored.size() - 1);
-		TenantContext.as(season.company, () -> visits.correct(season.company, season.owner.user().person(), last.id(), last.version(),
+		TenantContext.runAs(season.company, () -> visits.correct(season.company, season.owner.user().person(), last.id(), last.version(),
 				new VisitService.Correction(Situation.ROUTINE, Readings.builder().cya(20.0).build(), 0.8, List.of(), List.of(), null, null),
 				"drained that day"));
 		await(() -> cya().today() != null && cya().today().middle() < 40);
@@ -153,37 +153,37 @@ class DriftSnapshotsIT {
 
 	/** The engine is kept from judging by a reading it cannot hold; the visit is there all the same. */
 	@Test
-	void whatGoesWrongWithTheSeasonLosesNoVisit() {
-		rows.within(season.company, () -> rows.sql("UPDATE pool SET sanitizer = 'NO_SUCH_THING' WHERE company_id = :company AND id = :pool")
+	void failedAssessmentLosesNoVisit() {
+		rows.inCompany(season.company, () -> rows.sql("UPDATE pool SET sanitizer = 'NO_SUCH_THING' WHERE company_id = :company AND id = :pool")
 			.param("company", season.company.value())
 			.param("pool", pool.value())
 			.update());
-		assertThatThrownBy(() -> keeper.keep(season.company, pool)).isInstanceOf(RuntimeException.class);
-		UUID visit = rows.visit(season.company, pool.value(), season.technician.user().person(), season.today, TestRows.row("cya_ppm", 60));
-		assertThat(TenantContext.as(season.company, () -> visits.find(season.company, new VisitId(visit)))).isPresent();
-		assertThat(book.all(season.company)).as("the page still answers").hasSize(1);
+		assertThatThrownBy(() -> keeper.update(season.company, pool)).isInstanceOf(RuntimeException.class);
+		UUID visit = rows.visit(season.company, pool.value(), season.technician.user().person(), season.today, TestRows.columns("cya_ppm", 60));
+		assertThat(TenantContext.runAs(season.company, () -> visits.find(season.company, new VisitId(visit)))).isPresent();
+		assertThat(book.pools(season.company)).as("the page still answers").hasSize(1);
 	}
 
 	@Test
-	void aFlagStandsUntilTheOfficeHandlesItAndComesBackOnceItHasGone() {
-		book.choose(season.company, Climate.HOT_DRY);
+	void flagStaysDismissedUntilReopenedAndDismissalEndsWithIt() {
+		book.chooseClimate(season.company, Climate.HOT_DRY);
 		season.tabletSeason(pool, 25);
 		await(() -> cya().evidence().readings().size() == 25);
 		LevelSnapshot standing = cya();
-		assertThat(standing.notice()).isTrue();
+		assertThat(standing.hasOpenNotice()).isTrue();
 		assertThatThrownBy(() -> book.dismiss(season.office(), pool, Level.CH, "nothing")).isInstanceOf(NotFound.class);
 
 		book.dismiss(season.office(), pool, Level.CYA, "water is replaced in October");
-		assertThat(cya().notice()).isFalse();
-		assertThat(cya().dismissed().reason()).isEqualTo("water is replaced in October");
-		book.rebuild(season.company);
-		assertThat(cya().notice()).as("handled stays handled").isFalse();
+		assertThat(cya().hasOpenNotice()).isFalse();
+		assertThat(cya().dismissal().reason()).isEqualTo("water is replaced in October");
+		book.reassessAll(season.company);
+		assertThat(cya().hasOpenNotice()).as("handled stays handled").isFalse();
 		assertThat(cya().flag().since()).isEqualTo(standing.flag().since());
-		assertThat(DriftNotice.standing(book.all(season.company))).isEmpty();
-		assertThat(DriftNotice.handled(book.all(season.company))).hasSize(1);
+		assertThat(DriftNotice.open(book.pools(season.company))).isEmpty();
+		assertThat(DriftNotice.dismissed(book.pools(season.company))).hasSize(1);
 
 		book.reopen(season.office(), pool, Level.CYA);
-		assertThat(cya().notice()).isTrue();
+		assertThat(cya().hasOpenNotice()).isTrue();
 		book.dismiss(season.office(), pool, Level.CYA, "again");
 		drained();
 		await(() -> cya().flag() == null);
@@ -192,7 +192,7 @@ class DriftSnapshotsIT {
 
 	private void drained() {
 		Instant at = season.today.atTime(LocalTime.of(16, 0)).atZone(SeasonFixture.ZONE).toInstant();
-		TenantContext.as(season.company,
+		TenantContext.runAs(season.company,
 				() -> visits.submit(season.company,
 						new NewVisit(new VisitId(UUID.randomUUID()), pool, season.technician.user().person(), null, at, null, Situation.ROUTINE,
 								Readings.none(), 0.9, List.of(season.dose(ProductKind.LIQUID_CHLORINE_125, 900)), List.of(), null, null, null,
@@ -200,69 +200,69 @@ class DriftSnapshotsIT {
 	}
 
 	private int count(String table) {
-		return rows.within(season.company, () -> rows.sql("SELECT count(*) FROM " + table + " WHERE company_id = :company")
+		return rows.inCompany(season.company, () -> rows.sql("SELECT count(*) FROM " + table + " WHERE company_id = :company")
 			.param("company", season.company.value())
 			.query(Integer.class)
 			.single());
 	}
 
 	@Test
-	void aClimateChosenIsJudgedBy() {
+	void chosenClimateChangesTheForecast() {
 		season.calciumSeason(pool, 10, 300);
 		await(() -> kept().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
 		assertThat(book.climate(season.company)).isEmpty();
 		double temperate = ahead();
-		book.choose(season.company, Climate.HOT_DRY);
+		book.chooseClimate(season.company, Climate.HOT_DRY);
 		assertThat(book.climate(season.company)).contains(Climate.HOT_DRY);
 		assertThat(ahead()).as("more evaporates, more hardness stays behind").isGreaterThan(temperate);
 	}
 
 	private double ahead() {
-		var ahead = kept().level(Level.CH).orElseThrow().evidence().ahead();
+		var ahead = kept().level(Level.CH).orElseThrow().evidence().forecast();
 		return ahead.get(ahead.size() - 1).band().middle();
 	}
 
 	@Test
-	void aPlanCountsOnWhatLevelsDoByThemselvesAndWithoutASeasonOnNothing() {
-		book.choose(season.company, Climate.HOT_DRY);
+	void planUsesBaselineDriftAndZeroWithoutSnapshot() {
+		book.chooseClimate(season.company, Climate.HOT_DRY);
 		season.calciumSeason(pool, 10, 300);
 		await(() -> kept().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
 		double perDay = byThemselves(season.company).get(Level.CH);
 		assertThat(perDay).as("fill water brings more than goes, also without the recorded hypochlorite").isBetween(0.01, 1.0);
-		assertThat(kept().level(Level.CH).orElseThrow().byItself()).isEqualTo(perDay);
+		assertThat(kept().level(Level.CH).orElseThrow().baselineDrift()).isEqualTo(perDay);
 		double with = hardnessInAWeek();
 
-		rows.within(season.company, () -> rows.sql("UPDATE drift SET by_itself_per_day = NULL WHERE company_id = :company")
+		rows.inCompany(season.company, () -> rows.sql("UPDATE drift SET by_itself_per_day = NULL WHERE company_id = :company")
 			.param("company", season.company.value())
 			.update());
 		assertThat(byThemselves(season.company)).as("not known well enough").isEmpty();
 		double without = hardnessInAWeek();
 		assertThat(with - without).isCloseTo(7 * perDay, within(1e-6));
 
-		rows.within(season.company, () -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
+		rows.inCompany(season.company, () -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
 		assertThat(hardnessInAWeek()).as("never judged").isEqualTo(without);
 	}
 
 	@Test
-	void whatLevelsDoByThemselvesIsNotToldToAnotherCompany() {
+	void baselineDriftOfAnotherCompanyIsNotVisible() {
 		season.calciumSeason(pool, 10, 300);
 		await(() -> kept().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
 		assertThat(byThemselves(season.company)).containsKey(Level.CH);
 		CompanyId other = companies.newCompany(UnitSystem.METRIC).user().company();
 		assertThat(byThemselves(other)).isEmpty();
-		assertThat(TenantContext.as(other, () -> book.driftPerDay(season.company, pool))).as("the database refuses").isEmpty();
+		assertThat(TenantContext.runAs(other, () -> book.driftPerDay(season.company, pool))).as("the database refuses").isEmpty();
 	}
 
 	private Map<Level, Double> byThemselves(CompanyId company) {
-		return TenantContext.as(company, () -> book.driftPerDay(company, pool));
+		return TenantContext.runAs(company, () -> book.driftPerDay(company, pool));
 	}
 
 	/** As a plan of today forecasts it for a visit a week from now. */
 	private double hardnessInAWeek() {
 		Readings readings = Readings.builder().fc(1.0).ph(7.5).ta(100.0).ch(345.0).cya(42.0).celsius(26.0).build();
-		return TenantContext.as(season.company, () -> {
-			VisitEntryService.Arrival now = poolside.arrive(season.office(), pool, null);
-			VisitEntryService.Arrival weekly = new VisitEntryService.Arrival(now.company(), now.pool(), null, now.today(), "", now.last(), now.history(),
+		return TenantContext.runAs(season.company, () -> {
+			VisitEntryService.VisitContext now = poolside.context(season.office(), pool, null);
+			VisitEntryService.VisitContext weekly = new VisitEntryService.VisitContext(now.company(), now.pool(), null, now.today(), "", now.lastVisit(), now.history(),
 					now.products(), now.today().plusDays(7), null);
 			Plan plan = (Plan) poolside.plan(weekly, readings, Situation.ROUTINE, null);
 			return plan.prospect().nextVisit().get(Level.CH).middle();
@@ -271,12 +271,12 @@ class DriftSnapshotsIT {
 
 	/** Each company has its tasks in the database, and the night's one does its work with row level security on. */
 	@Test
-	void theNightJudgesAllPoolsOfEachCompany() {
+	void nightlyTaskAssessesAllPoolsOfACompany() {
 		String company = season.company.value().toString();
 		assertThat(scheduler.getScheduledExecution(TaskInstanceId.of("season-night", company))).isPresent();
 		assertThat(scheduler.getScheduledExecution(TaskInstanceId.of("season-digest", company))).isPresent();
 		PoolId second = season.pool("Ilse Falk", "en", "Courtyard", Sanitizer.CHLORINE_BY_HAND);
-		rows.visit(season.company, second.value(), season.technician.user().person(), season.today.minusDays(3), TestRows.row("cya_ppm", 60));
+		rows.visit(season.company, second.value(), season.technician.user().person(), season.today.minusDays(3), TestRows.columns("cya_ppm", 60));
 		assertThat(count("pool_season")).isZero();
 		scheduler.reschedule(TaskInstanceId.of("season-night", company), Instant.now());
 		scheduler.triggerCheckForDueExecutions();
@@ -287,12 +287,12 @@ class DriftSnapshotsIT {
 	}
 
 	@Test
-	void nightsAndMondaysAreThoseOfTheCompany() {
+	void tasksRunInTheTimeZoneOfTheCompany() {
 		ZonedDateTime wednesday = ZonedDateTime.of(2026, 7, 1, 12, 0, 0, 0, SeasonFixture.ZONE);
-		assertThat(NightlyReassessment.nextNight(wednesday)).isEqualTo(Instant.parse("2026-07-02T10:00:00Z"));
-		assertThat(NightlyReassessment.nextNight(wednesday.withHour(1))).isEqualTo(Instant.parse("2026-07-01T10:00:00Z"));
-		assertThat(NightlyReassessment.nextMonday(wednesday)).isEqualTo(Instant.parse("2026-07-06T13:00:00Z"));
-		assertThat(NightlyReassessment.nextMonday(wednesday.withDayOfMonth(6))).isEqualTo(Instant.parse("2026-07-13T13:00:00Z"));
+		assertThat(NightlyReassessment.nextNightlyRun(wednesday)).isEqualTo(Instant.parse("2026-07-02T10:00:00Z"));
+		assertThat(NightlyReassessment.nextNightlyRun(wednesday.withHour(1))).isEqualTo(Instant.parse("2026-07-01T10:00:00Z"));
+		assertThat(NightlyReassessment.nextDigest(wednesday)).isEqualTo(Instant.parse("2026-07-06T13:00:00Z"));
+		assertThat(NightlyReassessment.nextDigest(wednesday.withDayOfMonth(6))).isEqualTo(Instant.parse("2026-07-13T13:00:00Z"));
 	}
 
 	private static void await(Callable<Boolean> done) {

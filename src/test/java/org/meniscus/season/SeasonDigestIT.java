@@ -53,17 +53,17 @@ class SeasonDigestIT {
 	MessageSource texts;
 
 	@Test
-	void officeAndOwnerReadWhichPoolsAndWhy() throws Exception {
+	void digestForOfficeAndOwnerNamesPoolsAndReasons() throws Exception {
 		SeasonFixture season = seasons.newSeason();
-		TestCompanies.Owner office = rows.person(season.company, Role.OFFICE, "Olga Finch");
+		TestCompanies.TestUser office = rows.person(season.company, Role.OFFICE, "Olga Finch");
 		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 		SeasonDigest digest = digest();
 		digest.send(season.company);
 		assertThat(server.getReceivedMessages()).as("nothing stands yet").isEmpty();
 
-		book.choose(season.company, Climate.HOT_DRY);
+		book.chooseClimate(season.company, Climate.HOT_DRY);
 		season.tabletSeason(pool, 25);
-		book.rebuild(season.company);
+		book.reassessAll(season.company);
 		digest.send(season.company);
 		List<MimeMessage> received = Arrays.asList(server.getReceivedMessages());
 		assertThat(received).extracting(mail -> mail.getAllRecipients()[0].toString())

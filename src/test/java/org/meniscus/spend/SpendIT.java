@@ -59,7 +59,7 @@ class SpendIT {
 
 	@BeforeEach
 	void pages() {
-		pages = MockMvcSignIn.pagesOf(context);
+		pages = MockMvcSignIn.mockMvc(context);
 	}
 
 	/** What a random season of doses comes to, worked out beside the service. */
@@ -70,7 +70,7 @@ class SpendIT {
 		Random random = new Random(seed);
 		SignedInUser owner = companies.newCompany(UnitSystem.US).user();
 		CompanyId company = owner.company();
-		return rows.within(company, () -> {
+		return rows.inCompany(company, () -> {
 			List<PersonId> people = List.of(owner.person(), rows.person(company, Role.TECHNICIAN, "Bo Reed").user().person(),
 					rows.person(company, Role.TECHNICIAN, "Lu Marsh").user().person());
 			List<UUID> products = List.of(rows.product(company, "TRICHLOR", "Trichlor tablets", 90, "G", Map.of()),
@@ -104,33 +104,33 @@ class SpendIT {
 	}
 
 	private Spend spend(SignedInUser owner) {
-		return TenantContext.as(owner.company(), () -> book.between(owner.company(), FROM, TO));
+		return TenantContext.runAs(owner.company(), () -> book.between(owner.company(), FROM, TO));
 	}
 
 	@ParameterizedTest
 	@ValueSource(longs = { 1, 2, 3, 4 })
-	void everyCutAddsUpToTheSameCent(long seed) {
+	void everyBreakdownAddsUpToTheSameCent(long seed) {
 		Truth truth = randomSeason(seed);
 		Spend spend = spend(truth.owner());
 		assertThat(truth.unpriced()).isPositive();
-		assertThat(spend.total()).isEqualTo(new Spend.Sum(truth.cents(), truth.doses(), truth.unpriced()));
+		assertThat(spend.total()).isEqualTo(new Spend.SpendTotal(truth.cents(), truth.doses(), truth.unpriced()));
 		for (SpendBreakdown cut : SpendBreakdown.values()) {
-			assertThat(spend.by(cut).stream().map(Spend.Part::sum).reduce(Spend.Sum.NOTHING, Spend.Sum::plus)).as(cut.name())
+			assertThat(spend.by(cut).stream().map(Spend.BreakdownLine::sum).reduce(Spend.SpendTotal.ZERO, Spend.SpendTotal::plus)).as(cut.name())
 				.isEqualTo(spend.total());
 		}
 		assertThat(spend.by(SpendBreakdown.MONTH)).hasSize(7);
 		assertThat(spend.by(SpendBreakdown.POOL)).hasSize(10);
-		assertThat(spend.unpriced().stream().mapToLong(Spend.Unpriced::doses).sum()).isEqualTo(truth.unpriced());
+		assertThat(spend.unpriced().stream().mapToLong(Spend.UnpricedProduct::doses).sum()).isEqualTo(truth.unpriced());
 	}
 
 	@Test
-	void csvOfRowsAndOfEveryCutAddsUpToTheSameCent() throws Exception {
+	void csvOfDosesAndOfEveryBreakdownAddsUpToTheSameCent() throws Exception {
 		Truth truth = randomSeason(5);
 		BigDecimal total = BigDecimal.valueOf(truth.cents(), 2);
 		for (String by : List.of("doses", "month", "pool", "client", "technician", "product")) {
 			String text = pages
 				.perform(get("/spend.csv").param("by", by).param("from", FROM.toString()).param("to", TO.toString())
-					.with(MockMvcSignIn.user(truth.owner())))
+					.with(MockMvcSignIn.signedInAs(truth.owner())))
 				.andExpect(status().isOk())
 				.andExpect(content().contentType("text/csv;charset=UTF-8"))
 				.andExpect(header().string("Content-Disposition", org.hamcrest.Matchers.startsWith("attachment")))
@@ -165,8 +165,8 @@ class SpendIT {
 		Truth one = randomSeason(7);
 		Truth other = randomSeason(8);
 		assertThat(spend(one.owner()).total().cents()).isEqualTo(one.cents()).isNotEqualTo(other.cents());
-		assertThat(TenantContext.as(one.owner().company(), () -> book.between(other.owner().company(), FROM, TO)).total())
-			.as("the database itself shows nothing of another company").isEqualTo(Spend.Sum.NOTHING);
+		assertThat(TenantContext.runAs(one.owner().company(), () -> book.between(other.owner().company(), FROM, TO)).total())
+			.as("the database itself shows nothing of another company").isEqualTo(Spend.SpendTotal.ZERO);
 	}
 
 	@ParameterizedTest
@@ -174,13 +174,13 @@ class SpendIT {
 	void onlyTheOwnerSeesSpend(Role role) throws Exception {
 		SignedInUser owner = companies.newCompany(UnitSystem.US).user();
 		SignedInUser other = rows.person(owner.company(), role, "Bo Reed").user();
-		pages.perform(get("/spend").with(MockMvcSignIn.user(other))).andExpect(status().isForbidden());
-		pages.perform(get("/spend.csv").with(MockMvcSignIn.user(other))).andExpect(status().isForbidden());
-		pages.perform(get("/spend").with(MockMvcSignIn.user(owner))).andExpect(status().isOk());
+		pages.perform(get("/spend").with(MockMvcSignIn.signedInAs(other))).andExpect(status().isForbidden());
+		pages.perform(get("/spend.csv").with(MockMvcSignIn.signedInAs(other))).andExpect(status().isForbidden());
+		pages.perform(get("/spend").with(MockMvcSignIn.signedInAs(owner))).andExpect(status().isOk());
 	}
 
 	@Test
-	void badDaysAreToldBesideTheirFieldAndKept() throws Exception {
+	void invalidDatesShowTheirMessageAndAreKept() throws Exception {
 		SignedInUser owner = companies.newCompany(UnitSystem.US).user();
 		assertThat(page(owner, "/spend?from=2026-05-01&to=2026-04-01")).contains("This day is before the first one.",
 				"value=\"2026-05-01\"", "value=\"2026-04-01\"");
@@ -191,14 +191,14 @@ class SpendIT {
 
 	/** By hand: 17 of 31 days of March, April to August whole, 10 of 30 days of September: 5.8817 months of $180.00. */
 	@Test
-	void feeCountsWholeMonthsOnceAndTheEndsByDays() {
+	void feeCountsWholeMonthsOnceAndPartialMonthsByDay() {
 		assertThat(SpendService.feeFor(18_000, FROM, TO)).isEqualTo(105_871);
 		assertThat(SpendService.feeFor(18_000, LocalDate.of(2026, 2, 1), LocalDate.of(2026, 2, 28))).isEqualTo(18_000);
 		assertThat(SpendService.feeFor(18_000, LocalDate.of(2026, 2, 14), LocalDate.of(2026, 2, 14))).isEqualTo(643);
 	}
 
 	private String page(SignedInUser user, String path) throws Exception {
-		return pages.perform(get(path).with(MockMvcSignIn.user(user))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
+		return pages.perform(get(path).with(MockMvcSignIn.signedInAs(user))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
 	}
 
 }

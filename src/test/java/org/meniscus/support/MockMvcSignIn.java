@@ -20,13 +20,13 @@ public final class MockMvcSignIn {
 	private MockMvcSignIn() {
 	}
 
-	public static MockMvc pagesOf(WebApplicationContext context) {
+	public static MockMvc mockMvc(WebApplicationContext context) {
 		return MockMvcBuilders.webAppContextSetup(context)
 			.<DefaultMockMvcBuilder>apply(SecurityMockMvcConfigurers.springSecurity())
 			.build();
 	}
 
-	public static RequestPostProcessor user(SignedInUser user) {
+	public static RequestPostProcessor signedInAs(SignedInUser user) {
 		return authentication(UsernamePasswordAuthenticationToken.authenticated(user, null,
 				List.of(new SimpleGrantedAuthority(user.role().authority()))));
 	}

@@ -22,14 +22,14 @@ public class TestCompanies {
 	}
 
 	/** A new company and its owner, with the address to sign in with. */
-	public record Owner(SignedInUser user, String email) {
+	public record TestUser(SignedInUser user, String email) {
 	}
 
-	public Owner newCompany(UnitSystem units) {
+	public TestUser newCompany(UnitSystem units) {
 		String email = "owner-" + UUID.randomUUID() + "@example.org";
 		SignedInUser user = register.signUp(new CompanyService.SignUp("Brookfield Pool Care", units, ZoneId.of("America/Phoenix"),
 				Currency.getInstance("USD"), "Ida Brook", email, PASSWORD));
-		return new Owner(user, email);
+		return new TestUser(user, email);
 	}
 
 }

@@ -27,13 +27,13 @@ public class TestDatabase {
 			&& DockerClientFactory.instance().isDockerAvailable();
 
 	@Bean
-	DynamicPropertyRegistrar freshFolder() throws IOException {
+	DynamicPropertyRegistrar databaseFolder() throws IOException {
 		Path folder = Files.createTempDirectory("meniscus-test");
 		folder.toFile().deleteOnExit();
 		return registry -> registry.add("meniscus.database.home", folder::toString);
 	}
 
-	static final class DockerAnswers implements Condition {
+	static final class OnDockerAvailable implements Condition {
 
 		@Override
 		public boolean matches(ConditionContext context, AnnotatedTypeMetadata metadata) {
@@ -43,8 +43,8 @@ public class TestDatabase {
 	}
 
 	@Configuration(proxyBeanMethods = false)
-	@Conditional(DockerAnswers.class)
-	static class InContainer {
+	@Conditional(OnDockerAvailable.class)
+	static class ContainerDatabase {
 
 		@Bean(destroyMethod = "stop")
 		PostgreSQLContainer postgres() throws SQLException {

@@ -50,26 +50,26 @@ public class TestRows {
 	}
 
 	/** Runs the work for a company in one transaction; many rows at a time are quicker so. */
-	public <T> T within(CompanyId company, Supplier<T> work) {
-		return TenantContext.as(company, () -> transactions.execute(status -> work.get()));
+	public <T> T inCompany(CompanyId company, Supplier<T> work) {
+		return TenantContext.runAs(company, () -> transactions.execute(status -> work.get()));
 	}
 
 	/** Somebody who signs in with {@link TestCompanies#PASSWORD}. */
-	public TestCompanies.Owner person(CompanyId company, Role role, String name) {
+	public TestCompanies.TestUser person(CompanyId company, Role role, String name) {
 		UUID id = ids.next();
 		String email = role.name().toLowerCase(Locale.ROOT) + "-" + id + "@example.org";
 		if (passwordHash == null) {
 			passwordHash = passwords.encode(TestCompanies.PASSWORD);
 		}
-		insert(company, "person", row("id", id, "name", name, "email", email, "role", role.name(), "password_hash", passwordHash,
+		insert(company, "person", columns("id", id, "name", name, "email", email, "role", role.name(), "password_hash", passwordHash,
 				"created_at", now(), "updated_at", now()));
-		insert(company, "login", row("email", email, "user_id", id));
-		return new TestCompanies.Owner(new SignedInUser(company, new PersonId(id), role, name), email);
+		insert(company, "login", columns("email", email, "user_id", id));
+		return new TestCompanies.TestUser(new SignedInUser(company, new PersonId(id), role, name), email);
 	}
 
 	public UUID client(CompanyId company, String name, Map<String, Object> more) {
 		UUID id = ids.next();
-		Map<String, @Nullable Object> row = row("id", id, "name", name, "created_at", now(), "updated_at", now());
+		Map<String, @Nullable Object> row = columns("id", id, "name", name, "created_at", now(), "updated_at", now());
 		row.putAll(more);
 		insert(company, "client", row);
 		return id;
@@ -78,7 +78,7 @@ public class TestRows {
 	/** A plaster pool of 60 m³ outdoors. */
 	public UUID pool(CompanyId company, UUID client, String name, Map<String, Object> more) {
 		UUID id = ids.next();
-		Map<String, @Nullable Object> row = row("id", id, "client_id", client, "name", name, "street", "4 Elm Court", "town",
+		Map<String, @Nullable Object> row = columns("id", id, "client_id", client, "name", name, "street", "4 Elm Court", "town",
 				"Alder Falls", "postcode", "85001", "body", "POOL", "surface", "PLASTER", "indoor", false, "sanitizer",
 				"CHLORINE_BY_HAND", "volume_litres", 60_000, "volume_certainty", "MEASURED", "created_at", now(), "updated_at", now());
 		row.putAll(more);
@@ -89,7 +89,7 @@ public class TestRows {
 	/** @param unit G or ML */
 	public UUID product(CompanyId company, String kind, String name, double strengthPercent, String unit, Map<String, Object> more) {
 		UUID id = ids.next();
-		Map<String, @Nullable Object> row = row("id", id, "kind", kind, "name", name, "form",
+		Map<String, @Nullable Object> row = columns("id", id, "kind", kind, "name", name, "form",
 				unit.equals("ML") ? "LIQUID" : "GRANULAR", "strength_percent", strengthPercent, "strength_basis",
 				unit.equals("ML") ? "TRADE" : "PURITY", "package_amount", 1000, "package_unit", unit, "created_at", now(),
 				"updated_at", now());
@@ -102,7 +102,7 @@ public class TestRows {
 	public UUID visit(CompanyId company, UUID pool, PersonId technician, LocalDate day, Map<String, Object> more) {
 		UUID id = ids.next();
 		Instant noon = day.atTime(LocalTime.NOON).toInstant(ZoneOffset.UTC);
-		Map<String, @Nullable Object> row = row("id", id, "pool_id", pool, "technician_id", technician.value(), "performed_at",
+		Map<String, @Nullable Object> row = columns("id", id, "pool_id", pool, "technician_id", technician.value(), "performed_at",
 				Timestamp.from(noon), "performed_on", day, "received_at", Timestamp.from(noon), "body_sha256", new byte[32],
 				"payload_schema", 1, "situation", "ROUTINE");
 		row.putAll(more);
@@ -111,7 +111,7 @@ public class TestRows {
 	}
 
 	public void dose(CompanyId company, UUID visit, int seq, UUID product, double amount, @Nullable Integer cents) {
-		within(company, () -> jdbc.sql("""
+		inCompany(company, () -> jdbc.sql("""
 				INSERT INTO dose (company_id, visit_id, seq, product_id, product_name, product_kind, strength_percent,
 				                  strength_basis, amount, amount_unit, dosed_on, cost_cents, pool_id, technician_id)
 				VALUES (:company, :visit, :seq, :product, :name, :kind, :strength, :basis, :amount, :unit, :day, :cents, :pool,
@@ -133,7 +133,7 @@ public class TestRows {
 		return params;
 	}
 
-	public static Map<String, @Nullable Object> row(@Nullable Object... namesAndValues) {
+	public static Map<String, @Nullable Object> columns(@Nullable Object... namesAndValues) {
 		Map<String, @Nullable Object> row = new LinkedHashMap<>();
 		for (int i = 0; i < namesAndValues.length; i += 2) {
 			row.put(String.valueOf(namesAndValues[i]), namesAndValues[i + 1]);
@@ -141,7 +141,7 @@ public class TestRows {
 		return row;
 	}
 
-	/** A statement of a test's own, to be run {@link #within} a company. */
+	/** A statement of a test's own, to be run {@link #inCompany} a company. */
 	public JdbcClient.StatementSpec sql(String sql) {
 		return jdbc.sql(sql);
 	}
@@ -150,7 +150,7 @@ public class TestRows {
 	public void insert(CompanyId company, String table, Map<String, @Nullable Object> row) {
 		String columns = String.join(", ", row.keySet());
 		String values = row.keySet().stream().map(column -> ":" + column).collect(Collectors.joining(", "));
-		within(company, () -> jdbc
+		inCompany(company, () -> jdbc
 			.sql("INSERT INTO " + table + " (company_id, " + columns + ") VALUES (:company, " + values + ")")
 			.param("company", company.value())
 			.params(row)

@@ -19,7 +19,7 @@ import java.util.Set;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.meniscus.tools.SeasonDataset.Season;
+import org.meniscus.tools.SeasonDataset.NamedSeason;
 import org.meniscus.water.drift.DriftCause;
 import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.DriftSettings;
@@ -49,10 +49,10 @@ class DriftBacktestTests {
 	}
 
 	@Test
-	void causesAddUpToTheChangeOfTheEstimateInEveryPoolSeason() {
+	void causesAddUpToTheEstimatedChangeInEverySeason() {
 		Map<String, DriftEngine> engines = engines();
 		int told = 0;
-		for (Season season : folder.seasons()) {
+		for (NamedSeason season : folder.seasons()) {
 			List<SeasonVisit> visits = season.record().visits();
 			long today = visits.get(visits.size() - 1).day();
 			SeasonDrift drift = engines.get(season.climate()).explain(season.record(), today, today + 90, Map.of());
@@ -73,8 +73,8 @@ class DriftBacktestTests {
 	}
 
 	@Test
-	void causesOfATabletPoolNameItsTabletsAndNothingThatIsNotOnRecord() {
-		Season season = folder.seasons().stream().filter(one -> one.name().equals("P005")).findFirst().orElseThrow();
+	void causesOfATabletPoolNameOnlyRecordedProducts() {
+		NamedSeason season = folder.seasons().stream().filter(one -> one.name().equals("P005")).findFirst().orElseThrow();
 		long today = season.record().visits().get(20).day();
 		LevelDrift cya = engines().get(season.climate()).explain(season.record(), today, today + 90, Map.of()).level(Level.CYA).orElseThrow();
 		assertThat(cya.causes().part(DriftCause.TABLETS)).isPositive();
@@ -82,7 +82,7 @@ class DriftBacktestTests {
 	}
 
 	@Test
-	void anEstimateIsCloserToTheTruthThanTheLastReadingAndItsBandHoldsAboutFourTimesInFive() throws IOException {
+	void estimateBeatsLastReadingAndItsBandCoversEightyPercent() throws IOException {
 		Map<String, double[]> truth = truth();
 		Map<String, DriftEngine> engines = engines();
 		double[] engine = new double[2];
@@ -90,7 +90,7 @@ class DriftBacktestTests {
 		double[] inside = new double[2];
 		int[] count = new int[2];
 		for (int n = 0; n < folder.seasons().size(); n += 4) {
-			Season season = folder.seasons().get(n);
+			NamedSeason season = folder.seasons().get(n);
 			WalkForward walk = engines.get(season.climate()).walk(season.record());
 			Double[] last = new Double[2];
 			for (SeasonVisit visit : season.record().visits()) {
@@ -124,14 +124,14 @@ class DriftBacktestTests {
 	 * anything of the pool: CYA loses 0.25 % a day, CH stays.
 	 */
 	@Test
-	void whatALevelDoesByItselfIsToldCloserThanWithoutKnowingThePool() throws IOException {
+	void baselineDriftBeatsADefaultRate() throws IOException {
 		int days = 84;
 		Map<String, double[]> truth = truth();
 		Map<String, DriftEngine> engines = engines();
 		double[] engine = new double[2];
 		double[] usual = new double[2];
 		int[] count = new int[2];
-		for (Season season : folder.seasons()) {
+		for (NamedSeason season : folder.seasons()) {
 			List<SeasonVisit> visits = season.record().visits();
 			for (long week : List.of(6, 14, 22)) {
 				long today = season.first() + 7 * week;
@@ -172,9 +172,9 @@ class DriftBacktestTests {
 	}
 
 	@Test
-	void aJudgementKnowsNothingOfLaterVisits() {
+	void assessmentIgnoresLaterVisits() {
 		for (int n = 0; n < 12; n++) {
-			Season season = folder.seasons().get(n);
+			NamedSeason season = folder.seasons().get(n);
 			List<SeasonVisit> visits = season.record().visits();
 			SeasonRecord half = new SeasonRecord(season.record().pool(), visits.subList(0, visits.size() / 2), TechnicianBias.NONE);
 			DriftEngine engine = engines().get(season.climate());
@@ -188,7 +188,7 @@ class DriftBacktestTests {
 	}
 
 	@Test
-	void aFolderWithoutTruthIsAnsweredLineByLineAndALowerThresholdFlagsMore(@TempDir Path dir) throws IOException {
+	void everyVisitGetsALineAndLowerThresholdFlagsMore(@TempDir Path dir) throws IOException {
 		Path small = dir.resolve("in");
 		Files.createDirectory(small);
 		Set<String> kept = new HashSet<>();
@@ -211,7 +211,7 @@ class DriftBacktestTests {
 	}
 
 	@Test
-	void whatCannotBeReadIsNamed(@TempDir Path dir) throws IOException {
+	void unreadableInputIsNamed(@TempDir Path dir) throws IOException {
 		assertThat(run(DRIFT.toString())).startsWith("2 season: give a folder");
 		assertThat(run(DRIFT.toString(), dir.resolve("o.csv").toString(), "often")).startsWith("2 season: not a threshold: often");
 		assertThat(run(DRIFT.toString(), dir.resolve("o.csv").toString(), "1.5")).startsWith("2 season: not a setting");

@@ -37,12 +37,12 @@ class ReferenceTableToolTests {
 	@ParameterizedTest
 	@ValueSource(strings = { "grid-speciation-si", "cyanurate-ten-species-25C", "dosing-forward", "dosing-inverse",
 			"chlorine-products-ph", "co2", "mixing-drain-refill", "ccpp" })
-	void answersEveryRowOfTheReferenceWithinItsTolerance(String table) throws IOException {
+	void everyReferenceRowIsMatchedWithinItsTolerance(String table) throws IOException {
 		Path expected = REFERENCE.resolve(table + ".csv");
 		List<Map<String, String>> want = read(expected);
-		ReferenceTable kind = ReferenceTable.recognise(want.get(0).keySet());
+		ReferenceTable kind = ReferenceTable.ofColumns(want.get(0).keySet());
 		assertThat(kind.tableName()).isEqualTo(table);
-		Path blank = blanked(expected, kind.answers());
+		Path blank = blanked(expected, kind.resultColumns());
 		Path answered = folder.resolve("answered.csv");
 		assertThat(run(blank, answered, System.err)).isZero();
 		List<Map<String, String>> have = read(answered);
@@ -50,7 +50,7 @@ class ReferenceTableToolTests {
 		assertThat(have.get(0).keySet()).containsExactlyElementsOf(want.get(0).keySet());
 		int compared = 0;
 		for (int n = 0; n < want.size(); n++) {
-			for (String column : kind.answers()) {
+			for (String column : kind.resultColumns()) {
 				String text = want.get(n).getOrDefault(column, "");
 				if (text.isBlank()) {
 					continue;
@@ -96,7 +96,7 @@ class ReferenceTableToolTests {
 	}
 
 	@Test
-	void aRowThatCannotBeIsNamedAndTheOthersAreAnswered() throws IOException {
+	void invalidRowIsReportedAndOthersAreComputed() throws IOException {
 		Path in = folder.resolve("in.csv");
 		Files.writeString(in, """
 				T_C,pH,chloride_as_salt_mg_L_NaCl,TA_mg_L_CaCO3,CH_mg_L_CaCO3,FC_mg_L_Cl2,CYA_mg_L,borate_mg_L_B
@@ -112,7 +112,7 @@ class ReferenceTableToolTests {
 	}
 
 	@Test
-	void anUnknownTableAMissingFileAndWrongArgumentsAreToldInOneLine() throws IOException {
+	void unknownTableMissingFileAndWrongArgumentsGiveOneLineErrors() throws IOException {
 		Path in = folder.resolve("in.csv");
 		Files.writeString(in, "colour,size\nblue,3\n");
 		for (String[] args : List.of(new String[] { in.toString(), folder.resolve("o").toString() },

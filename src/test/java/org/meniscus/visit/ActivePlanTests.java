@@ -63,13 +63,13 @@ class ActivePlanTests {
 	}
 
 	private static Advice advice(Situation situation) {
-		return new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null).write(plan(situation), situation, "basis", TEN);
+		return new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null).format(plan(situation), situation, "basis", TEN);
 	}
 
 	@ParameterizedTest
 	@CsvSource({ "0.5, 2026-11-11, MORNING", "4, 2026-11-11, AFTERNOON", "8, 2026-11-11, EVENING", "12, 2026-11-12, MORNING",
 			"18, 2026-11-12, MORNING", "24, 2026-11-12, MORNING", "34, 2026-11-12, EVENING", "168, 2026-11-18, MORNING" })
-	void aStepFallsOnADayAndNeverIntoTheNight(double hours, LocalDate day, DatedFollowUp.PartOfDay part) {
+	void followUpIsDatedToADayAndNeverToTheNight(double hours, LocalDate day, DatedFollowUp.PartOfDay part) {
 		DatedFollowUp step = DatedFollowUp.of(new FollowUpStep(hours, null, null, Reason.of("later.test-all")), TEN);
 		assertThat(step.day()).isEqualTo(day);
 		assertThat(step.part()).isEqualTo(part);
@@ -77,44 +77,44 @@ class ActivePlanTests {
 
 	@ParameterizedTest
 	@EnumSource(names = { "ROUTINE", "GREEN_ALGAE_LIGHT", "BLACK_ALGAE", "STAINS_IRON", "HIGH_PHOSPHATE", "NEW_PLASTER", "CLOSING" })
-	void stepsComeBackFromStorageAsTheyWere(Situation situation) {
+	void followUpsSurviveStorageUnchanged(Situation situation) {
 		Advice advice = advice(situation);
-		Advice stored = Advice.read(advice.toJson()).orElseThrow();
+		Advice stored = Advice.fromJson(advice.toJson()).orElseThrow();
 		assertThat(stored).isEqualTo(advice);
 		assertThat(stored.coming()).hasSameSizeAs(plan(situation).later()).isNotEmpty();
 	}
 
 	@Test
-	void theyAreReadInTheLanguageOfWhoeverFollows() {
+	void followUpsAreShownInTheReadersLanguage() {
 		DatedFollowUp hold = advice(Situation.GREEN_ALGAE_LIGHT).coming()
 			.stream()
 			.filter(step -> step.reason().code().equals("later.hold"))
 			.findFirst()
 			.orElseThrow();
-		DatedFollowUp stored = Advice.read(advice(Situation.GREEN_ALGAE_LIGHT).toJson())
+		DatedFollowUp stored = Advice.fromJson(advice(Situation.GREEN_ALGAE_LIGHT).toJson())
 			.orElseThrow()
 			.coming()
 			.get(advice(Situation.GREEN_ALGAE_LIGHT).coming().indexOf(hold));
-		assertThat(stored.words(UnitSystem.US, texts(""))).startsWith("Bring free chlorine back to").contains(" ppm each day");
-		assertThat(stored.words(UnitSystem.US, texts("_es"))).startsWith("Vuelva a llevar el cloro libre a").contains(" ppm cada día");
+		assertThat(stored.describe(UnitSystem.US, texts(""))).startsWith("Bring free chlorine back to").contains(" ppm each day");
+		assertThat(stored.describe(UnitSystem.US, texts("_es"))).startsWith("Vuelva a llevar el cloro libre a").contains(" ppm cada día");
 		assertThat(advice(Situation.GREEN_ALGAE_LIGHT).later()).anyMatch(line -> line.startsWith("Thu, Nov 12, morning: Bring free chlorine"));
 	}
 
 	@Test
-	void adviceOfTheFirstSchemaIsStillRead() {
+	void adviceOfSchemaOneCanStillBeParsed() {
 		Advice advice = advice(Situation.GREEN_ALGAE_LIGHT);
 		String now = "\"schema\":" + Advice.SCHEMA;
 		String old = advice.toJson().replace(now, "\"schema\":1").replaceAll(",\"coming\":.*$", "}");
 		assertThat(old).doesNotContain("\"coming\"");
-		Advice read = Advice.read(old).orElseThrow();
+		Advice read = Advice.fromJson(old).orElseThrow();
 		assertThat(read.later()).isEqualTo(advice.later());
 		assertThat(read.coming()).isEmpty();
-		assertThat(Advice.read(advice.toJson().replace(now, "\"schema\":" + (Advice.SCHEMA + 1)))).isEmpty();
-		assertThat(Advice.read(advice.toJson().replace("\"is\":\"value\"", "\"is\":\"java.lang.Runtime\""))).isEmpty();
+		assertThat(Advice.fromJson(advice.toJson().replace(now, "\"schema\":" + (Advice.SCHEMA + 1)))).isEmpty();
+		assertThat(Advice.fromJson(advice.toJson().replace("\"is\":\"value\"", "\"is\":\"java.lang.Runtime\""))).isEmpty();
 	}
 
 	@Test
-	void aPlanIsFollowedUntilALaterOneTakesOver() {
+	void planIsActiveUntilALaterOneReplacesIt() {
 		VisitRecord green = visit(11, advice(Situation.GREEN_ALGAE_LIGHT).toJson());
 		VisitRecord unplanned = visit(13, null);
 		ActivePlan standing = ActivePlan.of(List.of(unplanned, green)).orElseThrow();
@@ -124,11 +124,11 @@ class ActivePlanTests {
 		assertThat(standing.after(LocalDate.of(2026, 11, 12))).isNotEmpty();
 		assertThat(standing.due(LocalDate.of(2026, 12, 1))).isEqualTo(standing.steps());
 		PlanResult refused = Planner.plan(new PlanRequest(POOL, GREEN, Situation.PUMP_OFF, List.of(), TreatmentPolicy.defaults(), 7, UnitSystem.US));
-		String none = new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null).write(refused, Situation.PUMP_OFF, "b", TEN).toJson();
+		String none = new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null).format(refused, Situation.PUMP_OFF, "b", TEN).toJson();
 		assertThat(ActivePlan.of(List.of(visit(13, none), green))).as("no plan takes over where none was worked out").isPresent();
 		Readings fine = Readings.builder().fc(3.0).ph(7.5).ta(100.0).ch(280.0).cya(40.0).celsius(26.0).build();
 		PlanResult empty = Planner.plan(new PlanRequest(POOL, fine, Situation.ROUTINE, List.of(), TreatmentPolicy.defaults(), 0, UnitSystem.US));
-		String nothing = new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null).write(empty, Situation.ROUTINE, "b", TEN).toJson();
+		String nothing = new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null).format(empty, Situation.ROUTINE, "b", TEN).toJson();
 		assertThat(ActivePlan.of(List.of(visit(13, nothing), green))).as("the newer plan has nothing further").isEmpty();
 	}
 

@@ -17,7 +17,7 @@ import org.meniscus.report.SeasonFixture;
 import org.meniscus.report.SeasonFixtures;
 import org.meniscus.support.IntegrationTest;
 import org.meniscus.visit.NewVisit.NewDose;
-import org.meniscus.visit.PlannedWork.Task;
+import org.meniscus.visit.PlannedWork.PlannedAction;
 import org.meniscus.water.drift.DoseKind;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
@@ -52,8 +52,8 @@ class PlannedWorkServiceIT {
 	}
 
 	@Test
-	void aDrainIsDoneByAVisitThatReplacedNearlyAsMuchWater() {
-		Task drain = plan(new Task.Drain(0.4));
+	void drainIsDoneByVisitThatReplacedNearlyAsMuchWater() {
+		PlannedAction drain = plan(new PlannedAction.DrainAndRefill(0.4));
 		visit(today, 0.05);
 		visit(today, null, season.dose(ProductKind.LIQUID_CHLORINE_125, 900));
 		assertThat(open()).as("little water, no water").containsExactly(drain);
@@ -63,15 +63,15 @@ class PlannedWorkServiceIT {
 	}
 
 	@Test
-	void aVisitOfADayBeforeItWasPlannedHasNotDoneIt() {
-		Task drain = plan(new Task.Drain(0.4));
+	void visitBeforeTheWorkWasPlannedDoesNotCloseIt() {
+		PlannedAction drain = plan(new PlannedAction.DrainAndRefill(0.4));
 		visit(today.minusDays(1), 0.4);
 		assertThat(open()).containsExactly(drain);
 	}
 
 	@Test
-	void anotherChlorineIsDoneByAVisitWhoseChlorineIsAllOfThatKind() {
-		Task liquid = plan(new Task.Chlorine(DoseKind.LIQUID_CHLORINE));
+	void chlorineSwitchIsDoneByVisitUsingOnlyThatChlorine() {
+		PlannedAction liquid = plan(new PlannedAction.ChlorineSwitch(DoseKind.LIQUID_CHLORINE));
 		visit(today, null, season.dose(ProductKind.MURIATIC_3145, 500));
 		visit(today, null, season.dose(ProductKind.TRICHLOR_TAB, 400));
 		visit(today, null, season.dose(ProductKind.LIQUID_CHLORINE_125, 900), season.dose(ProductKind.TRICHLOR_TAB, 200));
@@ -81,17 +81,17 @@ class PlannedWorkServiceIT {
 	}
 
 	@Test
-	void onlyWhatAVisitRecordsIsDoneByIt() {
-		Task drain = plan(new Task.Drain(0.4));
-		plan(new Task.Chlorine(DoseKind.CALCIUM_HYPOCHLORITE));
+	void visitClosesOnlyTheWorkItRecords() {
+		PlannedAction drain = plan(new PlannedAction.DrainAndRefill(0.4));
+		plan(new PlannedAction.ChlorineSwitch(DoseKind.CALCIUM_HYPOCHLORITE));
 		visit(today, null, season.dose(ProductKind.CAL_HYPO_65, 600));
 		assertThat(open()).containsExactly(drain);
 	}
 
 	@Test
-	void aCorrectionThatTakesTheRecordBackOpensTheWorkAgain() {
-		Task drain = plan(new Task.Drain(0.4));
-		Task calcium = plan(new Task.Chlorine(DoseKind.CALCIUM_HYPOCHLORITE));
+	void correctionThatRemovesTheRecordReopensTheWork() {
+		PlannedAction drain = plan(new PlannedAction.DrainAndRefill(0.4));
+		PlannedAction calcium = plan(new PlannedAction.ChlorineSwitch(DoseKind.CALCIUM_HYPOCHLORITE));
 		VisitRecord visit = visit(today, 0.4, season.dose(ProductKind.CAL_HYPO_65, 600));
 		assertThat(open()).isEmpty();
 		visit = correct(visit, 0.4);
@@ -103,24 +103,24 @@ class PlannedWorkServiceIT {
 	}
 
 	@Test
-	void aCorrectionOfSomethingElseLeavesItDone() {
-		plan(new Task.Drain(0.4));
+	void unrelatedCorrectionLeavesWorkDone() {
+		plan(new PlannedAction.DrainAndRefill(0.4));
 		VisitRecord visit = visit(today, 0.4);
 		correct(visit, 0.4, season.dose(ProductKind.LIQUID_CHLORINE_125, 900));
 		assertThat(open()).isEmpty();
 	}
 
 	@Test
-	void aCorrectionOfSomethingElseDoesNotDoWhatWasPlannedAfterTheVisit() {
+	void unrelatedCorrectionDoesNotCloseWorkPlannedAfterTheVisit() {
 		VisitRecord visit = visit(today, 0.4);
-		Task drain = plan(new Task.Drain(0.4));
+		PlannedAction drain = plan(new PlannedAction.DrainAndRefill(0.4));
 		correct(visit, 0.4, season.dose(ProductKind.LIQUID_CHLORINE_125, 900));
 		assertThat(open()).containsExactly(drain);
 	}
 
 	@Test
-	void workThatAnotherVisitRecordsTooStaysDone() {
-		plan(new Task.Drain(0.4));
+	void workRecordedByAnotherVisitTooStaysDone() {
+		plan(new PlannedAction.DrainAndRefill(0.4));
 		VisitRecord first = visit(today, 0.4);
 		visit(today, 0.5);
 		correct(first, null);
@@ -128,35 +128,35 @@ class PlannedWorkServiceIT {
 	}
 
 	@Test
-	void whatSomebodySettledByHandIsNotOpenedByACorrection() {
+	void workClosedByHandIsNotReopenedByACorrection() {
 		UUID id = UUID.randomUUID();
-		TenantContext.as(season.company, () -> work.plan(season.office(), id, pool, new Task.Drain(0.4)));
+		TenantContext.runAs(season.company, () -> work.plan(season.office(), id, pool, new PlannedAction.DrainAndRefill(0.4)));
 		VisitRecord visit = visit(today, 0.1);
-		TenantContext.as(season.company, () -> work.done(season.technician.user(), pool, id));
+		TenantContext.runAs(season.company, () -> work.markDone(season.technician.user(), pool, id));
 		correct(visit, null);
 		assertThat(open()).isEmpty();
 	}
 
 	@Test
-	void workThatNewerWorkReplacedStaysAsItWas() {
-		plan(new Task.Drain(0.4));
+	void workReplacedByNewerWorkIsNotReopened() {
+		plan(new PlannedAction.DrainAndRefill(0.4));
 		VisitRecord visit = visit(today, 0.4);
-		Task newer = plan(new Task.Drain(0.5));
+		PlannedAction newer = plan(new PlannedAction.DrainAndRefill(0.5));
 		correct(visit, null);
 		assertThat(open()).containsExactly(newer);
 	}
 
-	private Task plan(Task task) {
-		TenantContext.as(season.company, () -> work.plan(season.office(), UUID.randomUUID(), pool, task));
+	private PlannedAction plan(PlannedAction task) {
+		TenantContext.runAs(season.company, () -> work.plan(season.office(), UUID.randomUUID(), pool, task));
 		return task;
 	}
 
-	private List<Task> open() {
-		return TenantContext.as(season.company, () -> work.open(season.company, pool)).stream().map(PlannedWork::planned).toList();
+	private List<PlannedAction> open() {
+		return TenantContext.runAs(season.company, () -> work.open(season.company, pool)).stream().map(PlannedWork::action).toList();
 	}
 
 	private VisitRecord visit(LocalDate day, @Nullable Double waterReplaced, NewDose... doses) {
-		return TenantContext.as(season.company,
+		return TenantContext.runAs(season.company,
 				() -> visits.submit(season.company,
 						new NewVisit(new VisitId(UUID.randomUUID()), pool, season.technician.user().person(), null,
 								day.atTime(LocalTime.NOON).atZone(SeasonFixture.ZONE).toInstant(), null, Situation.ROUTINE,
@@ -165,7 +165,7 @@ class PlannedWorkServiceIT {
 	}
 
 	private VisitRecord correct(VisitRecord visit, @Nullable Double waterReplaced, NewDose... doses) {
-		return TenantContext.as(season.company,
+		return TenantContext.runAs(season.company,
 				() -> visits.correct(season.company, visit.technician(), visit.id(), visit.version(),
 						new VisitService.Correction(visit.situation(), visit.readings(), waterReplaced, Arrays.asList(doses), visit.tasks(), null, null),
 						"read the wrong line"));

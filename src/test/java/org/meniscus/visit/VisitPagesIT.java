@@ -1,7 +1,7 @@
 package org.meniscus.visit;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.meniscus.support.MockMvcSignIn.user;
+import static org.meniscus.support.MockMvcSignIn.signedInAs;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.multipart;
@@ -80,19 +80,19 @@ class VisitPagesIT {
 
 	@BeforeEach
 	void oneStopToday() {
-		pages = MockMvcSignIn.pagesOf(context);
+		pages = MockMvcSignIn.mockMvc(context);
 		here = new RouteFixtures(companies, rows);
 		lena = here.driver("Lena Ortiz").user();
 		pool = here.pool("Rowan Hale", "14 Juniper Lane", "Gate code 4100");
 		stop = UUID.randomUUID();
 		bleach = rows.product(here.company, "LIQUID_CHLORINE_125", "Liquid chlorine", 12.5, "ML", java.util.Map.of());
-		TenantContext.as(here.company, () -> {
-			route.addExtra(here.company, new RouteService.Extra(new StopId(stop), pool, lena.person(), route.today(here.company)));
+		TenantContext.runAs(here.company, () -> {
+			route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(stop), pool, lena.person(), route.today(here.company)));
 		});
 	}
 
 	@Test
-	void sentTwiceItIsStoredOnceAndOtherContentsUnderItsIdAreTold() throws Exception {
+	void repeatedVisitIsStoredOnceAndConflictingContentsAreRefused() throws Exception {
 		UUID id = UUID.randomUUID();
 		MockHttpServletResponse first = send(lena, visit(id).param("fc", "2").param("ph", "7,5"));
 		assertThat(first.getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
@@ -107,7 +107,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void doseIsStoredInCanonicalUnitsAndAboveTheUsualMostItIsAskedOnce() throws Exception {
+	void doseIsStoredInCanonicalUnitsAndUnusuallyLargeOneNeedsConfirmation() throws Exception {
 		UUID id = UUID.randomUUID();
 		assertThat(send(lena, dosed(id, "1", "LB")).getContentAsString()).contains("Liquid chlorine is measured as a liquid");
 		assertThat(send(lena, dosed(id, "", "GAL")).getContentAsString()).contains("How much went in?");
@@ -120,7 +120,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void tabletsAreCountedAndACorrectionShowsTheCountAgain() throws Exception {
+	void tabletsAreCountedInTheVisitAndInItsCorrection() throws Exception {
 		UUID tablets = rows.product(here.company, "TRICHLOR_TAB", "Trichlor tablets", 90, "G",
 				java.util.Map.of("form", "TABLET", "tablet_grams", 226.8));
 		UUID id = UUID.randomUUID();
@@ -136,7 +136,7 @@ class VisitPagesIT {
 		assertThat(correctDose(id, 0, tablets, "3", "TABLET").getRedirectedUrl()).isNotNull();
 		assertThat(stored(id).doses()).singleElement().extracting(DoseRecord::amount).isEqualTo(680.4);
 
-		rows.within(here.company, () -> rows.sql("UPDATE product SET tablet_grams = 200 WHERE company_id = ? AND id = ?")
+		rows.inCompany(here.company, () -> rows.sql("UPDATE product SET tablet_grams = 200 WHERE company_id = ? AND id = ?")
 			.params(here.company.value(), tablets)
 			.update());
 		String weighed = page(lena, "/visits/" + id + "/correct").getContentAsString();
@@ -147,7 +147,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void productOfAnotherCompanyIsNoChoice() throws Exception {
+	void productOfAnotherCompanyIsRefused() throws Exception {
 		RouteFixtures other = new RouteFixtures(companies, rows);
 		UUID theirs = rows.product(other.company, "LIQUID_CHLORINE_125", "Theirs", 12.5, "ML", java.util.Map.of());
 		UUID id = UUID.randomUUID();
@@ -160,7 +160,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void whoHasNoStopAtThePoolFindsNothing() throws Exception {
+	void technicianWithoutStopAtThePoolGetsNotFound() throws Exception {
 		SignedInUser tom = here.driver("Tom Ashe").user();
 		UUID id = UUID.randomUUID();
 		assertThat(page(tom, "/visit?pool=" + pool).getStatus()).isEqualTo(404);
@@ -177,7 +177,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void photosComeOutUprightSmallAndWithoutPlaceOrCamera() throws Exception {
+	void photosAreRotatedScaledAndStrippedOfMetadata() throws Exception {
 		UUID id = UUID.randomUUID();
 		byte[] sent = SamplePhotos.withPlace();
 		assertThat(SamplePhotos.contains(sent, SamplePhotos.CAMERA)).isTrue();
@@ -196,7 +196,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void sevenPhotosAndAFileThatIsNoneAreRefusedBesideTheirField() throws Exception {
+	void tooManyPhotosAndNonPhotosAreRefused() throws Exception {
 		UUID id = UUID.randomUUID();
 		MockMultipartHttpServletRequestBuilder seven = visit(id);
 		for (int n = 0; n < 7; n++) {
@@ -209,7 +209,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void markupInNotesIsTextOnEveryPage() throws Exception {
+	void markupInNotesIsEscapedOnEveryPage() throws Exception {
 		UUID id = UUID.randomUUID();
 		String markup = "<img src=x onerror=alert(1)>";
 		send(lena, visit(id).param("noteToClient", markup).param("noteToOffice", markup));
@@ -221,7 +221,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void ofTwoCorrectionsTheSecondIsToldAndNothingIsOverwrittenSilently() throws Exception {
+	void secondOfTwoConcurrentCorrectionsIsRefused() throws Exception {
 		UUID id = UUID.randomUUID();
 		send(lena, visit(id).param("fc", "2").param("ph", "7.5"));
 		assertThat(correct(lena, id, 0, "2.4", "slip of the pen").getRedirectedUrl()).isEqualTo("/visits/" + id + "?corrected");
@@ -237,7 +237,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void correctionOfOneThingLeavesTheRestToTheLastDigit() throws Exception {
+	void correctionKeepsEverythingElseExactly() throws Exception {
 		UUID id = UUID.randomUUID();
 		send(lena, dosed(id, "0.333", "QT").param("temperature", "82").param("ph", "8.6").param("confirm", "all")
 			.param("confirm", confirms(send(lena, visit(id).param("ph", "8.6").param("temperature", "82")))));
@@ -245,7 +245,7 @@ class VisitPagesIT {
 		String form = page(lena, "/visits/" + id + "/correct").getContentAsString();
 		assertThat(form).contains("value=\"82\"").contains("value=\"10.656\"");
 		String answer = pages
-			.perform(post("/visits/" + id + "/correct").with(user(lena)).with(csrf()).param("version", "0").param("ph", "8.6")
+			.perform(post("/visits/" + id + "/correct").with(signedInAs(lena)).with(csrf()).param("version", "0").param("ph", "8.6")
 				.param("temperature", "82").param("doseProduct", bleach.toString()).param("doseAmount", "10.656").param("doseUnit", "FL_OZ")
 				.param("dosePlanned", "").param("task", "SKIMMED").param("reason", "forgot the skimming"))
 			.andReturn()
@@ -258,9 +258,9 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void planSaysWhatIsMissingAndKeepsWhatWasTyped() throws Exception {
+	void planNamesMissingReadingsAndKeepsInput() throws Exception {
 		MockHttpServletResponse answer = pages
-			.perform(post("/visit/plan").with(user(lena)).with(csrf()).param("pool", pool.toString()).param("stop", stop.toString()).param("fc", "1")
+			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("pool", pool.toString()).param("stop", stop.toString()).param("fc", "1")
 				.param("noteToClient", "kept"))
 			.andReturn()
 			.getResponse();
@@ -269,7 +269,7 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void formSentAfterTheSessionHasEndedLeadsToTheSignInPage() throws Exception {
+	void formSentAfterSessionExpiryRedirectsToSignIn() throws Exception {
 		MockHttpServletResponse plain = pages.perform(multipart("/visit").param("pool", pool.toString())).andReturn().getResponse();
 		assertThat(plain.getRedirectedUrl()).isEqualTo("/signin?expired");
 		MockHttpServletResponse exchange = pages
@@ -278,13 +278,13 @@ class VisitPagesIT {
 			.getResponse();
 		assertThat(exchange.getStatus()).isEqualTo(401);
 		assertThat(exchange.getHeader("HX-Redirect")).isEqualTo("/signin?expired");
-		assertThat(pages.perform(post("/visit/plan").with(user(lena)).param("pool", pool.toString())).andReturn().getResponse().getStatus())
+		assertThat(pages.perform(post("/visit/plan").with(signedInAs(lena)).param("pool", pool.toString())).andReturn().getResponse().getStatus())
 			.as("somebody signed in, without the token")
 			.isEqualTo(403);
 	}
 
 	@Test
-	void aReadingThatTheRecordContradictsIsAskedAboutOnceWithItsLikelyCause() throws Exception {
+	void readingContradictingTheRecordNeedsOneConfirmation() throws Exception {
 		UUID first = UUID.randomUUID();
 		send(lena, visit(first).param("fc", "3").param("ph", "7.5").param("cya", "40").param("ch", "300"));
 		assertThat(stored(first).readings().cya()).isEqualTo(40);
@@ -297,7 +297,7 @@ class VisitPagesIT {
 		assertThat(lost.getContentAsString()).contains("all down together", "a leak with automatic fill");
 		assertThat(send(lena, visit(UUID.randomUUID()).param("fc", "12").param("ph", "7.5")).getContentAsString()).contains("the last visit left 3.0 ppm at most");
 		MockHttpServletResponse stool = pages
-			.perform(post("/visit/plan").with(user(lena)).with(csrf()).param("id", id.toString()).param("pool", pool.toString())
+			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("id", id.toString()).param("pool", pool.toString())
 				.param("stop", stop.toString()).param("situation", "DIARRHOEA").param("fc", "3").param("ph", "7.5"))
 			.andReturn()
 			.getResponse();
@@ -305,10 +305,10 @@ class VisitPagesIT {
 	}
 
 	@Test
-	void aPlanOverSeveralDaysIsFollowedAtTheNextStopOnTheDayPageAndInTheReport() throws Exception {
+	void multiDayPlanIsShownAtNextStopOnDayPageAndInReport() throws Exception {
 		UUID id = UUID.randomUUID();
 		String planned = pages
-			.perform(post("/visit/plan").with(user(lena)).with(csrf()).param("id", id.toString()).param("pool", pool.toString())
+			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("id", id.toString()).param("pool", pool.toString())
 				.param("stop", stop.toString()).param("situation", "GREEN_ALGAE_LIGHT").param("fc", "0.3").param("ph", "7.3"))
 			.andReturn()
 			.getResponse()
@@ -320,16 +320,16 @@ class VisitPagesIT {
 		visit.param("id", id.toString()).param("pool", pool.toString()).param("stop", stop.toString()).param("situation", "GREEN_ALGAE_LIGHT")
 			.param("fc", "0.3").param("ph", "7.3").param("advice", HtmlUtils.htmlUnescape(advice.group(1)));
 		assertThat(send(lena, visit).getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
-		java.time.LocalDate tomorrow = TenantContext.as(here.company, () -> route.today(here.company)).plusDays(1);
-		TenantContext.as(here.company, () -> {
-			route.addExtra(here.company, new RouteService.Extra(new StopId(UUID.randomUUID()), pool, lena.person(), tomorrow));
+		java.time.LocalDate tomorrow = TenantContext.runAs(here.company, () -> route.today(here.company)).plusDays(1);
+		TenantContext.runAs(here.company, () -> {
+			route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), pool, lena.person(), tomorrow));
 		});
 		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString()).contains("From the plan of ", "(Green tint, bottom visible)",
 				"Bring free chlorine back to");
 		assertThat(page(lena, "/visit?pool=" + pool + "&lang=es").getContentAsString()).contains("Del plan del ",
 				"Vuelva a llevar el cloro libre a");
 		assertThat(page(lena, "/today?on=" + tomorrow).getContentAsString()).contains("Continues the plan of ");
-		String token = TenantContext.as(here.company, () -> reports.share(here.owner.user(), UUID.randomUUID(), new VisitId(id), 30)).orElseThrow();
+		String token = TenantContext.runAs(here.company, () -> reports.share(here.owner.user(), UUID.randomUUID(), new VisitId(id), 30)).orElseThrow();
 		// From an address of its own: other tests may have used up what one address may ask for.
 		assertThat(pages.perform(get("/r/" + token).with(request -> {
 			request.setRemoteAddr("192.0.2.77");
@@ -339,7 +339,7 @@ class VisitPagesIT {
 		// A later plan with nothing further takes over.
 		String fine = new AdviceFormatter(org.meniscus.water.units.UnitSystem.US, "en", org.meniscus.water.pool.Targets
 			.defaults(BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), (key, args) -> key, null)
-			.write(Planner.plan(new PlanRequest(
+			.format(Planner.plan(new PlanRequest(
 					PoolFacts.of(org.meniscus.water.units.Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER, false,
 							Sanitizer.CHLORINE_BY_HAND),
 					Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, java.util.List.of(), TreatmentPolicy.defaults(), 0,
@@ -365,7 +365,7 @@ class VisitPagesIT {
 
 	private MockHttpServletResponse correct(SignedInUser who, UUID id, long version, String fc, String reason) throws Exception {
 		return pages
-			.perform(post("/visits/" + id + "/correct").with(user(who)).with(csrf()).param("version", String.valueOf(version)).param("fc", fc)
+			.perform(post("/visits/" + id + "/correct").with(signedInAs(who)).with(csrf()).param("version", String.valueOf(version)).param("fc", fc)
 				.param("ph", "7.5").param("situation", "ROUTINE").param("reason", reason))
 			.andReturn()
 			.getResponse();
@@ -379,7 +379,7 @@ class VisitPagesIT {
 
 	private MockHttpServletResponse correctDose(UUID id, long version, UUID product, String amount, String unit) throws Exception {
 		return pages
-			.perform(post("/visits/" + id + "/correct").with(user(lena)).with(csrf()).param("version", String.valueOf(version))
+			.perform(post("/visits/" + id + "/correct").with(signedInAs(lena)).with(csrf()).param("version", String.valueOf(version))
 				.param("situation", "ROUTINE").param("doseProduct", product.toString()).param("doseAmount", amount).param("doseUnit", unit)
 				.param("dosePlanned", "").param("reason", "counted again"))
 			.andReturn()
@@ -401,19 +401,19 @@ class VisitPagesIT {
 	}
 
 	private MockHttpServletResponse send(SignedInUser who, org.springframework.test.web.servlet.RequestBuilder request) throws Exception {
-		return pages.perform(((MockMultipartHttpServletRequestBuilder) request).with(user(who)).with(csrf())).andReturn().getResponse();
+		return pages.perform(((MockMultipartHttpServletRequestBuilder) request).with(signedInAs(who)).with(csrf())).andReturn().getResponse();
 	}
 
 	private MockHttpServletResponse page(SignedInUser who, String path) throws Exception {
-		return pages.perform(get(path).with(user(who))).andReturn().getResponse();
+		return pages.perform(get(path).with(signedInAs(who))).andReturn().getResponse();
 	}
 
 	private VisitRecord stored(UUID id) {
-		return TenantContext.as(here.company, () -> visits.find(here.company, new VisitId(id))).orElseThrow();
+		return TenantContext.runAs(here.company, () -> visits.find(here.company, new VisitId(id))).orElseThrow();
 	}
 
 	private int count(String table) {
-		return rows.within(here.company, () -> rows.sql("SELECT count(*) FROM " + table + " WHERE company_id = ?")
+		return rows.inCompany(here.company, () -> rows.sql("SELECT count(*) FROM " + table + " WHERE company_id = ?")
 			.param(here.company.value())
 			.query(Integer.class)
 			.single());

@@ -60,9 +60,9 @@ class ClientController {
 			@RequestParam(defaultValue = "false") boolean archived, @RequestParam(defaultValue = "0") int page,
 			@RequestHeader(name = "HX-Request", defaultValue = "false") boolean exchange, HttpServletResponse response, Model model,
 			Locale locale) {
-		ClientSearchService.Found found = list.find(me.company(), q, archived, Math.min(page, 10_000));
+		ClientSearchService.ClientSearchResult found = list.search(me.company(), q, archived, Math.min(page, 10_000));
 		model.addAttribute("found", found);
-		model.addAttribute("lines", lines(me.company(), found.lines(), locale));
+		model.addAttribute("lines", rows(me.company(), found.lines(), locale));
 		model.addAttribute("q", q);
 		model.addAttribute("archived", archived);
 		response.addHeader("Vary", "HX-Request");
@@ -104,7 +104,7 @@ class ClientController {
 	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("form") ClientForm form,
 			BindingResult bound, Model model, Locale locale) {
 		ClientRecord stored = book.client(me.company(), new ClientId(id));
-		BindingResult errors = FormBinding.settled(model, "form", form.of(id), bound);
+		BindingResult errors = FormBinding.withTarget(model, "form", form.of(id), bound);
 		if (errors.hasErrors()) {
 			return form(model, locale, false);
 		}
@@ -112,7 +112,7 @@ class ClientController {
 			book.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, form.details());
 		}
 		catch (StaleVersion ex) {
-			FormBinding.retry(model, "form", form.at(book.client(me.company(), stored.id()).version()));
+			FormBinding.rebind(model, "form", form.withVersion(book.client(me.company(), stored.id()).version()));
 			model.addAttribute("stale", true);
 			return form(model, locale, false);
 		}
@@ -132,13 +132,13 @@ class ClientController {
 	}
 
 	/** A client of the list as its page shows it. */
-	record Row(ClientId id, String name, @Nullable String phone, boolean archived, List<PoolRow> pools) {
+	record ClientRow(ClientId id, String name, @Nullable String phone, boolean archived, List<PoolRow> pools) {
 	}
 
-	private List<Row> lines(CompanyId company, List<ClientSearchService.Line> lines, Locale locale) {
+	private List<ClientRow> rows(CompanyId company, List<ClientSearchService.ClientListLine> lines, Locale locale) {
 		var units = register.settings(company).units();
 		return lines.stream()
-			.map(line -> new Row(line.id(), line.name(), line.phone(), line.archived(),
+			.map(line -> new ClientRow(line.id(), line.name(), line.phone(), line.archived(),
 					PoolRow.rows(line.pools(), units, texts, locale)))
 			.toList();
 	}

@@ -16,7 +16,7 @@ import org.meniscus.platform.web.FormBinding;
 
 /** What the browser sends about a client. A fresh form carries its own id, so pressing twice adds once. */
 record ClientForm(@NotNull @Nullable UUID id, @Nullable Long version,
-		@NotBlank @Pattern(regexp = FormBinding.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ClientDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
+		@NotBlank @Pattern(regexp = FormBinding.NOT_BLANK_PATTERN, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ClientDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
 		@Email(message = "{client.email.wrong}") @Size(max = ClientDetails.EMAIL_MAX, message = "{client.tooLong}") @Nullable String email,
 		@Size(max = ClientDetails.PHONE_MAX, message = "{client.tooLong}") @Nullable String phone,
 		@NotNull @Pattern(regexp = "en|es", message = "{client.choose}") @Nullable String language,
@@ -32,7 +32,7 @@ record ClientForm(@NotNull @Nullable UUID id, @Nullable Long version,
 				details.language(), details.notes());
 	}
 
-	ClientForm at(long version) {
+	ClientForm withVersion(long version) {
 		return new ClientForm(id, version, name, email, phone, language, notes);
 	}
 

@@ -62,33 +62,33 @@ class ClientImportExportController {
 	}
 
 	/** Something wrong in a file, in words. @param line 0 when the file as a whole is meant */
-	record Trouble(int line, @Nullable String column, String words, String read) {
+	record ImportProblemRow(int line, @Nullable String column, String description, String cellText) {
 	}
 
 	/** A line that can be taken, ready to print. */
-	record Good(int line, String client, String pool, String fate) {
+	record ImportLineRow(int line, String client, String pool, String action) {
 	}
 
 	@GetMapping("/clients/import")
 	String upload(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String tooBig, Model model, Locale locale) {
-		return upload(me, (tooBig != null) ? List.of(trouble("tooBig", locale)) : List.of(), model);
+		return upload(me, (tooBig != null) ? List.of(problemRow("tooBig", locale)) : List.of(), model);
 	}
 
 	@PostMapping("/clients/import")
 	String stage(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable MultipartFile file, Model model, Locale locale)
 			throws IOException {
 		if (file == null || (file.isEmpty() && (file.getOriginalFilename() == null || file.getOriginalFilename().isEmpty()))) {
-			return upload(me, List.of(trouble("noFile", locale)), model);
+			return upload(me, List.of(problemRow("noFile", locale)), model);
 		}
 		if (file.getSize() > ClientImportService.SIZE_MAX) {
-			return upload(me, List.of(trouble("tooBig", locale)), model);
+			return upload(me, List.of(problemRow("tooBig", locale)), model);
 		}
 		try {
 			UUID id = imports.stage(me.company(), me.person(), Objects.requireNonNullElse(file.getOriginalFilename(), ""), file.getBytes());
 			return "redirect:/clients/import/" + id;
 		}
-		catch (ClientImportService.Refused refused) {
-			return upload(me, refused.problems().stream().map(problem -> trouble(problem, locale)).toList(), model);
+		catch (ClientImportService.UnreadableImportFile refused) {
+			return upload(me, refused.problems().stream().map(problem -> problemRow(problem, locale)).toList(), model);
 		}
 	}
 
@@ -98,9 +98,9 @@ class ClientImportExportController {
 	}
 
 	@PostMapping("/clients/import/{id}/take")
-	String take(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @RequestParam(defaultValue = "false") boolean goodLines,
+	String save(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @RequestParam(defaultValue = "false") boolean goodLines,
 			@RequestParam(defaultValue = "false") boolean duplicates, Model model, Locale locale) {
-		Optional<ClientImportService.Taken> taken = imports.take(me.company(), id, goodLines, duplicates);
+		Optional<ClientImportService.ImportResult> taken = imports.save(me.company(), id, goodLines, duplicates);
 		return taken.isPresent() ? "redirect:/clients/import/" + id : preview(imports.preview(me.company(), id), true, model, locale);
 	}
 
@@ -126,7 +126,7 @@ class ClientImportExportController {
 		return file("clients.csv", exports.export(me.company(), access));
 	}
 
-	private String upload(SignedInUser me, List<Trouble> troubles, Model model) {
+	private String upload(SignedInUser me, List<ImportProblemRow> troubles, Model model) {
 		CompanySettings settings = register.settings(me.company());
 		model.addAttribute("troubles", troubles);
 		model.addAttribute("columns", columns(settings.units()));
@@ -135,48 +135,48 @@ class ClientImportExportController {
 		return "client/import";
 	}
 
-	private static List<ColumnLine> columns(UnitSystem units) {
-		return java.util.Arrays.stream(CsvColumn.values()).map(column -> new ColumnLine(column.header(units), "client.import.column." + column)).toList();
+	private static List<ImportColumnRow> columns(UnitSystem units) {
+		return java.util.Arrays.stream(CsvColumn.values()).map(column -> new ImportColumnRow(column.header(units), "client.import.column." + column)).toList();
 	}
 
 	/** A header and the key of what it says. */
-	record ColumnLine(String header, String key) {
+	record ImportColumnRow(String header, String key) {
 	}
 
-	private String preview(ClientImportService.Preview preview, boolean refused, Model model, Locale locale) {
+	private String preview(ClientImportService.ImportPreview preview, boolean refused, Model model, Locale locale) {
 		model.addAttribute("file", preview);
 		model.addAttribute("refused", refused);
 		model.addAttribute("troubles",
-				preview.problems().stream().limit(SHOWN).map(problem -> trouble(problem, locale)).toList());
+				preview.problems().stream().limit(SHOWN).map(problem -> problemRow(problem, locale)).toList());
 		model.addAttribute("moreTroubles", Math.max(0, preview.problems().size() - SHOWN));
 		model.addAttribute("good", preview.lines()
 			.stream()
-			.sorted(Comparator.comparingInt(ClientImportService.Line::line))
-			.map(line -> good(line, locale))
+			.sorted(Comparator.comparingInt(ClientImportService.ImportLine::line))
+			.map(line -> lineRow(line, locale))
 			.toList());
-		model.addAttribute("badLines", preview.badLines());
-		model.addAttribute("goodLines", preview.goodLines());
+		model.addAttribute("badLines", preview.invalidLines());
+		model.addAttribute("goodLines", preview.validLines());
 		model.addAttribute("duplicates", preview.duplicates());
 		return "client/preview";
 	}
 
-	private Good good(ClientImportService.Line line, Locale locale) {
+	private ImportLineRow lineRow(ClientImportService.ImportLine line, Locale locale) {
 		PoolDetails pool = line.pool();
-		String key = "client.import.fate." + line.fate() + ((line.fate() == ClientImportService.Fate.DUPLICATE && line.earlier() == 0) ? ".kept" : "")
-				+ ((line.fate() == ClientImportService.Fate.NEW_CLIENT && pool == null) ? ".noPool" : "");
-		return new Good(line.line(), line.client().name(), (pool != null) ? pool.name() : "",
-				texts.getMessage(key, new Object[] { String.valueOf(line.earlier()) }, locale));
+		String key = "client.import.fate." + line.action() + ((line.action() == ClientImportService.ImportAction.DUPLICATE && line.earlierLine() == 0) ? ".kept" : "")
+				+ ((line.action() == ClientImportService.ImportAction.NEW_CLIENT && pool == null) ? ".noPool" : "");
+		return new ImportLineRow(line.line(), line.client().name(), (pool != null) ? pool.name() : "",
+				texts.getMessage(key, new Object[] { String.valueOf(line.earlierLine()) }, locale));
 	}
 
-	private Trouble trouble(String code, Locale locale) {
-		return trouble(new CsvProblem(0, null, code, List.of(), ""), locale);
+	private ImportProblemRow problemRow(String code, Locale locale) {
+		return problemRow(new CsvProblem(0, null, code, List.of(), ""), locale);
 	}
 
-	private Trouble trouble(CsvProblem problem, Locale locale) {
-		Object[] args = problem.code().equals("tooBig") ? new Object[] { QuantityFormatter.plain(ClientImportService.SIZE_MAX / 1024.0 / 1024.0, 0) }
+	private ImportProblemRow problemRow(CsvProblem problem, Locale locale) {
+		Object[] args = problem.code().equals("tooBig") ? new Object[] { QuantityFormatter.decimal(ClientImportService.SIZE_MAX / 1024.0 / 1024.0, 0) }
 				: problem.args().toArray();
-		return new Trouble(problem.line(), problem.column(), texts.getMessage("client.import.problem." + problem.code(), args, locale),
-				problem.read());
+		return new ImportProblemRow(problem.line(), problem.column(), texts.getMessage("client.import.problem." + problem.code(), args, locale),
+				problem.cellText());
 	}
 
 	private static ResponseEntity<byte[]> file(String name, String content) {

@@ -23,15 +23,15 @@ import org.springframework.web.filter.OncePerRequestFilter;
 class OversizedUploadFilter extends OncePerRequestFilter {
 
 	/** Room for the form around the file. */
-	private static final long AROUND = 64 * 1024;
+	private static final long FORM_OVERHEAD = 64 * 1024;
 
 	/** More than this nobody waits for. */
-	private static final long READ_MOST = 100L * 1024 * 1024;
+	private static final long MAX_BYTES_READ = 100L * 1024 * 1024;
 
 	@Override
 	protected boolean shouldNotFilter(HttpServletRequest request) {
 		return !request.getMethod().equals("POST") || !request.getServletPath().equals("/clients/import")
-				|| request.getContentLengthLong() <= ClientImportService.SIZE_MAX + AROUND;
+				|| request.getContentLengthLong() <= ClientImportService.SIZE_MAX + FORM_OVERHEAD;
 	}
 
 	@Override
@@ -40,7 +40,7 @@ class OversizedUploadFilter extends OncePerRequestFilter {
 		InputStream body = request.getInputStream();
 		byte[] buffer = new byte[8192];
 		long read = 0;
-		for (int n = body.read(buffer); n >= 0 && read < READ_MOST; n = body.read(buffer)) {
+		for (int n = body.read(buffer); n >= 0 && read < MAX_BYTES_READ; n = body.read(buffer)) {
 			read += n;
 		}
 		response.setStatus(HttpServletResponse.SC_SEE_OTHER);

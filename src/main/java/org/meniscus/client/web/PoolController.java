@@ -83,7 +83,7 @@ class PoolController {
 	@PostMapping("/pools")
 	String add(@AuthenticationPrincipal SignedInUser me, @Valid @ModelAttribute("form") PoolForm form, BindingResult errors, Model model,
 			Locale locale) {
-		PoolDetails details = read(me, form, FormBinding.settled(model, "form", form, errors, validator));
+		PoolDetails details = parse(me, form, FormBinding.withTarget(model, "form", form, errors, validator));
 		if (details == null) {
 			return page(me, model, locale, true);
 		}
@@ -105,7 +105,7 @@ class PoolController {
 			BindingResult errors, Model model, Locale locale) {
 		PoolRecord stored = book.poolRecord(me.company(), new PoolId(id));
 		model.addAttribute("pool", stored);
-		PoolDetails details = read(me, form, FormBinding.settled(model, "form", form, errors, validator));
+		PoolDetails details = parse(me, form, FormBinding.withTarget(model, "form", form, errors, validator));
 		if (details == null) {
 			return page(me, model, locale, false);
 		}
@@ -113,7 +113,7 @@ class PoolController {
 			book.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, details);
 		}
 		catch (StaleVersion ex) {
-			FormBinding.retry(model, "form", form.at(book.poolRecord(me.company(), stored.id()).version()));
+			FormBinding.rebind(model, "form", form.withVersion(book.poolRecord(me.company(), stored.id()).version()));
 			model.addAttribute("stale", true);
 			return page(me, model, locale, false);
 		}
@@ -127,15 +127,15 @@ class PoolController {
 			Model model, Locale locale) {
 		PoolUnits units = units(me);
 		PoolDimensions measures = new PoolFormParser(form, units, register.settings(me.company()).currency(),
-				FormBinding.settled(model, "form", form, errors)).measures();
+				FormBinding.withTarget(model, "form", form, errors)).parseDimensions();
 		if (measures != null) {
 			boolean fill = use != null;
 			model.addAttribute("working", VolumeCalculation.of(measures, fill ? null : form.volume(), units, texts, locale));
 			if (fill) {
-				FormBinding.retry(model, "form", form.sized(PoolSize.of(measures), units));
+				FormBinding.rebind(model, "form", form.withSize(PoolSize.of(measures), units));
 			}
 		}
-		choices(model, me, locale);
+		addOptions(model, me, locale);
 		if ("pool-working".equals(target)) {
 			return FORM + " :: working";
 		}
@@ -157,13 +157,13 @@ class PoolController {
 		return "redirect:/clients/" + book.pool(me.company(), new PoolId(id)).client() + "?poolRestored";
 	}
 
-	private @Nullable PoolDetails read(SignedInUser me, PoolForm form, BindingResult errors) {
-		if (form.client() != null && list.choices(me.company()).stream().noneMatch(choice -> choice.id().value().equals(form.client()))
+	private @Nullable PoolDetails parse(SignedInUser me, PoolForm form, BindingResult errors) {
+		if (form.client() != null && list.options(me.company()).stream().noneMatch(choice -> choice.id().value().equals(form.client()))
 				&& !isStoredClient(me, form)) {
 			errors.rejectValue("client", "client.choose");
 		}
 		CompanySettings settings = register.settings(me.company());
-		return new PoolFormParser(form, PoolUnits.of(settings.units()), settings.currency(), errors).details();
+		return new PoolFormParser(form, PoolUnits.of(settings.units()), settings.currency(), errors).parse();
 	}
 
 	/** An archived client keeps its pools; they can still be edited. */
@@ -177,11 +177,11 @@ class PoolController {
 	}
 
 	private String page(SignedInUser me, Model model, Locale locale, boolean fresh) {
-		choices(model, me, locale);
+		addOptions(model, me, locale);
 		PoolForm form = (PoolForm) model.getAttribute("form");
 		List<Option> clients = new ArrayList<>();
 		clients.add(new Option("", text("client.choose.client", locale)));
-		list.choices(me.company()).forEach(choice -> clients.add(new Option(choice.id().toString(), choice.name())));
+		list.options(me.company()).forEach(choice -> clients.add(new Option(choice.id().toString(), choice.name())));
 		if (form != null && form.id() != null && !fresh && isStoredClient(me, form)
 				&& clients.stream().noneMatch(option -> option.value().equals(String.valueOf(form.client())))) {
 			ClientRecord archived = book.client(me.company(), new ClientId(java.util.Objects.requireNonNull(form.client())));
@@ -196,7 +196,7 @@ class PoolController {
 	}
 
 	/** What the volume's part of the form needs, also when it is sent alone. */
-	private void choices(Model model, SignedInUser me, Locale locale) {
+	private void addOptions(Model model, SignedInUser me, Locale locale) {
 		model.addAttribute("units", units(me).name());
 		List<Option> shapes = new ArrayList<>();
 		shapes.add(new Option("", text("client.shape.none", locale)));

@@ -30,7 +30,7 @@ import org.meniscus.water.pool.VolumeCertainty;
  * asked for here, figures there, because their limits are told in the company's units.
  */
 record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{client.choose}") @Nullable UUID client,
-		@NotBlank @Pattern(regexp = FormBinding.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = PoolDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
+		@NotBlank @Pattern(regexp = FormBinding.NOT_BLANK_PATTERN, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = PoolDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
 		@Size(max = Place.STREET_MAX, message = "{client.tooLong}") @Nullable String street,
 		@Size(max = Place.TOWN_MAX, message = "{client.tooLong}") @Nullable String town,
 		@Size(max = Place.POSTCODE_MAX, message = "{client.tooLong}") @Nullable String postcode,
@@ -56,7 +56,7 @@ record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(mes
 		PoolDetails details = pool.details();
 		Place place = details.place();
 		PoolSize size = details.size();
-		PoolDimensions measures = size.measures();
+		PoolDimensions measures = size.dimensions();
 		boolean round = measures != null && measures.shape() == PoolShape.ROUND;
 		FillWater fill = details.fill();
 		Integer fee = details.monthlyFeeCents();
@@ -65,29 +65,29 @@ record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(mes
 				details.indoor(), details.sanitizer(), (measures != null) ? measures.shape() : null,
 				units.length((measures != null) ? measures.length() : null),
 				units.length((measures != null && !round) ? measures.width() : null),
-				units.length((measures != null) ? measures.narrow() : null),
-				units.length((measures != null) ? measures.shallow() : null),
-				units.length((measures != null) ? measures.deep() : null), units.volume(size.volumeLitres()), size.certainty(),
+				units.length((measures != null) ? measures.narrowWidth() : null),
+				units.length((measures != null) ? measures.shallowDepth() : null),
+				units.length((measures != null) ? measures.deepDepth() : null), units.volume(size.volumeLitres()), size.certainty(),
 				units.area(size.areaM2()), details.wasteValve(), details.equipmentNotes(), details.accessNotes(),
 				decimal(fill.ph(), 2), decimal(fill.ta(), 1), decimal(fill.ch(), 1), decimal(fill.salt(), 1),
 				(fee != null) ? BigDecimal.valueOf(fee, currency.getDefaultFractionDigits()) : null);
 	}
 
-	PoolForm at(long version) {
+	PoolForm withVersion(long version) {
 		return new PoolForm(id, version, client, name, street, town, postcode, latitude, longitude, body, surface, indoor, sanitizer,
 				shape, length, width, narrow, shallow, deep, volume, certainty, area, wasteValve, equipmentNotes, accessNotes, fillPh,
 				fillTa, fillCh, fillSalt, monthlyFee);
 	}
 
 	/** The same form with volume, certainty and area as worked out. */
-	PoolForm sized(PoolSize size, PoolUnits units) {
+	PoolForm withSize(PoolSize size, PoolUnits units) {
 		return new PoolForm(id, version, client, name, street, town, postcode, latitude, longitude, body, surface, indoor, sanitizer,
 				shape, length, width, narrow, shallow, deep, units.volume(size.volumeLitres()), size.certainty(),
 				units.area(size.areaM2()), wasteValve, equipmentNotes, accessNotes, fillPh, fillTa, fillCh, fillSalt, monthlyFee);
 	}
 
 	private static @Nullable BigDecimal decimal(@Nullable Double value, int decimals) {
-		return (value != null) ? PoolUnits.number(value, decimals) : null;
+		return (value != null) ? PoolUnits.rounded(value, decimals) : null;
 	}
 
 }

@@ -36,24 +36,24 @@ final class PoolFormParser {
 	}
 
 	/** What is to be kept, or null when something was refused. */
-	@Nullable PoolDetails details() {
-		Double latitude = range("latitude", form.latitude(), 1, -90, 90);
-		Double longitude = range("longitude", form.longitude(), 1, -180, 180);
+	@Nullable PoolDetails parse() {
+		Double latitude = inRange("latitude", form.latitude(), 1, -90, 90);
+		Double longitude = inRange("longitude", form.longitude(), 1, -180, 180);
 		if (form.latitude() == null && form.longitude() != null) {
-			refuse("latitude", "client.both");
+			reject("latitude", "client.both");
 		}
 		if (form.longitude() == null && form.latitude() != null) {
-			refuse("longitude", "client.both");
+			reject("longitude", "client.both");
 		}
-		PoolDimensions measures = measures();
-		Double volume = range("volume", form.volume(), units.litresPerVolume(), PoolSize.LITRES_MIN, PoolSize.LITRES_MAX);
+		PoolDimensions measures = parseDimensions();
+		Double volume = inRange("volume", form.volume(), units.litresPerVolume(), PoolSize.LITRES_MIN, PoolSize.LITRES_MAX);
 		if (form.volume() == null && form.certainty() != null && form.certainty() != VolumeCertainty.UNVERIFIED) {
-			refuse("volume", "client.volume.missing");
+			reject("volume", "client.volume.missing");
 		}
-		Double area = range("area", form.area(), units.squareMetresPerArea(), PoolSize.AREA_MIN, PoolSize.AREA_MAX);
-		FillWater fill = new FillWater(range("fillPh", form.fillPh(), 1, FillLimits.PH_MIN, FillLimits.PH_MAX),
-				range("fillTa", form.fillTa(), 1, 0, FillLimits.TA_MAX), range("fillCh", form.fillCh(), 1, 0, FillLimits.CH_MAX),
-				range("fillSalt", form.fillSalt(), 1, 0, FillLimits.SALT_MAX));
+		Double area = inRange("area", form.area(), units.squareMetresPerArea(), PoolSize.AREA_MIN, PoolSize.AREA_MAX);
+		FillWater fill = new FillWater(inRange("fillPh", form.fillPh(), 1, FillLimits.PH_MIN, FillLimits.PH_MAX),
+				inRange("fillTa", form.fillTa(), 1, 0, FillLimits.TA_MAX), inRange("fillCh", form.fillCh(), 1, 0, FillLimits.CH_MAX),
+				inRange("fillSalt", form.fillSalt(), 1, 0, FillLimits.SALT_MAX));
 		Integer fee = fee();
 		if (errors.hasErrors()) {
 			return null;
@@ -67,16 +67,16 @@ final class PoolFormParser {
 	}
 
 	/** What the volume can be worked out from; null when nothing was entered or something was refused. */
-	@Nullable PoolDimensions measures() {
+	@Nullable PoolDimensions parseDimensions() {
 		boolean untouched = form.length() == null && form.width() == null && form.narrow() == null && form.shallow() == null
 				&& form.deep() == null;
-		if (untouched && !anyRefused("length", "width", "narrow", "shallow", "deep")) {
+		if (untouched && !anyRejected("length", "width", "narrow", "shallow", "deep")) {
 			return null;
 		}
 		PoolShape shape = form.shape();
 		if (shape == null) {
-			if (!anyRefused("shape")) {
-				refuse("shape", "client.choose");
+			if (!anyRejected("shape")) {
+				reject("shape", "client.choose");
 			}
 			return null;
 		}
@@ -86,11 +86,11 @@ final class PoolFormParser {
 		Double shallow = depth("shallow", form.shallow());
 		Double deep = depth("deep", form.deep());
 		if (shallow != null && deep != null && shallow > deep) {
-			refuse("deep", "client.deep.less");
+			reject("deep", "client.deep.less");
 			return null;
 		}
 		if (narrow != null && width != null && narrow > width) {
-			refuse("narrow", "client.narrow.more");
+			reject("narrow", "client.narrow.more");
 			return null;
 		}
 		if (length == null || width == null || shallow == null || deep == null || (shape == PoolShape.KIDNEY && narrow == null)) {
@@ -100,32 +100,32 @@ final class PoolFormParser {
 	}
 
 	private @Nullable Double side(String field, @Nullable BigDecimal value) {
-		return needed(field, value, PoolDimensions.SIDE_MIN, PoolDimensions.SIDE_MAX);
+		return requiredInRange(field, value, PoolDimensions.SIDE_MIN, PoolDimensions.SIDE_MAX);
 	}
 
 	private @Nullable Double depth(String field, @Nullable BigDecimal value) {
-		return needed(field, value, PoolDimensions.DEPTH_MIN, PoolDimensions.DEPTH_MAX);
+		return requiredInRange(field, value, PoolDimensions.DEPTH_MIN, PoolDimensions.DEPTH_MAX);
 	}
 
-	private @Nullable Double needed(String field, @Nullable BigDecimal value, double least, double most) {
+	private @Nullable Double requiredInRange(String field, @Nullable BigDecimal value, double least, double most) {
 		if (value == null) {
-			if (!anyRefused(field)) {
-				refuse(field, "client.measure.missing");
+			if (!anyRejected(field)) {
+				reject(field, "client.measure.missing");
 			}
 			return null;
 		}
-		return range(field, value, units.metresPerLength(), least, most);
+		return inRange(field, value, units.metresPerLength(), least, most);
 	}
 
 	/** The value in the unit it is kept in, or null when absent or refused. Limits are in the unit it is kept in. */
-	private @Nullable Double range(String field, @Nullable BigDecimal value, double perUnit, double least, double most) {
+	private @Nullable Double inRange(String field, @Nullable BigDecimal value, double perUnit, double least, double most) {
 		if (value == null) {
 			return null;
 		}
 		double kept = value.doubleValue() * perUnit;
 		if (kept < least || kept > most) {
 			errors.rejectValue(field, "client.range",
-					new Object[] { PoolUnits.limit(least / perUnit), PoolUnits.limit(most / perUnit) }, "Out of range.");
+					new Object[] { PoolUnits.formatLimit(least / perUnit), PoolUnits.formatLimit(most / perUnit) }, "Out of range.");
 			return null;
 		}
 		return kept;
@@ -143,18 +143,18 @@ final class PoolFormParser {
 		if (cents.signum() < 0 || cents.compareTo(BigDecimal.valueOf(PoolDetails.FEE_MAX)) > 0) {
 			errors.rejectValue("monthlyFee", "client.range",
 					new Object[] { "0",
-							PoolUnits.grouped(BigDecimal.valueOf(PoolDetails.FEE_MAX, currency.getDefaultFractionDigits()).doubleValue(), 0) },
+							PoolUnits.formatGrouped(BigDecimal.valueOf(PoolDetails.FEE_MAX, currency.getDefaultFractionDigits()).doubleValue(), 0) },
 					"Out of range.");
 			return null;
 		}
 		return cents.intValueExact();
 	}
 
-	private void refuse(String field, String code) {
+	private void reject(String field, String code) {
 		errors.rejectValue(field, code);
 	}
 
-	private boolean anyRefused(String... fields) {
+	private boolean anyRejected(String... fields) {
 		for (String field : fields) {
 			if (errors.hasFieldErrors(field)) {
 				return true;

@@ -13,11 +13,11 @@ import org.springframework.context.MessageSource;
 /** One line about a pool, ready to print. */
 record PoolRow(PoolId id, String name, String address, String kind, String volume, boolean unverified, boolean archived) {
 
-	static List<PoolRow> rows(List<ClientSearchService.PoolLine> pools, UnitSystem units, MessageSource texts, Locale locale) {
+	static List<PoolRow> rows(List<ClientSearchService.PoolListLine> pools, UnitSystem units, MessageSource texts, Locale locale) {
 		return pools.stream().map(pool -> of(pool, units, texts, locale)).toList();
 	}
 
-	private static PoolRow of(ClientSearchService.PoolLine pool, UnitSystem units, MessageSource texts, Locale locale) {
+	private static PoolRow of(ClientSearchService.PoolListLine pool, UnitSystem units, MessageSource texts, Locale locale) {
 		Double litres = pool.volumeLitres();
 		String address = pool.street().isEmpty() || pool.town().isEmpty() ? pool.street() + pool.town()
 				: pool.street() + ", " + pool.town();

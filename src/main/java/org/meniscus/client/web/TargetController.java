@@ -56,30 +56,30 @@ class TargetController {
 	}
 
 	@InitBinder("form")
-	void onlySettableLevels(WebDataBinder binder) {
+	void allowConfigurableLevels(WebDataBinder binder) {
 		List<String> fields = new ArrayList<>(List.of("seen"));
-		TargetService.SETTABLE.forEach(level -> List.of(TargetsForm.Limits.NAMES).forEach(limit -> fields.add(TargetsForm.path(level, limit))));
+		TargetService.CONFIGURABLE_LEVELS.forEach(level -> List.of(TargetsForm.RangeFields.NAMES).forEach(limit -> fields.add(TargetsForm.path(level, limit))));
 		binder.setAllowedFields(fields.toArray(String[]::new));
 	}
 
 	/**
 	 * One level of the form, ready to print.
 	 *
-	 * @param otherwise the range that counts when nothing is entered; null when the level is not judged without one
+	 * @param inheritedRange the range that counts when nothing is entered; null when the level is not judged without one
 	 * @param source who says so
 	 * @param own whether there is a range of one's own
 	 */
-	record Row(Level level, String label, @Nullable String otherwise, String source, boolean own, List<Cell> cells) {
+	record TargetRow(Level level, String label, @Nullable String inheritedRange, String source, boolean own, List<TargetField> cells) {
 	}
 
 	/** One limit. @param error null when nothing is wrong with it */
-	record Cell(String path, String id, String label, String value, @Nullable String error) {
+	record TargetField(String path, String id, String label, String value, @Nullable String error) {
 	}
 
 	@GetMapping("/pools/{id}/targets")
 	String ofPool(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
 		PoolSummary pool = book.pool(me.company(), new PoolId(id));
-		model.addAttribute("form", TargetsForm.of(targets.ofPool(me.company(), pool.id())));
+		model.addAttribute("form", TargetsForm.of(targets.poolRanges(me.company(), pool.id())));
 		return poolPage(me, pool, model, null, locale);
 	}
 
@@ -95,7 +95,7 @@ class TargetController {
 			targets.setForPool(me.company(), pool.id(), ranges, form.getSeen());
 		}
 		catch (StaleVersion ex) {
-			form.setSeen(TargetService.fingerprint(targets.ofPool(me.company(), pool.id())));
+			form.setSeen(TargetService.fingerprint(targets.poolRanges(me.company(), pool.id())));
 			model.addAttribute("stale", true);
 			return poolPage(me, pool, model, errors, locale);
 		}
@@ -105,7 +105,7 @@ class TargetController {
 	@GetMapping("/clients/targets")
 	String ofCompany(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "POOL") String body, Model model, Locale locale) {
 		BodyOfWater of = body(body);
-		model.addAttribute("form", TargetsForm.of(targets.ofCompany(me.company(), of)));
+		model.addAttribute("form", TargetsForm.of(targets.companyRanges(me.company(), of)));
 		return companyPage(me, of, model, null, locale);
 	}
 
@@ -121,7 +121,7 @@ class TargetController {
 			targets.setForCompany(me.company(), of, ranges, form.getSeen());
 		}
 		catch (StaleVersion ex) {
-			form.setSeen(TargetService.fingerprint(targets.ofCompany(me.company(), of)));
+			form.setSeen(TargetService.fingerprint(targets.companyRanges(me.company(), of)));
 			model.addAttribute("stale", true);
 			return companyPage(me, of, model, errors, locale);
 		}
@@ -130,10 +130,10 @@ class TargetController {
 
 	private String poolPage(SignedInUser me, PoolSummary pool, Model model, @Nullable BindingResult errors, Locale locale) {
 		PoolFacts facts = pool.facts();
-		Targets otherwise = targets.merged(me.company()).withCompany(facts.body(), facts.surface(), facts.indoor(), facts.sanitizer());
+		Targets otherwise = targets.mergedTargets(me.company()).forCompany(facts.body(), facts.surface(), facts.indoor(), facts.sanitizer());
 		model.addAttribute("pool", pool);
 		model.addAttribute("action", "/pools/" + pool.id() + "/targets");
-		return page(model, otherwise, targets.ofPool(me.company(), pool.id()), false, errors, locale);
+		return page(model, otherwise, targets.poolRanges(me.company(), pool.id()), false, errors, locale);
 	}
 
 	/** Published ranges differ with surface and sanitizer; shown are those of a plaster pool chlorinated by hand. */
@@ -142,7 +142,7 @@ class TargetController {
 		model.addAttribute("bodies", List.of(BodyOfWater.values()));
 		model.addAttribute("of", body);
 		model.addAttribute("action", "/clients/targets?body=" + body);
-		return page(model, Targets.defaults(body, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), targets.ofCompany(me.company(), body),
+		return page(model, Targets.defaults(body, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), targets.companyRanges(me.company(), body),
 				true, errors, locale);
 	}
 
@@ -150,17 +150,17 @@ class TargetController {
 	private String page(Model model, Targets otherwise, Map<Level, Range> own, boolean everyLevel,
 			@Nullable BindingResult errors, Locale locale) {
 		TargetsForm form = (TargetsForm) Objects.requireNonNull(model.getAttribute("form"));
-		List<Row> rows = new ArrayList<>();
-		for (Level level : TargetService.SETTABLE) {
+		List<TargetRow> rows = new ArrayList<>();
+		for (Level level : TargetService.CONFIGURABLE_LEVELS) {
 			Range range = otherwise.range(level);
 			if (range == null && !own.containsKey(level) && !everyLevel) {
 				continue;
 			}
-			List<Cell> cells = new ArrayList<>();
-			for (String limit : TargetsForm.Limits.NAMES) {
+			List<TargetField> cells = new ArrayList<>();
+			for (String limit : TargetsForm.RangeFields.NAMES) {
 				cells.add(cell(form, level, limit, errors, locale));
 			}
-			rows.add(new Row(level, text("client.targets.level." + level, locale), (range != null) ? words(range, locale) : null,
+			rows.add(new TargetRow(level, text("client.targets.level." + level, locale), (range != null) ? describe(range, locale) : null,
 					(range != null) ? range.source() : "", own.containsKey(level), cells));
 		}
 		model.addAttribute("rows", rows);
@@ -168,18 +168,18 @@ class TargetController {
 		return PAGE;
 	}
 
-	private Cell cell(TargetsForm form, Level level, String limit, @Nullable BindingResult errors, Locale locale) {
+	private TargetField cell(TargetsForm form, Level level, String limit, @Nullable BindingResult errors, Locale locale) {
 		String path = TargetsForm.path(level, limit);
 		Object value = (errors != null) ? errors.getFieldValue(path) : Objects.requireNonNull(form.getLevels().get(level)).get(limit);
 		String error = (errors != null && errors.getFieldError(path) != null)
 				? texts.getMessage(Objects.requireNonNull(errors.getFieldError(path)), locale) : null;
-		return new Cell(path, level + "-" + limit, text("client.targets." + limit, locale), (value != null) ? value.toString() : "", error);
+		return new TargetField(path, level + "-" + limit, text("client.targets." + limit, locale), (value != null) ? value.toString() : "", error);
 	}
 
-	private String words(Range range, Locale locale) {
+	private String describe(Range range, Locale locale) {
 		return texts.getMessage("client.targets.range",
-				new Object[] { QuantityFormatter.plain(range.idealLow(), 2), QuantityFormatter.plain(range.idealHigh(), 2), QuantityFormatter.plain(range.acceptableLow(), 2),
-						QuantityFormatter.plain(range.acceptableHigh(), 2) },
+				new Object[] { QuantityFormatter.decimal(range.idealLow(), 2), QuantityFormatter.decimal(range.idealHigh(), 2), QuantityFormatter.decimal(range.acceptableLow(), 2),
+						QuantityFormatter.decimal(range.acceptableHigh(), 2) },
 				locale);
 	}
 

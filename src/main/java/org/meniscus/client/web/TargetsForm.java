@@ -21,10 +21,10 @@ class TargetsForm {
 
 	private String seen = "";
 
-	private final Map<Level, Limits> levels = new EnumMap<>(Level.class);
+	private final Map<Level, RangeFields> levels = new EnumMap<>(Level.class);
 
 	TargetsForm() {
-		TargetService.SETTABLE.forEach(level -> levels.put(level, new Limits()));
+		TargetService.CONFIGURABLE_LEVELS.forEach(level -> levels.put(level, new RangeFields()));
 	}
 
 	static TargetsForm of(Map<Level, Range> own) {
@@ -43,33 +43,33 @@ class TargetsForm {
 		this.seen = (seen != null) ? seen : "";
 	}
 
-	public Map<Level, Limits> getLevels() {
+	public Map<Level, RangeFields> getLevels() {
 		return levels;
 	}
 
 	/** The ranges entered; what cannot be is said beside its field, and then the answer means nothing. */
 	Map<Level, Range> ranges(BodyOfWater body, String source, Errors errors) {
 		Map<Level, Range> ranges = new EnumMap<>(Level.class);
-		for (Level level : TargetService.SETTABLE) {
-			Limits limits = Objects.requireNonNull(levels.get(level));
+		for (Level level : TargetService.CONFIGURABLE_LEVELS) {
+			RangeFields limits = Objects.requireNonNull(levels.get(level));
 			boolean said = false;
-			for (String limit : Limits.NAMES) {
+			for (String limit : RangeFields.NAMES) {
 				said |= limits.get(limit) != null || errors.hasFieldErrors(path(level, limit));
 			}
-			if (said && complete(level, limits, body, errors)) {
+			if (said && isComplete(level, limits, body, errors)) {
 				ranges.put(level, limits.range(source));
 			}
 		}
 		return ranges;
 	}
 
-	private static boolean complete(Level level, Limits limits, BodyOfWater body, Errors errors) {
+	private static boolean isComplete(Level level, RangeFields limits, BodyOfWater body, Errors errors) {
 		ReadingBounds bounds = ReadingBounds.of(level, body);
 		double most = (bounds != null) ? bounds.hardMax() : 100_000;
 		double least = (bounds != null && level == Level.PH) ? bounds.hardMin() : 0;
 		boolean good = true;
 		BigDecimal before = null;
-		for (String limit : Limits.NAMES) {
+		for (String limit : RangeFields.NAMES) {
 			String path = path(level, limit);
 			BigDecimal value = limits.get(limit);
 			if (errors.hasFieldErrors(path)) {
@@ -80,7 +80,7 @@ class TargetsForm {
 				good = false;
 			}
 			else if (value.doubleValue() < least || value.doubleValue() > most) {
-				errors.rejectValue(path, "client.range", new Object[] { QuantityFormatter.plain(least, 0), QuantityFormatter.plain(most, 0) }, "Out of range.");
+				errors.rejectValue(path, "client.range", new Object[] { QuantityFormatter.decimal(least, 0), QuantityFormatter.decimal(most, 0) }, "Out of range.");
 				good = false;
 			}
 			else if (value.stripTrailingZeros().scale() > DECIMALS) {
@@ -101,7 +101,7 @@ class TargetsForm {
 	}
 
 	/** Four limits of one level, from the lowest to the highest; ppm, ppb or pH. */
-	static class Limits {
+	static class RangeFields {
 
 		static final String[] NAMES = { "acceptableLow", "idealLow", "idealHigh", "acceptableHigh" };
 
@@ -139,7 +139,7 @@ class TargetsForm {
 		}
 
 		private static BigDecimal number(double value) {
-			return new BigDecimal(QuantityFormatter.plain(value, DECIMALS));
+			return new BigDecimal(QuantityFormatter.decimal(value, DECIMALS));
 		}
 
 		public @Nullable BigDecimal getAcceptableLow() {

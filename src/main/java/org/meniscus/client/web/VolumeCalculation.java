@@ -16,41 +16,41 @@ import org.springframework.context.MessageSource;
  * @param estimate whether the shape factor is a rule of thumb
  * @param difference how far the volume entered is from this one, in percent with its sign, when it is more than ten; else null
  */
-record VolumeCalculation(String words, @Nullable String width, String depth, String area, String volume, String result, boolean estimate,
+record VolumeCalculation(String description, @Nullable String width, String depth, String area, String volume, String result, boolean estimate,
 		@Nullable String difference) {
 
-	private static final double TOLD_FROM = 0.10;
+	private static final double DIFFERENCE_THRESHOLD = 0.10;
 
 	static VolumeCalculation of(PoolDimensions measures, @Nullable BigDecimal entered, PoolUnits units, MessageSource texts,
 			Locale locale) {
 		boolean us = units == PoolUnits.US;
 		String foot = us ? "ft" : "m";
-		String length = PoolUnits.grouped(measures.length() / units.metresPerLength(), 2);
-		String meanWidth = PoolUnits.grouped(measures.meanWidth() / units.metresPerLength(), 2);
-		String depth = PoolUnits.grouped(measures.averageDepth() / units.metresPerLength(), 3);
-		String factor = PoolUnits.grouped(measures.shape().factor(), 4);
+		String length = PoolUnits.formatGrouped(measures.length() / units.metresPerLength(), 2);
+		String meanWidth = PoolUnits.formatGrouped(measures.meanWidth() / units.metresPerLength(), 2);
+		String depth = PoolUnits.formatGrouped(measures.averageDepth() / units.metresPerLength(), 3);
+		String factor = PoolUnits.formatGrouped(measures.shape().factor(), 4);
 		double area = measures.area() / units.squareMetresPerArea();
 		double volume = measures.volumeLitres() / units.litresPerVolume();
-		String result = us ? PoolUnits.grouped(volume, (volume >= 1000) ? 0 : 1) + " gal" : PoolUnits.grouped(volume, 2) + " m³";
+		String result = us ? PoolUnits.formatGrouped(volume, (volume >= 1000) ? 0 : 1) + " gal" : PoolUnits.formatGrouped(volume, 2) + " m³";
 		String width = null;
-		Double narrow = measures.narrow();
+		Double narrow = measures.narrowWidth();
 		if (measures.shape() == PoolShape.KIDNEY && narrow != null) {
 			width = texts.getMessage("client.working.width",
-					new Object[] { PoolUnits.grouped(measures.width() / units.metresPerLength(), 2),
-							PoolUnits.grouped(narrow / units.metresPerLength(), 2), meanWidth, foot },
+					new Object[] { PoolUnits.formatGrouped(measures.width() / units.metresPerLength(), 2),
+							PoolUnits.formatGrouped(narrow / units.metresPerLength(), 2), meanWidth, foot },
 					locale);
 		}
 		return new VolumeCalculation(texts.getMessage("client.working.words." + measures.shape(), null, locale), width,
 				texts.getMessage("client.working.depth",
-						new Object[] { PoolUnits.grouped(measures.shallow() / units.metresPerLength(), 2),
-								PoolUnits.grouped(measures.deep() / units.metresPerLength(), 2), depth, foot },
+						new Object[] { PoolUnits.formatGrouped(measures.shallowDepth() / units.metresPerLength(), 2),
+								PoolUnits.formatGrouped(measures.deepDepth() / units.metresPerLength(), 2), depth, foot },
 						locale),
-				PoolUnits.grouped(area, 1) + (us ? " ft²" : " m²"),
+				PoolUnits.formatGrouped(area, 1) + (us ? " ft²" : " m²"),
 				texts.getMessage(us ? "client.working.us" : "client.working.metric",
 						new Object[] { length, meanWidth, depth, factor,
-								PoolUnits.grouped(area * measures.averageDepth() / units.metresPerLength(), 1), result },
+								PoolUnits.formatGrouped(area * measures.averageDepth() / units.metresPerLength(), 1), result },
 						locale),
-				result, !measures.shape().exact(), difference(entered, volume));
+				result, !measures.shape().exactFactor(), difference(entered, volume));
 	}
 
 	private static @Nullable String difference(@Nullable BigDecimal entered, double volume) {
@@ -58,7 +58,7 @@ record VolumeCalculation(String words, @Nullable String width, String depth, Str
 			return null;
 		}
 		double share = entered.doubleValue() / volume - 1;
-		if (Math.abs(share) <= TOLD_FROM) {
+		if (Math.abs(share) <= DIFFERENCE_THRESHOLD) {
 			return null;
 		}
 		return String.format(Locale.US, "%+.0f %%", 100 * share);

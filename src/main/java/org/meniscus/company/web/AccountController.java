@@ -38,13 +38,13 @@ class AccountController {
 	@GetMapping("/account")
 	String account(@AuthenticationPrincipal SignedInUser me, Model model) {
 		model.addAttribute("form", new AccountForm(null, null));
-		return page(people.person(me.company(), me.person()).card(), model);
+		return page(people.person(me.company(), me.person()).summary(), model);
 	}
 
 	@PostMapping("/account")
 	String change(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") AccountForm form, BindingResult errors, Model model,
 			HttpServletRequest request) {
-		PersonSummary card = people.person(me.company(), me.person()).card();
+		PersonSummary card = people.person(me.company(), me.person()).summary();
 		RawPassword old = form.old();
 		RawPassword password = form.password();
 		if (old == null) {

@@ -50,8 +50,8 @@ class CompanyController {
 	String change(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") CompanyForm form, BindingResult bound, Model model,
 			Locale locale) {
 		CompanySettings stored = register.settings(me.company());
-		BindingResult errors = FormBinding.settled(model, "form", form, bound);
-		form.check(errors, stored);
+		BindingResult errors = FormBinding.withTarget(model, "form", form, bound);
+		form.validate(errors, stored);
 		if (!errors.hasErrors()) {
 			try {
 				register.change(me.company(), form.toCommand());
@@ -70,14 +70,14 @@ class CompanyController {
 	}
 
 	private String page(CompanySettings stored, Model model, Locale locale) {
-		model.addAttribute("zones", with(stored.zone().getId(), TimeZoneAndCurrencyOptions.zones(clock.instant())));
-		model.addAttribute("currencies", with(stored.currency().getCurrencyCode(), TimeZoneAndCurrencyOptions.currencies(locale)));
-		model.addAttribute("unitSystems", SignUpController.units(texts, locale));
+		model.addAttribute("zones", withCurrent(stored.zone().getId(), TimeZoneAndCurrencyOptions.zoneOptions(clock.instant())));
+		model.addAttribute("currencies", withCurrent(stored.currency().getCurrencyCode(), TimeZoneAndCurrencyOptions.currencyOptions(locale)));
+		model.addAttribute("unitSystems", SignUpController.unitOptions(texts, locale));
 		return "company/company";
 	}
 
 	/** What is in use is always offered. */
-	private static List<Option> with(String value, List<Option> options) {
+	private static List<Option> withCurrent(String value, List<Option> options) {
 		if (options.stream().anyMatch(option -> option.value().equals(value))) {
 			return options;
 		}

@@ -19,8 +19,8 @@ record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable Stri
 	}
 
 	/** The zone and currency in use stay allowed, even where the lists no longer offer them. */
-	void check(Errors errors, CompanySettings stored) {
-		FieldValidation.line(errors, "name", name, 120);
+	void validate(Errors errors, CompanySettings stored) {
+		FieldValidation.singleLine(errors, "name", name, 120);
 		FieldValidation.oneOf(errors, "units", units, UnitSystem.class);
 		if (!TimeZoneAndCurrencyOptions.isZone(zone) && !stored.zone().getId().equals(zone)) {
 			errors.rejectValue("zone", "field.choose");
@@ -30,7 +30,7 @@ record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable Stri
 		}
 	}
 
-	/** Only after {@link #check} found nothing. */
+	/** Only after {@link #validate} found nothing. */
 	ChangeCompany toCommand() {
 		return new ChangeCompany((version != null) ? version : -1, Objects.requireNonNull(name), UnitSystem.valueOf(units), ZoneId.of(zone),
 				Currency.getInstance(currency));

@@ -14,7 +14,7 @@ final class FieldValidation {
 	}
 
 	/** One line of text that must be there. */
-	static void line(Errors errors, String field, @Nullable String value, int most) {
+	static void singleLine(Errors errors, String field, @Nullable String value, int most) {
 		if (value == null) {
 			errors.rejectValue(field, "field.missing");
 		}
@@ -27,7 +27,7 @@ final class FieldValidation {
 	}
 
 	static void email(Errors errors, String field, @Nullable String value) {
-		line(errors, field, value, 254);
+		singleLine(errors, field, value, 254);
 		if (value != null && !errors.hasFieldErrors(field) && !looksLikeAddress(value)) {
 			errors.rejectValue(field, "field.email");
 		}
@@ -47,15 +47,15 @@ final class FieldValidation {
 		}
 	}
 
-	/** @param names what would be tried first: see {@link PasswordPolicy#problem} */
+	/** @param names what would be tried first: see {@link PasswordPolicy#findProblem} */
 	static void newPassword(Errors errors, String field, @Nullable RawPassword password, @Nullable String... names) {
 		if (password == null) {
 			errors.rejectValue(field, "field.missing");
 			return;
 		}
-		PasswordPolicy.problem(password.text(), names)
+		PasswordPolicy.findProblem(password.text(), names)
 			.ifPresent(problem -> errors.rejectValue(field, "password." + problem,
-					new Object[] { PasswordPolicy.SHORTEST, PasswordPolicy.LONGEST }, null));
+					new Object[] { PasswordPolicy.MIN_LENGTH, PasswordPolicy.MAX_LENGTH }, null));
 	}
 
 }

@@ -34,9 +34,9 @@ class JoinController {
 
 	@GetMapping("/join/{token}")
 	String join(@PathVariable String token, Model model, HttpServletResponse response) {
-		Optional<PasswordLink> link = people.open(token);
+		Optional<PasswordLink> link = people.findLink(token);
 		if (link.isEmpty()) {
-			return useless(response);
+			return invalidLink(response);
 		}
 		model.addAttribute("form", new JoinForm(null));
 		return page(link.get(), token, model);
@@ -45,9 +45,9 @@ class JoinController {
 	@PostMapping("/join/{token}")
 	String join(@PathVariable String token, @ModelAttribute("form") JoinForm form, BindingResult errors, Model model,
 			HttpServletRequest request, HttpServletResponse response) {
-		Optional<PasswordLink> link = people.open(token);
+		Optional<PasswordLink> link = people.findLink(token);
 		if (link.isEmpty()) {
-			return useless(response);
+			return invalidLink(response);
 		}
 		RawPassword password = form.password();
 		FieldValidation.newPassword(errors, "password", password, link.get().companyName(), link.get().personName(), link.get().email());
@@ -55,14 +55,14 @@ class JoinController {
 			return page(link.get(), token, model);
 		}
 		try {
-			Optional<SignedInUser> joined = people.choosePassword(token, password);
+			Optional<SignedInUser> joined = people.setPassword(token, password);
 			if (joined.isEmpty()) {
-				return useless(response);
+				return invalidLink(response);
 			}
-			entrance.open(joined.get(), request, response);
+			entrance.signIn(joined.get(), request, response);
 			return "redirect:/";
 		}
-		catch (CompanyService.AddressTaken taken) {
+		catch (CompanyService.EmailTaken taken) {
 			errors.reject("join.taken");
 			return page(link.get(), token, model);
 		}
@@ -75,7 +75,7 @@ class JoinController {
 	}
 
 	/** Used, expired or never made: all look the same. */
-	private static String useless(HttpServletResponse response) {
+	private static String invalidLink(HttpServletResponse response) {
 		response.setStatus(HttpServletResponse.SC_NOT_FOUND);
 		return "company/join-useless";
 	}

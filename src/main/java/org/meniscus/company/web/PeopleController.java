@@ -61,18 +61,18 @@ class PeopleController {
 	}
 
 	/** What stands of somebody in the list. */
-	record Line(PersonRecord person, String state, @Nullable String until) {
+	record PersonRow(PersonRecord person, String state, @Nullable String expiry) {
 
 		/** So the template need not ask for the id in two steps. */
 		public UUID id() {
-			return person.card().id().value();
+			return person.summary().id().value();
 		}
 
 	}
 
 	@GetMapping("/people")
 	String list(@AuthenticationPrincipal SignedInUser me, Model model, Locale locale) {
-		model.addAttribute("lines", people.all(me.company()).stream().map(person -> line(me, person, locale)).toList());
+		model.addAttribute("lines", people.all(me.company()).stream().map(person -> row(me, person, locale)).toList());
 		return "company/people";
 	}
 
@@ -84,16 +84,16 @@ class PeopleController {
 	@PostMapping("/people/invite")
 	String invite(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") PersonForm form, BindingResult bound, Model model,
 			Locale locale, RedirectAttributes next) {
-		BindingResult errors = FormBinding.settled(model, "form", form, bound);
-		form.checkInvitation(errors);
+		BindingResult errors = FormBinding.withTarget(model, "form", form, bound);
+		form.validateInvitation(errors);
 		if (!errors.hasErrors()) {
 			try {
 				PasswordLink link = people.invite(me.company(), Objects.requireNonNull(form.name()), Objects.requireNonNull(form.email()),
 						Role.valueOf(form.role()));
-				pass(link, next, locale);
+				deliverLink(link, next, locale);
 				return "redirect:/people";
 			}
-			catch (CompanyService.AddressTaken taken) {
+			catch (CompanyService.EmailTaken taken) {
 				errors.rejectValue("email", "people.taken");
 			}
 		}
@@ -110,8 +110,8 @@ class PeopleController {
 	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @ModelAttribute("form") PersonForm form, BindingResult bound,
 			Model model, Locale locale) {
 		PersonRecord person = people.person(me.company(), new PersonId(id));
-		BindingResult errors = FormBinding.settled(model, "form", form, bound);
-		form.check(errors);
+		BindingResult errors = FormBinding.withTarget(model, "form", form, bound);
+		form.validate(errors);
 		if (!errors.hasErrors()) {
 			try {
 				people.change(me.company(), new PersonId(id), (form.version() != null) ? form.version() : -1,
@@ -133,13 +133,13 @@ class PeopleController {
 
 	@PostMapping("/people/{id}/link")
 	String link(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Locale locale, RedirectAttributes next) {
-		pass(people.link(me.company(), new PersonId(id)), next, locale);
+		deliverLink(people.link(me.company(), new PersonId(id)), next, locale);
 		return "redirect:/people";
 	}
 
 	@PostMapping("/people/{id}/withdraw")
 	String withdraw(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, RedirectAttributes next) {
-		boolean gone = people.withdraw(me.company(), new PersonId(id));
+		boolean gone = people.withdrawInvitation(me.company(), new PersonId(id));
 		next.addFlashAttribute("told", gone ? "people.withdrawn" : "people.notWithdrawn");
 		return gone ? "redirect:/people" : "redirect:/people/" + id;
 	}
@@ -165,7 +165,7 @@ class PeopleController {
 	}
 
 	/** Mails the link; where that cannot be, the next page shows it, once. */
-	private void pass(PasswordLink link, RedirectAttributes next, Locale locale) {
+	private void deliverLink(PasswordLink link, RedirectAttributes next, Locale locale) {
 		String url = ServletUriComponentsBuilder.fromCurrentContextPath().path("/join/" + link.token()).toUriString();
 		next.addFlashAttribute("linkFor", link.personName());
 		next.addFlashAttribute("linkMail", link.email());
@@ -186,7 +186,7 @@ class PeopleController {
 		model.addAttribute("form", form);
 		model.addAttribute("version", version);
 		model.addAttribute("roles", roles(locale));
-		model.addAttribute("line", line(me, person, locale));
+		model.addAttribute("line", row(me, person, locale));
 		return "company/person";
 	}
 
@@ -196,11 +196,11 @@ class PeopleController {
 			.toList();
 	}
 
-	private Line line(SignedInUser me, PersonRecord person, Locale locale) {
+	private PersonRow row(SignedInUser me, PersonRecord person, Locale locale) {
 		Instant until = person.linkExpiresAt();
 		boolean open = until != null && clock.instant().isBefore(until);
-		String state = !person.card().active() ? "LEFT" : person.card().joined() ? "JOINED" : open ? "INVITED" : "EXPIRED";
-		return new Line(person, state, open ? time(me, until, locale) : null);
+		String state = !person.summary().active() ? "LEFT" : person.summary().joined() ? "JOINED" : open ? "INVITED" : "EXPIRED";
+		return new PersonRow(person, state, open ? time(me, until, locale) : null);
 	}
 
 	private String time(SignedInUser me, Instant at, Locale locale) {

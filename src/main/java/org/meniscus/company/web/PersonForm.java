@@ -13,16 +13,16 @@ record PersonForm(@Nullable Long version, @Nullable String name, @Nullable Strin
 	}
 
 	static PersonForm of(PersonRecord person) {
-		return new PersonForm(person.version(), person.card().name(), person.card().email(), person.card().role().name());
+		return new PersonForm(person.version(), person.summary().name(), person.summary().email(), person.summary().role().name());
 	}
 
-	void check(Errors errors) {
-		FieldValidation.line(errors, "name", name, 120);
+	void validate(Errors errors) {
+		FieldValidation.singleLine(errors, "name", name, 120);
 		FieldValidation.oneOf(errors, "role", role, Role.class);
 	}
 
-	void checkInvitation(Errors errors) {
-		check(errors);
+	void validateInvitation(Errors errors) {
+		validate(errors);
 		FieldValidation.email(errors, "email", email);
 	}
 

@@ -12,7 +12,7 @@ import org.springframework.web.bind.annotation.InitBinder;
 class RawPasswordBindingAdvice {
 
 	@InitBinder
-	void secrets(WebDataBinder binder) {
+	void registerEditor(WebDataBinder binder) {
 		binder.registerCustomEditor(RawPassword.class, new PropertyEditorSupport() {
 			@Override
 			public void setAsText(String text) {

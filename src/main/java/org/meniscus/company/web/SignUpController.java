@@ -63,8 +63,8 @@ class SignUpController {
 	@PostMapping("/signup")
 	String signUp(@ModelAttribute("form") SignUpForm form, BindingResult errors, Model model, Locale locale,
 			HttpServletRequest request, HttpServletResponse response) {
-		form.check(errors);
-		if (!errors.hasErrors() && !limit.allows(request.getRemoteAddr())) {
+		form.validate(errors);
+		if (!errors.hasErrors() && !limit.tryAcquire(request.getRemoteAddr())) {
 			errors.reject("signup.wait");
 		}
 		if (errors.hasErrors()) {
@@ -75,14 +75,14 @@ class SignUpController {
 		try {
 			owner = register.signUp(command);
 		}
-		catch (CompanyService.AddressTaken taken) {
+		catch (CompanyService.EmailTaken taken) {
 			owner = alreadySignedUp(command, request);
 			if (owner == null) {
 				errors.rejectValue("email", "signup.taken");
 				return page(form, model, locale);
 			}
 		}
-		entrance.open(owner, request, response);
+		entrance.signIn(owner, request, response);
 		return "redirect:/";
 	}
 
@@ -104,13 +104,13 @@ class SignUpController {
 		if (!model.containsAttribute("form")) {
 			model.addAttribute("form", form);
 		}
-		model.addAttribute("zones", TimeZoneAndCurrencyOptions.zones(clock.instant()));
-		model.addAttribute("currencies", TimeZoneAndCurrencyOptions.currencies(locale));
-		model.addAttribute("unitSystems", units(texts, locale));
+		model.addAttribute("zones", TimeZoneAndCurrencyOptions.zoneOptions(clock.instant()));
+		model.addAttribute("currencies", TimeZoneAndCurrencyOptions.currencyOptions(locale));
+		model.addAttribute("unitSystems", unitOptions(texts, locale));
 		return "company/signup";
 	}
 
-	static List<Option> units(MessageSource texts, Locale locale) {
+	static List<Option> unitOptions(MessageSource texts, Locale locale) {
 		return List.of(new Option("US", texts.getMessage("units.US", null, locale)),
 				new Option("METRIC", texts.getMessage("units.METRIC", null, locale)));
 	}

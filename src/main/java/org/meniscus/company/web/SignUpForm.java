@@ -18,8 +18,8 @@ record SignUpForm(@Nullable String companyName, @Nullable String units, @Nullabl
 		return new SignUpForm(null, UnitSystem.US.name(), "America/New_York", "USD", null, null, null);
 	}
 
-	void check(Errors errors) {
-		FieldValidation.line(errors, "companyName", companyName, 120);
+	void validate(Errors errors) {
+		FieldValidation.singleLine(errors, "companyName", companyName, 120);
 		FieldValidation.oneOf(errors, "units", units, UnitSystem.class);
 		if (!TimeZoneAndCurrencyOptions.isZone(zone)) {
 			errors.rejectValue("zone", "field.choose");
@@ -27,12 +27,12 @@ record SignUpForm(@Nullable String companyName, @Nullable String units, @Nullabl
 		if (!TimeZoneAndCurrencyOptions.isCurrency(currency)) {
 			errors.rejectValue("currency", "field.choose");
 		}
-		FieldValidation.line(errors, "ownerName", ownerName, 120);
+		FieldValidation.singleLine(errors, "ownerName", ownerName, 120);
 		FieldValidation.email(errors, "email", email);
 		FieldValidation.newPassword(errors, "password", password, companyName, ownerName, email);
 	}
 
-	/** Only after {@link #check} found nothing. */
+	/** Only after {@link #validate} found nothing. */
 	CompanyService.SignUp toCommand() {
 		return new CompanyService.SignUp(Objects.requireNonNull(companyName), UnitSystem.valueOf(units), ZoneId.of(zone),
 				Currency.getInstance(currency), Objects.requireNonNull(ownerName), Objects.requireNonNull(email),

@@ -24,7 +24,7 @@ final class TimeZoneAndCurrencyOptions {
 	}
 
 	/** By name, each with its distance from UTC now. */
-	static List<Option> zones(Instant now) {
+	static List<Option> zoneOptions(Instant now) {
 		return ZoneId.getAvailableZoneIds()
 			.stream()
 			.filter(TimeZoneAndCurrencyOptions::isZone)
@@ -44,7 +44,7 @@ final class TimeZoneAndCurrencyOptions {
 	}
 
 	/** Those counted in hundredths, as every stored price is; by code. */
-	static List<Option> currencies(Locale locale) {
+	static List<Option> currencyOptions(Locale locale) {
 		return Currency.getAvailableCurrencies()
 			.stream()
 			.filter(currency -> isCurrency(currency.getCurrencyCode()))

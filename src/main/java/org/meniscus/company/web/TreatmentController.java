@@ -60,8 +60,8 @@ class TreatmentController {
 	String change(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") TreatmentForm form, BindingResult bound, Model model,
 			Locale locale) {
 		CompanySettings stored = register.settings(me.company());
-		BindingResult errors = FormBinding.settled(model, "form", form, bound);
-		TreatmentSettings rules = form.rules(stored, errors, locale);
+		BindingResult errors = FormBinding.withTarget(model, "form", form, bound);
+		TreatmentSettings rules = form.parse(stored, errors, locale);
 		model.addAttribute("version", form.version());
 		if (rules != null) {
 			try {
@@ -80,9 +80,9 @@ class TreatmentController {
 
 	private String page(CompanySettings stored, Model model, Locale locale) {
 		model.addAttribute("units", stored.units());
-		model.addAttribute("usual", TreatmentForm.of(0, stored.units(), TreatmentSettings.USUAL));
+		model.addAttribute("usual", TreatmentForm.of(0, stored.units(), TreatmentSettings.DEFAULTS));
 		model.addAttribute("foreignCosts", !stored.currency().getCurrencyCode().equals("USD")
-				&& stored.treatment().costs().equals(TreatmentSettings.USUAL.costs()));
+				&& stored.treatment().costs().equals(TreatmentSettings.DEFAULTS.costs()));
 		model.addAttribute("minimumRules", minimumRules(stored.units(), locale));
 		model.addAttribute("months", months(locale));
 		return "company/treatment";
@@ -90,7 +90,7 @@ class TreatmentController {
 
 	private List<Choice> minimumRules(UnitSystem units, Locale locale) {
 		double ratio = TreatmentPolicy.defaults().cyaPerFc();
-		Object[] example = { QuantityFormatter.plain(ratio, 0), QuantityFormatter.plain(EXAMPLE_CYA, 0), QuantityFormatter.plain(EXAMPLE_CYA / ratio, 1),
+		Object[] example = { QuantityFormatter.decimal(ratio, 0), QuantityFormatter.decimal(EXAMPLE_CYA, 0), QuantityFormatter.decimal(EXAMPLE_CYA / ratio, 1),
 				QuantityFormatter.temperature(units, EXAMPLE_CELSIUS) };
 		return Arrays.stream(MinimumRule.values())
 			.map(rule -> new Choice(rule.name(), texts.getMessage("company.minimumRule." + rule, null, locale),

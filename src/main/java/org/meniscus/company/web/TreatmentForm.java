@@ -43,9 +43,9 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	/** What was decided, or null when something was refused. */
-	@Nullable TreatmentSettings rules(CompanySettings stored, Errors errors, Locale locale) {
-		Double ceiling = figure("fcSwimCeiling", fcSwimCeiling, 1, TreatmentSettings.CEILING_MIN, TreatmentSettings.CEILING_MAX, errors);
-		Double chance = figure("holdChance", holdChance, 0, TreatmentSettings.CHANCE_MIN * 100, TreatmentSettings.CHANCE_MAX * 100, errors);
+	@Nullable TreatmentSettings parse(CompanySettings stored, Errors errors, Locale locale) {
+		Double ceiling = inRange("fcSwimCeiling", fcSwimCeiling, 1, TreatmentSettings.CEILING_MIN, TreatmentSettings.CEILING_MAX, errors);
+		Double chance = inRange("holdChance", holdChance, 0, TreatmentSettings.CHANCE_MIN * 100, TreatmentSettings.CHANCE_MAX * 100, errors);
 		if (minimumRule == null && !errors.hasFieldErrors("minimumRule")) {
 			errors.rejectValue("minimumRule", "field.choose");
 		}
@@ -96,12 +96,12 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	private static @Nullable Double cents(String field, @Nullable BigDecimal money, Errors errors) {
-		Double amount = figure(field, money, MONEY_DECIMALS, 0, TreatmentSettings.COST_MAX / 100, errors);
+		Double amount = inRange(field, money, MONEY_DECIMALS, 0, TreatmentSettings.COST_MAX / 100, errors);
 		return (amount != null) ? Math.rint(amount * 100) : null;
 	}
 
 	/** Both ends are allowed; null when it is missing or refused. */
-	private static @Nullable Double figure(String field, @Nullable BigDecimal value, int decimals, double least, double most, Errors errors) {
+	private static @Nullable Double inRange(String field, @Nullable BigDecimal value, int decimals, double least, double most, Errors errors) {
 		if (errors.hasFieldErrors(field)) {
 			return null;
 		}
@@ -138,7 +138,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	private static BigDecimal number(double value) {
-		return new BigDecimal(QuantityFormatter.plain(value, 1));
+		return new BigDecimal(QuantityFormatter.decimal(value, 1));
 	}
 
 }

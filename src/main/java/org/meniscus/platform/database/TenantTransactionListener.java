@@ -28,11 +28,11 @@ class TenantTransactionListener implements TransactionExecutionListener {
 		TenantContext.current().ifPresent(scope -> jdbc.execute(statement(scope)));
 	}
 
-	private static String statement(TenantContext.Scope scope) {
-		if (scope instanceof TenantContext.Scope.Company company) {
+	private static String statement(TenantContext.TenantScope scope) {
+		if (scope instanceof TenantContext.TenantScope.CompanyScope company) {
 			return "SET LOCAL app.company_id = '" + company.id().value() + "'";
 		}
-		return "SET LOCAL app.lookup_key = '" + ((TenantContext.Scope.Lookup) scope).hexSha256() + "'";
+		return "SET LOCAL app.lookup_key = '" + ((TenantContext.TenantScope.LookupScope) scope).hexSha256() + "'";
 	}
 
 }

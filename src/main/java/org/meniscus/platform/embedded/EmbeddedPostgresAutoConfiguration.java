@@ -35,12 +35,12 @@ public class EmbeddedPostgresAutoConfiguration {
 		return new JdbcConnectionDetails() {
 			@Override
 			public String getUsername() {
-				return EmbeddedPostgresServer.RUNTIME;
+				return EmbeddedPostgresServer.RUNTIME_ROLE;
 			}
 
 			@Override
 			public String getPassword() {
-				return server.password(EmbeddedPostgresServer.RUNTIME);
+				return server.password(EmbeddedPostgresServer.RUNTIME_ROLE);
 			}
 
 			@Override
@@ -55,12 +55,12 @@ public class EmbeddedPostgresAutoConfiguration {
 		return new FlywayConnectionDetails() {
 			@Override
 			public String getUsername() {
-				return EmbeddedPostgresServer.OWNER;
+				return EmbeddedPostgresServer.OWNER_ROLE;
 			}
 
 			@Override
 			public String getPassword() {
-				return server.password(EmbeddedPostgresServer.OWNER);
+				return server.password(EmbeddedPostgresServer.OWNER_ROLE);
 			}
 
 			@Override

@@ -34,9 +34,9 @@ final class EmbeddedPostgresServer implements AutoCloseable {
 
 	static final String DATABASE = "meniscus";
 
-	static final String OWNER = "app_owner";
+	static final String OWNER_ROLE = "app_owner";
 
-	static final String RUNTIME = "app_rw";
+	static final String RUNTIME_ROLE = "app_rw";
 
 	private static final Logger log = LoggerFactory.getLogger(EmbeddedPostgresServer.class);
 
@@ -74,12 +74,12 @@ final class EmbeddedPostgresServer implements AutoCloseable {
 				FileSystemUtils.deleteRecursively(data);
 				Files.deleteIfExists(secrets);
 			}
-			stopLeftBehind(data);
+			stopOrphanedServer(data);
 			Properties passwords = Files.exists(ready) ? read(secrets) : new Properties();
 			EmbeddedPostgres server = builder(home, data, durable, passwords).start();
 			EmbeddedPostgresServer started = new EmbeddedPostgresServer(lock, server, passwords);
 			if (!Files.exists(ready)) {
-				started.prepare(data, secrets);
+				started.initialize(data, secrets);
 				Files.writeString(ready, "The first start finished; PostgreSQL 18 data is in pg18.\n");
 			}
 			return started;
@@ -115,15 +115,15 @@ final class EmbeddedPostgresServer implements AutoCloseable {
 	}
 
 	/** First start: database and roles, each with a random password, and passwords asked for from then on. */
-	private void prepare(Path data, Path secrets) throws SQLException, IOException {
-		for (String role : List.of("postgres", OWNER, RUNTIME)) {
+	private void initialize(Path data, Path secrets) throws SQLException, IOException {
+		for (String role : List.of("postgres", OWNER_ROLE, RUNTIME_ROLE)) {
 			passwords.setProperty(role, randomPassword());
 		}
 		try (Connection connection = server.getPostgresDatabase().getConnection();
 				Statement sql = connection.createStatement()) {
-			sql.execute("CREATE ROLE " + OWNER + " LOGIN PASSWORD '" + passwords.getProperty(OWNER) + "'");
-			sql.execute("CREATE ROLE " + RUNTIME + " LOGIN PASSWORD '" + passwords.getProperty(RUNTIME) + "'");
-			sql.execute("CREATE DATABASE " + DATABASE + " OWNER " + OWNER);
+			sql.execute("CREATE ROLE " + OWNER_ROLE + " LOGIN PASSWORD '" + passwords.getProperty(OWNER_ROLE) + "'");
+			sql.execute("CREATE ROLE " + RUNTIME_ROLE + " LOGIN PASSWORD '" + passwords.getProperty(RUNTIME_ROLE) + "'");
+			sql.execute("CREATE DATABASE " + DATABASE + " OWNER " + OWNER_ROLE);
 			sql.execute("ALTER ROLE postgres PASSWORD '" + passwords.getProperty("postgres") + "'");
 			try (var out = Files.newOutputStream(secrets, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING)) {
 				passwords.store(out, "Passwords of the embedded database's roles");
@@ -172,7 +172,7 @@ final class EmbeddedPostgresServer implements AutoCloseable {
 	}
 
 	/** A killed service leaves its PostgreSQL running; a crashed machine leaves a stale process number. */
-	private static void stopLeftBehind(Path data) throws IOException {
+	private static void stopOrphanedServer(Path data) throws IOException {
 		Path pidFile = data.resolve("postmaster.pid");
 		if (!Files.exists(pidFile)) {
 			return;

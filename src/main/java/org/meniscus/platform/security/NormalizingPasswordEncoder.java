@@ -10,12 +10,12 @@ record NormalizingPasswordEncoder(PasswordEncoder encoder) implements PasswordEn
 
 	@Override
 	public @Nullable String encode(@Nullable CharSequence password) {
-		return encoder.encode(composed(password));
+		return encoder.encode(normalize(password));
 	}
 
 	@Override
 	public boolean matches(@Nullable CharSequence password, @Nullable String hash) {
-		return encoder.matches(composed(password), hash);
+		return encoder.matches(normalize(password), hash);
 	}
 
 	@Override
@@ -23,7 +23,7 @@ record NormalizingPasswordEncoder(PasswordEncoder encoder) implements PasswordEn
 		return encoder.upgradeEncoding(hash);
 	}
 
-	private static @Nullable CharSequence composed(@Nullable CharSequence password) {
+	private static @Nullable CharSequence normalize(@Nullable CharSequence password) {
 		return (password != null) ? Normalizer.normalize(password, Normalizer.Form.NFC) : null;
 	}
 

@@ -22,26 +22,26 @@ import org.springframework.stereotype.Component;
 public class ProgrammaticSignIn {
 
 	/** A working day without a touch of the phone must not lose a visit; at a desk two hours are enough. Common practice, no source. */
-	static Duration idle(Role role) {
+	static Duration sessionTimeout(Role role) {
 		return (role == Role.TECHNICIAN) ? Duration.ofHours(14) : Duration.ofHours(2);
 	}
 
 	/** The proof that is kept in the session. */
-	public static Authentication proof(SignedInUser user) {
+	public static Authentication authenticationOf(SignedInUser user) {
 		return UsernamePasswordAuthenticationToken.authenticated(user, null,
 				List.of(new SimpleGrantedAuthority(user.role().authority())));
 	}
 
 	/** Signs in without the sign-in page; whatever the browser's session held before is gone. */
-	public void open(SignedInUser user, HttpServletRequest request, HttpServletResponse response) {
+	public void signIn(SignedInUser user, HttpServletRequest request, HttpServletResponse response) {
 		HttpSession before = request.getSession(false);
 		if (before != null) {
 			before.invalidate();
 		}
 		HttpSession session = request.getSession(true);
-		session.setMaxInactiveInterval((int) idle(user.role()).toSeconds());
+		session.setMaxInactiveInterval((int) sessionTimeout(user.role()).toSeconds());
 		SecurityContext context = SecurityContextHolder.createEmptyContext();
-		context.setAuthentication(proof(user));
+		context.setAuthentication(authenticationOf(user));
 		SecurityContextHolder.setContext(context);
 		new HttpSessionSecurityContextRepository().saveContext(context, request, response);
 	}

@@ -14,11 +14,11 @@ public final class RateLimiter {
 
 	private static final long MINUTE = 60_000;
 
-	private static final int MOST_KEYS = 10_000;
+	private static final int MAX_KEYS = 10_000;
 
 	private final int perMinute;
 
-	private final int mostKeys;
+	private final int maxKeys;
 
 	private final Clock clock;
 
@@ -26,23 +26,23 @@ public final class RateLimiter {
 
 	/** @param perMinute how many are let through in any 60 seconds */
 	public RateLimiter(int perMinute, Clock clock) {
-		this(perMinute, MOST_KEYS, clock);
+		this(perMinute, MAX_KEYS, clock);
 	}
 
 	RateLimiter(int perMinute, int mostKeys, Clock clock) {
 		this.perMinute = perMinute;
-		this.mostKeys = mostKeys;
+		this.maxKeys = mostKeys;
 		this.clock = clock;
 		this.times = new LinkedHashMap<>(16, 0.75f, true) {
 			@Override
 			protected boolean removeEldestEntry(Map.Entry<String, Deque<Long>> eldest) {
-				return size() > RateLimiter.this.mostKeys;
+				return size() > RateLimiter.this.maxKeys;
 			}
 		};
 	}
 
 	/** Counts this attempt, and says whether it may go on. A refused attempt does not count. */
-	public synchronized boolean allows(String key) {
+	public synchronized boolean tryAcquire(String key) {
 		long now = clock.millis();
 		Deque<Long> past = times.computeIfAbsent(key, any -> new ArrayDeque<>(perMinute));
 		while (!past.isEmpty() && past.peekFirst() <= now - MINUTE) {

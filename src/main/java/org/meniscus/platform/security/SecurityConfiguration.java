@@ -34,7 +34,7 @@ import org.springframework.security.web.util.matcher.RequestHeaderRequestMatcher
 @EnableMethodSecurity
 public class SecurityConfiguration {
 
-	static final String CONTENT_POLICY = "default-src 'self'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; "
+	static final String CONTENT_SECURITY_POLICY = "default-src 'self'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; "
 			+ "connect-src 'self'; worker-src 'self'; manifest-src 'self'; object-src 'none'; base-uri 'none'; form-action 'self'; "
 			+ "frame-ancestors 'none'";
 
@@ -43,19 +43,19 @@ public class SecurityConfiguration {
 			"/webjars/**", "/favicon.ico", "/robots.txt", "/error", "/health" };
 
 	@Bean
-	SecurityFilterChain pages(HttpSecurity http) throws Exception {
+	SecurityFilterChain securityFilterChain(HttpSecurity http) throws Exception {
 		// the one AuthenticationProvider bean is found by itself; named here as well it would be asked twice
 		return http.authorizeHttpRequests(requests -> requests.requestMatchers(PUBLIC).permitAll().anyRequest().authenticated())
 			.formLogin(form -> form.loginPage("/signin")
 				.usernameParameter("email")
-				.successHandler(new IdleByRole())
+				.successHandler(new SessionTimeoutSuccessHandler())
 				.failureHandler((request, response, failure) -> response
 					.sendRedirect(request.getContextPath() + "/signin?refused=" + SignInFailure.of(failure))))
 			.logout(logout -> logout.logoutUrl("/signout").logoutSuccessUrl("/signin?out").deleteCookies("SESSION"))
-			.exceptionHandling(handling -> handling.defaultAuthenticationEntryPointFor(new ExpiredExchange(),
+			.exceptionHandling(handling -> handling.defaultAuthenticationEntryPointFor(new ExpiredSessionEntryPoint(),
 					new RequestHeaderRequestMatcher("HX-Request", "true"))
-				.accessDeniedHandler(new ExpiredForm()))
-			.headers(headers -> headers.contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_POLICY))
+				.accessDeniedHandler(new ExpiredSessionAccessDeniedHandler()))
+			.headers(headers -> headers.contentSecurityPolicy(policy -> policy.policyDirectives(CONTENT_SECURITY_POLICY))
 				.referrerPolicy(policy -> policy.policy(ReferrerPolicy.SAME_ORIGIN))
 				.permissionsPolicyHeader(policy -> policy.policy("geolocation=(), microphone=(), payment=()")))
 			.addFilterAfter(new TenantFilter(), AuthorizationFilter.class)
@@ -69,13 +69,13 @@ public class SecurityConfiguration {
 	}
 
 	/** Goes where they wanted to, else to the start; and says how long the session may lie idle. */
-	private static final class IdleByRole extends SavedRequestAwareAuthenticationSuccessHandler {
+	private static final class SessionTimeoutSuccessHandler extends SavedRequestAwareAuthenticationSuccessHandler {
 
 		@Override
 		public void onAuthenticationSuccess(HttpServletRequest request, HttpServletResponse response, Authentication authentication)
 				throws IOException, ServletException {
 			if (authentication.getPrincipal() instanceof SignedInUser user) {
-				request.getSession().setMaxInactiveInterval((int) ProgrammaticSignIn.idle(user.role()).toSeconds());
+				request.getSession().setMaxInactiveInterval((int) ProgrammaticSignIn.sessionTimeout(user.role()).toSeconds());
 			}
 			super.onAuthenticationSuccess(request, response, authentication);
 		}
@@ -83,7 +83,7 @@ public class SecurityConfiguration {
 	}
 
 	/** An exchange inside a page cannot follow a redirect to the sign-in page: it would paste it into the page. */
-	private static final class ExpiredExchange implements AuthenticationEntryPoint {
+	private static final class ExpiredSessionEntryPoint implements AuthenticationEntryPoint {
 
 		@Override
 		public void commence(HttpServletRequest request, HttpServletResponse response, AuthenticationException failure)
@@ -98,7 +98,7 @@ public class SecurityConfiguration {
 	 * A form that is sent after its session has ended fails at its token, before anybody asks who sent it: that is no question
 	 * of roles, and the way on is the sign-in page.
 	 */
-	private static final class ExpiredForm implements AccessDeniedHandler {
+	private static final class ExpiredSessionAccessDeniedHandler implements AccessDeniedHandler {
 
 		private final AccessDeniedHandler forbidden = new AccessDeniedHandlerImpl();
 
@@ -110,7 +110,7 @@ public class SecurityConfiguration {
 				forbidden.handle(request, response, failure);
 			}
 			else if (request.getHeader("HX-Request") != null) {
-				new ExpiredExchange().commence(request, response, new InsufficientAuthenticationException("session ended", failure));
+				new ExpiredSessionEntryPoint().commence(request, response, new InsufficientAuthenticationException("session ended", failure));
 			}
 			else {
 				response.sendRedirect(request.getContextPath() + "/signin?expired");

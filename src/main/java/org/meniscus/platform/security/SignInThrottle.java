@@ -26,40 +26,40 @@ import org.springframework.stereotype.Component;
 public class SignInThrottle {
 
 	/** Attempts on one name without a wait. */
-	static final int FREE_BY_NAME = 5;
+	static final int FREE_ATTEMPTS_PER_NAME = 5;
 
 	/** A company's office may share one network. */
-	static final int FREE_BY_NETWORK = 30;
+	static final int FREE_ATTEMPTS_PER_NETWORK = 30;
 
 	static final Duration FIRST_WAIT = Duration.ofSeconds(15);
 
 	static final Duration LONGEST_WAIT = Duration.ofMinutes(15);
 
 	/** Whoever has not failed for so long begins anew. */
-	private static final Duration FORGOTTEN = Duration.ofHours(6);
+	private static final Duration RESET_AFTER = Duration.ofHours(6);
 
-	private static final int MOST_KEYS = 10_000;
+	private static final int MAX_KEYS = 10_000;
 
 	private final Clock clock;
 
-	private final Map<String, Attempts> attempts;
+	private final Map<String, FailedAttempts> attempts;
 
 	@Autowired
 	SignInThrottle(Clock clock) {
-		this(clock, MOST_KEYS);
+		this(clock, MAX_KEYS);
 	}
 
 	SignInThrottle(Clock clock, int mostKeys) {
 		this.clock = clock;
 		this.attempts = new LinkedHashMap<>(16, 0.75f, true) {
 			@Override
-			protected boolean removeEldestEntry(Map.Entry<String, Attempts> eldest) {
+			protected boolean removeEldestEntry(Map.Entry<String, FailedAttempts> eldest) {
 				return size() > mostKeys;
 			}
 		};
 	}
 
-	private record Attempts(int failed, long last, long openAt) {
+	private record FailedAttempts(int failed, long last, long lockedUntil) {
 	}
 
 	/**
@@ -72,12 +72,12 @@ public class SignInThrottle {
 	public synchronized void attempt(String name, @Nullable String network) {
 		String byName = nameKey(name);
 		String byNetwork = networkKey(network);
-		if (waits(byName) || (byNetwork != null && waits(byNetwork))) {
+		if (isLocked(byName) || (byNetwork != null && isLocked(byNetwork))) {
 			throw new LockedException("too many attempts");
 		}
-		count(byName, FREE_BY_NAME);
+		count(byName, FREE_ATTEMPTS_PER_NAME);
 		if (byNetwork != null) {
-			count(byNetwork, FREE_BY_NETWORK);
+			count(byNetwork, FREE_ATTEMPTS_PER_NETWORK);
 		}
 	}
 
@@ -85,22 +85,22 @@ public class SignInThrottle {
 	public synchronized void succeeded(String name, @Nullable String network) {
 		attempts.remove(nameKey(name));
 		String byNetwork = networkKey(network);
-		Attempts past = (byNetwork != null) ? attempts.get(byNetwork) : null;
+		FailedAttempts past = (byNetwork != null) ? attempts.get(byNetwork) : null;
 		if (byNetwork != null && past != null) {
-			attempts.put(byNetwork, new Attempts(Math.max(0, past.failed - 1), past.last, clock.millis()));
+			attempts.put(byNetwork, new FailedAttempts(Math.max(0, past.failed - 1), past.last, clock.millis()));
 		}
 	}
 
-	private boolean waits(String key) {
-		Attempts past = attempts.get(key);
-		return past != null && clock.millis() < past.openAt;
+	private boolean isLocked(String key) {
+		FailedAttempts past = attempts.get(key);
+		return past != null && clock.millis() < past.lockedUntil;
 	}
 
 	private void count(String key, int free) {
 		long now = clock.millis();
-		Attempts past = attempts.get(key);
-		int failed = (past == null || now - past.last > FORGOTTEN.toMillis()) ? 1 : past.failed + 1;
-		attempts.put(key, new Attempts(failed, now, now + wait(failed - free)));
+		FailedAttempts past = attempts.get(key);
+		int failed = (past == null || now - past.last > RESET_AFTER.toMillis()) ? 1 : past.failed + 1;
+		attempts.put(key, new FailedAttempts(failed, now, now + wait(failed - free)));
 	}
 
 	private static long wait(int beyond) {

@@ -25,7 +25,7 @@ class TenantFilter extends OncePerRequestFilter {
 			return;
 		}
 		try {
-			TenantContext.as(user.company(), () -> {
+			TenantContext.runAs(user.company(), () -> {
 				try {
 					chain.doFilter(request, response);
 				}

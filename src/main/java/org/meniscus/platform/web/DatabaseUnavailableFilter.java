@@ -50,7 +50,7 @@ class DatabaseUnavailableFilter implements Filter {
 	}
 
 	private void answer(HttpServletRequest request, HttpServletResponse response) throws IOException {
-		Locale locale = WebConfiguration.supported(request.getLocale());
+		Locale locale = WebConfiguration.supportedLocale(request.getLocale());
 		response.reset();
 		response.setStatus(HttpServletResponse.SC_SERVICE_UNAVAILABLE);
 		response.setHeader("Retry-After", RETRY_SECONDS);

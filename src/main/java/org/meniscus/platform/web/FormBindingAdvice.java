@@ -14,7 +14,7 @@ import org.springframework.web.bind.annotation.InitBinder;
 class FormBindingAdvice {
 
 	@InitBinder
-	void conventions(WebDataBinder binder) {
+	void registerEditors(WebDataBinder binder) {
 		binder.registerCustomEditor(String.class, new StringTrimmerEditor(true));
 		binder.registerCustomEditor(BigDecimal.class, new DecimalEditor());
 	}
@@ -29,7 +29,7 @@ class FormBindingAdvice {
 				setValue(null);
 				return;
 			}
-			setValue(DecimalParser.read(entered));
+			setValue(DecimalParser.parse(entered));
 		}
 
 		@Override

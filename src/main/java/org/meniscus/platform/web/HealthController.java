@@ -14,7 +14,7 @@ import org.springframework.web.bind.annotation.RestController;
 @RestController
 class HealthController {
 
-	private static final int SECONDS = 2;
+	private static final int TIMEOUT_SECONDS = 2;
 
 	private final DataSource database;
 
@@ -25,7 +25,7 @@ class HealthController {
 	@GetMapping(path = "/health", produces = MediaType.TEXT_PLAIN_VALUE)
 	ResponseEntity<String> health() {
 		try (Connection connection = database.getConnection()) {
-			if (connection.isValid(SECONDS)) {
+			if (connection.isValid(TIMEOUT_SECONDS)) {
 				return ResponseEntity.ok("ok");
 			}
 		}

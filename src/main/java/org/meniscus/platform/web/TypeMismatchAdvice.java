@@ -17,7 +17,7 @@ import org.springframework.web.method.annotation.MethodArgumentTypeMismatchExcep
 class TypeMismatchAdvice {
 
 	@ExceptionHandler(MethodArgumentTypeMismatchException.class)
-	void notFound(MethodArgumentTypeMismatchException mismatch, HttpServletResponse response) throws IOException {
+	void handleTypeMismatch(MethodArgumentTypeMismatchException mismatch, HttpServletResponse response) throws IOException {
 		boolean id = mismatch.getRequiredType() == UUID.class;
 		response.sendError(id ? HttpServletResponse.SC_NOT_FOUND : HttpServletResponse.SC_BAD_REQUEST);
 	}

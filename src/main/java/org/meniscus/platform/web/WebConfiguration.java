@@ -28,7 +28,7 @@ class WebConfiguration implements WebMvcConfigurer {
 		CookieLocaleResolver resolver = new CookieLocaleResolver("lang");
 		resolver.setCookieMaxAge(Duration.ofDays(365));
 		resolver.setCookieHttpOnly(true);
-		resolver.setDefaultLocaleFunction(request -> supported(request.getLocale()));
+		resolver.setDefaultLocaleFunction(request -> supportedLocale(request.getLocale()));
 		return resolver;
 	}
 
@@ -37,7 +37,7 @@ class WebConfiguration implements WebMvcConfigurer {
 		LocaleChangeInterceptor change = new LocaleChangeInterceptor() {
 			@Override
 			protected Locale parseLocaleValue(String value) {
-				return supported(Locale.forLanguageTag(value));
+				return supportedLocale(Locale.forLanguageTag(value));
 			}
 		};
 		change.setIgnoreInvalidLocale(true);
@@ -54,7 +54,7 @@ class WebConfiguration implements WebMvcConfigurer {
 		return filter;
 	}
 
-	static Locale supported(Locale wanted) {
+	static Locale supportedLocale(Locale wanted) {
 		return wanted.getLanguage().equals("es") ? LOCALES.get(1) : LOCALES.get(0);
 	}
 

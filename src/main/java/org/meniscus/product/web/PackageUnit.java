@@ -27,13 +27,13 @@ enum PackageUnit {
 
 	private final UnitSystem system;
 
-	private final AmountUnit kept;
+	private final AmountUnit base;
 
 	private final double amount;
 
 	PackageUnit(UnitSystem system, AmountUnit kept, double amount) {
 		this.system = system;
-		this.kept = kept;
+		this.base = kept;
 		this.amount = amount;
 	}
 
@@ -43,7 +43,7 @@ enum PackageUnit {
 	}
 
 	static List<PackageUnit> of(UnitSystem system, AmountUnit kept) {
-		return Arrays.stream(values()).filter(unit -> unit.system == system && unit.kept == kept).toList();
+		return Arrays.stream(values()).filter(unit -> unit.system == system && unit.base == kept).toList();
 	}
 
 	/** What a tablet or a scoop is stated in. */
@@ -53,7 +53,7 @@ enum PackageUnit {
 	}
 
 	/** The largest unit of which there is at least one; the smallest for less. */
-	static PackageUnit fitting(UnitSystem system, AmountUnit kept, @Nullable Double amount) {
+	static PackageUnit bestFit(UnitSystem system, AmountUnit kept, @Nullable Double amount) {
 		List<PackageUnit> units = of(system, kept);
 		double stated = (amount != null) ? amount : units.get(0).amount;
 		return units.stream().filter(unit -> stated >= unit.amount * 0.999).findFirst().orElse(smallest(system, kept));
@@ -61,12 +61,12 @@ enum PackageUnit {
 
 	/** How many of this unit. */
 	String count(double amount, int decimals) {
-		return QuantityFormatter.plain(amount / this.amount, decimals);
+		return QuantityFormatter.decimal(amount / this.amount, decimals);
 	}
 
 	/** "2.5 gal". */
-	static String words(UnitSystem system, AmountUnit kept, double amount, MessageSource texts, Locale locale) {
-		PackageUnit unit = fitting(system, kept, amount);
+	static String format(UnitSystem system, AmountUnit kept, double amount, MessageSource texts, Locale locale) {
+		PackageUnit unit = bestFit(system, kept, amount);
 		return unit.count(amount, 2) + " " + unit.name(texts, locale);
 	}
 

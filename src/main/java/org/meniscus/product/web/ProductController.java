@@ -70,19 +70,19 @@ class ProductController {
 	}
 
 	/** The products of one purpose. */
-	record Group(Purpose purpose, List<ProductRow> rows) {
+	record PurposeGroup(Purpose purpose, List<ProductRow> rows) {
 	}
 
 	@GetMapping("/products")
 	String list(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "false") boolean archived, Model model, Locale locale) {
-		ProductFormatter words = words(me, locale);
+		ProductFormatter words = formatter(me, locale);
 		Map<ProductId, Price> prices = shelf.prices(me.company(), shelf.today(me.company()));
 		Map<Purpose, List<ProductRow>> groups = new EnumMap<>(Purpose.class);
 		for (ProductRecord product : shelf.products(me.company(), archived)) {
 			ProductRow row = words.row(product, prices.get(product.id()));
 			groups.computeIfAbsent(row.purpose(), any -> new ArrayList<>()).add(row);
 		}
-		model.addAttribute("groups", groups.entrySet().stream().map(group -> new Group(group.getKey(), group.getValue())).toList());
+		model.addAttribute("groups", groups.entrySet().stream().map(group -> new PurposeGroup(group.getKey(), group.getValue())).toList());
 		model.addAttribute("typical", groups.values().stream().flatMap(List::stream).anyMatch(ProductRow::typical));
 		model.addAttribute("unpriced", groups.values().stream().flatMap(List::stream).anyMatch(row -> row.price() == null && !row.archived()));
 		model.addAttribute("archived", archived);
@@ -94,23 +94,23 @@ class ProductController {
 	String blank(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String kind, Model model, Locale locale) {
 		ProductKind chosen = Arrays.stream(ProductKind.values()).filter(one -> one.name().equals(kind)).findFirst().orElse(null);
 		if (chosen == null) {
-			model.addAttribute("kinds", kinds(words(me, locale)));
+			model.addAttribute("kinds", kinds(formatter(me, locale)));
 			model.addAttribute("refused", kind != null);
 			return "product/kind";
 		}
-		model.addAttribute("form", ProductForm.usual(ids.next(), chosen, words(me, locale).kind(chosen), units(me)));
+		model.addAttribute("form", ProductForm.defaults(ids.next(), chosen, formatter(me, locale).kind(chosen), units(me)));
 		return form(me, model, locale, true);
 	}
 
 	@PostMapping("/products")
 	String add(@AuthenticationPrincipal SignedInUser me, @Valid @ModelAttribute("form") ProductForm form, BindingResult bound, Model model,
 			Locale locale) {
-		BindingResult errors = FormBinding.settled(model, "form", form, bound, validator);
+		BindingResult errors = FormBinding.withTarget(model, "form", form, bound, validator);
 		CompanySettings settings = register.settings(me.company());
 		Integer cents = ProductFormParser.cents("price", form.price(), settings.currency(), errors);
-		ProductDetails details = new ProductFormParser(form, settings.units(), errors).details();
+		ProductDetails details = new ProductFormParser(form, settings.units(), errors).parse();
 		if (form.kind() == null) {
-			model.addAttribute("kinds", kinds(words(me, locale)));
+			model.addAttribute("kinds", kinds(formatter(me, locale)));
 			model.addAttribute("refused", true);
 			return "product/kind";
 		}
@@ -136,7 +136,7 @@ class ProductController {
 	@PostMapping("/products/{id}")
 	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("form") ProductForm form,
 			BindingResult bound, Model model, Locale locale) {
-		BindingResult errors = FormBinding.settled(model, "form", form, bound, validator);
+		BindingResult errors = FormBinding.withTarget(model, "form", form, bound, validator);
 		ProductRecord stored = shelf.product(me.company(), new ProductId(id));
 		if (form.kind() != stored.details().kind()) {
 			model.addAttribute("form", ProductForm.of(stored, units(me)));
@@ -144,7 +144,7 @@ class ProductController {
 			model.addAttribute("stale", true);
 			return form(me, model, locale, false);
 		}
-		ProductDetails details = new ProductFormParser(form, units(me), errors).details();
+		ProductDetails details = new ProductFormParser(form, units(me), errors).parse();
 		if (details == null) {
 			return form(me, model, locale, false);
 		}
@@ -152,7 +152,7 @@ class ProductController {
 			shelf.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, details);
 		}
 		catch (StaleVersion ex) {
-			FormBinding.retry(model, "form", form.at(shelf.product(me.company(), stored.id()).version()));
+			FormBinding.rebind(model, "form", form.withVersion(shelf.product(me.company(), stored.id()).version()));
 			model.addAttribute("stale", true);
 			return form(me, model, locale, false);
 		}
@@ -172,32 +172,32 @@ class ProductController {
 	}
 
 	/** Kinds of one purpose to choose from. */
-	record Kinds(Purpose purpose, List<Option> options) {
+	record KindGroup(Purpose purpose, List<Option> options) {
 	}
 
-	private static List<Kinds> kinds(ProductFormatter words) {
+	private static List<KindGroup> kinds(ProductFormatter words) {
 		Map<Purpose, List<Option>> groups = new EnumMap<>(Purpose.class);
 		for (ProductKind kind : ProductKind.values()) {
 			groups.computeIfAbsent(Purpose.of(kind.family()), any -> new ArrayList<>()).add(new Option(kind.name(), words.kind(kind)));
 		}
 		return groups.entrySet()
 			.stream()
-			.map(group -> new Kinds(group.getKey(), group.getValue().stream().sorted(Comparator.comparing(Option::text)).toList()))
+			.map(group -> new KindGroup(group.getKey(), group.getValue().stream().sorted(Comparator.comparing(Option::text)).toList()))
 			.toList();
 	}
 
 	private String form(SignedInUser me, Model model, Locale locale, boolean fresh) {
-		ProductFormatter words = words(me, locale);
+		ProductFormatter words = formatter(me, locale);
 		ProductKind kind = Objects.requireNonNull(((ProductForm) Objects.requireNonNull(model.getAttribute("form"))).kind());
 		model.addAttribute("kindName", words.kind(kind));
-		model.addAttribute("asksBasis", ProductDetails.asksBasis(kind));
+		model.addAttribute("asksBasis", ProductDetails.hasStrengthBasis(kind));
 		model.addAttribute("asksTablet", kind.form() == org.meniscus.water.product.PhysicalForm.TABLET);
-		model.addAttribute("asksScoop", ProductDetails.asksScoop(kind));
+		model.addAttribute("asksScoop", ProductDetails.hasScoop(kind));
 		model.addAttribute("scoopLabel", words.text("product.scoop.label." + kind.unit(), PackageUnit.smallest(units(me), kind.unit()).name(texts, locale)));
 		model.addAttribute("preferences", Arrays.stream(ProductPreference.values())
 			.map(one -> new Choice(one.name(), words.text("product.preference." + one), words.text("product.preference." + one + ".why")))
 			.toList());
-		model.addAttribute("strengthHint", words.text(ProductDetails.asksBasis(kind) ? "product.strength.hint.hypochlorite"
+		model.addAttribute("strengthHint", words.text(ProductDetails.hasStrengthBasis(kind) ? "product.strength.hint.hypochlorite"
 				: kind.family().chlorine() ? "product.strength.hint.chlorine" : "product.strength.hint"));
 		model.addAttribute("formName", words.form(kind));
 		model.addAttribute("units", units(me).name());
@@ -211,7 +211,7 @@ class ProductController {
 		return FORM;
 	}
 
-	private ProductFormatter words(SignedInUser me, Locale locale) {
+	private ProductFormatter formatter(SignedInUser me, Locale locale) {
 		return new ProductFormatter(register.settings(me.company()), texts, locale);
 	}
 

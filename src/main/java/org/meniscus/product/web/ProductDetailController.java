@@ -67,8 +67,8 @@ class ProductDetailController {
 	 *
 	 * @param until the last day it is valid; null when no later price stands
 	 */
-	record PriceLine(LocalDate validFrom, String from, @Nullable String until, String money, String unitMoney, boolean typical, boolean today,
-			boolean ahead) {
+	record PriceHistoryRow(LocalDate validFrom, String from, @Nullable String until, String money, String unitMoney, boolean typical, boolean current,
+			boolean future) {
 	}
 
 	@GetMapping("/products/{id}")
@@ -82,7 +82,7 @@ class ProductDetailController {
 	String addPrice(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("price") PriceForm form,
 			BindingResult bound, Model model, Locale locale) {
 		ProductRecord product = shelf.product(me.company(), new ProductId(id));
-		BindingResult errors = FormBinding.settled(model, "price", form, bound, validator);
+		BindingResult errors = FormBinding.withTarget(model, "price", form, bound, validator);
 		CompanySettings settings = register.settings(me.company());
 		Integer cents = ProductFormParser.cents("price", form.price(), settings.currency(), errors);
 		LocalDate from = form.validFrom();
@@ -117,7 +117,7 @@ class ProductDetailController {
 		ProductDetails details = product.details();
 		LocalDate today = shelf.today(company);
 		Product forEngine = shelf.find(company, product.id(), today).orElseThrow();
-		List<PriceLine> lines = lines(shelf.priceHistory(company, product.id()), today, details, words, locale);
+		List<PriceHistoryRow> lines = priceRows(shelf.priceHistory(company, product.id()), today, details, words, locale);
 		model.addAttribute("product", product);
 		model.addAttribute("facts", words.facts(details));
 		model.addAttribute("effects", words.effects(forEngine));
@@ -125,18 +125,18 @@ class ProductDetailController {
 		model.addAttribute("strengthMissing",
 				details.strengthPercent() == null && details.kind().dosing() == org.meniscus.water.product.ProductKind.Dosing.COMPUTED);
 		model.addAttribute("prices", lines);
-		model.addAttribute("current", lines.stream().filter(PriceLine::today).findFirst().orElse(null));
+		model.addAttribute("current", lines.stream().filter(PriceHistoryRow::current).findFirst().orElse(null));
 		return "product/product";
 	}
 
-	private static List<PriceLine> lines(List<Price> newestFirst, LocalDate today, ProductDetails details, ProductFormatter words,
+	private static List<PriceHistoryRow> priceRows(List<Price> newestFirst, LocalDate today, ProductDetails details, ProductFormatter words,
 			Locale locale) {
-		List<PriceLine> lines = new ArrayList<>();
+		List<PriceHistoryRow> lines = new ArrayList<>();
 		LocalDate next = null;
 		for (Price price : newestFirst) {
 			boolean ahead = price.validFrom().isAfter(today);
 			boolean valid = !ahead && (next == null || next.isAfter(today));
-			lines.add(new PriceLine(price.validFrom(), QuantityFormatter.date(price.validFrom(), locale),
+			lines.add(new PriceHistoryRow(price.validFrom(), QuantityFormatter.date(price.validFrom(), locale),
 					(next != null) ? QuantityFormatter.date(next.minusDays(1), locale) : null, words.money(details, price),
 					words.unitMoney(details, price), price.typical(), valid, ahead));
 			next = price.validFrom();

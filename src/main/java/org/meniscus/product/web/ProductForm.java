@@ -32,7 +32,7 @@ import org.meniscus.water.units.UnitSystem;
  * @param price of a package; asked for a new product only
  */
 record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{product.choose}") @Nullable ProductKind kind,
-		@NotBlank @Pattern(regexp = FormBinding.SAYS_SOMETHING, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ProductDetails.NAME_MAX, message = "{product.tooLong}") @Nullable String name,
+		@NotBlank @Pattern(regexp = FormBinding.NOT_BLANK_PATTERN, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ProductDetails.NAME_MAX, message = "{product.tooLong}") @Nullable String name,
 		@Nullable BigDecimal strength, @Nullable StrengthBasis basis, @Nullable BigDecimal density,
 		@NotNull @Nullable BigDecimal pack, @NotNull(message = "{product.choose}") @Nullable PackageUnit packUnit,
 		@Nullable BigDecimal labelMax, @Nullable PackageUnit labelUnit, @Nullable BigDecimal tablet,
@@ -41,18 +41,18 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		@NotNull(message = "{product.choose}") @Nullable ProductPreference preference, @Nullable BigDecimal price) {
 
 	/** A new product of a kind as it usually comes. */
-	static ProductForm usual(UUID id, ProductKind kind, String name, UnitSystem units) {
+	static ProductForm defaults(UUID id, ProductKind kind, String name, UnitSystem units) {
 		Double strength = kind.strength();
 		return new ProductForm(id, null, kind, name, (strength != null) ? number(strength * 100, 3) : null, kind.basis(),
-				number(kind.density() / ProductUnits.density(units), 2), null, PackageUnit.of(units, kind.unit()).get(0), null,
-				PackageUnit.of(units, kind.unit()).get(0), null, null, ProductService.usualCautions(kind), true, ProductPreference.NONE, null);
+				number(kind.density() / ProductUnits.kilogramsPerLitre(units), 2), null, PackageUnit.of(units, kind.unit()).get(0), null,
+				PackageUnit.of(units, kind.unit()).get(0), null, null, ProductService.defaultCautions(kind), true, ProductPreference.NONE, null);
 	}
 
 	static ProductForm of(ProductRecord product, UnitSystem units) {
 		ProductDetails details = product.details();
-		PackageUnit pack = PackageUnit.fitting(units, details.kind().unit(), details.packageAmount());
+		PackageUnit pack = PackageUnit.bestFit(units, details.kind().unit(), details.packageAmount());
 		Double max = details.labelMaxPerM3();
-		PackageUnit label = PackageUnit.fitting(units, details.kind().unit(), (max != null) ? max * ProductUnits.cubicMetres(units) : null);
+		PackageUnit label = PackageUnit.bestFit(units, details.kind().unit(), (max != null) ? max * ProductUnits.labelCubicMetres(units) : null);
 		double small = PackageUnit.smallest(units, details.kind().unit()).amount();
 		Double tablet = details.tabletGrams();
 		Double scoop = details.scoop();
@@ -60,20 +60,20 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		Double strength = details.strengthPercent();
 		return new ProductForm(product.id().value(), product.version(), details.kind(), details.name(),
 				(strength != null) ? number(strength, 3) : null, details.basis(),
-				(density != null) ? number(density / ProductUnits.density(units), (units == UnitSystem.US) ? 2 : 3) : null,
+				(density != null) ? number(density / ProductUnits.kilogramsPerLitre(units), (units == UnitSystem.US) ? 2 : 3) : null,
 				new BigDecimal(pack.count(details.packageAmount(), 3)), pack,
-				(max != null) ? new BigDecimal(label.count(max * ProductUnits.cubicMetres(units), 2)) : null, label,
+				(max != null) ? new BigDecimal(label.count(max * ProductUnits.labelCubicMetres(units), 2)) : null, label,
 				(tablet != null) ? number(tablet / small, 2) : null, (scoop != null) ? number(scoop / small, 2) : null, details.cautions(),
 				details.onTruck(), details.preference(), null);
 	}
 
-	ProductForm at(long version) {
+	ProductForm withVersion(long version) {
 		return new ProductForm(id, version, kind, name, strength, basis, density, pack, packUnit, labelMax, labelUnit, tablet, scoop,
 				cautions, onTruck, preference, price);
 	}
 
 	private static BigDecimal number(double value, int decimals) {
-		return new BigDecimal(QuantityFormatter.plain(value, decimals));
+		return new BigDecimal(QuantityFormatter.decimal(value, decimals));
 	}
 
 	/** Minor units of money, or null when there are more decimals than the currency has. */

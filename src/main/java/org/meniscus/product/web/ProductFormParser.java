@@ -32,25 +32,25 @@ final class ProductFormParser {
 	}
 
 	/** What is to be kept, or null when something was refused. */
-	@Nullable ProductDetails details() {
+	@Nullable ProductDetails parse() {
 		ProductKind kind = form.kind();
 		if (kind == null) {
 			return null;
 		}
-		StrengthBasis basis = ProductDetails.asksBasis(kind) ? form.basis() : StrengthBasis.PURITY;
-		if (ProductDetails.asksBasis(kind) && (basis == null || basis == StrengthBasis.PURITY) && !errors.hasFieldErrors("basis")) {
+		StrengthBasis basis = ProductDetails.hasStrengthBasis(kind) ? form.basis() : StrengthBasis.PURITY;
+		if (ProductDetails.hasStrengthBasis(kind) && (basis == null || basis == StrengthBasis.PURITY) && !errors.hasFieldErrors("basis")) {
 			errors.rejectValue("basis", "product.choose");
 		}
-		Double strength = range("strength", form.strength(), 1, STRENGTH_MIN, 100);
-		Double density = range("density", form.density(), ProductUnits.density(units), ProductDetails.DENSITY_MIN, ProductDetails.DENSITY_MAX);
+		Double strength = inRange("strength", form.strength(), 1, STRENGTH_MIN, 100);
+		Double density = inRange("density", form.density(), ProductUnits.kilogramsPerLitre(units), ProductDetails.DENSITY_MIN, ProductDetails.DENSITY_MAX);
 		Double pack = inUnit("pack", form.pack(), "packUnit", form.packUnit(), kind, 1, ProductDetails.PACKAGE_MIN, ProductDetails.PACKAGE_MAX);
-		Double label = inUnit("labelMax", form.labelMax(), "labelUnit", form.labelUnit(), kind, ProductUnits.cubicMetres(units),
+		Double label = inUnit("labelMax", form.labelMax(), "labelUnit", form.labelUnit(), kind, ProductUnits.labelCubicMetres(units),
 				ProductDetails.LABEL_MIN, ProductDetails.LABEL_MAX);
 		double small = PackageUnit.smallest(units, kind.unit()).amount();
 		Double tablet = (kind.form() == PhysicalForm.TABLET)
-				? range("tablet", form.tablet(), small, ProductDetails.TABLET_MIN, ProductDetails.TABLET_MAX) : null;
-		Double scoop = ProductDetails.asksScoop(kind)
-				? range("scoop", form.scoop(), small, ProductDetails.SCOOP_MIN, ProductDetails.SCOOP_MAX) : null;
+				? inRange("tablet", form.tablet(), small, ProductDetails.TABLET_MIN, ProductDetails.TABLET_MAX) : null;
+		Double scoop = ProductDetails.hasScoop(kind)
+				? inRange("scoop", form.scoop(), small, ProductDetails.SCOOP_MIN, ProductDetails.SCOOP_MAX) : null;
 		if (errors.hasErrors()) {
 			return null;
 		}
@@ -71,7 +71,7 @@ final class ProductFormParser {
 		}
 		if (cents.signum() < 0 || cents.compareTo(BigDecimal.valueOf(Price.CENTS_MAX)) > 0) {
 			errors.rejectValue(field, "product.range",
-					new Object[] { "0", QuantityFormatter.plain(Price.CENTS_MAX / Math.pow(10, currency.getDefaultFractionDigits()), 0) }, "Out of range.");
+					new Object[] { "0", QuantityFormatter.decimal(Price.CENTS_MAX / Math.pow(10, currency.getDefaultFractionDigits()), 0) }, "Out of range.");
 			return null;
 		}
 		return cents.intValueExact();
@@ -88,11 +88,11 @@ final class ProductFormParser {
 			}
 			return null;
 		}
-		return range(field, value, unit.amount() / per, least, most);
+		return inRange(field, value, unit.amount() / per, least, most);
 	}
 
 	/** The value in the unit it is kept in, or null when absent or refused. Limits are in the unit it is kept in. */
-	private @Nullable Double range(String field, @Nullable BigDecimal value, double perUnit, double least, double most) {
+	private @Nullable Double inRange(String field, @Nullable BigDecimal value, double perUnit, double least, double most) {
 		if (value == null) {
 			return null;
 		}
@@ -105,7 +105,7 @@ final class ProductFormParser {
 	}
 
 	private static String limit(double value) {
-		return QuantityFormatter.plain(value, (value < 0.01) ? 5 : (value < 100) ? 2 : 0);
+		return QuantityFormatter.decimal(value, (value < 0.01) ? 5 : (value < 100) ? 2 : 0);
 	}
 
 }

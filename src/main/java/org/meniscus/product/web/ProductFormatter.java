@@ -22,7 +22,7 @@ import org.springframework.context.MessageSource;
 /** A product in a reader's words, a company's units and its money. */
 final class ProductFormatter {
 
-	private static final List<Level> TOLD = List.of(Level.CYA, Level.CH, Level.TA, Level.SALT, Level.BORATE);
+	private static final List<Level> DESCRIBED_LEVELS = List.of(Level.CYA, Level.CH, Level.TA, Level.SALT, Level.BORATE);
 
 	private final CompanySettings company;
 
@@ -43,17 +43,17 @@ final class ProductFormatter {
 	 * @param tablet null when it does not come in tablets
 	 * @param scoop null when it is weighed or poured
 	 */
-	record Facts(String kind, String purpose, String form, String strength, @Nullable String basis, String density, String pack,
-			@Nullable String tablet, @Nullable String scoop, String preference, String most) {
+	record ProductFactTexts(String kind, String purpose, String form, String strength, @Nullable String basis, String density, String pack,
+			@Nullable String tablet, @Nullable String scoop, String preference, String labelMaximum) {
 	}
 
-	Facts facts(ProductDetails details) {
+	ProductFactTexts facts(ProductDetails details) {
 		ProductKind kind = details.kind();
 		Double density = details.density();
 		Double tablet = details.tabletGrams();
 		Double scoop = details.scoop();
-		String most = most(details);
-		return new Facts(kind(kind), text("product.for." + kind.family()), form(kind),
+		String most = labelMaximum(details);
+		return new ProductFactTexts(kind(kind), text("product.for." + kind.family()), form(kind),
 				strength(details), (details.strengthPercent() != null) ? basis(details) : null,
 				(density != null) ? density(density) : text("product.density.usual", density(kind.density())),
 				amount(kind, details.packageAmount()), (tablet != null) ? amount(kind, tablet) : null,
@@ -74,7 +74,7 @@ final class ProductFormatter {
 		if (percent == null) {
 			return text((details.kind().dosing() == ProductKind.Dosing.AS_LABELLED) ? "product.strength.label" : "product.strength.unknown");
 		}
-		return text("product.strength." + basis(details.kind(), details), QuantityFormatter.plain(percent, 3));
+		return text("product.strength." + basis(details.kind(), details), QuantityFormatter.decimal(percent, 3));
 	}
 
 	/** What the strength counts, said in full. */
@@ -83,7 +83,7 @@ final class ProductFormatter {
 	}
 
 	private static String basis(ProductKind kind, ProductDetails details) {
-		if (ProductDetails.asksBasis(kind)) {
+		if (ProductDetails.hasStrengthBasis(kind)) {
 			return details.basis().name();
 		}
 		return kind.family().chlorine() ? "CHLORINE" : "PURITY";
@@ -98,7 +98,7 @@ final class ProductFormatter {
 	}
 
 	String amount(ProductKind kind, double amount) {
-		return PackageUnit.words(company.units(), kind.unit(), amount, texts, locale);
+		return PackageUnit.format(company.units(), kind.unit(), amount, texts, locale);
 	}
 
 	String money(long cents) {
@@ -121,16 +121,16 @@ final class ProductFormatter {
 
 	/** "9.75 lb/gal". */
 	private String density(double kilogramsPerLitre) {
-		return QuantityFormatter.plain(kilogramsPerLitre / ProductUnits.density(company.units()), 2) + " " + text("product.density." + company.units());
+		return QuantityFormatter.decimal(kilogramsPerLitre / ProductUnits.kilogramsPerLitre(company.units()), 2) + " " + text("product.density." + company.units());
 	}
 
 	/** "2 lb in 10,000 gal". */
 	private String perWater(ProductKind kind, double perCubicMetre) {
-		return text("product.perWater." + company.units(), amount(kind, perCubicMetre * ProductUnits.cubicMetres(company.units())));
+		return text("product.perWater." + company.units(), amount(kind, perCubicMetre * ProductUnits.labelCubicMetres(company.units())));
 	}
 
 	/** What the label allows in one addition or, without a figure, what is usual; null when neither is known. */
-	private @Nullable String most(ProductDetails details) {
+	private @Nullable String labelMaximum(ProductDetails details) {
 		Double label = details.labelMaxPerM3();
 		if (label != null) {
 			return perWater(details.kind(), label);
@@ -143,22 +143,22 @@ final class ProductFormatter {
 	List<String> effects(Product product) {
 		double amount = example(product);
 		List<String> sentences = new ArrayList<>();
-		SampleDoseEffects.of(product, amount, ProductUnits.cubicMetres(company.units()) * 1000).ifPresent(effects -> {
+		SampleDoseEffects.of(product, amount, ProductUnits.labelCubicMetres(company.units()) * 1000).ifPresent(effects -> {
 			if (effects.freeChlorine() > 0) {
 				sentences.add(text("product.effect.fc", ppm(effects.freeChlorine())));
 			}
 			for (Map.Entry<Level, Double> change : effects.lasting().entrySet()) {
-				if (TOLD.contains(change.getKey())) {
+				if (DESCRIBED_LEVELS.contains(change.getKey())) {
 					double by = change.getValue();
 					sentences.add(text("product.effect." + change.getKey() + ((by > 0) ? ".up" : ".down"), ppm(Math.abs(by))));
 				}
 			}
-			Double later = effects.phLater();
+			Double later = effects.phAfterChlorineSpent();
 			if (later != null) {
 				sentences.add(text("product.effect.ph.chlorine", ph(effects.phAfter()), ph(later)));
 			}
 			else {
-				boolean moves = !ph(effects.phAfter()).equals(ph(SampleDoseEffects.SAMPLE.ph()));
+				boolean moves = !ph(effects.phAfter()).equals(ph(SampleDoseEffects.SAMPLE_WATER.ph()));
 				sentences.add(moves ? text("product.effect.ph", ph(effects.phAfter())) : text("product.effect.ph.none"));
 			}
 		});
@@ -184,7 +184,7 @@ final class ProductFormatter {
 	}
 
 	private String ppm(double value) {
-		return QuantityFormatter.plain(value, (value < 0.1) ? 2 : 1);
+		return QuantityFormatter.decimal(value, (value < 0.1) ? 2 : 1);
 	}
 
 	private static String ph(double value) {

@@ -31,14 +31,14 @@ import org.springframework.web.servlet.i18n.CookieLocaleResolver;
 class ReportController {
 
 	/** Openings a minute from one address. Common practice, no source. */
-	private static final int OPENINGS = 30;
+	private static final int OPENINGS_PER_MINUTE = 30;
 
 	/** Photos a minute from one address: six a report, and one more. */
-	private static final int PHOTOS = 7 * OPENINGS;
+	private static final int PHOTOS_PER_MINUTE = 7 * OPENINGS_PER_MINUTE;
 
 	private final ReportService reports;
 
-	private final ReportFormatter words;
+	private final ReportFormatter formatter;
 
 	private final RateLimiter openings;
 
@@ -46,17 +46,17 @@ class ReportController {
 
 	ReportController(ReportService reports, ReportFormatter words, Clock clock) {
 		this.reports = reports;
-		this.words = words;
-		this.openings = new RateLimiter(OPENINGS, clock);
-		this.photos = new RateLimiter(PHOTOS, clock);
+		this.formatter = words;
+		this.openings = new RateLimiter(OPENINGS_PER_MINUTE, clock);
+		this.photos = new RateLimiter(PHOTOS_PER_MINUTE, clock);
 	}
 
 	/** @param lang "en" or "es"; the client's own language otherwise */
 	@GetMapping("/r/{token}")
 	String report(@PathVariable String token, @RequestParam(required = false) @Nullable String lang, HttpServletRequest request,
 			HttpServletResponse response, Model model) {
-		keepToYourself(response);
-		if (!openings.allows(request.getRemoteAddr())) {
+		setPrivacyHeaders(response);
+		if (!openings.tryAcquire(request.getRemoteAddr())) {
 			response.setStatus(HttpStatus.TOO_MANY_REQUESTS.value());
 			response.setHeader(HttpHeaders.RETRY_AFTER, "60");
 			return "report/later";
@@ -67,8 +67,8 @@ class ReportController {
 			return "report/gone";
 		}
 		Locale locale = locale(lang, report.get().language());
-		speak(locale, request);
-		model.addAttribute("report", words.page(report.get(), locale));
+		useLocale(locale, request);
+		model.addAttribute("report", formatter.page(report.get(), locale));
 		model.addAttribute("token", token);
 		return "report/report";
 	}
@@ -76,8 +76,8 @@ class ReportController {
 	@GetMapping("/r/{token}/photos/{n}")
 	ResponseEntity<byte[]> photo(@PathVariable String token, @PathVariable String n, HttpServletRequest request,
 			HttpServletResponse response) {
-		keepToYourself(response);
-		if (!photos.allows(request.getRemoteAddr())) {
+		setPrivacyHeaders(response);
+		if (!photos.tryAcquire(request.getRemoteAddr())) {
 			return ResponseEntity.status(HttpStatus.TOO_MANY_REQUESTS).header(HttpHeaders.RETRY_AFTER, "60").build();
 		}
 		if (!n.matches("[0-9]")) {
@@ -89,7 +89,7 @@ class ReportController {
 	}
 
 	/** Not indexed, not told to others by a referrer, not kept by a cache. */
-	private static void keepToYourself(HttpServletResponse response) {
+	private static void setPrivacyHeaders(HttpServletResponse response) {
 		response.setHeader("X-Robots-Tag", "noindex, nofollow, noarchive");
 		response.setHeader("Referrer-Policy", "no-referrer");
 		response.setHeader(HttpHeaders.CACHE_CONTROL, "no-store");
@@ -101,7 +101,7 @@ class ReportController {
 	}
 
 	/** For this answer only, whatever language a cookie or the browser asks for. */
-	private static void speak(Locale locale, HttpServletRequest request) {
+	private static void useLocale(Locale locale, HttpServletRequest request) {
 		request.setAttribute(CookieLocaleResolver.LOCALE_REQUEST_ATTRIBUTE_NAME, locale);
 		LocaleContextHolder.setLocale(locale);
 	}

@@ -57,21 +57,21 @@ class ReportFormatter {
 		List<AddedLine> added = report.added()
 			.stream()
 			.map(dose -> new AddedLine(dose.product(), (dose.unit() == AmountUnit.ML) ? QuantityFormatter.millilitres(units, dose.amount())
-					: QuantityFormatter.grams(units, dose.amount()), why(dose.why(), units, locale)))
+					: QuantityFormatter.grams(units, dose.amount()), reasons(dose.reason(), units, locale)))
 			.toList();
 		Double share = report.waterReplaced();
-		return new ReportPage(report.company().name(), report.poolName(), longDay(report.performedOn(), locale), situation,
+		return new ReportPage(report.company().name(), report.poolName(), fullDate(report.performedOn(), locale), situation,
 				summary(report, locale), swim(report.swim(), zone, units, locale), conditions(report.swim(), locale), levels, added,
 				(share != null) ? text(locale, "report.replaced", Wording.decimal(share * 100, 0)) : null, tasks(report, locale),
-				report.note(), report.photos(), (report.next() != null) ? longDay(report.next(), locale) : null,
-				coming(report.coming(), locale), ahead(report.ahead(), locale), QuantityFormatter.date(LocalDate.ofInstant(report.expiresAt(), zone), locale));
+				report.note(), report.photos(), (report.next() != null) ? fullDate(report.next(), locale) : null,
+				followUps(report.followUps(), locale), describeExit(report.expectedExit(), locale), QuantityFormatter.date(LocalDate.ofInstant(report.expiresAt(), zone), locale));
 	}
 
 	private LevelLine level(Report report, Level level, Locale locale) {
 		UnitSystem units = report.company().units();
 		double value = report.readings().value(level);
 		String name = name(level, locale);
-		String words = mark(report.readings().mark(level)) + Wording.level(level, value, units);
+		String words = qualifier(report.readings().mark(level)) + Wording.level(level, value, units);
 		LevelState state = report.assessment().state(level);
 		// a temperature is ruled in degrees Celsius, which a US page never shows
 		LevelRule rule = (state == null || level == Level.TEMPERATURE) ? null : rule(name, level, value, state);
@@ -86,10 +86,10 @@ class ReportFormatter {
 			case PH, INDEX, CELSIUS -> "";
 		};
 		LevelRule rule = LevelRule.of(name, unit, state.state().name(),
-				new LevelRule.Band(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), value, null,
+				new LevelRule.DisplayedRange(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), value, null,
 				level.decimals());
 		return (state.mark() == ReadingQualifier.EXACT) ? rule
-				: new LevelRule(rule.label(), rule.unit(), rule.state(), mark(state.mark()) + rule.nowText(), null, rule.idealText(),
+				: new LevelRule(rule.label(), rule.unit(), rule.state(), qualifier(state.mark()) + rule.nowText(), null, rule.idealText(),
 						rule.acceptableX(), rule.acceptableWidth(), rule.idealX(), rule.idealWidth(), rule.nowX(), null,
 						rule.lowText(), rule.highText());
 	}
@@ -116,15 +116,15 @@ class ReportFormatter {
 		return SHOWN.stream().filter(level -> {
 			LevelState found = report.assessment().state(level);
 			return found != null && found.state() == state;
-		}).map(level -> inside(name(level, locale))).toList();
+		}).map(level -> lowerCaseFirst(name(level, locale))).toList();
 	}
 
 	/** A name inside a sentence; pH keeps its own letters. */
-	private static String inside(String name) {
+	private static String lowerCaseFirst(String name) {
 		return Character.toLowerCase(name.charAt(0)) + name.substring(1);
 	}
 
-	private List<String> why(DoseReason why, UnitSystem units, Locale locale) {
+	private List<String> reasons(DoseReason why, UnitSystem units, Locale locale) {
 		List<String> sentences = new ArrayList<>();
 		Situation situation = why.situation();
 		if (situation != null) {
@@ -135,10 +135,10 @@ class ReportFormatter {
 			Level level = off.level();
 			Range range = off.range();
 			sentences.add(text(locale, (off.direction() == LevelState.Direction.LOW) ? "report.was.low" : "report.was.high",
-					name(level, locale), mark(off.mark()) + Wording.level(level, off.value(), units),
+					name(level, locale), qualifier(off.mark()) + Wording.level(level, off.value(), units),
 					Wording.number(level, range.idealLow()), Wording.number(level, range.idealHigh())));
 		}
-		sentences.add(text(locale, "report.does." + why.family().name()));
+		sentences.add(text(locale, "report.does." + why.ingredient().name()));
 		return sentences;
 	}
 
@@ -153,7 +153,7 @@ class ReportFormatter {
 		}
 		ZonedDateTime time = earliest.atZone(zone);
 		String clock = time.format(DateTimeFormatter.ofPattern((units == UnitSystem.US) ? "h:mm a" : "HH:mm", locale));
-		return text(locale, only ? "report.swim.fromOnly" : "report.swim.from", clock, longDay(time.toLocalDate(), locale));
+		return text(locale, only ? "report.swim.fromOnly" : "report.swim.from", clock, fullDate(time.toLocalDate(), locale));
 	}
 
 	/** Seeing the floor is asked for always. */
@@ -188,7 +188,7 @@ class ReportFormatter {
 	}
 
 	/** The same on days that follow each other is said once. */
-	private List<String> coming(List<DatedFollowUp> steps, Locale locale) {
+	private List<String> followUps(List<DatedFollowUp> steps, Locale locale) {
 		List<String> lines = new ArrayList<>();
 		for (int i = 0; i < steps.size(); i++) {
 			DatedFollowUp first = steps.get(i);
@@ -196,21 +196,21 @@ class ReportFormatter {
 			while (i + 1 < steps.size() && steps.get(i + 1).reason().code().equals(first.reason().code())) {
 				last = steps.get(++i);
 			}
-			String sentence = comingWords(first.reason().code(), locale);
-			lines.add(last.day().equals(first.day()) ? text(locale, "report.coming.on", QuantityFormatter.day(first.day(), locale), sentence)
-					: text(locale, "report.coming.from", QuantityFormatter.day(first.day(), locale), QuantityFormatter.day(last.day(), locale), sentence));
+			String sentence = describeFollowUp(first.reason().code(), locale);
+			lines.add(last.day().equals(first.day()) ? text(locale, "report.coming.on", QuantityFormatter.weekdayAndDate(first.day(), locale), sentence)
+					: text(locale, "report.coming.from", QuantityFormatter.weekdayAndDate(first.day(), locale), QuantityFormatter.weekdayAndDate(last.day(), locale), sentence));
 		}
 		return lines.stream().distinct().toList();
 	}
 
 	/** In plain words; what a plan of another version says is called a next step. */
-	private String comingWords(String code, Locale locale) {
+	private String describeFollowUp(String code, Locale locale) {
 		String other = text(locale, "report.coming.other");
 		return Objects.requireNonNull(messages.getMessage("report.coming." + code, null, other, locale));
 	}
 
 	/** One sentence, or null. */
-	private @Nullable String ahead(Report.@Nullable Ahead ahead, Locale locale) {
+	private @Nullable String describeExit(Report.@Nullable ExpectedExit ahead, Locale locale) {
 		if (ahead == null) {
 			return null;
 		}
@@ -226,11 +226,11 @@ class ReportFormatter {
 		return text(locale, "report.level." + level.name());
 	}
 
-	private static String mark(ReadingQualifier mark) {
+	private static String qualifier(ReadingQualifier mark) {
 		return (mark == ReadingQualifier.EXACT) ? "" : mark.sign() + " ";
 	}
 
-	private static String longDay(LocalDate day, Locale locale) {
+	private static String fullDate(LocalDate day, Locale locale) {
 		return day.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "EEEE d 'de' MMMM" : "EEEE, MMMM d", locale));
 	}
 

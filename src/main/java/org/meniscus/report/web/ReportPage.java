@@ -14,12 +14,12 @@ import org.meniscus.ui.LevelRule;
  * @param swimOnlyWhen what must hold besides
  * @param replaced share of the water that was replaced, as a sentence; null when none was
  * @param next day of the next visit; null when none is planned
- * @param coming what the treatment has from today on, each day as a sentence
- * @param ahead where a slow level is heading, in one sentence; null when it stays
+ * @param followUps what the treatment has from today on, each day as a sentence
+ * @param forecast where a slow level is heading, in one sentence; null when it stays
  */
 record ReportPage(String company, String pool, String day, @Nullable String situation, List<String> summary, String swim,
 		List<String> swimOnlyWhen, List<LevelLine> levels, List<AddedLine> added, @Nullable String replaced, List<String> tasks,
-		@Nullable String note, int photos, @Nullable String next, List<String> coming, @Nullable String ahead, String expires) {
+		@Nullable String note, int photos, @Nullable String next, List<String> followUps, @Nullable String forecast, String expires) {
 
 	/**
 	 * @param about what the level is for, in a few words

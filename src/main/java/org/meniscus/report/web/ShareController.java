@@ -78,12 +78,12 @@ class ShareController {
 	String shareVisit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @ModelAttribute("share") ShareForm form,
 			BindingResult errors, Locale locale, Model model, RedirectAttributes next) {
 		VisitId visit = new VisitId(id);
-		Integer days = form.daysOf(ReportService.VISIT_DAYS, errors);
+		Integer days = form.daysOf(ReportService.VISIT_LINK_DAYS, errors);
 		if (days == null) {
 			return visitPage(me, visit, locale, model);
 		}
 		VisitRecord record = reports.visit(me, visit);
-		return "redirect:/visits/" + id + "/share" + made(me, reports.share(me, linkOf(form), visit, days), record.pool(), next);
+		return "redirect:/visits/" + id + "/share" + redirectWithLink(me, reports.share(me, linkOf(form), visit, days), record.pool(), next);
 	}
 
 	@PostMapping("/visits/{id}/share/revoke")
@@ -105,11 +105,11 @@ class ShareController {
 	String sharePool(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @ModelAttribute("share") ShareForm form,
 			BindingResult errors, Locale locale, Model model, RedirectAttributes next) {
 		PoolId pool = new PoolId(id);
-		Integer days = form.daysOf(ReportService.STANDING_DAYS, errors);
+		Integer days = form.daysOf(ReportService.STANDING_LINK_DAYS, errors);
 		if (days == null) {
 			return poolPage(me, pool, locale, model);
 		}
-		return "redirect:/pools/" + id + "/share" + made(me, reports.share(me, linkOf(form), pool, days), pool, next);
+		return "redirect:/pools/" + id + "/share" + redirectWithLink(me, reports.share(me, linkOf(form), pool, days), pool, next);
 	}
 
 	@PostMapping("/pools/{id}/share/revoke")
@@ -125,14 +125,14 @@ class ShareController {
 		model.addAttribute("standing", false);
 		model.addAttribute("day", QuantityFormatter.date(visit.performedOn(), locale));
 		model.addAttribute("back", "/visits/" + id.value());
-		return page(me, "/visits/" + id.value() + "/share", pool, reports.links(me, id), ReportService.VISIT_DAYS, locale, model);
+		return page(me, "/visits/" + id.value() + "/share", pool, reports.links(me, id), ReportService.VISIT_LINK_DAYS, locale, model);
 	}
 
 	private String poolPage(SignedInUser me, PoolId id, Locale locale, Model model) {
 		PoolSummary pool = reports.pool(me, id);
 		model.addAttribute("standing", true);
 		model.addAttribute("back", "/pools/" + id.value());
-		return page(me, "/pools/" + id.value() + "/share", pool, reports.links(me, id), ReportService.STANDING_DAYS, locale, model);
+		return page(me, "/pools/" + id.value() + "/share", pool, reports.links(me, id), ReportService.STANDING_LINK_DAYS, locale, model);
 	}
 
 	private String page(SignedInUser me, String path, PoolSummary pool, List<ReportLink> links, List<Integer> days, Locale locale, Model model) {
@@ -154,22 +154,22 @@ class ShareController {
 	}
 
 	/** Hands the link to the next page, once. */
-	private String made(SignedInUser me, Optional<String> token, PoolId pool, RedirectAttributes next) {
+	private String redirectWithLink(SignedInUser me, Optional<String> token, PoolId pool, RedirectAttributes next) {
 		if (token.isEmpty()) {
 			return "?again";
 		}
 		String link = ServletUriComponentsBuilder.fromCurrentContextPath().path("/r/").path(token.get()).build().toUriString();
 		ClientDetails client = clients.client(me.company(), clients.pool(me.company(), pool).client()).details();
 		next.addFlashAttribute("made", link);
-		next.addFlashAttribute("mail", mail(me, client, link));
+		next.addFlashAttribute("mail", mailtoAddress(me, client, link));
 		return "?saved";
 	}
 
 	/** In the client's language; the client's address only for the office. */
-	private String mail(SignedInUser me, ClientDetails client, String link) {
+	private String mailtoAddress(SignedInUser me, ClientDetails client, String link) {
 		Locale language = Locale.forLanguageTag(client.language());
 		String company = companies.settings(me.company()).name();
-		String address = (me.isOffice() && client.email() != null) ? client.email() : "";
+		String address = (me.hasOfficeAccess() && client.email() != null) ? client.email() : "";
 		return "mailto:" + encode(address) + "?subject="
 				+ encode(messages.getMessage("report.mail.subject", new Object[] { company }, language)) + "&body="
 				+ encode(messages.getMessage("report.mail.body", new Object[] { company, link }, language));

@@ -29,8 +29,8 @@ record BoardMove(StopId stop, long version, PersonId technician, LocalDate day, 
 		}
 	}
 
-	RouteService.Move command() {
-		return new RouteService.Move(stop, version, technician, day, place);
+	RouteService.MoveStop command() {
+		return new RouteService.MoveStop(stop, version, technician, day, place);
 	}
 
 }

@@ -38,43 +38,43 @@ class DayController {
 
 	private final RouteService route;
 
-	private final DayReassignmentService wholeDay;
+	private final DayReassignmentService reassignment;
 
-	private final RouteOptions choices;
+	private final RouteOptions options;
 
 	DayController(RouteService route, DayReassignmentService wholeDay, RouteOptions choices) {
 		this.route = route;
-		this.wholeDay = wholeDay;
-		this.choices = choices;
+		this.reassignment = wholeDay;
+		this.options = choices;
 	}
 
 	@GetMapping
 	String day(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID technician, @RequestParam(required = false) @Nullable String on,
 			Locale locale, Model model) {
-		LocalDate day = WeekController.day(on, route.today(me.company()));
+		LocalDate day = WeekController.parseDay(on, route.today(me.company()));
 		model.addAttribute("form", new DayReassignmentForm(technician, day));
 		return page(me, technician, day, locale, model);
 	}
 
 	@PostMapping("/order")
-	String keepOrder(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID technician, @RequestParam(required = false) @Nullable String on,
+	String applyOrder(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID technician, @RequestParam(required = false) @Nullable String on,
 			Locale locale, RedirectAttributes redirect) {
-		LocalDate day = WeekController.day(on, route.today(me.company()));
-		int plans = wholeDay.keepOrder(me.company(), new PersonId(technician), day);
-		redirect.addFlashAttribute("told", new WeekController.Told(false, choices.text("day.order.kept", locale, plans)));
+		LocalDate day = WeekController.parseDay(on, route.today(me.company()));
+		int plans = reassignment.applyOrderToSchedules(me.company(), new PersonId(technician), day);
+		redirect.addFlashAttribute("told", new WeekController.ActionResult(false, options.text("day.order.kept", locale, plans)));
 		return "redirect:/week?from=" + day;
 	}
 
 	@PostMapping("/hand-over")
-	String handOver(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID technician, @RequestParam(required = false) @Nullable String on,
+	String reassign(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID technician, @RequestParam(required = false) @Nullable String on,
 			@Valid @ModelAttribute("form") DayReassignmentForm form, BindingResult errors, Locale locale, Model model, RedirectAttributes redirect) {
 		LocalDate today = route.today(me.company());
-		LocalDate day = WeekController.day(on, today);
+		LocalDate day = WeekController.parseDay(on, today);
 		StopController.checkDay(today, form.day(), errors);
 		if (!errors.hasErrors()) {
 			try {
-				int moved = wholeDay.handOver(me.company(), new PersonId(technician), day, new PersonId(form.to()), form.day());
-				redirect.addFlashAttribute("told", new WeekController.Told(false, choices.text("day.handedOver", locale, moved)));
+				int moved = reassignment.reassign(me.company(), new PersonId(technician), day, new PersonId(form.to()), form.day());
+				redirect.addFlashAttribute("told", new WeekController.ActionResult(false, options.text("day.handedOver", locale, moved)));
 				return "redirect:/week?from=" + form.day();
 			}
 			catch (TechnicianInactive ex) {
@@ -85,7 +85,7 @@ class DayController {
 	}
 
 	private String page(SignedInUser me, UUID technician, LocalDate day, Locale locale, Model model) {
-		Technician person = route.crew(me.company())
+		Technician person = route.technicians(me.company())
 			.stream()
 			.filter(other -> other.id().value().equals(technician))
 			.findFirst()
@@ -97,10 +97,10 @@ class DayController {
 			.toList();
 		model.addAttribute("technician", person);
 		model.addAttribute("day", day);
-		model.addAttribute("dayText", QuantityFormatter.day(day, locale));
+		model.addAttribute("dayText", QuantityFormatter.weekdayAndDate(day, locale));
 		model.addAttribute("stops", stops);
 		model.addAttribute("planned", stops.stream().filter(stop -> stop.state() == StopState.PLANNED).count());
-		model.addAttribute("technicians", choices.technicians(me.company(), person.id(), false, locale));
+		model.addAttribute("technicians", options.technicians(me.company(), person.id(), false, locale));
 		return "route/day";
 	}
 

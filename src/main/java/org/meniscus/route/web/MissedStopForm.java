@@ -18,8 +18,8 @@ record MissedStopForm(@NotNull @Nullable Long version, @NotNull @Nullable Missed
 		return new MissedStopForm(stop.version(), stop.missedReason(), stop.missedNote());
 	}
 
-	RouteService.Miss command(UUID stop) {
-		return new RouteService.Miss(new StopId(stop), version, reason, note);
+	RouteService.MarkMissed command(UUID stop) {
+		return new RouteService.MarkMissed(new StopId(stop), version, reason, note);
 	}
 
 }

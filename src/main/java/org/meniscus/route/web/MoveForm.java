@@ -21,8 +21,8 @@ record MoveForm(@NotNull @Nullable Long version, @NotNull @Nullable UUID technic
 		return new MoveForm(stop.version(), stop.technician().value(), stop.plannedOn(), null);
 	}
 
-	RouteService.Move command(UUID stop) {
-		return new RouteService.Move(new StopId(stop), version, new PersonId(technician), day, place);
+	RouteService.MoveStop command(UUID stop) {
+		return new RouteService.MoveStop(new StopId(stop), version, new PersonId(technician), day, place);
 	}
 
 }

@@ -44,7 +44,7 @@ class RouteOptions {
 		if (blank) {
 			options.add(choose(locale));
 		}
-		route.crew(company)
+		route.technicians(company)
 			.stream()
 			.filter(person -> person.active() || person.id().equals(now))
 			.map(person -> new Option(person.id().toString(),
@@ -81,7 +81,7 @@ class RouteOptions {
 		SortedSet<LocalDate> days = new TreeSet<>();
 		monday(planned).datesUntil(monday(planned).plusWeeks(1)).forEach(days::add);
 		monday(today).datesUntil(monday(today).plusWeeks(3)).forEach(days::add);
-		return days.stream().map(day -> new Option(day.toString(), QuantityFormatter.day(day, locale))).toList();
+		return days.stream().map(day -> new Option(day.toString(), QuantityFormatter.weekdayAndDate(day, locale))).toList();
 	}
 
 	private static LocalDate monday(LocalDate day) {

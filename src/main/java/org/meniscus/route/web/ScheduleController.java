@@ -40,30 +40,30 @@ import org.springframework.web.bind.annotation.RequestParam;
 @OfficeOnly
 class ScheduleController {
 
-	private final ScheduleService plans;
+	private final ScheduleService schedules;
 
 	private final RouteService route;
 
 	private final ClientService clients;
 
-	private final RouteOptions choices;
+	private final RouteOptions options;
 
 	private final UuidGenerator ids;
 
 	ScheduleController(ScheduleService plans, RouteService route, ClientService clients, RouteOptions choices, UuidGenerator ids) {
-		this.plans = plans;
+		this.schedules = plans;
 		this.route = route;
 		this.clients = clients;
-		this.choices = choices;
+		this.options = choices;
 		this.ids = ids;
 	}
 
 	/** A plan in words. @param next its coming days, none when it has ended */
-	record PlanLine(ServiceScheduleSummary plan, String days, String period, List<String> next, boolean ended) {
+	record ScheduleLine(ServiceScheduleSummary schedule, String days, String period, List<String> next, boolean ended) {
 	}
 
 	/** A pool with its plans in all plans' list. */
-	record PoolLine(PoolSummary pool, List<PlanLine> plans) {
+	record PoolSchedules(PoolSummary pool, List<ScheduleLine> schedules) {
 	}
 
 	@ModelAttribute("here")
@@ -74,14 +74,14 @@ class ScheduleController {
 	@GetMapping("/week/plans")
 	String all(@AuthenticationPrincipal SignedInUser me, Locale locale, Model model) {
 		LocalDate today = route.today(me.company());
-		List<PlanLine> lines = plans.all(me.company()).stream().map(plan -> line(plan, today, locale)).filter(line -> !line.ended()).toList();
-		List<PoolLine> pools = clients.pools(me.company())
+		List<ScheduleLine> lines = schedules.all(me.company()).stream().map(plan -> line(plan, today, locale)).filter(line -> !line.ended()).toList();
+		List<PoolSchedules> pools = clients.pools(me.company())
 			.stream()
-			.map(pool -> new PoolLine(pool, lines.stream().filter(line -> line.plan().pool().equals(pool.id())).toList()))
+			.map(pool -> new PoolSchedules(pool, lines.stream().filter(line -> line.schedule().pool().equals(pool.id())).toList()))
 			.toList();
-		model.addAttribute("unplanned", pools.stream().filter(pool -> pool.plans().isEmpty()).toList());
-		model.addAttribute("planned", pools.stream().filter(pool -> !pool.plans().isEmpty()).toList());
-		model.addAttribute("left", lines.stream().filter(line -> !line.plan().technicianActive()).count());
+		model.addAttribute("unplanned", pools.stream().filter(pool -> pool.schedules().isEmpty()).toList());
+		model.addAttribute("planned", pools.stream().filter(pool -> !pool.schedules().isEmpty()).toList());
+		model.addAttribute("left", lines.stream().filter(line -> !line.schedule().technicianActive()).count());
 		return "route/plans";
 	}
 
@@ -104,8 +104,8 @@ class ScheduleController {
 		form.validate(errors);
 		if (!errors.hasErrors()) {
 			try {
-				plans.add(me.company(), new ScheduleService.Add(new ServiceScheduleId(form.id()), new PoolId(pool), form.technicianId(),
-						form.schedule(), form.place()));
+				schedules.add(me.company(), new ScheduleService.AddSchedule(new ServiceScheduleId(form.id()), new PoolId(pool), form.technicianId(),
+						form.recurrence(), form.place()));
 				return "redirect:/pools/" + pool + "/plan?saved";
 			}
 			catch (TechnicianInactive ex) {
@@ -125,7 +125,7 @@ class ScheduleController {
 		}
 		if (!errors.hasErrors()) {
 			try {
-				plans.change(me.company(), new ScheduleService.Change(card.id(), form.version(), form.technicianId(), form.schedule(), form.place()));
+				schedules.change(me.company(), new ScheduleService.ChangeSchedule(card.id(), form.version(), form.technicianId(), form.recurrence(), form.place()));
 				return "redirect:/pools/" + pool + "/plan?saved";
 			}
 			catch (StaleVersion ex) {
@@ -147,13 +147,13 @@ class ScheduleController {
 			Locale locale, Model model) {
 		ServiceScheduleSummary card = card(me, pool, plan);
 		try {
-			if (plans.remove(me.company(), card.id(), version)) {
+			if (schedules.remove(me.company(), card.id(), version)) {
 				return "redirect:/pools/" + pool + "/plan?saved";
 			}
-			model.addAttribute("refused", choices.text("plan.remove.history", locale));
+			model.addAttribute("refused", options.text("plan.remove.history", locale));
 		}
 		catch (StaleVersion ex) {
-			model.addAttribute("refused", choices.text("plan.remove.stale", locale));
+			model.addAttribute("refused", options.text("plan.remove.stale", locale));
 		}
 		card = card(me, pool, plan);
 		model.addAttribute("form", ScheduleForm.of(card));
@@ -165,43 +165,43 @@ class ScheduleController {
 		PersonId technician = (edited != null) ? edited.technician() : null;
 		model.addAttribute("pool", clients.pool(me.company(), new PoolId(pool)));
 		model.addAttribute("plans",
-				plans.of(me.company(), new PoolId(pool)).stream().map(plan -> line(plan, today, locale)).toList());
+				schedules.of(me.company(), new PoolId(pool)).stream().map(plan -> line(plan, today, locale)).toList());
 		model.addAttribute("edited", edited);
 		if (!model.containsAttribute("version")) {
 			model.addAttribute("version", version);
 		}
-		model.addAttribute("frequencies", choices.frequencies(locale));
-		model.addAttribute("weekdays", choices.weekdays(locale));
-		model.addAttribute("technicians", choices.technicians(me.company(), technician, technician == null, locale));
+		model.addAttribute("frequencies", options.frequencies(locale));
+		model.addAttribute("weekdays", options.weekdays(locale));
+		model.addAttribute("technicians", options.technicians(me.company(), technician, technician == null, locale));
 		return "route/plan";
 	}
 
 	/** The plan, if it belongs to that pool. */
 	private ServiceScheduleSummary card(SignedInUser me, UUID pool, UUID plan) {
-		ServiceScheduleSummary card = plans.plan(me.company(), new ServiceScheduleId(plan));
+		ServiceScheduleSummary card = schedules.schedule(me.company(), new ServiceScheduleId(plan));
 		if (!card.pool().value().equals(pool)) {
 			throw new NotFound("service plan");
 		}
 		return card;
 	}
 
-	private PlanLine line(ServiceScheduleSummary plan, LocalDate today, Locale locale) {
-		String weekdays = plan.schedule()
+	private ScheduleLine line(ServiceScheduleSummary plan, LocalDate today, Locale locale) {
+		String weekdays = plan.recurrence()
 			.weekdays()
 			.stream()
 			.map(day -> day.getDisplayName(TextStyle.FULL_STANDALONE, locale))
 			.collect(Collectors.joining(" + "));
-		LocalDate start = plan.schedule().startsOn();
-		LocalDate end = plan.schedule().endsOn();
-		String period = (end != null) ? choices.text("plan.period.until", locale, QuantityFormatter.date(start, locale), QuantityFormatter.date(end, locale))
-				: choices.text("plan.period", locale, QuantityFormatter.date(start, locale));
-		List<String> next = plan.schedule()
+		LocalDate start = plan.recurrence().startsOn();
+		LocalDate end = plan.recurrence().endsOn();
+		String period = (end != null) ? options.text("plan.period.until", locale, QuantityFormatter.date(start, locale), QuantityFormatter.date(end, locale))
+				: options.text("plan.period", locale, QuantityFormatter.date(start, locale));
+		List<String> next = plan.recurrence()
 			.daysBetween(today, today.plusDays(120))
 			.stream()
 			.limit(4)
-			.map(day -> QuantityFormatter.day(day, locale))
+			.map(day -> QuantityFormatter.weekdayAndDate(day, locale))
 			.toList();
-		return new PlanLine(plan, weekdays, period, next, plan.endedBefore(today));
+		return new ScheduleLine(plan, weekdays, period, next, plan.endedBefore(today));
 	}
 
 }

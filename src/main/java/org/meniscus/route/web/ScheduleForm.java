@@ -34,7 +34,7 @@ record ScheduleForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull
 	}
 
 	static ScheduleForm of(ServiceScheduleSummary plan) {
-		Recurrence schedule = plan.schedule();
+		Recurrence schedule = plan.recurrence();
 		return new ScheduleForm(plan.id().value(), plan.version(), schedule.frequency(), schedule.weekday(), schedule.secondWeekday(),
 				plan.technician().value(), schedule.startsOn(), schedule.endsOn(), plan.place());
 	}
@@ -61,7 +61,7 @@ record ScheduleForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull
 	}
 
 	/** Only after validation has passed; a second weekday that the frequency has no use for is left out. */
-	Recurrence schedule() {
+	Recurrence recurrence() {
 		return new Recurrence(frequency, weekday, (frequency == Frequency.TWICE_WEEKLY) ? secondWeekday : null, startsOn, endsOn);
 	}
 

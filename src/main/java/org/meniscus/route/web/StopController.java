@@ -38,17 +38,17 @@ import org.springframework.web.bind.annotation.RequestParam;
 class StopController {
 
 	/** How far from today a stop may be put, in days: beyond that a date is a slip of the finger. */
-	private static final int FARTHEST = 366;
+	private static final int MAX_DAYS_FROM_TODAY = 366;
 
 	private final RouteService route;
 
-	private final RouteOptions choices;
+	private final RouteOptions options;
 
 	private final UuidGenerator ids;
 
 	StopController(RouteService route, RouteOptions choices, UuidGenerator ids) {
 		this.route = route;
-		this.choices = choices;
+		this.options = choices;
 		this.ids = ids;
 	}
 
@@ -65,9 +65,9 @@ class StopController {
 	}
 
 	@PostMapping("/{id}/miss")
-	String miss(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("miss") MissedStopForm form,
+	String markMissed(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("miss") MissedStopForm form,
 			BindingResult errors, Locale locale, Model model) {
-		return attempt(me, id, errors, form.version(), locale, model, null, () -> route.miss(me.company(), form.command(id)));
+		return attempt(me, id, errors, form.version(), locale, model, null, () -> route.markMissed(me.company(), form.command(id)));
 	}
 
 	@PostMapping("/{id}/undo")
@@ -85,7 +85,7 @@ class StopController {
 	String blank(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable UUID pool,
 			@RequestParam(required = false) @Nullable UUID technician, @RequestParam(required = false) @Nullable String on, Locale locale,
 			Model model) {
-		LocalDate day = WeekController.day(on, route.today(me.company()));
+		LocalDate day = WeekController.parseDay(on, route.today(me.company()));
 		model.addAttribute("extra", new ExtraStopForm(ids.next(), pool, technician, day));
 		return extraPage(me, day, locale, model);
 	}
@@ -96,7 +96,7 @@ class StopController {
 		checkDay(route.today(me.company()), form.day(), errors);
 		if (!errors.hasErrors()) {
 			try {
-				route.addExtra(me.company(), new RouteService.Extra(new StopId(form.id()), new PoolId(form.pool()),
+				route.addExtra(me.company(), new RouteService.AddExtraStop(new StopId(form.id()), new PoolId(form.pool()),
 						new PersonId(form.technician()), form.day()));
 				return "redirect:/week?from=" + form.day() + "&saved#stop-" + form.id();
 			}
@@ -117,10 +117,10 @@ class StopController {
 				return (to != null) ? to : "redirect:/week?from=" + route.stop(me.company(), stop).plannedOn() + "&saved#stop-" + id;
 			}
 			catch (StaleVersion ex) {
-				model.addAttribute("refused", choices.text("stop.stale", locale));
+				model.addAttribute("refused", options.text("stop.stale", locale));
 			}
 			catch (StopClosed ex) {
-				model.addAttribute("refused", choices.text("stop.settled." + ex.state(), locale));
+				model.addAttribute("refused", options.text("stop.settled." + ex.state(), locale));
 			}
 			catch (TechnicianInactive ex) {
 				errors.rejectValue("technician", "route.technician.gone");
@@ -137,17 +137,17 @@ class StopController {
 		LocalDate today = route.today(me.company());
 		model.addAttribute("stop", stop);
 		model.addAttribute("planned", QuantityFormatter.date(stop.plannedOn(), locale));
-		model.addAttribute("plannedDay", QuantityFormatter.day(stop.plannedOn(), locale));
-		model.addAttribute("due", (stop.dueOn() != null) ? QuantityFormatter.day(stop.dueOn(), locale) : null);
-		model.addAttribute("technician", route.crew(me.company())
+		model.addAttribute("plannedDay", QuantityFormatter.weekdayAndDate(stop.plannedOn(), locale));
+		model.addAttribute("due", (stop.dueOn() != null) ? QuantityFormatter.weekdayAndDate(stop.dueOn(), locale) : null);
+		model.addAttribute("technician", route.technicians(me.company())
 			.stream()
 			.filter(person -> person.id().equals(stop.technician()))
 			.findFirst()
 			.map(Technician::name)
 			.orElse(""));
-		model.addAttribute("technicians", choices.technicians(me.company(), stop.technician(), false, locale));
-		model.addAttribute("days", choices.days(stop.plannedOn(), today, locale));
-		model.addAttribute("reasons", choices.reasons(locale));
+		model.addAttribute("technicians", options.technicians(me.company(), stop.technician(), false, locale));
+		model.addAttribute("days", options.days(stop.plannedOn(), today, locale));
+		model.addAttribute("reasons", options.reasons(locale));
 		if (!model.containsAttribute("version")) {
 			model.addAttribute("version", stop.version());
 		}
@@ -161,14 +161,14 @@ class StopController {
 	}
 
 	private String extraPage(SignedInUser me, LocalDate day, Locale locale, Model model) {
-		model.addAttribute("pools", choices.pools(me.company(), locale));
-		model.addAttribute("technicians", choices.technicians(me.company(), null, true, locale));
+		model.addAttribute("pools", options.pools(me.company(), locale));
+		model.addAttribute("technicians", options.technicians(me.company(), null, true, locale));
 		model.addAttribute("week", day);
 		return "route/extra";
 	}
 
 	static void checkDay(LocalDate today, @Nullable LocalDate day, BindingResult errors) {
-		if (day != null && (day.isBefore(today.minusDays(FARTHEST)) || day.isAfter(today.plusDays(FARTHEST)))) {
+		if (day != null && (day.isBefore(today.minusDays(MAX_DAYS_FROM_TODAY)) || day.isAfter(today.plusDays(MAX_DAYS_FROM_TODAY)))) {
 			errors.rejectValue("day", "stop.day.far");
 		}
 	}

@@ -23,40 +23,40 @@ import org.springframework.web.bind.annotation.RequestParam;
 @StaffOnly
 class TodayController {
 
-	private final DaySheetService days;
+	private final DaySheetService daySheets;
 
 	private final RouteService route;
 
 	private final CompanyService companies;
 
-	private final RouteOptions choices;
+	private final RouteOptions options;
 
 	TodayController(DaySheetService days, RouteService route, CompanyService companies, RouteOptions choices) {
-		this.days = days;
+		this.daySheets = days;
 		this.route = route;
 		this.companies = companies;
-		this.choices = choices;
+		this.options = choices;
 	}
 
 	@GetMapping("/today")
 	String today(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String on,
 			@RequestParam(required = false) @Nullable String technician, Locale locale, Model model) {
-		LocalDate day = WeekController.day(on, route.today(me.company()));
-		model.addAttribute("day", TodayPage.of(days.sheet(me, day, whose(technician)),
-				companies.settings(me.company()).units(), level -> choices.text("today.level." + level, locale), locale));
+		LocalDate day = WeekController.parseDay(on, route.today(me.company()));
+		model.addAttribute("day", TodayPage.of(daySheets.sheet(me, day, technicianFilter(technician)),
+				companies.settings(me.company()).units(), level -> options.text("today.level." + level, locale), locale));
 		model.addAttribute("chosen", technician);
 		return "route/today";
 	}
 
-	private static DaySheetService.Whose whose(@Nullable String technician) {
+	private static DaySheetService.TechnicianFilter technicianFilter(@Nullable String technician) {
 		if (technician == null || technician.isBlank()) {
-			return new DaySheetService.Whose.Usual();
+			return new DaySheetService.TechnicianFilter.OwnOrAll();
 		}
 		if (technician.equals("all")) {
-			return new DaySheetService.Whose.Everybodys();
+			return new DaySheetService.TechnicianFilter.AllTechnicians();
 		}
 		try {
-			return new DaySheetService.Whose.Of(new PersonId(UUID.fromString(technician)));
+			return new DaySheetService.TechnicianFilter.OneTechnician(new PersonId(UUID.fromString(technician)));
 		}
 		catch (IllegalArgumentException ex) {
 			throw new NotFound("technician");

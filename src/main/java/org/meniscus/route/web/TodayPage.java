@@ -38,27 +38,27 @@ import org.springframework.web.util.UriUtils;
  *
  * @param technician whose day it is, or null for everybody's
  * @param open stops that are neither done nor missed
- * @param bring what was used at the last visits of the open stops, the most used first
+ * @param truckList what was used at the last visits of the open stops, the most used first
  */
 record TodayPage(LocalDate day, String text, boolean today, LocalDate before, LocalDate after, @Nullable Technician technician,
-		List<Technician> choices, List<Group> groups, int count, long open, List<Bring> bring) {
+		List<Technician> choices, List<TechnicianStops> groups, int count, long open, List<TruckItem> truckList) {
 
 	/** One technician's stops. */
-	record Group(String technician, List<Stop> stops) {
+	record TechnicianStops(String technician, List<StopView> stops) {
 	}
 
 	/**
 	 * @param map opens the device's own map application; see today.js for devices that do not know it
-	 * @param off readings that are drifting or out of range
-	 * @param fine readings in range as one text; empty when there are none
-	 * @param continues day of the plan that has a step due here; null when none has
-	 * @param work pieces of work that the office has planned here
+	 * @param outOfIdeal readings that are drifting or out of range
+	 * @param inRange readings in range as one text; empty when there are none
+	 * @param activePlan day of the plan that has a step due here; null when none has
+	 * @param openWork pieces of work that the office has planned here
 	 * @param other readings that have no range in this pool as one text; empty when there are none
 	 */
-	record Stop(StopId id, PoolId pool, int place, String client, String name, String address, String map, @Nullable String access,
-			boolean accessLater, String equipment, String sanitizer, @Nullable String lastOn, List<Reading> off, String fine, String other,
+	record StopView(StopId id, PoolId pool, int place, String client, String name, String address, String map, @Nullable String access,
+			boolean accessLater, String equipment, String sanitizer, @Nullable String lastOn, List<ReadingAlert> outOfIdeal, String inRange, String other,
 			List<String> used, StopState state, @Nullable MissedReason missedReason, @Nullable String missedNote, @Nullable UUID visit,
-			@Nullable String continues, int work) {
+			@Nullable String activePlan, int openWork) {
 
 		public boolean open() {
 			return state == StopState.PLANNED;
@@ -67,16 +67,16 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	}
 
 	/** A reading that is not in range. @param state code under {@code level.state.*} */
-	record Reading(String label, String value, String state, boolean low) {
+	record ReadingAlert(String label, String value, String state, boolean low) {
 	}
 
 	/** @param pools at how many of the open stops it was used last time */
-	record Bring(String product, String amount, int pools) {
+	record TruckItem(String product, String amount, int pools) {
 	}
 
 	/** @param label a level's name in the reader's language */
 	static TodayPage of(DaySheet sheet, UnitSystem units, Function<Level, String> label, Locale locale) {
-		Map<String, List<Stop>> byTechnician = new LinkedHashMap<>();
+		Map<String, List<StopView>> byTechnician = new LinkedHashMap<>();
 		for (DayStop stop : sheet.stops()) {
 			String name = sheet.choices()
 				.stream()
@@ -86,16 +86,16 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 				.orElse("");
 			byTechnician.computeIfAbsent(name, key -> new ArrayList<>()).add(stop(stop, units, label, locale));
 		}
-		List<Group> groups = byTechnician.entrySet().stream().map(entry -> new Group(entry.getKey(), entry.getValue())).toList();
-		return new TodayPage(sheet.day(), QuantityFormatter.day(sheet.day(), locale), sheet.day().equals(sheet.today()), sheet.day().minusDays(1),
+		List<TechnicianStops> groups = byTechnician.entrySet().stream().map(entry -> new TechnicianStops(entry.getKey(), entry.getValue())).toList();
+		return new TodayPage(sheet.day(), QuantityFormatter.weekdayAndDate(sheet.day(), locale), sheet.day().equals(sheet.today()), sheet.day().minusDays(1),
 				sheet.day().plusDays(1), sheet.technician(), sheet.choices(), groups, sheet.stops().size(),
-				sheet.stops().stream().filter(stop -> stop.line().state() == StopState.PLANNED).count(), bring(sheet.stops(), units));
+				sheet.stops().stream().filter(stop -> stop.line().state() == StopState.PLANNED).count(), truckList(sheet.stops(), units));
 	}
 
-	private static Stop stop(DayStop stop, UnitSystem units, Function<Level, String> label, Locale locale) {
+	private static StopView stop(DayStop stop, UnitSystem units, Function<Level, String> label, Locale locale) {
 		PoolSummary pool = stop.pool();
-		VisitRecord last = stop.last();
-		List<Reading> off = new ArrayList<>();
+		VisitRecord last = stop.lastVisit();
+		List<ReadingAlert> off = new ArrayList<>();
 		List<String> fine = new ArrayList<>();
 		List<String> other = new ArrayList<>();
 		List<String> used = new ArrayList<>();
@@ -110,7 +110,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 					}
 				}
 				else if (state.state() != LevelState.State.IN_RANGE) {
-					off.add(new Reading(label.apply(level), value, state.state().name(), state.direction() == LevelState.Direction.LOW));
+					off.add(new ReadingAlert(label.apply(level), value, state.state().name(), state.direction() == LevelState.Direction.LOW));
 				}
 				else {
 					fine.add(label.apply(level) + " " + value);
@@ -121,12 +121,12 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 		String address = Stream.of(pool.street(), (pool.postcode() + " " + pool.town()).strip())
 			.filter(part -> !part.isBlank())
 			.collect(Collectors.joining(", "));
-		return new Stop(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,
+		return new StopView(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,
 				map(pool, address), stop.accessNotes(), stop.accessNotes() == null, pool.equipmentNotes(), pool.facts().sanitizer().name(),
-				(last != null) ? QuantityFormatter.day(last.performedOn(), locale) : null, off, String.join(", ", fine), String.join(", ", other),
+				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), locale) : null, off, String.join(", ", fine), String.join(", ", other),
 				used, stop.line().state(),
 				stop.line().missedReason(), stop.line().missedNote(), stop.line().visit(),
-				(stop.continues() != null) ? QuantityFormatter.day(stop.continues().madeOn(), locale) : null, stop.work());
+				(stop.activePlan() != null) ? QuantityFormatter.weekdayAndDate(stop.activePlan().madeOn(), locale) : null, stop.openWork());
 	}
 
 	private static @Nullable LevelState state(PoolSummary pool, VisitRecord last, Level level) {
@@ -153,13 +153,13 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 		return "geo:" + place + "?q=" + UriUtils.encode(address, StandardCharsets.UTF_8);
 	}
 
-	private static List<Bring> bring(List<DayStop> stops, UnitSystem units) {
+	private static List<TruckItem> truckList(List<DayStop> stops, UnitSystem units) {
 		record Product(String name, AmountUnit unit) {
 		}
 		Map<Product, List<Double>> amounts = new LinkedHashMap<>();
 		for (DayStop stop : stops) {
-			if (stop.line().state() == StopState.PLANNED && stop.last() != null) {
-				Map<Product, Double> here = stop.last()
+			if (stop.line().state() == StopState.PLANNED && stop.lastVisit() != null) {
+				Map<Product, Double> here = stop.lastVisit()
 					.doses()
 					.stream()
 					.collect(Collectors.groupingBy(dose -> new Product(dose.productName(), dose.unit()),
@@ -169,10 +169,10 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 		}
 		return amounts.entrySet()
 			.stream()
-			.map(entry -> new Bring(entry.getKey().name(),
+			.map(entry -> new TruckItem(entry.getKey().name(),
 					amount(units, entry.getKey().unit(), entry.getValue().stream().mapToDouble(Double::doubleValue).sum()),
 					entry.getValue().size()))
-			.sorted(Comparator.comparing(Bring::pools).reversed().thenComparing(Bring::product))
+			.sorted(Comparator.comparing(TruckItem::pools).reversed().thenComparing(TruckItem::product))
 			.toList();
 	}
 

@@ -34,15 +34,15 @@ class WeekController {
 
 	private final RouteService route;
 
-	private final RouteOptions choices;
+	private final RouteOptions options;
 
 	WeekController(RouteService route, RouteOptions choices) {
 		this.route = route;
-		this.choices = choices;
+		this.options = choices;
 	}
 
 	/** What became of the last request; {@code refused} when it was not done. */
-	record Told(boolean refused, String text) implements java.io.Serializable {
+	record ActionResult(boolean refused, String text) implements java.io.Serializable {
 	}
 
 	@GetMapping("/week")
@@ -52,12 +52,12 @@ class WeekController {
 	}
 
 	@PostMapping("/week/make")
-	String make(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String from, Locale locale,
+	String generate(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String from, Locale locale,
 			RedirectAttributes redirect) {
 		LocalDate today = route.today(me.company());
-		LocalDate monday = route.week(me.company(), day(from, today)).monday();
-		int made = route.makeStops(me.company(), monday.isBefore(today) ? today : monday, monday.plusDays(6));
-		redirect.addFlashAttribute("told", new Told(false, choices.text("week.made", locale, made)));
+		LocalDate monday = route.week(me.company(), parseDay(from, today)).monday();
+		int made = route.generateStops(me.company(), monday.isBefore(today) ? today : monday, monday.plusDays(6));
+		redirect.addFlashAttribute("told", new ActionResult(false, options.text("week.made", locale, made)));
 		return "redirect:/week?from=" + monday;
 	}
 
@@ -67,10 +67,10 @@ class WeekController {
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Locale locale, Model model,
 			RedirectAttributes redirect, HttpServletResponse response) {
 		BoardMove move = parse(to);
-		Told told = tryMove(me, move, locale);
+		ActionResult told = tryMove(me, move, locale);
 		if (exchange == null) {
 			redirect.addFlashAttribute("told", told);
-			return "redirect:/week?from=" + day(from, route.today(me.company())) + "#stop-" + move.stop();
+			return "redirect:/week?from=" + parseDay(from, route.today(me.company())) + "#stop-" + move.stop();
 		}
 		board(me, from, locale, model);
 		model.addAttribute("told", told);
@@ -79,27 +79,27 @@ class WeekController {
 		return "route/week :: board";
 	}
 
-	private Told tryMove(SignedInUser me, BoardMove move, Locale locale) {
+	private ActionResult tryMove(SignedInUser me, BoardMove move, Locale locale) {
 		try {
 			route.move(me.company(), move.command());
 			StopLine stop = route.stop(me.company(), move.stop());
-			String technician = route.crew(me.company())
+			String technician = route.technicians(me.company())
 				.stream()
 				.filter(person -> person.id().equals(stop.technician()))
 				.map(Technician::name)
 				.findFirst()
 				.orElse("");
-			return new Told(false, choices.text("week.moved", locale, stop.clientName(), technician,
-					QuantityFormatter.day(stop.plannedOn(), locale), stop.place()));
+			return new ActionResult(false, options.text("week.moved", locale, stop.clientName(), technician,
+					QuantityFormatter.weekdayAndDate(stop.plannedOn(), locale), stop.place()));
 		}
 		catch (StaleVersion ex) {
-			return new Told(true, choices.text("week.stale", locale));
+			return new ActionResult(true, options.text("week.stale", locale));
 		}
 		catch (StopClosed ex) {
-			return new Told(true, choices.text("stop.settled." + ex.state(), locale));
+			return new ActionResult(true, options.text("stop.settled." + ex.state(), locale));
 		}
 		catch (TechnicianInactive ex) {
-			return new Told(true, choices.text("route.technician.gone", locale));
+			return new ActionResult(true, options.text("route.technician.gone", locale));
 		}
 	}
 
@@ -113,12 +113,12 @@ class WeekController {
 	}
 
 	private void board(SignedInUser me, @Nullable String from, Locale locale, Model model) {
-		LocalDate day = day(from, route.today(me.company()));
+		LocalDate day = parseDay(from, route.today(me.company()));
 		model.addAttribute("week", WeekPage.of(route.week(me.company(), day), locale));
 	}
 
 	/** A day that cannot be read shows the current week. */
-	static LocalDate day(@Nullable String text, LocalDate today) {
+	static LocalDate parseDay(@Nullable String text, LocalDate today) {
 		if (text == null) {
 			return today;
 		}

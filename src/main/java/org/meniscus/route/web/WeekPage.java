@@ -13,17 +13,17 @@ import org.meniscus.ui.QuantityFormatter;
 /**
  * A week as a board: a column a day, a row a technician.
  *
- * @param leftWithStops people who have left but still have planned stops in this week
- * @param restingWeekend whether Saturday and Sunday have no stops, so that the columns may be narrow
+ * @param formerTechnicians people who have left but still have planned stops in this week
+ * @param emptyWeekend whether Saturday and Sunday have no stops, so that the columns may be narrow
  */
 record WeekPage(LocalDate monday, String period, LocalDate before, LocalDate after, LocalDate today, boolean current,
-		List<Technician> crew, List<Day> days, int count, int notMade, List<Left> leftWithStops, boolean restingWeekend) {
+		List<Technician> technicians, List<DayColumn> days, int count, int missingStops, List<FormerTechnician> formerTechnicians, boolean emptyWeekend) {
 
-	record Day(LocalDate date, String text, boolean today, List<Cell> cells, int count) {
+	record DayColumn(LocalDate date, String text, boolean today, List<TechnicianDay> cells, int count) {
 	}
 
 	/** One technician's day. */
-	record Cell(Technician technician, List<StopLine> stops, int done) {
+	record TechnicianDay(Technician technician, List<StopLine> stops, int done) {
 
 		public int count() {
 			return stops.size();
@@ -31,35 +31,35 @@ record WeekPage(LocalDate monday, String period, LocalDate before, LocalDate aft
 
 	}
 
-	record Left(String name, long planned) {
+	record FormerTechnician(String name, long planned) {
 	}
 
 	static WeekPage of(Week week, Locale locale) {
-		List<Day> days = week.days().stream().map(date -> day(week, date, locale)).toList();
-		List<Left> left = week.crew()
+		List<DayColumn> days = week.days().stream().map(date -> day(week, date, locale)).toList();
+		List<FormerTechnician> left = week.technicians()
 			.stream()
 			.filter(person -> !person.active())
-			.map(person -> new Left(person.name(), week.stops()
+			.map(person -> new FormerTechnician(person.name(), week.stops()
 				.stream()
 				.filter(stop -> stop.technician().equals(person.id()) && stop.state() == StopState.PLANNED)
 				.count()))
 			.filter(person -> person.planned() > 0)
 			.toList();
 		boolean current = !week.today().isBefore(week.monday()) && !week.today().isAfter(week.sunday());
-		return new WeekPage(week.monday(), QuantityFormatter.day(week.monday(), locale) + " – " + QuantityFormatter.date(week.sunday(), locale),
-				week.monday().minusWeeks(1), week.monday().plusWeeks(1), week.today(), current, week.crew(), days, week.stops().size(),
-				week.notMade(), left, days.get(5).count() + days.get(6).count() == 0);
+		return new WeekPage(week.monday(), QuantityFormatter.weekdayAndDate(week.monday(), locale) + " – " + QuantityFormatter.date(week.sunday(), locale),
+				week.monday().minusWeeks(1), week.monday().plusWeeks(1), week.today(), current, week.technicians(), days, week.stops().size(),
+				week.missingStops(), left, days.get(5).count() + days.get(6).count() == 0);
 	}
 
-	private static Day day(Week week, LocalDate date, Locale locale) {
-		List<Cell> cells = week.crew().stream().map(technician -> {
+	private static DayColumn day(Week week, LocalDate date, Locale locale) {
+		List<TechnicianDay> cells = week.technicians().stream().map(technician -> {
 			List<StopLine> stops = week.stops()
 				.stream()
 				.filter(stop -> stop.plannedOn().equals(date) && stop.technician().equals(technician.id()))
 				.toList();
-			return new Cell(technician, stops, (int) stops.stream().filter(stop -> stop.state() == StopState.DONE).count());
+			return new TechnicianDay(technician, stops, (int) stops.stream().filter(stop -> stop.state() == StopState.DONE).count());
 		}).toList();
-		return new Day(date, QuantityFormatter.day(date, locale), date.equals(week.today()), cells, cells.stream().mapToInt(Cell::count).sum());
+		return new DayColumn(date, QuantityFormatter.weekdayAndDate(date, locale), date.equals(week.today()), cells, cells.stream().mapToInt(TechnicianDay::count).sum());
 	}
 
 }

@@ -34,33 +34,33 @@ import org.springframework.web.bind.annotation.RequestParam;
 @RequestMapping("/season/notices")
 class DriftNoticeController {
 
-	private static final int REASON_MAX = 500;
+	private static final int MAX_REASON_LENGTH = 500;
 
-	private final SeasonService book;
+	private final SeasonService seasons;
 
-	private final SeasonFormatter words;
+	private final SeasonFormatter formatter;
 
 	private final MessageSource messages;
 
 	DriftNoticeController(SeasonService book, SeasonFormatter words, MessageSource messages) {
-		this.book = book;
-		this.words = words;
+		this.seasons = book;
+		this.formatter = words;
 		this.messages = messages;
 	}
 
 	/**
 	 * One notice.
 	 *
-	 * @param handled what was decided, by whom and when; null while nobody has handled it
-	 * @param typed what was typed into a refused form
+	 * @param dismissal what was decided, by whom and when; null while nobody has handled it
+	 * @param submitted what was typed into a refused form
 	 * @param error why it was refused; null when it was not
 	 */
 	record NoticeView(String key, UUID pool, String level, String name, String client, String sentence, List<String> reasons,
-			@Nullable String handled, String typed, @Nullable String error) {
+			@Nullable String dismissal, String submitted, @Nullable String error) {
 	}
 
 	/** A form that was refused. */
-	private record Refused(UUID pool, String level, String typed, String error) {
+	private record RejectedDismissal(UUID pool, String level, String submitted, String error) {
 	}
 
 	@GetMapping
@@ -72,45 +72,45 @@ class DriftNoticeController {
 	String dismiss(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, @PathVariable String level,
 			@RequestParam(required = false) @Nullable String reason, Locale locale, Model model) {
 		Level named = level(level);
-		if (reason == null || !reason.matches(FormBinding.SAYS_SOMETHING)) {
-			return page(me, new Refused(pool, level, (reason != null) ? reason : "", "season.notices.reason.blank"), locale, model);
+		if (reason == null || !reason.matches(FormBinding.NOT_BLANK_PATTERN)) {
+			return page(me, new RejectedDismissal(pool, level, (reason != null) ? reason : "", "season.notices.reason.blank"), locale, model);
 		}
-		if (reason.length() > REASON_MAX) {
-			return page(me, new Refused(pool, level, reason, "season.notices.reason.long"), locale, model);
+		if (reason.length() > MAX_REASON_LENGTH) {
+			return page(me, new RejectedDismissal(pool, level, reason, "season.notices.reason.long"), locale, model);
 		}
-		book.dismiss(me, new PoolId(pool), named, reason);
+		seasons.dismiss(me, new PoolId(pool), named, reason);
 		return "redirect:/season/notices";
 	}
 
 	@PostMapping("/{pool}/{level}/reopen")
 	String reopen(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, @PathVariable String level) {
-		book.reopen(me, new PoolId(pool), level(level));
+		seasons.reopen(me, new PoolId(pool), level(level));
 		return "redirect:/season/notices";
 	}
 
-	private String page(SignedInUser me, @Nullable Refused refused, Locale locale, Model model) {
-		LocalDate today = book.today(me.company());
-		List<PoolSnapshot> pools = book.all(me.company());
-		List<NoticeView> standing = DriftNotice.standing(pools).stream().map(notice -> view(notice, refused, today, locale)).toList();
+	private String page(SignedInUser me, @Nullable RejectedDismissal refused, Locale locale, Model model) {
+		LocalDate today = seasons.today(me.company());
+		List<PoolSnapshot> pools = seasons.pools(me.company());
+		List<NoticeView> standing = DriftNotice.open(pools).stream().map(notice -> view(notice, refused, today, locale)).toList();
 		if (refused != null && standing.stream().noneMatch(notice -> notice.error() != null)) {
 			throw new NotFound("flag");
 		}
 		model.addAttribute("standing", standing);
-		model.addAttribute("handled", DriftNotice.handled(pools).stream().map(notice -> view(notice, null, today, locale)).toList());
+		model.addAttribute("handled", DriftNotice.dismissed(pools).stream().map(notice -> view(notice, null, today, locale)).toList());
 		return "season/notices";
 	}
 
-	private NoticeView view(DriftNotice notice, @Nullable Refused refused, LocalDate today, Locale locale) {
+	private NoticeView view(DriftNotice notice, @Nullable RejectedDismissal refused, LocalDate today, Locale locale) {
 		LevelSnapshot level = notice.level();
-		LevelSnapshot.Dismissal dismissed = level.dismissed();
+		LevelSnapshot.Dismissal dismissed = level.dismissal();
 		UUID pool = notice.pool().pool().value();
 		boolean here = refused != null && refused.pool().equals(pool) && refused.level().equals(level.level().name());
 		return new NoticeView(pool + "-" + level.level(), pool, level.level().name(), notice.pool().name(), notice.pool().client(),
-				words.sentence(level, today, locale), words.reasons(level, locale),
+				formatter.describe(level, today, locale), formatter.reasons(level, locale),
 				(dismissed == null) ? null
 						: messages.getMessage("season.notices.by",
 								new Object[] { dismissed.reason(), dismissed.by(), QuantityFormatter.date(dismissed.on(), locale) }, locale),
-				here ? refused.typed() : "", here ? refused.error() : null);
+				here ? refused.submitted() : "", here ? refused.error() : null);
 	}
 
 	private static Level level(String name) {

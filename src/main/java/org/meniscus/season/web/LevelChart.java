@@ -25,13 +25,13 @@ import org.meniscus.water.pool.ReadingQualifier;
  * readings are filled marks, readings that were only bounds are open marks with a whisker, the estimate is a line with its
  * band at the end, the forecast a broken line in a widening band, an acceptable limit a barred line, doses are ticks below. All positions are in the drawing's own units.
  */
-record LevelChart(int width, int height, double left, double right, double top, double bottom, @Nullable Box acceptable,
-		@Nullable Box ideal, List<Limit> limits, List<Tick> ticks, List<Month> months, List<Dot> readings, List<Open> open, String line,
-		String pastBand, @Nullable String ahead, String aheadBand, @Nullable Whisker band, double todayX, List<DoseRow> doses) {
+record LevelChart(int width, int height, double left, double right, double top, double bottom, @Nullable RangeBox acceptable,
+		@Nullable RangeBox ideal, List<LimitLine> limits, List<ScaleTick> ticks, List<MonthLabel> months, List<ReadingPoint> readings, List<CensoredPoint> censored, String line,
+		String pastBand, @Nullable String forecast, String forecastBand, @Nullable ErrorBar errorBar, double todayX, List<ProductTicks> doses) {
 
-	private static final int SHOWN_PRODUCTS = 4;
+	private static final int MAX_PRODUCTS = 4;
 
-	private static final double ROW = 17;
+	private static final double ROW_HEIGHT = 17;
 
 	/**
 	 * What is drawn.
@@ -39,11 +39,11 @@ record LevelChart(int width, int height, double left, double right, double top, 
 	 * @param past,ahead by day; a band without width is a bare line
 	 * @param now null when the level of today is not drawn apart
 	 */
-	record Course(@Nullable Range range, List<DriftEvidence.Reading> readings, List<LevelTrend.Dose> doses, List<DriftBand.Dated> past,
-			List<DriftBand.Dated> ahead, @Nullable DriftBand now) {
+	record ChartSeries(@Nullable Range range, List<DriftEvidence.PlottedReading> readings, List<LevelTrend.LevelDose> doses, List<DriftBand.Dated> past,
+			List<DriftBand.Dated> forecast, @Nullable DriftBand now) {
 
-		static Course of(LevelTrend season) {
-			List<DriftEvidence.Reading> readings = readings(season.readings());
+		static ChartSeries of(LevelTrend season) {
+			List<DriftEvidence.PlottedReading> readings = readings(season.readings());
 			List<DriftBand.Dated> past = season.estimate()
 				.course()
 				.stream()
@@ -51,73 +51,73 @@ record LevelChart(int width, int height, double left, double right, double top, 
 				.toList();
 			DriftBand now = (season.estimate().today() instanceof Today.Level level && season.estimate().drift() != null)
 					? new DriftBand(level.low(), level.middle(), level.high()) : null;
-			return new Course(season.range(), readings, season.doses(), past, List.of(), now);
+			return new ChartSeries(season.range(), readings, season.doses(), past, List.of(), now);
 		}
 
-		static Course of(LevelDrift drift, List<LevelTrend.Reading> readings, List<LevelTrend.Dose> doses) {
-			return new Course(drift.range(), readings(readings), doses, drift.past(), drift.ahead(), drift.today());
+		static ChartSeries of(LevelDrift drift, List<LevelTrend.LevelReading> readings, List<LevelTrend.LevelDose> doses) {
+			return new ChartSeries(drift.range(), readings(readings), doses, drift.past(), drift.ahead(), drift.today());
 		}
 
-		static Course of(LevelSnapshot kept) {
+		static ChartSeries of(LevelSnapshot kept) {
 			DriftEvidence evidence = kept.evidence();
-			return new Course(evidence.range(), evidence.readings(), List.of(), List.of(), evidence.ahead(), kept.today());
+			return new ChartSeries(evidence.range(), evidence.readings(), List.of(), List.of(), evidence.forecast(), kept.today());
 		}
 
 		/** The same with another forecast. */
-		Course heading(List<DriftBand.Dated> elsewhere) {
-			return new Course(range, readings, doses, past, elsewhere, now);
+		ChartSeries withForecast(List<DriftBand.Dated> elsewhere) {
+			return new ChartSeries(range, readings, doses, past, elsewhere, now);
 		}
 
-		private static List<DriftEvidence.Reading> readings(List<LevelTrend.Reading> readings) {
+		private static List<DriftEvidence.PlottedReading> readings(List<LevelTrend.LevelReading> readings) {
 			return readings.stream()
-				.map(reading -> new DriftEvidence.Reading(reading.day().toEpochDay(), reading.value(), reading.mark()))
+				.map(reading -> new DriftEvidence.PlottedReading(reading.day().toEpochDay(), reading.value(), reading.qualifier()))
 				.toList();
 		}
 
 	}
 
-	record Box(double y, double height) {
+	record RangeBox(double y, double height) {
 	}
 
 	/** An acceptable limit. @param bars short strokes on its outer side, as paths */
-	record Limit(double y, String bars, String label) {
+	record LimitLine(double y, String bars, String label) {
 	}
 
 	/** @param label empty for a minor one */
-	record Tick(double y, double length, String label) {
+	record ScaleTick(double y, double length, String label) {
 	}
 
-	record Month(double x, String label) {
+	record MonthLabel(double x, String label) {
 	}
 
-	record Dot(double x, double y) {
+	record ReadingPoint(double x, double y) {
 	}
 
 	/** A bound: mark at (x, y), whisker to {@code endY} where the true value lies. */
-	record Open(double x, double y, double endY) {
+	record CensoredPoint(double x, double y, double endY) {
 	}
 
-	record Whisker(double low, double middle, double high) {
+	record ErrorBar(double low, double middle, double high) {
 	}
 
 	/** Ticks of one product. @param y of its base line */
-	record DoseRow(String product, double y, List<Double> xs) {
+	record ProductTicks(String product, double y, List<Double> xs) {
 	}
 
 	/** The full drawing for the pool page. */
-	static LevelChart full(Course season, LocalDate from, LocalDate today, int weeksAhead, Locale locale) {
+	static LevelChart full(ChartSeries season, LocalDate from, LocalDate today, int weeksAhead, Locale locale) {
 		return new Drawing(season, from, today, weeksAhead, locale, 360, 34, 352, 8, 138, true).chart();
 	}
 
 	/** The small picture of a row. */
-	static LevelChart small(Course season, LocalDate from, LocalDate today, int weeksAhead) {
+	static LevelChart sparkline(ChartSeries season, LocalDate from, LocalDate today, int weeksAhead) {
 		return new Drawing(season, from, today, weeksAhead, Locale.US, 160, 2, 158, 3, 37, false).chart();
 	}
 
 	/** Works the drawing out. */
 	private static final class Drawing {
 
-		private final Course course;
+		private final ChartSeries course;
 
 		private final long first;
 
@@ -143,7 +143,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 
 		private final double high;
 
-		Drawing(Course course, LocalDate from, LocalDate today, int weeksAhead, Locale locale, int width, double left,
+		Drawing(ChartSeries course, LocalDate from, LocalDate today, int weeksAhead, Locale locale, int width, double left,
 				double right, double top, double bottom, boolean full) {
 			this.course = course;
 			this.first = from.toEpochDay();
@@ -156,22 +156,22 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			this.top = top;
 			this.bottom = bottom;
 			this.full = full;
-			double[] span = span();
+			double[] span = scale();
 			this.low = span[0];
 			this.high = span[1];
 		}
 
 		/** Everything drawn must fit; the ideal band always shows, an acceptable limit when the level comes near it. */
-		private double[] span() {
+		private double[] scale() {
 			double least = Double.POSITIVE_INFINITY;
 			double most = Double.NEGATIVE_INFINITY;
-			for (DriftEvidence.Reading reading : course.readings()) {
+			for (DriftEvidence.PlottedReading reading : course.readings()) {
 				if (reading.day() >= first) {
 					least = Math.min(least, reading.value());
 					most = Math.max(most, reading.value());
 				}
 			}
-			for (DriftBand.Dated point : Stream.concat(course.past().stream(), course.ahead().stream()).toList()) {
+			for (DriftBand.Dated point : Stream.concat(course.past().stream(), course.forecast().stream()).toList()) {
 				if (point.day() >= first && point.day() <= last) {
 					least = Math.min(least, point.band().low());
 					most = Math.max(most, point.band().high());
@@ -197,29 +197,29 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		}
 
 		LevelChart chart() {
-			List<DoseRow> doses = full ? doses() : List.of();
-			double foot = full ? bottom + 20 + ROW * doses.size() + (doses.isEmpty() ? 0 : 4) : bottom + 3;
+			List<ProductTicks> doses = full ? doses() : List.of();
+			double foot = full ? bottom + 20 + ROW_HEIGHT * doses.size() + (doses.isEmpty() ? 0 : 4) : bottom + 3;
 			Range range = course.range();
 			return new LevelChart(width, (int) Math.ceil(foot), left, right, top, bottom,
 					(range != null) ? box(range.acceptableLow(), range.acceptableHigh()) : null,
 					(range != null) ? box(range.idealLow(), range.idealHigh()) : null, limits(), full ? ticks() : List.of(),
-					full ? months() : List.of(), dots(), open(), line(shown(course.past())), band(shown(course.past())), ahead(),
-					band(forecast()), whisker(), x(today), doses);
+					full ? months() : List.of(), readingPoints(), censored(), line(shown(course.past())), band(shown(course.past())), forecastLine(),
+					band(forecast()), errorBar(), x(today), doses);
 		}
 
-		private @Nullable Box box(double from, double to) {
+		private @Nullable RangeBox box(double from, double to) {
 			double upper = y(Math.min(to, high));
 			double lower = y(Math.max(from, low));
-			return (lower > upper) ? new Box(upper, round(lower - upper)) : null;
+			return (lower > upper) ? new RangeBox(upper, round(lower - upper)) : null;
 		}
 
-		private List<Tick> ticks() {
+		private List<ScaleTick> ticks() {
 			double step = step((high - low) / 4);
-			List<Tick> ticks = new ArrayList<>();
+			List<ScaleTick> ticks = new ArrayList<>();
 			double minor = step / 5;
 			for (long n = (long) Math.ceil(low / minor); n * minor <= high; n++) {
 				boolean major = n % 5 == 0;
-				ticks.add(new Tick(y(n * minor), major ? 8 : 4, major ? label(n * minor, step) : ""));
+				ticks.add(new ScaleTick(y(n * minor), major ? 8 : 4, major ? label(n * minor, step) : ""));
 			}
 			return ticks;
 		}
@@ -239,21 +239,21 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			return 10 * power;
 		}
 
-		private List<Month> months() {
-			List<Month> months = new ArrayList<>();
+		private List<MonthLabel> months() {
+			List<MonthLabel> months = new ArrayList<>();
 			long count = (last - first) / 30;
 			int every = (count > 9) ? 2 : 1;
 			for (YearMonth month = YearMonth.from(LocalDate.ofEpochDay(first)).plusMonths(1); month.atDay(1).toEpochDay() <= last; month = month
 				.plusMonths(1)) {
 				String name = month.getMonth().getDisplayName(TextStyle.SHORT, locale).replace(".", "");
 				boolean named = month.getMonthValue() % every == 0 && x(month.atDay(1).toEpochDay()) < right - 14;
-				months.add(new Month(x(month.atDay(1).toEpochDay()), named ? name : ""));
+				months.add(new MonthLabel(x(month.atDay(1).toEpochDay()), named ? name : ""));
 			}
 			return months;
 		}
 
-		private List<Limit> limits() {
-			List<Limit> limits = new ArrayList<>();
+		private List<LimitLine> limits() {
+			List<LimitLine> limits = new ArrayList<>();
 			Range range = course.range();
 			if (range != null) {
 				limit(limits, range.acceptableHigh(), -1);
@@ -262,7 +262,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			return limits;
 		}
 
-		private void limit(List<Limit> limits, double value, int outward) {
+		private void limit(List<LimitLine> limits, double value, int outward) {
 			if (value <= low || value >= high) {
 				return;
 			}
@@ -271,23 +271,23 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			for (double x = left + apart / 2; x < right; x += apart) {
 				bars.append('M').append(round(x)).append(' ').append(y(value)).append("l3 ").append(3 * outward);
 			}
-			limits.add(new Limit(y(value), bars.toString(), label(value, 1)));
+			limits.add(new LimitLine(y(value), bars.toString(), label(value, 1)));
 		}
 
-		private List<Dot> dots() {
+		private List<ReadingPoint> readingPoints() {
 			return course.readings()
 				.stream()
-				.filter(reading -> reading.mark() == ReadingQualifier.EXACT && reading.day() >= first)
-				.map(reading -> new Dot(x(reading.day()), y(reading.value())))
+				.filter(reading -> reading.qualifier() == ReadingQualifier.EXACT && reading.day() >= first)
+				.map(reading -> new ReadingPoint(x(reading.day()), y(reading.value())))
 				.toList();
 		}
 
-		private List<Open> open() {
+		private List<CensoredPoint> censored() {
 			return course.readings()
 				.stream()
-				.filter(reading -> reading.mark() != ReadingQualifier.EXACT && reading.day() >= first)
-				.map(reading -> new Open(x(reading.day()), y(reading.value()),
-						(reading.mark() == ReadingQualifier.ABOVE) ? top : y(Math.max(0, low))))
+				.filter(reading -> reading.qualifier() != ReadingQualifier.EXACT && reading.day() >= first)
+				.map(reading -> new CensoredPoint(x(reading.day()), y(reading.value()),
+						(reading.qualifier() == ReadingQualifier.ABOVE) ? top : y(Math.max(0, low))))
 				.toList();
 		}
 
@@ -299,9 +299,9 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		private List<DriftBand.Dated> forecast() {
 			DriftBand now = course.now();
 			List<DriftBand.Dated> points = new ArrayList<>();
-			if (now != null && last > today && !course.ahead().isEmpty()) {
+			if (now != null && last > today && !course.forecast().isEmpty()) {
 				points.add(new DriftBand.Dated(today, now));
-				course.ahead().stream().filter(point -> point.day() > today && point.day() <= last).forEach(points::add);
+				course.forecast().stream().filter(point -> point.day() > today && point.day() <= last).forEach(points::add);
 			}
 			return points;
 		}
@@ -329,29 +329,29 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			return path.append('Z').toString();
 		}
 
-		private @Nullable String ahead() {
+		private @Nullable String forecastLine() {
 			List<DriftBand.Dated> points = forecast();
 			return (points.size() < 2) ? null : line(points);
 		}
 
-		private @Nullable Whisker whisker() {
+		private @Nullable ErrorBar errorBar() {
 			DriftBand now = course.now();
-			return (now != null) ? new Whisker(y(Math.max(now.low(), low)), y(now.middle()), y(Math.min(now.high(), high))) : null;
+			return (now != null) ? new ErrorBar(y(Math.max(now.low(), low)), y(now.middle()), y(Math.min(now.high(), high))) : null;
 		}
 
-		private List<DoseRow> doses() {
+		private List<ProductTicks> doses() {
 			Map<String, List<Double>> byProduct = new LinkedHashMap<>();
-			for (LevelTrend.Dose dose : course.doses()) {
+			for (LevelTrend.LevelDose dose : course.doses()) {
 				if (dose.day().toEpochDay() >= first) {
 					byProduct.computeIfAbsent(dose.product(), any -> new ArrayList<>()).add(x(dose.day().toEpochDay()));
 				}
 			}
-			List<DoseRow> rows = new ArrayList<>();
+			List<ProductTicks> rows = new ArrayList<>();
 			byProduct.entrySet()
 				.stream()
 				.sorted((one, other) -> other.getValue().size() - one.getValue().size())
-				.limit(SHOWN_PRODUCTS)
-				.forEach(entry -> rows.add(new DoseRow(entry.getKey(), round(bottom + 20 + ROW * (rows.size() + 1) - 3),
+				.limit(MAX_PRODUCTS)
+				.forEach(entry -> rows.add(new ProductTicks(entry.getKey(), round(bottom + 20 + ROW_HEIGHT * (rows.size() + 1) - 3),
 						entry.getValue())));
 			return rows;
 		}

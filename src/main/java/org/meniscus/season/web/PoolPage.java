@@ -9,11 +9,11 @@ import org.jspecify.annotations.Nullable;
  * The pool page, formatted.
  *
  * @param volume null when nobody has said
- * @param ahead how it uses up chlorine and where its pH goes, each as a sentence
+ * @param trends how it uses up chlorine and where its pH goes, each as a sentence
  */
 record PoolPage(UUID id, UUID client, String name, String clientName, String address, @Nullable String volume, String surface,
 		String sanitizer, boolean indoor, String certainty, String body, String equipment, boolean archived,
-		List<String> ahead, List<LevelView> levels, List<VisitLine> visits) {
+		List<String> trends, List<LevelView> levels, List<VisitLine> visits) {
 
 	/**
 	 * One level.
@@ -25,7 +25,7 @@ record PoolPage(UUID id, UUID client, String name, String clientName, String add
 	 */
 	record LevelView(String name, String code, String state, String today, String sentence,
 			org.meniscus.ui.@Nullable LevelRule rule, @Nullable LevelChart chart, List<String> reasons, List<String> causes,
-			@Nullable Balance balance, List<String> remarks, List<Line> readings, List<Line> doses) {
+			@Nullable DriftBalance balance, List<String> remarks, List<ChartDataRow> readings, List<ChartDataRow> doses) {
 	}
 
 	/**
@@ -33,15 +33,15 @@ record PoolPage(UUID id, UUID client, String name, String clientName, String add
 	 *
 	 * @param unrecorded the band of what is not on the visit records, as a sentence
 	 */
-	record Balance(String from, List<Line> lines, String sum, String unrecorded) {
+	record DriftBalance(String from, List<ChartDataRow> lines, String sum, String unrecorded) {
 	}
 
 	/** A line of the table beside a drawing. */
-	record Line(String day, String what, @Nullable String change) {
+	record ChartDataRow(String day, String what, @Nullable String change) {
 	}
 
 	/** Work planned for the next stop. */
-	record WorkLine(UUID id, String text, String by) {
+	record PlannedWorkLine(UUID id, String text, String by) {
 	}
 
 	record VisitLine(UUID id, String day, String technician, String situation, String readings, String doses, int photos) {

@@ -23,7 +23,7 @@ import org.meniscus.season.SeasonFormatter;
 import org.meniscus.season.SeasonService;
 import org.meniscus.season.WhatIfService;
 import org.meniscus.season.web.PoolPage.LevelView;
-import org.meniscus.season.web.PoolPage.Line;
+import org.meniscus.season.web.PoolPage.ChartDataRow;
 import org.meniscus.season.web.PoolPage.VisitLine;
 import org.meniscus.ui.LevelRule;
 import org.meniscus.ui.QuantityFormatter;
@@ -58,27 +58,27 @@ import org.springframework.web.bind.annotation.RequestParam;
 @StaffOnly
 class PoolSeasonController {
 
-	private static final List<Level> IN_A_LINE = List.of(Level.FC, Level.PH, Level.TA, Level.CH, Level.CYA, Level.SALT);
+	private static final List<Level> VISIT_LINE_LEVELS = List.of(Level.FC, Level.PH, Level.TA, Level.CH, Level.CYA, Level.SALT);
 
-	private static final List<Level> SLOW = List.of(Level.CYA, Level.CH, Level.SALT, Level.TDS, Level.BORATE);
+	private static final List<Level> DRIFTING_LEVELS = List.of(Level.CYA, Level.CH, Level.SALT, Level.TDS, Level.BORATE);
 
-	private static final int WEEKS_AHEAD = 8;
+	private static final int MIN_FORECAST_WEEKS = 8;
 
-	private static final int MOST_WEEKS_AHEAD = 26;
+	private static final int MAX_FORECAST_WEEKS = 26;
 
 	private final SeasonService seasons;
 
-	private final SeasonFormatter words;
+	private final SeasonFormatter formatter;
 
 	private final VisitService visits;
 
 	private final PlannedStops stops;
 
-	private final PlannedWorkService work;
+	private final PlannedWorkService plannedWork;
 
 	private final WhatIfService whatIf;
 
-	private final WhatIfFormatter writing;
+	private final WhatIfFormatter whatIfFormatter;
 
 	private final CompanyService companies;
 
@@ -89,12 +89,12 @@ class PoolSeasonController {
 	PoolSeasonController(SeasonService seasons, SeasonFormatter words, VisitService visits, PlannedStops stops, PlannedWorkService work, WhatIfService whatIf,
 			WhatIfFormatter writing, CompanyService companies, MessageSource messages, Clock clock) {
 		this.seasons = seasons;
-		this.words = words;
+		this.formatter = words;
 		this.visits = visits;
 		this.stops = stops;
-		this.work = work;
+		this.plannedWork = work;
 		this.whatIf = whatIf;
-		this.writing = writing;
+		this.whatIfFormatter = writing;
 		this.companies = companies;
 		this.messages = messages;
 		this.clock = clock;
@@ -107,34 +107,34 @@ class PoolSeasonController {
 		CompanySettings company = companies.settings(me.company());
 		LocalDate today = LocalDate.now(clock.withZone(company.zone()));
 		PoolId pool = new PoolId(id);
-		if (!me.isOffice() && !stops.mayVisit(me, pool, today)) {
+		if (!me.hasOfficeAccess() && !stops.mayVisit(me, pool, today)) {
 			throw new NotFound("pool");
 		}
 		boolean year = "year".equals(span);
 		LocalDate from = year ? today.minusMonths(12) : today.minusWeeks(26);
-		PoolTrends season = seasons.pool(me.company(), pool, from, today);
+		PoolTrends season = seasons.trends(me.company(), pool, from, today);
 		PoolDrift drift = seasons.drift(me.company(), pool, today);
 		model.addAttribute("pool", page(season, drift, visits.history(me.company(), pool, from), from, today, company.units(), locale));
 		model.addAttribute("year", year);
-		model.addAttribute("work", work.open(me.company(), pool).stream().map(one -> work(one, locale)).toList());
-		if (me.isOffice() && !drift.pool().archived()) {
-			WhatIfForm.Read read = form.read(company.currency());
+		model.addAttribute("work", plannedWork.open(me.company(), pool).stream().map(one -> work(one, locale)).toList());
+		if (me.hasOfficeAccess() && !drift.pool().archived()) {
+			WhatIfForm.ParsedQuestion read = form.parse(company.currency());
 			model.addAttribute("form", form);
-			model.addAttribute("wrong", read.wrong());
+			model.addAttribute("wrong", read.invalidFields());
 			model.addAttribute("whatIf", whatIf.answer(me.company(), pool, read.question())
-				.map(answer -> writing.write(answer, drift, today, company.currency(), locale))
+				.map(answer -> whatIfFormatter.format(answer, drift, today, company.currency(), locale))
 				.orElse(null));
 		}
 		return "season/pool";
 	}
 
 	/** In the words that the technician reads at the pool. */
-	private PoolPage.WorkLine work(PlannedWork planned, Locale locale) {
-		String what = (planned.planned() instanceof PlannedWork.Task.Drain drain)
+	private PoolPage.PlannedWorkLine work(PlannedWork planned, Locale locale) {
+		String what = (planned.action() instanceof PlannedWork.PlannedAction.DrainAndRefill drain)
 				? messages.getMessage("visit.work.drain", new Object[] { Math.round(100 * drain.share()) }, locale)
-				: messages.getMessage("visit.work.chlorine." + ((PlannedWork.Task.Chlorine) planned.planned()).kind(), null, locale);
-		return new PoolPage.WorkLine(planned.id(), what, messages.getMessage("visit.work.by",
-				new Object[] { planned.plannedBy(), QuantityFormatter.day(planned.plannedOn(), locale) }, locale));
+				: messages.getMessage("visit.work.chlorine." + ((PlannedWork.PlannedAction.ChlorineSwitch) planned.action()).kind(), null, locale);
+		return new PoolPage.PlannedWorkLine(planned.id(), what, messages.getMessage("visit.work.by",
+				new Object[] { planned.plannedBy(), QuantityFormatter.weekdayAndDate(planned.plannedOn(), locale) }, locale));
 	}
 
 	private PoolPage page(PoolTrends season, PoolDrift drift, List<VisitRecord> history, LocalDate from, LocalDate today, UnitSystem units,
@@ -142,7 +142,7 @@ class PoolSeasonController {
 		PoolSummary pool = season.pool();
 		Volume volume = pool.facts().volume();
 		List<LevelView> levels = new ArrayList<>();
-		for (Level level : SLOW) {
+		for (Level level : DRIFTING_LEVELS) {
 			drift.drift().level(level).ifPresent(told -> levels.add(view(told, drift, from, today, locale)));
 		}
 		season.levels().forEach(level -> levels.add(view(level, from, today, locale)));
@@ -151,12 +151,12 @@ class PoolSeasonController {
 				String.join(", ", List.of(pool.street(), pool.town()).stream().filter(part -> !part.isEmpty()).toList()),
 				(volume != null) ? QuantityFormatter.volume(units, volume.litres()) : null, pool.facts().surface().name(),
 				pool.facts().sanitizer().name(), pool.facts().indoor(), pool.facts().certainty().name(), pool.facts().body().name(),
-				pool.equipmentNotes(), pool.archived(), ahead(pool, history, units, locale), levels, lines);
+				pool.equipmentNotes(), pool.archived(), describeTrends(pool, history, units, locale), levels, lines);
 	}
 
 	/** How it uses up chlorine and where its pH goes. */
-	private List<String> ahead(PoolSummary pool, List<VisitRecord> history, UnitSystem units, Locale locale) {
-		return new PoolHistory(pool.facts(), VisitRecord.oldestFirst(history)).told()
+	private List<String> describeTrends(PoolSummary pool, List<VisitRecord> history, UnitSystem units, Locale locale) {
+		return new PoolHistory(pool.facts(), VisitRecord.toHistory(history)).told()
 			.stream()
 			.map(reason -> reason.words(units, (key, args) -> messages.getMessage(key, args, locale)))
 			.toList();
@@ -166,49 +166,49 @@ class PoolSeasonController {
 		Level level = drift.level();
 		Range range = drift.range();
 		DriftBand now = drift.today();
-		String name = words.name(level, locale);
-		String state = words.state(now, range, drift.flag() != null);
+		String name = formatter.name(level, locale);
+		String state = formatter.state(now, range, drift.flag() != null);
 		LevelRule rule = (range == null) ? null : rule(level, name, state, range, (now != null) ? now.middle() : null);
-		List<LevelTrend.Reading> readings = pool.readings().getOrDefault(level, List.of());
-		List<LevelTrend.Dose> doses = pool.doses().getOrDefault(level, List.of());
+		List<LevelTrend.LevelReading> readings = pool.readings().getOrDefault(level, List.of());
+		List<LevelTrend.LevelDose> doses = pool.doses().getOrDefault(level, List.of());
 		LevelChart chart = readings.isEmpty() ? null
-				: LevelChart.full(LevelChart.Course.of(drift, readings, doses), from, today, weeksAhead(drift, today), locale);
+				: LevelChart.full(LevelChart.ChartSeries.of(drift, readings, doses), from, today, forecastWeeks(drift, today), locale);
 		List<String> remarks = new ArrayList<>();
 		SuggestedTest test = drift.test();
 		if (test != null) {
 			remarks.add(messages.getMessage("pool.test", new Object[] { SeasonFormatter.percent(test.probability()),
 					SeasonFormatter.number(level, test.bandBefore()), SeasonFormatter.number(level, test.bandAfter()) }, locale));
 		}
-		remarks.addAll(words.notes(level, drift.notes(), locale));
+		remarks.addAll(formatter.notes(level, drift.notes(), locale));
 		return new LevelView(name, level.name(), state, (now != null) ? SeasonFormatter.value(level, now.middle()) : "–",
-				words.sentence(drift, today, locale), rule, chart, words.reasons(drift, readings, locale), List.of(),
+				formatter.describe(drift, today, locale), rule, chart, formatter.reasons(drift, readings, locale), List.of(),
 				balance(drift, locale), remarks, readings(level, readings, from, locale), doses(doses, from, locale));
 	}
 
 	/** As far as the forecast goes, so that the day of leaving shows; never less than what a flag speaks of. */
-	private static int weeksAhead(LevelDrift drift, LocalDate today) {
+	private static int forecastWeeks(LevelDrift drift, LocalDate today) {
 		long last = drift.ahead().isEmpty() ? 0 : drift.ahead().get(drift.ahead().size() - 1).day() - today.toEpochDay();
-		return (int) Math.max(WEEKS_AHEAD, Math.min(MOST_WEEKS_AHEAD, last / 7));
+		return (int) Math.max(MIN_FORECAST_WEEKS, Math.min(MAX_FORECAST_WEEKS, last / 7));
 	}
 
 	/** Rounded so that the printed lines add up to the printed sum: the unrecorded part takes what rounding leaves over. */
-	private PoolPage.@Nullable Balance balance(LevelDrift drift, Locale locale) {
+	private PoolPage.@Nullable DriftBalance balance(LevelDrift drift, Locale locale) {
 		LevelDrift.Causes causes = drift.causes();
 		if (causes == null) {
 			return null;
 		}
-		List<Line> lines = new ArrayList<>();
+		List<ChartDataRow> lines = new ArrayList<>();
 		long sum = Math.round(10 * causes.change());
 		long left = sum;
 		for (DriftCause cause : DriftCause.values()) {
 			long tenths = (cause == DriftCause.UNRECORDED) ? left : Math.round(10 * causes.part(cause));
 			left -= tenths;
 			if (tenths != 0) {
-				lines.add(new Line(words.cause(cause, locale), tenths(tenths), null));
+				lines.add(new ChartDataRow(formatter.cause(cause, locale), tenths(tenths), null));
 			}
 		}
 		DriftBand unrecorded = causes.unrecorded();
-		return new PoolPage.Balance(QuantityFormatter.date(LocalDate.ofEpochDay(causes.from()), locale), lines, tenths(sum),
+		return new PoolPage.DriftBalance(QuantityFormatter.date(LocalDate.ofEpochDay(causes.from()), locale), lines, tenths(sum),
 				messages.getMessage("pool.why.band", new Object[] { tenths(Math.round(10 * unrecorded.low())),
 						tenths(Math.round(10 * unrecorded.high())) }, locale));
 	}
@@ -219,25 +219,25 @@ class PoolSeasonController {
 
 	private static LevelRule rule(Level level, String name, String state, Range range, @Nullable Double now) {
 		return LevelRule.of(name, (level.unit() == Level.Unit.PPM) ? "ppm" : "", state,
-				new LevelRule.Band(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), now, null,
+				new LevelRule.DisplayedRange(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), now, null,
 				level.decimals());
 	}
 
-	private static List<Line> readings(Level level, List<LevelTrend.Reading> readings, LocalDate from, Locale locale) {
-		List<Line> lines = new ArrayList<>();
+	private static List<ChartDataRow> readings(Level level, List<LevelTrend.LevelReading> readings, LocalDate from, Locale locale) {
+		List<ChartDataRow> lines = new ArrayList<>();
 		readings.stream()
 			.filter(reading -> !reading.day().isBefore(from))
-			.forEach(reading -> lines.add(new Line(QuantityFormatter.date(reading.day(), locale),
-					SeasonFormatter.reading(level, reading.value(), reading.mark()), null)));
+			.forEach(reading -> lines.add(new ChartDataRow(QuantityFormatter.date(reading.day(), locale),
+					SeasonFormatter.reading(level, reading.value(), reading.qualifier()), null)));
 		Collections.reverse(lines);
 		return lines;
 	}
 
-	private static List<Line> doses(List<LevelTrend.Dose> doses, LocalDate from, Locale locale) {
-		List<Line> lines = new ArrayList<>();
+	private static List<ChartDataRow> doses(List<LevelTrend.LevelDose> doses, LocalDate from, Locale locale) {
+		List<ChartDataRow> lines = new ArrayList<>();
 		doses.stream()
 			.filter(dose -> !dose.day().isBefore(from))
-			.forEach(dose -> lines.add(new Line(QuantityFormatter.date(dose.day(), locale), dose.product(),
+			.forEach(dose -> lines.add(new ChartDataRow(QuantityFormatter.date(dose.day(), locale), dose.product(),
 					(dose.change() != null) ? SeasonFormatter.signed(dose.change()) : "–")));
 		Collections.reverse(lines);
 		return lines;
@@ -246,18 +246,18 @@ class PoolSeasonController {
 	private LevelView view(LevelTrend season, LocalDate from, LocalDate today, Locale locale) {
 		Range range = season.range();
 		Double now = (season.estimate().today() instanceof Today.Level level) ? Double.valueOf(level.middle()) : null;
-		String name = words.name(season.level(), locale);
+		String name = formatter.name(season.level(), locale);
 		LevelRule rule = (range == null) ? null : rule(season.level(), name, season.estimate().state().name(), range, now);
 		LevelChart chart = season.readings().isEmpty() ? null
-				: LevelChart.full(LevelChart.Course.of(season), from, today, 0, locale);
-		return new LevelView(name, season.level().name(), season.estimate().state().name(), words.today(season, locale),
-				words.sentence(season, locale), rule, chart, List.of(), words.causes(season, locale), null, words.remarks(season, locale),
+				: LevelChart.full(LevelChart.ChartSeries.of(season), from, today, 0, locale);
+		return new LevelView(name, season.level().name(), season.estimate().state().name(), formatter.today(season, locale),
+				formatter.describe(season, locale), rule, chart, List.of(), formatter.causes(season, locale), null, formatter.remarks(season, locale),
 				readings(season.level(), season.readings(), from, locale), doses(season.doses(), from, locale));
 	}
 
 	private VisitLine line(VisitRecord visit, UnitSystem units, Locale locale) {
 		List<String> readings = new ArrayList<>();
-		for (Level level : IN_A_LINE) {
+		for (Level level : VISIT_LINE_LEVELS) {
 			Double value = visit.readings().value(level);
 			if (value != null) {
 				readings.add(messages.getMessage("season.short." + level.name(), null, locale) + " "
@@ -270,7 +270,7 @@ class PoolSeasonController {
 					: QuantityFormatter.grams(units, dose.amount())));
 		}
 		String situation = messages.getMessage(Wording.situationKey(visit.situation()), null, "", locale);
-		return new VisitLine(visit.id().value(), QuantityFormatter.day(visit.performedOn(), locale), visit.technicianName(),
+		return new VisitLine(visit.id().value(), QuantityFormatter.weekdayAndDate(visit.performedOn(), locale), visit.technicianName(),
 				(situation != null) ? situation : "", String.join(" · ", readings), String.join("; ", doses), visit.photos());
 	}
 

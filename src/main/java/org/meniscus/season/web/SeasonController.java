@@ -43,24 +43,24 @@ class SeasonController {
 
 	private static final int WEEKS_SHOWN = 16;
 
-	private static final int WEEKS_AHEAD = 10;
+	private static final int FORECAST_WEEKS = 10;
 
-	private final SeasonService book;
+	private final SeasonService seasons;
 
-	private final SeasonFormatter words;
+	private final SeasonFormatter formatter;
 
 	private final CompanyService companies;
 
 	SeasonController(SeasonService book, SeasonFormatter words, CompanyService companies) {
-		this.book = book;
-		this.words = words;
+		this.seasons = book;
+		this.formatter = words;
 		this.companies = companies;
 	}
 
 	/** What one looks at; null chooses nothing. */
-	record Choice(@Nullable String level, @Nullable String technician, @Nullable String product) {
+	record SeasonCriteria(@Nullable String level, @Nullable String technician, @Nullable String product) {
 
-		boolean fits(PoolSnapshot pool) {
+		boolean matches(PoolSnapshot pool) {
 			PersonId last = pool.lastTechnician();
 			return (technician == null || last != null && technician.equals(last.toString()))
 					&& (product == null || pool.products().contains(product));
@@ -68,7 +68,7 @@ class SeasonController {
 
 		/** The level that one asked for, else whichever leaves first. */
 		Optional<LevelSnapshot> level(PoolSnapshot pool) {
-			return (level == null) ? pool.first() : pool.levels().stream().filter(kept -> kept.level().name().equals(level)).findFirst();
+			return (level == null) ? pool.firstToExit() : pool.levels().stream().filter(kept -> kept.level().name().equals(level)).findFirst();
 		}
 
 	}
@@ -77,30 +77,30 @@ class SeasonController {
 	String season(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String level,
 			@RequestParam(required = false) @Nullable String technician, @RequestParam(required = false) @Nullable String product,
 			Locale locale, Model model) {
-		LocalDate today = book.today(me.company());
-		List<PoolSnapshot> all = book.all(me.company());
+		LocalDate today = seasons.today(me.company());
+		List<PoolSnapshot> all = seasons.pools(me.company());
 		boolean known = LEVELS.stream().anyMatch(candidate -> candidate.name().equals(level));
-		Choice choice = new Choice(known ? level : null, technician, product);
+		SeasonCriteria choice = new SeasonCriteria(known ? level : null, technician, product);
 		Map<UUID, String> people = companies.people(me.company())
 			.stream()
 			.collect(Collectors.toMap(person -> person.id().value(), PersonSummary::name));
 		record Ranked(PoolSnapshot pool, LevelSnapshot level) {
 		}
 		List<Ranked> ranked = all.stream()
-			.filter(choice::fits)
+			.filter(choice::matches)
 			.flatMap(pool -> choice.level(pool).map(first -> new Ranked(pool, first)).stream())
-			.sorted(Comparator.comparing(Ranked::level, LevelSnapshot.FIRST_TO_LEAVE))
+			.sorted(Comparator.comparing(Ranked::level, LevelSnapshot.EARLIEST_EXIT_FIRST))
 			.toList();
 		List<SeasonRow> rows = ranked.stream().map(one -> row(one.pool(), one.level(), people, today, locale)).toList();
 		model.addAttribute("rows", rows);
 		model.addAttribute("counts",
 				new TreeMap<>(rows.stream().collect(Collectors.groupingBy(SeasonRow::state, Collectors.counting()))));
 		model.addAttribute("pools", all.size());
-		model.addAttribute("notices", DriftNotice.standing(all).size());
+		model.addAttribute("notices", DriftNotice.open(all).size());
 		model.addAttribute("choice", choice);
 		model.addAttribute("levels", LEVELS.stream()
 			.filter(each -> all.stream().anyMatch(pool -> pool.level(each).isPresent()))
-			.map(each -> new Option(each.name(), words.name(each, locale)))
+			.map(each -> new Option(each.name(), formatter.name(each, locale)))
 			.toList());
 		model.addAttribute("technicians", technicians(all, people));
 		model.addAttribute("products", all.stream()
@@ -110,14 +110,14 @@ class SeasonController {
 			.map(name -> new Option(name, name))
 			.toList());
 		model.addAttribute("climates", Climate.values());
-		model.addAttribute("climate", book.climate(me.company()).orElse(null));
+		model.addAttribute("climate", seasons.climate(me.company()).orElse(null));
 		return "season/season";
 	}
 
 	@PostMapping("/season/climate")
 	String climate(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String climate) {
 		Optional<Climate> chosen = Arrays.stream(Climate.values()).filter(each -> each.name().equals(climate)).findFirst();
-		chosen.ifPresent(each -> book.choose(me.company(), each));
+		chosen.ifPresent(each -> seasons.chooseClimate(me.company(), each));
 		return chosen.isPresent() ? "redirect:/season?saved" : "redirect:/season";
 	}
 
@@ -125,20 +125,20 @@ class SeasonController {
 		List<String> others = new ArrayList<>();
 		for (LevelSnapshot other : pool.levels()) {
 			if (other.level() != level.level() && (other.flag() != null || state(other).equals("OUT_OF_RANGE"))) {
-				others.add(words.sentence(other, today, locale));
+				others.add(formatter.describe(other, today, locale));
 			}
 		}
 		PersonId last = pool.lastTechnician();
-		String flag = (level.flag() == null) ? null : level.notice() ? "season.flag" : "season.flag.handled";
-		return new SeasonRow(pool.pool().value(), pool.name(), pool.client(), state(level), words.leavingDay(level, today, locale),
-				words.sentence(level, today, locale),
+		String flag = (level.flag() == null) ? null : level.hasOpenNotice() ? "season.flag" : "season.flag.handled";
+		return new SeasonRow(pool.pool().value(), pool.name(), pool.client(), state(level), formatter.exitDay(level, today, locale),
+				formatter.describe(level, today, locale),
 				level.evidence().readings().isEmpty() ? null
-						: LevelChart.small(LevelChart.Course.of(level), today.minusWeeks(WEEKS_SHOWN), today, WEEKS_AHEAD),
-				flag, words.reasons(level, locale), others, (last != null) ? people.get(last.value()) : null);
+						: LevelChart.sparkline(LevelChart.ChartSeries.of(level), today.minusWeeks(WEEKS_SHOWN), today, FORECAST_WEEKS),
+				flag, formatter.reasons(level, locale), others, (last != null) ? people.get(last.value()) : null);
 	}
 
 	private String state(LevelSnapshot level) {
-		return words.state(level.today(), level.evidence().range(), level.flag() != null);
+		return formatter.state(level.today(), level.evidence().range(), level.flag() != null);
 	}
 
 	private static List<Option> technicians(List<PoolSnapshot> pools, Map<UUID, String> people) {

@@ -15,25 +15,25 @@ import org.meniscus.water.drift.DoseKind;
 record WhatIfForm(@Nullable String chlorine, @Nullable String drain, @Nullable String fillCh, @Nullable String cell) {
 
 	/** Shares of the water offered, percent. */
-	static final List<Integer> DRAINS = List.of(10, 20, 25, 30, 40, 50, 60, 75, 90);
+	static final List<Integer> DRAIN_PERCENTS = List.of(10, 20, 25, 30, 40, 50, 60, 75, 90);
 
-	static final List<DoseKind> CHLORINES = Arrays.stream(DoseKind.values()).filter(DoseKind::routine).toList();
+	static final List<DoseKind> CHLORINE_PRODUCTS = Arrays.stream(DoseKind.values()).filter(DoseKind::routine).toList();
 
-	private static final BigDecimal HARDEST = BigDecimal.valueOf(2000);
+	private static final BigDecimal MAX_FILL_CH = BigDecimal.valueOf(2000);
 
-	private static final BigDecimal DEAREST = BigDecimal.valueOf(100_000);
+	private static final BigDecimal MAX_CELL_PRICE = BigDecimal.valueOf(100_000);
 
-	/** @param wrong names of fields that could not be read; what they ask is left out */
-	record Read(WhatIfService.Question question, List<String> wrong) {
+	/** @param invalidFields names of fields that could not be read; what they ask is left out */
+	record ParsedQuestion(WhatIfService.WhatIfQuestion question, List<String> invalidFields) {
 	}
 
-	Read read(Currency currency) {
+	ParsedQuestion parse(Currency currency) {
 		List<String> wrong = new ArrayList<>();
-		DoseKind kind = CHLORINES.stream().filter(each -> each.name().equals(chlorine)).findFirst().orElse(null);
-		Integer percent = DRAINS.stream().filter(each -> each.toString().equals(drain)).findFirst().orElse(null);
-		BigDecimal hardness = number(fillCh, HARDEST, "fillCh", wrong);
-		BigDecimal price = number(cell, DEAREST, "cell", wrong);
-		return new Read(new WhatIfService.Question(kind, (percent != null) ? Double.valueOf(percent / 100.0) : null,
+		DoseKind kind = CHLORINE_PRODUCTS.stream().filter(each -> each.name().equals(chlorine)).findFirst().orElse(null);
+		Integer percent = DRAIN_PERCENTS.stream().filter(each -> each.toString().equals(drain)).findFirst().orElse(null);
+		BigDecimal hardness = number(fillCh, MAX_FILL_CH, "fillCh", wrong);
+		BigDecimal price = number(cell, MAX_CELL_PRICE, "cell", wrong);
+		return new ParsedQuestion(new WhatIfService.WhatIfQuestion(kind, (percent != null) ? Double.valueOf(percent / 100.0) : null,
 				(hardness != null) ? Double.valueOf(hardness.doubleValue()) : null,
 				(price != null) ? Long.valueOf(price.movePointRight(Math.max(0, currency.getDefaultFractionDigits())).longValue()) : null),
 				wrong);
@@ -44,7 +44,7 @@ record WhatIfForm(@Nullable String chlorine, @Nullable String drain, @Nullable S
 			return null;
 		}
 		try {
-			BigDecimal number = DecimalParser.read(text);
+			BigDecimal number = DecimalParser.parse(text);
 			if (number.signum() >= 0 && number.compareTo(most) <= 0) {
 				return number;
 			}

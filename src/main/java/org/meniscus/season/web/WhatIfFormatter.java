@@ -30,77 +30,77 @@ import org.springframework.stereotype.Component;
 @Component
 class WhatIfFormatter {
 
-	private static final List<Level> TOLD = List.of(Level.CYA, Level.CH, Level.SALT);
+	private static final List<Level> LEVELS = List.of(Level.CYA, Level.CH, Level.SALT);
 
 	private static final int WEEKS_SHOWN = 12;
 
-	private static final int WEEKS_AHEAD = 20;
+	private static final int FORECAST_WEEKS = 20;
 
-	private final SeasonFormatter words;
+	private final SeasonFormatter formatter;
 
 	private final MessageSource messages;
 
 	private final UuidGenerator ids;
 
 	WhatIfFormatter(SeasonFormatter words, MessageSource messages, UuidGenerator ids) {
-		this.words = words;
+		this.formatter = words;
 		this.messages = messages;
 		this.ids = ids;
 	}
 
-	WhatIfView write(WhatIfService.Answer answer, PoolDrift pool, LocalDate today, Currency currency, Locale locale) {
-		WhatIfService.Suggestion suggestion = answer.suggested();
+	WhatIfView format(WhatIfService.WhatIfAnswer answer, PoolDrift pool, LocalDate today, Currency currency, Locale locale) {
+		WhatIfService.WhatIfSuggestion suggestion = answer.suggested();
 		Level focus = (suggestion != null) ? suggestion.level() : pool.drift().first().map(SeasonDrift.First::level).orElse(Level.CYA);
-		List<WhatIfView.Row> rows = new ArrayList<>();
-		rows.add(row(answer.asNow(), pool, focus, today, currency, locale));
+		List<WhatIfView.ScenarioRow> rows = new ArrayList<>();
+		rows.add(row(answer.baseline(), pool, focus, today, currency, locale));
 		answer.asked().forEach(outcome -> rows.add(row(outcome, pool, focus, today, currency, locale)));
-		return new WhatIfView(QuantityFormatter.day(answer.from(), locale), rows,
+		return new WhatIfView(QuantityFormatter.weekdayAndDate(answer.from(), locale), rows,
 				(suggestion != null) ? row(suggestion.outcome(), pool, focus, today, currency, locale) : null,
-				(suggestion != null) ? text(locale, "pool.if.why", words.name(suggestion.level(), locale),
-						SeasonFormatter.percent(suggestion.beyondNow()), SeasonFormatter.percent(suggestion.beyondThen())) : null,
+				(suggestion != null) ? text(locale, "pool.if.why", formatter.name(suggestion.level(), locale),
+						SeasonFormatter.percent(suggestion.exceedanceNow()), SeasonFormatter.percent(suggestion.exceedanceThen())) : null,
 				answer.unpriced(),
-				WhatIfForm.CHLORINES.stream().map(kind -> new Option(kind.name(), text(locale, "pool.if.chlorine." + kind.name()))).toList(),
-				WhatIfForm.DRAINS);
+				WhatIfForm.CHLORINE_PRODUCTS.stream().map(kind -> new Option(kind.name(), text(locale, "pool.if.chlorine." + kind.name()))).toList(),
+				WhatIfForm.DRAIN_PERCENTS);
 	}
 
-	private WhatIfView.Row row(Outcome outcome, PoolDrift pool, Level focus, LocalDate today, Currency currency, Locale locale) {
+	private WhatIfView.ScenarioRow row(Outcome outcome, PoolDrift pool, Level focus, LocalDate today, Currency currency, Locale locale) {
 		List<String> leads = new ArrayList<>();
-		for (Level level : TOLD) {
+		for (Level level : LEVELS) {
 			List<DriftBand.Dated> ahead = outcome.ahead().get(level);
 			if (ahead != null && !ahead.isEmpty() && outcome.leaving().containsKey(level)) {
-				leads.add(leads(level, ahead.get(ahead.size() - 1), outcome.leaving().get(level), locale));
+				leads.add(forecast(level, ahead.get(ahead.size() - 1), outcome.leaving().get(level), locale));
 			}
 		}
-		return new WhatIfView.Row(what(outcome.scenario(), locale), leads, picture(outcome, pool, focus, today),
-				costs(outcome.cost(), currency), plan(outcome.scenario()));
+		return new WhatIfView.ScenarioRow(describe(outcome.scenario(), locale), leads, chart(outcome, pool, focus, today),
+				costs(outcome.cost(), currency), workButton(outcome.scenario()));
 	}
 
-	private String leads(Level level, DriftBand.Dated end, Map<RangeEnd, Double> leaving, Locale locale) {
+	private String forecast(Level level, DriftBand.Dated end, Map<RangeEnd, Double> leaving, Locale locale) {
 		double high = leaving.getOrDefault(RangeEnd.HIGH, 0.0);
 		double low = leaving.getOrDefault(RangeEnd.LOW, 0.0);
-		return text(locale, (high >= low) ? "pool.if.leads.high" : "pool.if.leads.low", words.name(level, locale),
+		return text(locale, (high >= low) ? "pool.if.leads.high" : "pool.if.leads.low", formatter.name(level, locale),
 				QuantityFormatter.date(LocalDate.ofEpochDay(end.day()), locale), SeasonFormatter.value(level, end.band().middle()),
 				SeasonFormatter.number(level, end.band().low()), SeasonFormatter.number(level, end.band().high()),
 				SeasonFormatter.percent(Math.max(high, low)));
 	}
 
-	private static @Nullable LevelChart picture(Outcome outcome, PoolDrift pool, Level focus, LocalDate today) {
+	private static @Nullable LevelChart chart(Outcome outcome, PoolDrift pool, Level focus, LocalDate today) {
 		LevelDrift drift = pool.drift().levels().get(focus);
 		List<DriftBand.Dated> ahead = outcome.ahead().get(focus);
-		List<LevelTrend.Reading> readings = pool.readings().getOrDefault(focus, List.of());
+		List<LevelTrend.LevelReading> readings = pool.readings().getOrDefault(focus, List.of());
 		return (drift == null || ahead == null || readings.isEmpty()) ? null
-				: LevelChart.small(LevelChart.Course.of(drift, readings, List.of()).heading(ahead), today.minusWeeks(WEEKS_SHOWN), today,
-						WEEKS_AHEAD);
+				: LevelChart.sparkline(LevelChart.ChartSeries.of(drift, readings, List.of()).withForecast(ahead), today.minusWeeks(WEEKS_SHOWN), today,
+						FORECAST_WEEKS);
 	}
 
-	private String what(Scenario scenario, Locale locale) {
+	private String describe(Scenario scenario, Locale locale) {
 		if (scenario.changes().isEmpty()) {
 			return text(locale, "pool.if.now");
 		}
-		return String.join("; ", scenario.changes().stream().map(change -> what(change, locale)).toList());
+		return String.join("; ", scenario.changes().stream().map(change -> describe(change, locale)).toList());
 	}
 
-	private String what(Change change, Locale locale) {
+	private String describe(Change change, Locale locale) {
 		if (change instanceof Change.Product product) {
 			return text(locale, "pool.if.product", text(locale, "pool.if.chlorine." + product.shares().keySet().iterator().next().name()));
 		}
@@ -113,7 +113,7 @@ class WhatIfFormatter {
 		return text(locale, "pool.if.celled");
 	}
 
-	private static WhatIfView.@Nullable Costs costs(Scenario.@Nullable Cost cost, Currency currency) {
+	private static WhatIfView.@Nullable ScenarioCostText costs(Scenario.@Nullable Cost cost, Currency currency) {
 		if (cost == null) {
 			return null;
 		}
@@ -122,11 +122,11 @@ class WhatIfFormatter {
 		long water = Math.round(cost.water());
 		long visits = Math.round(cost.visits());
 		long equipment = Math.round(cost.equipment());
-		return new WhatIfView.Costs(QuantityFormatter.money(chemicals, currency), QuantityFormatter.money(water, currency), QuantityFormatter.money(visits, currency),
+		return new WhatIfView.ScenarioCostText(QuantityFormatter.money(chemicals, currency), QuantityFormatter.money(water, currency), QuantityFormatter.money(visits, currency),
 				QuantityFormatter.money(equipment, currency), QuantityFormatter.money(chemicals + water + visits + equipment, currency));
 	}
 
-	private WhatIfView.@Nullable Plan plan(Scenario scenario) {
+	private WhatIfView.@Nullable WorkButton workButton(Scenario scenario) {
 		Long drain = null;
 		String chlorine = null;
 		for (Change change : scenario.changes()) {
@@ -137,7 +137,7 @@ class WhatIfFormatter {
 				chlorine = product.shares().keySet().iterator().next().name();
 			}
 		}
-		return (drain == null && chlorine == null) ? null : new WhatIfView.Plan(drain, chlorine, ids.next(), ids.next());
+		return (drain == null && chlorine == null) ? null : new WhatIfView.WorkButton(drain, chlorine, ids.next(), ids.next());
 	}
 
 	private String text(Locale locale, String key, Object... args) {

@@ -13,23 +13,23 @@ import org.meniscus.ui.Option;
  * @param rows what goes on by itself, then each change
  * @param suggested null when nothing is suggested
  */
-record WhatIfView(String from, List<Row> rows, @Nullable Row suggested, @Nullable String why, boolean unpriced, List<Option> chlorines,
+record WhatIfView(String from, List<ScenarioRow> rows, @Nullable ScenarioRow suggested, @Nullable String why, boolean unpriced, List<Option> chlorines,
 		List<Integer> drains) {
 
 	/**
-	 * @param leads where the levels stand at the season's end and whether they leave their range, a sentence for each
-	 * @param picture of the level that matters most
+	 * @param forecasts where the levels stand at the season's end and whether they leave their range, a sentence for each
+	 * @param chart of the level that matters most
 	 * @param costs null when the volume is not known
-	 * @param plan null where there is nothing to put on a visit's plan
+	 * @param workButton null where there is nothing to put on a visit's plan
 	 */
-	record Row(String what, List<String> leads, @Nullable LevelChart picture, @Nullable Costs costs, @Nullable Plan plan) {
+	record ScenarioRow(String what, List<String> forecasts, @Nullable LevelChart chart, @Nullable ScenarioCostText costs, @Nullable WorkButton workButton) {
 	}
 
-	record Costs(String chemicals, String water, String visits, String equipment, String total) {
+	record ScenarioCostText(String chemicals, String water, String visits, String equipment, String total) {
 	}
 
 	/** What its button puts on the plan of the next visit. @param drain percent */
-	record Plan(@Nullable Long drain, @Nullable String chlorine, UUID drainId, UUID chlorineId) {
+	record WorkButton(@Nullable Long drain, @Nullable String chlorine, UUID drainId, UUID chlorineId) {
 	}
 
 }

@@ -20,10 +20,10 @@ import org.springframework.web.bind.annotation.RequestParam;
 @OfficeOnly
 class WorkPlanningController {
 
-	private final PlannedWorkService work;
+	private final PlannedWorkService plannedWork;
 
 	WorkPlanningController(PlannedWorkService work) {
-		this.work = work;
+		this.plannedWork = work;
 	}
 
 	/** The buttons send only what they were made with; anything else is no choice of this page. */
@@ -36,11 +36,11 @@ class WorkPlanningController {
 			if (drain < 5 || drain > 100) {
 				throw new NotFound("share");
 			}
-			work.plan(me, drainId, pool, new PlannedWork.Task.Drain(drain / 100.0));
+			plannedWork.plan(me, drainId, pool, new PlannedWork.PlannedAction.DrainAndRefill(drain / 100.0));
 		}
 		if (chlorine != null && chlorineId != null) {
-			work.plan(me, chlorineId, pool,
-					new PlannedWork.Task.Chlorine(WhatIfForm.CHLORINES.stream()
+			plannedWork.plan(me, chlorineId, pool,
+					new PlannedWork.PlannedAction.ChlorineSwitch(WhatIfForm.CHLORINE_PRODUCTS.stream()
 						.filter(kind -> kind.name().equals(chlorine))
 						.findFirst()
 						.orElseThrow(() -> new NotFound("chlorine"))));
@@ -50,7 +50,7 @@ class WorkPlanningController {
 
 	@PostMapping("/pools/{id}/planned/{work}/drop")
 	String drop(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @PathVariable("work") UUID one) {
-		work.drop(me, new PoolId(id), one);
+		plannedWork.drop(me, new PoolId(id), one);
 		return "redirect:/pools/" + id;
 	}
 

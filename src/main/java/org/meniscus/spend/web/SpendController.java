@@ -28,14 +28,14 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 @OwnerOnly
 class SpendController {
 
-	private final SpendService book;
+	private final SpendService spending;
 
 	private final CompanyService companies;
 
 	private final Clock clock;
 
 	SpendController(SpendService book, CompanyService companies, Clock clock) {
-		this.book = book;
+		this.spending = book;
 		this.companies = companies;
 		this.clock = clock;
 	}
@@ -44,13 +44,13 @@ class SpendController {
 	String spend(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("range") SpendForm asked, BindingResult errors, Model model) {
 		CompanySettings company = companies.settings(me.company());
 		LocalDate today = LocalDate.now(clock.withZone(company.zone()));
-		asked.check(errors);
-		SpendForm range = errors.hasErrors() ? new SpendForm(null, null, asked.by()).orUsual(today) : asked.orUsual(today);
+		asked.validate(errors);
+		SpendForm range = errors.hasErrors() ? new SpendForm(null, null, asked.by()).withDefaults(today) : asked.withDefaults(today);
 		if (!errors.hasErrors()) {
 			model.addAttribute("range", range);
 		}
-		Spend spend = book.between(me.company(), day(range.from(), today), day(range.to(), today));
-		model.addAttribute("spend", SpendPage.of(spend, range.cut(), company.currency()));
+		Spend spend = spending.between(me.company(), day(range.from(), today), day(range.to(), today));
+		model.addAttribute("spend", SpendPage.of(spend, range.breakdown(), company.currency()));
 		model.addAttribute("from", spend.from());
 		model.addAttribute("to", spend.to());
 		model.addAttribute("today", today);
@@ -58,26 +58,26 @@ class SpendController {
 	}
 
 	@GetMapping("/spend.csv")
-	ResponseEntity<byte[]> table(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("range") SpendForm asked,
+	ResponseEntity<byte[]> csv(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("range") SpendForm asked,
 			BindingResult errors) throws IOException {
 		CompanySettings company = companies.settings(me.company());
 		LocalDate today = LocalDate.now(clock.withZone(company.zone()));
-		asked.check(errors);
+		asked.validate(errors);
 		if (errors.hasErrors()) {
 			return ResponseEntity.status(HttpStatus.FOUND).header(HttpHeaders.LOCATION, "/spend").build();
 		}
-		SpendForm range = asked.orUsual(today);
+		SpendForm range = asked.withDefaults(today);
 		LocalDate from = day(range.from(), today);
 		LocalDate to = day(range.to(), today);
 		StringBuilder text = new StringBuilder();
 		boolean rows = "doses".equals(asked.by());
 		if (rows) {
-			SpendCsv.doses(text, book.doses(me.company(), from, to), company.units(), company.currency());
+			SpendCsv.doses(text, spending.doses(me.company(), from, to), company.units(), company.currency());
 		}
 		else {
-			SpendCsv.cut(text, book.between(me.company(), from, to), range.cut(), company.currency());
+			SpendCsv.breakdown(text, spending.between(me.company(), from, to), range.breakdown(), company.currency());
 		}
-		String name = "spend-" + (rows ? "doses" : range.cut().word()) + "-" + from + "-" + to + ".csv";
+		String name = "spend-" + (rows ? "doses" : range.breakdown().urlValue()) + "-" + from + "-" + to + ".csv";
 		return ResponseEntity.ok()
 			.contentType(new MediaType("text", "csv", StandardCharsets.UTF_8))
 			.header(HttpHeaders.CONTENT_DISPOSITION, ContentDisposition.attachment().filename(name).build().toString())

@@ -39,20 +39,20 @@ final class SpendCsv {
 	}
 
 	/** One cut, one part a line; the sum of its costs is the total. */
-	static void cut(Appendable out, Spend spend, SpendBreakdown cut, Currency currency) throws IOException {
+	static void breakdown(Appendable out, Spend spend, SpendBreakdown cut, Currency currency) throws IOException {
 		try (CSVPrinter csv = new CSVPrinter(out, CSVFormat.RFC4180)) {
 			if (cut == SpendBreakdown.POOL) {
 				csv.printRecord("client", "pool", "doses", "doses without price", "cost", "currency", "fee", "left");
 			}
 			else {
-				csv.printRecord(cut.word(), "doses", "doses without price", "cost", "currency");
+				csv.printRecord(cut.urlValue(), "doses", "doses without price", "cost", "currency");
 			}
-			for (Spend.Part part : spend.by(cut)) {
+			for (Spend.BreakdownLine part : spend.by(cut)) {
 				String name = (part.month() != null) ? part.month().toString().substring(0, 7) : text(part.name());
 				if (cut == SpendBreakdown.POOL) {
-					csv.printRecord(text((part.under() != null) ? part.under() : ""), name, part.sum().doses(),
+					csv.printRecord(text((part.clientName() != null) ? part.clientName() : ""), name, part.sum().doses(),
 							part.sum().unpriced(), money(part.sum().cents(), currency), currency.getCurrencyCode(),
-							money(part.fee(), currency), money(part.left(), currency));
+							money(part.fee(), currency), money(part.feeLeft(), currency));
 				}
 				else {
 					csv.printRecord(name, part.sum().doses(), part.sum().unpriced(), money(part.sum().cents(), currency),

@@ -10,20 +10,20 @@ import org.springframework.validation.Errors;
 /** Which days, and cut how; everything may be missing. */
 record SpendForm(@Nullable LocalDate from, @Nullable LocalDate to, @Nullable String by) {
 
-	private static final int MOST_YEARS = 10;
+	private static final int MAX_YEARS = 10;
 
 	/** The last twelve months where nothing was asked for. */
-	SpendForm orUsual(LocalDate today) {
+	SpendForm withDefaults(LocalDate today) {
 		LocalDate end = (to != null) ? to : today;
 		return new SpendForm((from != null) ? from : end.withDayOfMonth(1).minusMonths(11), end, by);
 	}
 
-	void check(Errors errors) {
+	void validate(Errors errors) {
 		if (from != null && to != null && from.isAfter(to)) {
 			errors.rejectValue("to", "spend.to.beforeFrom");
 		}
-		else if (from != null && to != null && from.plusYears(MOST_YEARS).isBefore(to)) {
-			errors.rejectValue("from", "spend.from.tooLong", new Object[] { MOST_YEARS }, null);
+		else if (from != null && to != null && from.plusYears(MAX_YEARS).isBefore(to)) {
+			errors.rejectValue("from", "spend.from.tooLong", new Object[] { MAX_YEARS }, null);
 		}
 		else if (from != null && (from.getYear() < 2000 || from.getYear() > 2200)) {
 			errors.rejectValue("from", "spend.year");
@@ -34,9 +34,9 @@ record SpendForm(@Nullable LocalDate from, @Nullable LocalDate to, @Nullable Str
 	}
 
 	/** Months when nothing, or nothing known, was asked for. */
-	SpendBreakdown cut() {
+	SpendBreakdown breakdown() {
 		for (SpendBreakdown cut : SpendBreakdown.values()) {
-			if (by != null && cut.word().equals(by.toLowerCase(Locale.ROOT))) {
+			if (by != null && cut.urlValue().equals(by.toLowerCase(Locale.ROOT))) {
 				return cut;
 			}
 		}

@@ -17,7 +17,7 @@ import org.meniscus.water.units.UnitSystem;
  */
 record DoseForm(String product, String amount, String unit, String planned) {
 
-	static final int MOST = 30;
+	static final int MAX_DOSES = 30;
 
 	private static final String AS_LABELLED = "label";
 
@@ -26,20 +26,20 @@ record DoseForm(String product, String amount, String unit, String planned) {
 	}
 
 	/** As the plan says; without an amount where the label gives it. */
-	static DoseForm of(Advice.Step step, List<Product> products, UnitSystem units) {
+	static DoseForm of(Advice.AdviceStep step, List<Product> products, UnitSystem units) {
 		DoseUnits in = DoseUnits.of(step.productId(), step.unit(), products, units);
 		Double amount = step.amount();
 		if (amount == null) {
 			return new DoseForm(step.productId(), "", in.all().get(0).name(), AS_LABELLED);
 		}
-		return of(step.productId(), in.entry(amount), amount);
+		return of(step.productId(), in.quantity(amount), amount);
 	}
 
 	static DoseForm of(DoseRecord dose, List<Product> products, UnitSystem units) {
-		return of(dose.product().toString(), DoseUnits.of(dose, products, units).entry(dose.amount()), dose.plannedAmount());
+		return of(dose.product().toString(), DoseUnits.of(dose, products, units).quantity(dose.amount()), dose.plannedAmount());
 	}
 
-	private static DoseForm of(String product, DoseUnits.Entry entry, @Nullable Double planned) {
+	private static DoseForm of(String product, DoseUnits.DoseQuantity entry, @Nullable Double planned) {
 		return new DoseForm(product, entry.count().toPlainString(), entry.unit().name(),
 				(planned != null) ? String.format(Locale.ROOT, "%.4f", planned) : "");
 	}
@@ -60,12 +60,12 @@ record DoseForm(String product, String amount, String unit, String planned) {
 	}
 
 	/** Stands as the plan filled it in. */
-	boolean untouched(Product named, UnitSystem units) {
+	boolean asPlanned(Product named, UnitSystem units) {
 		Double value = plannedAmount();
 		if (value == null) {
 			return false;
 		}
-		DoseUnits.Entry entry = DoseUnits.of(named, units).entry(value);
+		DoseUnits.DoseQuantity entry = DoseUnits.of(named, units).quantity(value);
 		return entry.count().toPlainString().equals(amount) && entry.unit().name().equals(unit);
 	}
 

@@ -41,27 +41,27 @@ final class LevelFormatter {
 		};
 	}
 
-	double shown(Level level, double value) {
+	double inUnits(Level level, double value) {
 		return (level == Level.TEMPERATURE && units == UnitSystem.US) ? value * 1.8 + 32 : value;
 	}
 
 	/** As one would write it into a field: "7.5", "82". */
 	String number(Level level, double value) {
-		return plain(shown(level, value), Math.max(1, level.decimals()));
+		return plain(inUnits(level, value), Math.max(1, level.decimals()));
 	}
 
 	/** "< 30 ppm". */
-	String words(Level level, double value, ReadingQualifier mark) {
+	String format(Level level, double value, ReadingQualifier mark) {
 		String sign = (mark == ReadingQualifier.EXACT) ? "" : mark.sign() + " ";
 		return sign + Wording.level(level, value, units);
 	}
 
 	/** A level against its range, with what it becomes where that is known. */
 	LevelRule rule(Level level, Range range, LevelState.State state, @Nullable Double now, ReadingQualifier mark, @Nullable Double after) {
-		LevelRule.Band band = new LevelRule.Band(shown(level, range.acceptableLow()), shown(level, range.idealLow()),
-				shown(level, range.idealHigh()), shown(level, range.acceptableHigh()));
-		LevelRule rule = LevelRule.of(code(level), unit(level), state.name(), band, (now != null) ? shown(level, now) : null,
-				(after != null) ? shown(level, after) : null, level.decimals());
+		LevelRule.DisplayedRange band = new LevelRule.DisplayedRange(inUnits(level, range.acceptableLow()), inUnits(level, range.idealLow()),
+				inUnits(level, range.idealHigh()), inUnits(level, range.acceptableHigh()));
+		LevelRule rule = LevelRule.of(code(level), unit(level), state.name(), band, (now != null) ? inUnits(level, now) : null,
+				(after != null) ? inUnits(level, after) : null, level.decimals());
 		if (mark == ReadingQualifier.EXACT || now == null) {
 			return rule;
 		}
@@ -71,7 +71,7 @@ final class LevelFormatter {
 	}
 
 	/** A change drawn as a rule; null when the level is not judged, or its limits came back from the browser out of order. */
-	@Nullable LevelRule rule(Advice.Change change) {
+	@Nullable LevelRule rule(Advice.LevelChange change) {
 		LevelState.State state = (change.state() != null) ? change.state() : change.stateAfter();
 		if (state == null || change.acceptableLow() == null || change.idealLow() == null || change.idealHigh() == null
 				|| change.acceptableHigh() == null) {
@@ -79,7 +79,7 @@ final class LevelFormatter {
 		}
 		try {
 			Range range = new Range(change.acceptableLow(), change.idealLow(), change.idealHigh(), change.acceptableHigh(), "");
-			return rule(change.level(), range, state, change.now(), change.mark(), change.moves() ? change.after() : null);
+			return rule(change.level(), range, state, change.now(), change.mark(), change.changes() ? change.after() : null);
 		}
 		catch (IllegalArgumentException ex) {
 			return null;
@@ -87,11 +87,11 @@ final class LevelFormatter {
 	}
 
 	/** "pH 7.8 → 7.4". */
-	String words(Advice.Change change) {
+	String format(Advice.LevelChange change) {
 		Double now = change.now();
 		Double after = change.after();
-		String from = (now != null) ? Wording.number(change.level(), shown(change.level(), now)) : "–";
-		String to = (after != null && change.moves()) ? " → " + Wording.number(change.level(), shown(change.level(), after)) : "";
+		String from = (now != null) ? Wording.number(change.level(), inUnits(change.level(), now)) : "–";
+		String to = (after != null && change.changes()) ? " → " + Wording.number(change.level(), inUnits(change.level(), after)) : "";
 		String unit = unit(change.level());
 		return code(change.level()) + " " + from + to + (unit.isEmpty() ? "" : " " + unit);
 	}

@@ -12,12 +12,12 @@ import org.meniscus.water.assess.LevelState;
 /**
  * A plan as it is drawn.
  *
- * @param words what needs no drawing: sentences as they were shown first
+ * @param advice what needs no drawing: sentences as they were shown first
  * @param gauges judged levels now and after
- * @param states judged levels by their state now, the worst first
+ * @param levelsByState judged levels by their state now, the worst first
  * @param others levels that are only stated
  */
-record PlanView(Advice words, List<Gauge> gauges, List<Group> states, List<String> others, List<StepView> steps) {
+record PlanView(Advice advice, List<Gauge> gauges, List<LevelsInState> levelsByState, List<String> others, List<StepView> steps) {
 
 	private static final List<LevelState.State> WORST_FIRST = List.of(LevelState.State.OUT_OF_RANGE, LevelState.State.DRIFTING,
 			LevelState.State.IN_RANGE);
@@ -27,10 +27,10 @@ record PlanView(Advice words, List<Gauge> gauges, List<Group> states, List<Strin
 	}
 
 	/** Levels of one state. @param levels "FC, pH" */
-	record Group(LevelState.State state, String levels) {
+	record LevelsInState(LevelState.State state, String levels) {
 
-		static List<Group> of(List<Gauge> gauges) {
-			return WORST_FIRST.stream().map(state -> new Group(state, levels(gauges, state))).filter(group -> !group.levels.isEmpty()).toList();
+		static List<LevelsInState> of(List<Gauge> gauges) {
+			return WORST_FIRST.stream().map(state -> new LevelsInState(state, levels(gauges, state))).filter(group -> !group.levels.isEmpty()).toList();
 		}
 
 		private static String levels(List<Gauge> gauges, LevelState.State state) {
@@ -44,25 +44,25 @@ record PlanView(Advice words, List<Gauge> gauges, List<Group> states, List<Strin
 	}
 
 	/** @param changes "pH 7.8 → 7.4" */
-	record StepView(Advice.Step words, List<String> changes) {
+	record StepView(Advice.AdviceStep advice, List<String> changes) {
 	}
 
 	static PlanView of(Advice advice, LevelFormatter words) {
 		List<Gauge> gauges = advice.levels().stream().map(change -> gauge(change, words)).filter(Objects::nonNull).toList();
-		List<String> others = advice.levels().stream().filter(change -> words.rule(change) == null).map(words::words).toList();
+		List<String> others = advice.levels().stream().filter(change -> words.rule(change) == null).map(words::format).toList();
 		List<StepView> steps = advice.steps()
 			.stream()
-			.map(step -> new StepView(step, step.changes().stream().map(words::words).toList()))
+			.map(step -> new StepView(step, step.changes().stream().map(words::format).toList()))
 			.toList();
-		return new PlanView(advice, gauges, Group.of(gauges), others, steps);
+		return new PlanView(advice, gauges, LevelsInState.of(gauges), others, steps);
 	}
 
-	private static @Nullable Gauge gauge(Advice.Change change, LevelFormatter words) {
+	private static @Nullable Gauge gauge(Advice.LevelChange change, LevelFormatter words) {
 		LevelRule rule = words.rule(change);
 		if (rule == null) {
 			return null;
 		}
-		return new Gauge(rule, (change.moves() && change.stateAfter() != null) ? change.stateAfter().name() : null);
+		return new Gauge(rule, (change.changes() && change.stateAfter() != null) ? change.stateAfter().name() : null);
 	}
 
 }

@@ -17,18 +17,18 @@ final class PlannedDoses {
 	 * Lines that an earlier plan had filled in and nobody touched give way; a line with a hand on it stays, and learns what the
 	 * new plan says of its product.
 	 */
-	static List<DoseForm> after(Advice advice, List<DoseForm> before, List<Product> products, UnitSystem units) {
+	static List<DoseForm> merge(Advice advice, List<DoseForm> before, List<Product> products, UnitSystem units) {
 		List<DoseForm> kept = new ArrayList<>();
 		for (DoseForm line : before) {
 			Product product = products.stream().filter(one -> one.id().equals(line.product())).findFirst().orElse(null);
 			boolean filledIn = !line.planned().isEmpty()
-					&& (line.amount().isEmpty() || (product != null && line.untouched(product, units)));
+					&& (line.amount().isEmpty() || (product != null && line.asPlanned(product, units)));
 			if (!line.isBlank() && !filledIn) {
 				kept.add(line);
 			}
 		}
 		List<DoseForm> lines = new ArrayList<>();
-		for (Advice.Step step : advice.steps()) {
+		for (Advice.AdviceStep step : advice.steps()) {
 			DoseForm planned = DoseForm.of(step, products, units);
 			DoseForm own = kept.stream().filter(line -> line.product().equals(planned.product())).findFirst().orElse(null);
 			if (own == null) {

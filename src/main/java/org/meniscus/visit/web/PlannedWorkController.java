@@ -21,15 +21,15 @@ import org.springframework.web.bind.annotation.RequestParam;
 @StaffOnly
 class PlannedWorkController {
 
-	private final VisitEntryService poolside;
+	private final VisitEntryService entry;
 
-	private final PlannedWorkService work;
+	private final PlannedWorkService plannedWork;
 
 	private final MessageSourceTexts texts;
 
 	PlannedWorkController(VisitEntryService poolside, PlannedWorkService work, MessageSourceTexts texts) {
-		this.poolside = poolside;
-		this.work = work;
+		this.entry = poolside;
+		this.plannedWork = work;
 		this.texts = texts;
 	}
 
@@ -38,12 +38,12 @@ class PlannedWorkController {
 			@RequestParam(required = false) @Nullable UUID stop,
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
 		PoolId at = new PoolId(pool);
-		poolside.arrive(me, at, stop);
-		work.done(me, at, id);
+		entry.context(me, at, stop);
+		plannedWork.markDone(me, at, id);
 		if (exchange == null) {
 			return "redirect:/visit?pool=" + pool + ((stop != null) ? "&stop=" + stop : "");
 		}
-		model.addAttribute("work", work.open(me.company(), at).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
+		model.addAttribute("work", plannedWork.open(me.company(), at).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
 		model.addAttribute("workPool", pool);
 		model.addAttribute("workStop", stop);
 		return "visit/work :: work";

@@ -9,15 +9,15 @@ import org.meniscus.visit.PlannedWork;
 record PlannedWorkView(UUID id, String text, String by) {
 
 	static PlannedWorkView of(PlannedWork work, MessageSourceTexts texts) {
-		return new PlannedWorkView(work.id(), words(work.planned(), texts),
-				texts.text("visit.work.by", work.plannedBy(), QuantityFormatter.day(work.plannedOn(), texts.locale())));
+		return new PlannedWorkView(work.id(), describe(work.action(), texts),
+				texts.text("visit.work.by", work.plannedBy(), QuantityFormatter.weekdayAndDate(work.plannedOn(), texts.locale())));
 	}
 
-	private static String words(PlannedWork.Task task, MessageSourceTexts texts) {
-		if (task instanceof PlannedWork.Task.Drain drain) {
+	private static String describe(PlannedWork.PlannedAction task, MessageSourceTexts texts) {
+		if (task instanceof PlannedWork.PlannedAction.DrainAndRefill drain) {
 			return texts.text("visit.work.drain", Math.round(100 * drain.share()));
 		}
-		return texts.text("visit.work.chlorine." + ((PlannedWork.Task.Chlorine) task).kind());
+		return texts.text("visit.work.chlorine." + ((PlannedWork.PlannedAction.ChlorineSwitch) task).kind());
 	}
 
 }

@@ -39,7 +39,7 @@ enum ReadingField {
 	}
 
 	/** Tested at nearly every stop of such a pool; the others wait behind a fold. */
-	static List<ReadingField> usual(PoolFacts pool) {
+	static List<ReadingField> routine(PoolFacts pool) {
 		List<ReadingField> fields = new ArrayList<>();
 		if (pool.sanitizer() == Sanitizer.BROMINE) {
 			fields.addAll(List.of(BROMINE, PH));
@@ -62,7 +62,7 @@ enum ReadingField {
 	}
 
 	static List<ReadingField> further(PoolFacts pool) {
-		List<ReadingField> usual = usual(pool);
+		List<ReadingField> usual = routine(pool);
 		boolean bromine = pool.sanitizer() == Sanitizer.BROMINE;
 		List<ReadingField> fields = new ArrayList<>();
 		for (ReadingField field : values()) {
@@ -92,7 +92,7 @@ enum ReadingField {
 		};
 	}
 
-	boolean hasMarks() {
+	boolean hasQualifier() {
 		return this == PH || this == CYA;
 	}
 

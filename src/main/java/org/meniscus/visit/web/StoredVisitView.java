@@ -36,35 +36,35 @@ import org.meniscus.water.units.UnitSystem;
  * @param photos their numbers
  * @param plan null when none was worked out
  */
-record StoredVisitView(String id, String pool, String client, String poolName, String day, String by, String situation, boolean doubtful,
-		List<LevelRule> rules, List<String> others, @Nullable String drain, List<Dose> doses, List<NotAdded> notAdded,
+record StoredVisitView(String id, String pool, String client, String poolName, String day, String by, String situation, boolean implausibleTime,
+		List<LevelRule> rules, List<String> others, @Nullable String drain, List<DoseView> doses, List<NotAdded> notAdded,
 		@Nullable String water, @Nullable String swimReady, List<String> tasks, @Nullable String noteToClient,
-		@Nullable String noteToOffice, List<Integer> photos, @Nullable PlanView plan, List<Old> old, boolean mayCorrect) {
+		@Nullable String noteToOffice, List<Integer> photos, @Nullable PlanView plan, List<VersionView> versions, boolean mayCorrect) {
 
 	/**
 	 * @param planned what the plan had said, in words
 	 * @param differs it is not what the plan had said
 	 * @param cost null when no price was known
 	 */
-	record Dose(String product, String amount, String planned, boolean differs, @Nullable String cost) {
+	record DoseView(String product, String amount, String planned, boolean differs, @Nullable String cost) {
 	}
 
 	record NotAdded(String product, String planned) {
 	}
 
 	/** @param lines what stood in it */
-	record Old(String title, List<String> lines) {
+	record VersionView(String title, List<String> lines) {
 	}
 
 	/** An amount within this share of the planned one is the planned one: a scale shows no more. */
-	private static final double SAME = 0.005;
+	private static final double SAME_AMOUNT_SHARE = 0.005;
 
-	static StoredVisitView of(VisitReviewService.File file, boolean pricesShown, MessageSourceTexts texts) {
+	static StoredVisitView of(VisitReviewService.StoredVisit file, boolean pricesShown, MessageSourceTexts texts) {
 		VisitRecord visit = file.visit();
 		UnitSystem units = file.company().units();
 		Locale locale = texts.locale();
 		LevelFormatter words = new LevelFormatter(units, texts);
-		Advice advice = Advice.read(visit.advice()).orElse(null);
+		Advice advice = Advice.fromJson(visit.advice()).orElse(null);
 		Assessment assessment = Assessment.of(file.pool().facts(), visit.readings(), file.company().treatment().policy());
 		List<LevelRule> rules = new ArrayList<>();
 		for (LevelState state : assessment.states().values()) {
@@ -75,25 +75,25 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		return new StoredVisitView(visit.id().toString(), visit.pool().toString(), file.pool().clientName(), file.pool().name(),
 				QuantityFormatter.date(visit.performedOn(), locale),
 				texts.text("visit.stored.by", visit.technicianName(), time(visit.performedAt(), visit.performedOn(), file.company().zone(), locale)),
-				texts.text(Wording.situationKey(visit.situation())), visit.doubtfulTime(), rules,
-				readings(visit.readings(), words).filter(pair -> assessment.state(pair.level()) == null).map(Reading::text).toList(),
+				texts.text(Wording.situationKey(visit.situation())), visit.implausibleTime(), rules,
+				readings(visit.readings(), words).filter(pair -> assessment.state(pair.level()) == null).map(ReadingText::text).toList(),
 				drain(visit.readings(), texts), visit.doses().stream().map(dose -> dose(dose, advice, file, pricesShown, texts)).toList(),
 				notAdded(advice, visit.doses(), texts),
 				(replaced != null) ? texts.text("visit.stored.water", Wording.plain(replaced * 100, 1)) : null,
 				(ready != null) ? texts.text("visit.stored.swim", time(ready, visit.performedOn(), file.company().zone(), locale)) : null,
 				visit.tasks().stream().map(task -> texts.text("visit.task." + task)).toList(), visit.noteToClient(), visit.noteToOffice(),
 				IntStream.range(0, visit.photos()).boxed().toList(), (advice != null) ? PlanView.of(advice, words) : null,
-				file.old().stream().map(old -> old(old, words, units, file.company().zone(), texts)).toList(), file.mayCorrect());
+				file.versions().stream().map(old -> version(old, words, units, file.company().zone(), texts)).toList(), file.mayCorrect());
 	}
 
-	private record Reading(Level level, String text) {
+	private record ReadingText(Level level, String text) {
 	}
 
-	private static Stream<Reading> readings(Readings readings, LevelFormatter words) {
+	private static Stream<ReadingText> readings(Readings readings, LevelFormatter words) {
 		return Stream.of(ReadingField.values())
 			.filter(field -> field.value(readings) != null)
-			.map(field -> new Reading(field.level(), words.code(field.level()) + " "
-					+ words.words(field.level(), field.value(readings), readings.mark(field.level()))));
+			.map(field -> new ReadingText(field.level(), words.code(field.level()) + " "
+					+ words.format(field.level(), field.value(readings), readings.mark(field.level()))));
 	}
 
 	private static @Nullable String drain(Readings readings, Wording.Texts texts) {
@@ -101,17 +101,17 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		return (visible == null) ? null : texts.text(visible ? "visit.drain.yes" : "visit.drain.no");
 	}
 
-	private static Dose dose(DoseRecord dose, @Nullable Advice advice, VisitReviewService.File file, boolean pricesShown, MessageSourceTexts texts) {
+	private static DoseView dose(DoseRecord dose, @Nullable Advice advice, VisitReviewService.StoredVisit file, boolean pricesShown, MessageSourceTexts texts) {
 		Double planned = dose.plannedAmount();
 		boolean byLabel = planned == null && advice != null
 				&& advice.steps().stream().anyMatch(step -> step.amount() == null && step.productId().equals(dose.product().toString()));
 		String plan = (planned != null) ? amount(planned, dose, file, texts)
 				: byLabel ? texts.text("visit.stored.planned.label") : (advice != null) ? texts.text("visit.stored.unplanned") : "";
-		boolean differs = (planned != null) ? Math.abs(dose.amount() - planned) > SAME * planned : advice != null && !byLabel;
+		boolean differs = (planned != null) ? Math.abs(dose.amount() - planned) > SAME_AMOUNT_SHARE * planned : advice != null && !byLabel;
 		Long cents = dose.costCents();
 		String cost = !pricesShown ? null
 				: (cents != null) ? QuantityFormatter.money(cents, file.company().currency()) : texts.text("visit.stored.cost.none");
-		return new Dose(dose.productName(), amount(dose.amount(), dose, file, texts), plan, differs, cost);
+		return new DoseView(dose.productName(), amount(dose.amount(), dose, file, texts), plan, differs, cost);
 	}
 
 	private static List<NotAdded> notAdded(@Nullable Advice advice, List<DoseRecord> doses, Wording.Texts texts) {
@@ -126,25 +126,25 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 			.toList();
 	}
 
-	private static Old old(VisitVersion old, LevelFormatter words, UnitSystem units, ZoneId zone, MessageSourceTexts texts) {
+	private static VersionView version(VisitVersion old, LevelFormatter words, UnitSystem units, ZoneId zone, MessageSourceTexts texts) {
 		List<String> lines = new ArrayList<>();
-		String tested = String.join(", ", readings(old.readings(), words).map(Reading::text).toList());
+		String tested = String.join(", ", readings(old.readings(), words).map(ReadingText::text).toList());
 		if (!tested.isEmpty()) {
 			lines.add(tested);
 		}
 		old.doses().forEach(dose -> lines.add(dose.product() + " " + amount(dose.amount(), dose.unit(), units)));
 		old.notes().values().forEach(lines::add);
 		LocalDate day = LocalDate.ofInstant(old.replacedAt(), zone);
-		return new Old(texts.text("visit.stored.old.line", String.valueOf(old.version() + 1), QuantityFormatter.date(day, texts.locale()),
+		return new VersionView(texts.text("visit.stored.old.line", String.valueOf(old.version() + 1), QuantityFormatter.date(day, texts.locale()),
 				old.replacedBy(), old.reason()), lines.isEmpty() ? List.of(texts.text("visit.stored.old.empty")) : lines);
 	}
 
 	/** "1 lb 8 oz", "3 tablets (1 lb 8 oz)". */
-	private static String amount(double amount, DoseRecord dose, VisitReviewService.File file, MessageSourceTexts texts) {
+	private static String amount(double amount, DoseRecord dose, VisitReviewService.StoredVisit file, MessageSourceTexts texts) {
 		UnitSystem units = file.company().units();
-		DoseUnits.Entry entry = DoseUnits.of(dose, file.products(), units).entry(amount);
+		DoseUnits.DoseQuantity entry = DoseUnits.of(dose, file.products(), units).quantity(amount);
 		String measured = amount(amount, dose.unit(), units);
-		return entry.inTablets() ? entry.words(texts) + " (" + measured + ")" : measured;
+		return entry.inTablets() ? entry.format(texts) + " (" + measured + ")" : measured;
 	}
 
 	private static String amount(double amount, AmountUnit unit, UnitSystem units) {
@@ -155,7 +155,7 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 	private static String time(Instant at, LocalDate day, ZoneId zone, Locale locale) {
 		LocalDate date = LocalDate.ofInstant(at, zone);
 		String time = at.atZone(zone).format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "HH:mm" : "h:mm a", locale));
-		return date.equals(day) ? time : QuantityFormatter.day(date, locale) + " " + time;
+		return date.equals(day) ? time : QuantityFormatter.weekdayAndDate(date, locale) + " " + time;
 	}
 
 }

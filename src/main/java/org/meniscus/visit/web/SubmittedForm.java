@@ -11,7 +11,7 @@ import org.springframework.util.MultiValueMap;
 /** What was typed, as it was typed: it comes back like this whatever is wrong with it. */
 final class SubmittedForm {
 
-	private static final int TEXT_MAX = 200_000;
+	private static final int MAX_TEXT_LENGTH = 200_000;
 
 	private final MultiValueMap<String, String> values;
 
@@ -19,14 +19,14 @@ final class SubmittedForm {
 		this.values = values;
 	}
 
-	static SubmittedForm nothing() {
+	static SubmittedForm empty() {
 		return new SubmittedForm(new LinkedMultiValueMap<>());
 	}
 
 	/** Without blanks at the ends; empty when absent. */
 	String text(String name) {
 		String value = values.getFirst(name);
-		return (value == null || value.length() > TEXT_MAX) ? "" : value.strip();
+		return (value == null || value.length() > MAX_TEXT_LENGTH) ? "" : value.strip();
 	}
 
 	List<String> all(String name) {
@@ -56,13 +56,13 @@ final class SubmittedForm {
 	}
 
 	/** Lines of doses: the four fields of each line are sent side by side. */
-	List<DoseForm> doseLines() {
+	List<DoseForm> doses() {
 		List<String> products = all("doseProduct");
 		List<String> amounts = all("doseAmount");
 		List<String> units = all("doseUnit");
 		List<String> planned = all("dosePlanned");
 		List<DoseForm> lines = new ArrayList<>();
-		for (int n = 0; n < Math.min(products.size(), DoseForm.MOST); n++) {
+		for (int n = 0; n < Math.min(products.size(), DoseForm.MAX_DOSES); n++) {
 			lines.add(new DoseForm(products.get(n), at(amounts, n), at(units, n), at(planned, n)));
 		}
 		return lines;

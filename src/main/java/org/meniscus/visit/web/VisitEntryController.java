@@ -47,13 +47,13 @@ import org.springframework.web.multipart.MultipartFile;
 class VisitEntryController {
 
 	/** A phone's clock further off than this is put right by the server's. */
-	private static final Duration CLOCK_OFF = Duration.ofMinutes(10);
+	private static final Duration MAX_CLOCK_OFFSET = Duration.ofMinutes(10);
 
-	private final VisitEntryService poolside;
+	private final VisitEntryService entry;
 
-	private final PhotoProcessor intake;
+	private final PhotoProcessor photoProcessor;
 
-	private final PlannedWorkService work;
+	private final PlannedWorkService plannedWork;
 
 	private final MessageSourceTexts texts;
 
@@ -62,19 +62,19 @@ class VisitEntryController {
 	private final Clock clock;
 
 	VisitEntryController(VisitEntryService poolside, PhotoProcessor intake, PlannedWorkService work, MessageSourceTexts texts, UuidGenerator ids, Clock clock) {
-		this.poolside = poolside;
-		this.intake = intake;
-		this.work = work;
+		this.entry = poolside;
+		this.photoProcessor = intake;
+		this.plannedWork = work;
 		this.texts = texts;
 		this.ids = ids;
 		this.clock = clock;
 	}
 
 	@GetMapping
-	String arrive(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+	String open(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
 			Model model) {
-		VisitEntryService.Arrival arrival = poolside.arrive(me, new PoolId(pool), stop);
-		show(me, arrival, SubmittedForm.nothing(), List.of(), model);
+		VisitEntryService.VisitContext arrival = entry.context(me, new PoolId(pool), stop);
+		show(me, arrival, SubmittedForm.empty(), List.of(), model);
 		return "visit/visit";
 	}
 
@@ -83,10 +83,10 @@ class VisitEntryController {
 	String form(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
 			@RequestParam(required = false) @Nullable String more, @RequestParam MultiValueMap<String, String> values,
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
-		VisitEntryService.Arrival arrival = poolside.arrive(me, new PoolId(pool), stop);
+		VisitEntryService.VisitContext arrival = entry.context(me, new PoolId(pool), stop);
 		SubmittedForm typed = new SubmittedForm(values);
 		if (more != null) {
-			List<DoseForm> lines = new ArrayList<>(typed.doseLines());
+			List<DoseForm> lines = new ArrayList<>(typed.doses());
 			lines.add(DoseForm.blank());
 			typed = typed.withDoses(lines);
 		}
@@ -98,20 +98,20 @@ class VisitEntryController {
 	String plan(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
 			@RequestParam MultiValueMap<String, String> values,
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
-		VisitEntryService.Arrival arrival = poolside.arrive(me, new PoolId(pool), stop);
+		VisitEntryService.VisitContext arrival = entry.context(me, new PoolId(pool), stop);
 		SubmittedForm typed = new SubmittedForm(values);
-		VisitFormParser reading = reading(arrival, typed);
+		VisitFormParser reading = parser(arrival, typed);
 		Readings readings = reading.readings();
 		Situation situation = reading.situation();
-		reading.findings(poolside.check(arrival, readings, situation));
-		if (!reading.refused()) {
+		reading.addFindings(entry.check(arrival, readings, situation));
+		if (!reading.hasProblems()) {
 			Double swim = reading.swimWithinHours();
 			UnitSystem units = arrival.company().units();
 			Advice advice = new AdviceFormatter(units, texts.locale().getLanguage(), arrival.pool().facts().targets(), texts,
 					me.isOwner() ? arrival.company().currency() : null)
-				.write(poolside.plan(arrival, readings, situation, swim), situation, AdviceFormatter.basis(readings, situation, swim),
+				.format(entry.plan(arrival, readings, situation, swim), situation, AdviceFormatter.basis(readings, situation, swim),
 						LocalDateTime.ofInstant(clock.instant(), arrival.company().zone()));
-			typed = typed.with("advice", advice.toJson()).withDoses(PlannedDoses.after(advice, typed.doseLines(), arrival.products(), units));
+			typed = typed.with("advice", advice.toJson()).withDoses(PlannedDoses.merge(advice, typed.doses(), arrival.products(), units));
 			model.addAttribute("planned", true);
 		}
 		show(me, arrival, typed, reading.problems(), model);
@@ -124,24 +124,24 @@ class VisitEntryController {
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model, HttpServletRequest request,
 			HttpServletResponse response) throws IOException {
 		PoolId at = new PoolId(pool);
-		VisitEntryService.Arrival arrival = poolside.arrive(me, at, stop);
+		VisitEntryService.VisitContext arrival = entry.context(me, at, stop);
 		SubmittedForm typed = new SubmittedForm(values);
-		VisitFormParser reading = reading(arrival, typed);
+		VisitFormParser reading = parser(arrival, typed);
 		Readings readings = reading.readings();
 		Situation situation = reading.situation();
-		reading.findings(poolside.check(arrival, readings, situation));
+		reading.addFindings(entry.check(arrival, readings, situation));
 		UUID id = typed.id("id");
 		NewVisit visit = new NewVisit(new VisitId((id != null) ? id : ids.next()), at, me.person(), stop, performedAt(typed),
-				offset(typed), situation, readings, reading.waterReplaced(), reading.doses(), reading.tasks(),
+				clockOffset(typed), situation, readings, reading.waterReplaced(), reading.doses(), reading.tasks(),
 				reading.note("noteToClient"), reading.note("noteToOffice"), json(reading.advice(readings, situation)),
-				reading.photos(photos, intake));
-		if (!reading.refused()) {
+				reading.photos(photos, photoProcessor));
+		if (!reading.hasProblems()) {
 			try {
-				VisitRecord stored = poolside.submit(me, visit);
-				return done("/visits/" + stored.id() + "?saved", exchange, request, response);
+				VisitRecord stored = entry.submit(me, visit);
+				return redirect("/visits/" + stored.id() + "?saved", exchange, request, response);
 			}
 			catch (VisitConflict ex) {
-				reading.conflict();
+				reading.addConflict();
 				model.addAttribute("conflict", visit.id());
 			}
 		}
@@ -149,7 +149,7 @@ class VisitEntryController {
 		return view(exchange);
 	}
 
-	private VisitFormParser reading(VisitEntryService.Arrival arrival, SubmittedForm typed) {
+	private VisitFormParser parser(VisitEntryService.VisitContext arrival, SubmittedForm typed) {
 		return new VisitFormParser(typed, arrival.company().units(), arrival.pool().facts(), arrival.products(), texts);
 	}
 
@@ -157,30 +157,30 @@ class VisitEntryController {
 	private Instant performedAt(SubmittedForm typed) {
 		Instant now = clock.instant();
 		Long performed = typed.number("performedAt");
-		Long offset = offset(typed);
+		Long offset = clockOffset(typed);
 		if (performed == null || offset == null) {
 			return now;
 		}
-		Instant at = Instant.ofEpochMilli(performed).minusMillis((Math.abs(offset) > CLOCK_OFF.toMillis()) ? offset : 0);
-		return at.isAfter(now) || at.isBefore(now.minus(VisitRecord.LONG_UNSENT)) ? now : at;
+		Instant at = Instant.ofEpochMilli(performed).minusMillis((Math.abs(offset) > MAX_CLOCK_OFFSET.toMillis()) ? offset : 0);
+		return at.isAfter(now) || at.isBefore(now.minus(VisitRecord.MAX_UNSENT)) ? now : at;
 	}
 
-	private @Nullable Long offset(SubmittedForm typed) {
+	private @Nullable Long clockOffset(SubmittedForm typed) {
 		Long sent = typed.number("sentAt");
 		return (sent != null && sent > 0 && sent < Long.MAX_VALUE / 2) ? Long.valueOf(sent - clock.millis()) : null;
 	}
 
-	private void show(SignedInUser me, VisitEntryService.Arrival arrival, SubmittedForm typed, List<FieldProblem> problems, Model model) {
+	private void show(SignedInUser me, VisitEntryService.VisitContext arrival, SubmittedForm typed, List<FieldProblem> problems, Model model) {
 		UnitSystem units = arrival.company().units();
 		UUID id = typed.id("id");
 		SubmittedForm shown = typed.with("id", ((id != null) ? id : ids.next()).toString())
 			.with("pool", arrival.pool().id().toString())
 			.with("stop", (arrival.stop() != null) ? arrival.stop().id().toString() : "");
-		model.addAttribute("form", new VisitFormBuilder(arrival.pool().facts(), arrival.products(), units, texts).make(shown, problems, arrival.last()));
-		model.addAttribute("place", VisitPoolView.of(arrival, poolside.ahead(arrival), texts));
+		model.addAttribute("form", new VisitFormBuilder(arrival.pool().facts(), arrival.products(), units, texts).build(shown, problems, arrival.lastVisit()));
+		model.addAttribute("place", VisitPoolView.of(arrival, entry.describeTrends(arrival), texts));
 		model.addAttribute("plan",
-				Advice.read(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelFormatter(units, texts))).orElse(null));
-		model.addAttribute("work", work.open(me.company(), arrival.pool().id()).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
+				Advice.fromJson(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelFormatter(units, texts))).orElse(null));
+		model.addAttribute("work", plannedWork.open(me.company(), arrival.pool().id()).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
 		model.addAttribute("workPool", arrival.pool().id());
 		model.addAttribute("workStop", (arrival.stop() != null) ? arrival.stop().id() : null);
 		model.addAttribute("draft", me.person() + "/" + arrival.pool().id() + "/" + shown.text("stop"));
@@ -195,7 +195,7 @@ class VisitEntryController {
 	}
 
 	/** An exchange inside the page is told where to go; a plain form is sent there. */
-	static @Nullable String done(String to, @Nullable String exchange, HttpServletRequest request, HttpServletResponse response) {
+	static @Nullable String redirect(String to, @Nullable String exchange, HttpServletRequest request, HttpServletResponse response) {
 		if (exchange == null) {
 			return "redirect:" + to;
 		}

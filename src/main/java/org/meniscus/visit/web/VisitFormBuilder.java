@@ -26,7 +26,7 @@ final class VisitFormBuilder {
 	/** Hours until people are expected, as one can choose. */
 	private static final List<Integer> SWIM_HOURS = List.of(1, 2, 4, 8, 12, 24);
 
-	private static final int CONFIRMED_MAX = 60;
+	private static final int MAX_CONFIRMED = 60;
 
 	private final PoolFacts pool;
 
@@ -34,7 +34,7 @@ final class VisitFormBuilder {
 
 	private final UnitSystem units;
 
-	private final LevelFormatter words;
+	private final LevelFormatter formatter;
 
 	private final Wording.Texts texts;
 
@@ -43,32 +43,32 @@ final class VisitFormBuilder {
 		this.pool = pool;
 		this.products = products;
 		this.units = units;
-		this.words = new LevelFormatter(units, texts);
+		this.formatter = new LevelFormatter(units, texts);
 		this.texts = texts;
 	}
 
 	/** @param last the visit before, whose readings stand beside the fields; null when there is none */
-	VisitForm make(SubmittedForm typed, List<FieldProblem> problems, @Nullable VisitRecord last) {
+	VisitForm build(SubmittedForm typed, List<FieldProblem> problems, @Nullable VisitRecord last) {
 		Map<String, List<FieldProblem>> at = new LinkedHashMap<>();
 		problems.forEach(problem -> at.computeIfAbsent(problem.field(), field -> new ArrayList<>()).add(problem));
 		String situation = typed.text("situation");
 		return new VisitForm(typed.text("id"), typed.text("pool"), typed.text("stop"), typed.text("advice"), typed.text("performedAt"),
-				ReadingField.usual(pool).stream().map(field -> field(field, typed, last)).toList(),
+				ReadingField.routine(pool).stream().map(field -> field(field, typed, last)).toList(),
 				ReadingField.further(pool).stream().map(field -> field(field, typed, last)).toList(), typed.text("drain"), situations(situation),
-				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swim(), typed.text("swimSoon"), lines(typed.doseLines()),
+				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swimOptions(), typed.text("swimSoon"), doses(typed.doses()),
 				productGroups(), measures(), typed.text("waterReplaced"), tasks(typed), typed.text("noteToClient"),
-				typed.text("noteToOffice"), typed.all("confirm").stream().distinct().limit(CONFIRMED_MAX).toList(), at);
+				typed.text("noteToOffice"), typed.all("confirm").stream().distinct().limit(MAX_CONFIRMED).toList(), at);
 	}
 
-	private VisitForm.Field field(ReadingField field, SubmittedForm typed, @Nullable VisitRecord last) {
+	private VisitForm.ReadingInput field(ReadingField field, SubmittedForm typed, @Nullable VisitRecord last) {
 		ReadingBounds bounds = ReadingBounds.of(field.level(), pool.body());
 		Double before = (last != null) ? field.value(last.readings()) : null;
-		return new VisitForm.Field(field.field(), words.code(field.level()), words.name(field.level()), words.unit(field.level()),
+		return new VisitForm.ReadingInput(field.field(), formatter.code(field.level()), formatter.name(field.level()), formatter.unit(field.level()),
 				(field == ReadingField.TEMPERATURE) ? "1" : field.step(pool.body()),
-				(bounds != null) ? words.number(field.level(), bounds.hardMin()) : "",
-				(bounds != null) ? words.number(field.level(), bounds.hardMax()) : "", typed.text(field.field()), field.hasMarks(),
+				(bounds != null) ? formatter.number(field.level(), bounds.hardMin()) : "",
+				(bounds != null) ? formatter.number(field.level(), bounds.hardMax()) : "", typed.text(field.field()), field.hasQualifier(),
 				typed.text(field.field() + "Mark"),
-				(last != null && before != null) ? words.words(field.level(), before, last.readings().mark(field.level())) : "");
+				(last != null && before != null) ? formatter.format(field.level(), before, last.readings().mark(field.level())) : "");
 	}
 
 	private List<Option> situations(String chosen) {
@@ -78,17 +78,17 @@ final class VisitFormBuilder {
 			.toList();
 	}
 
-	private List<Option> swim() {
+	private List<Option> swimOptions() {
 		List<Option> options = new ArrayList<>(List.of(new Option("", texts.text("visit.swim.nobody"))));
 		SWIM_HOURS.forEach(hours -> options.add(new Option(hours.toString(), texts.text("visit.swim.hours", hours))));
 		return options;
 	}
 
-	private List<VisitForm.Line> lines(List<DoseForm> typed) {
+	private List<VisitForm.DoseInput> doses(List<DoseForm> typed) {
 		List<DoseForm> lines = typed.isEmpty() ? List.of(DoseForm.blank()) : typed;
-		List<VisitForm.Line> shown = new ArrayList<>();
+		List<VisitForm.DoseInput> shown = new ArrayList<>();
 		for (DoseForm line : lines) {
-			shown.add(new VisitForm.Line(shown.size(), line.product(), line.amount(), line.unit(), line.planned(), planned(line)));
+			shown.add(new VisitForm.DoseInput(shown.size(), line.product(), line.amount(), line.unit(), line.planned(), planned(line)));
 		}
 		return shown;
 	}
@@ -102,7 +102,7 @@ final class VisitFormBuilder {
 		if (planned == null || product == null) {
 			return "";
 		}
-		return texts.text("visit.dose.planned", DoseUnits.of(product, units).entry(planned).words(texts));
+		return texts.text("visit.dose.planned", DoseUnits.of(product, units).quantity(planned).format(texts));
 	}
 
 	private List<VisitForm.ProductGroup> productGroups() {
@@ -133,22 +133,22 @@ final class VisitFormBuilder {
 		return measures;
 	}
 
-	private List<VisitForm.Task> tasks(SubmittedForm typed) {
+	private List<VisitForm.TaskInput> tasks(SubmittedForm typed) {
 		return Arrays.stream(ServiceTask.values())
-			.filter(task -> task.fits(pool.sanitizer()))
-			.map(task -> new VisitForm.Task(task.name(), texts.text("visit.task." + task.name()), typed.has("task", task.name())))
+			.filter(task -> task.appliesTo(pool.sanitizer()))
+			.map(task -> new VisitForm.TaskInput(task.name(), texts.text("visit.task." + task.name()), typed.has("task", task.name())))
 			.toList();
 	}
 
 	/** A stored visit as it would have been typed, for its correction. */
-	SubmittedForm typed(VisitRecord visit) {
-		SubmittedForm typed = SubmittedForm.nothing().with("situation", visit.situation().name());
+	SubmittedForm submitted(VisitRecord visit) {
+		SubmittedForm typed = SubmittedForm.empty().with("situation", visit.situation().name());
 		for (ReadingField field : ReadingField.values()) {
 			Double value = field.value(visit.readings());
 			if (value != null) {
 				typed = typed.with(field.field(), plainNumber(field, value));
 				ReadingQualifier mark = visit.readings().mark(field.level());
-				typed = field.hasMarks() ? typed.with(field.field() + "Mark", mark.sign()) : typed;
+				typed = field.hasQualifier() ? typed.with(field.field() + "Mark", mark.sign()) : typed;
 			}
 		}
 		Boolean drain = visit.readings().drainVisible();
@@ -168,7 +168,7 @@ final class VisitFormBuilder {
 	 * they are what was typed, though a tenth of a degree Celsius was stored.
 	 */
 	private String plainNumber(ReadingField field, double value) {
-		double shown = words.shown(field.level(), value);
+		double shown = formatter.inUnits(field.level(), value);
 		if (field == ReadingField.TEMPERATURE && Math.abs(field.canonical(Math.rint(shown), units) - value) <= 0.05 + 1e-9) {
 			return Wording.plain(shown, 0);
 		}

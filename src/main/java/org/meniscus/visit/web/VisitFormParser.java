@@ -29,14 +29,14 @@ import org.springframework.web.multipart.MultipartFile;
 /** Takes what was typed out of the company's units and says, beside its field, what cannot be or is asked about once. */
 final class VisitFormParser {
 
-	static final int NOTE_MAX = 2000;
+	static final int MAX_NOTE_LENGTH = 2000;
 
 	/** Nobody carries more than two tonnes, or two cubic metres, to a pool; grams or millilitres. */
-	private static final double AMOUNT_MAX = 2_000_000;
+	private static final double MAX_AMOUNT = 2_000_000;
 
-	private static final double TIMES_PLANNED = 2;
+	private static final double MAX_TIMES_PLANNED = 2;
 
-	private final SubmittedForm typed;
+	private final SubmittedForm form;
 
 	private final UnitSystem units;
 
@@ -49,7 +49,7 @@ final class VisitFormParser {
 	private final List<FieldProblem> problems = new ArrayList<>();
 
 	VisitFormParser(SubmittedForm typed, UnitSystem units, PoolFacts pool, List<Product> products, Wording.Texts texts) {
-		this.typed = typed;
+		this.form = typed;
 		this.units = units;
 		this.pool = pool;
 		this.products = products;
@@ -60,26 +60,26 @@ final class VisitFormParser {
 		return problems;
 	}
 
-	boolean refused() {
+	boolean hasProblems() {
 		return !problems.isEmpty();
 	}
 
 	Readings readings() {
 		Readings.Builder readings = Readings.builder();
 		for (ReadingField field : ReadingField.values()) {
-			ReadingQualifier mark = field.hasMarks() ? mark(typed.text(field.field() + "Mark")) : ReadingQualifier.EXACT;
-			Double value = number(field.field(), typed.text(field.field()));
-			if (value == null && mark != ReadingQualifier.EXACT && typed.text(field.field()).isEmpty()) {
+			ReadingQualifier mark = field.hasQualifier() ? qualifier(form.text(field.field() + "Mark")) : ReadingQualifier.EXACT;
+			Double value = number(field.field(), form.text(field.field()));
+			if (value == null && mark != ReadingQualifier.EXACT && form.text(field.field()).isEmpty()) {
 				value = field.endOfScale(mark);
 			}
 			ReadingField.set(readings, field, (value != null) ? field.canonical(value, units) : null, (value != null) ? mark : ReadingQualifier.EXACT);
 		}
-		String drain = typed.text("drain");
+		String drain = form.text("drain");
 		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).build();
 	}
 
 	Situation situation() {
-		String name = typed.text("situation");
+		String name = form.text("situation");
 		if (name.isEmpty()) {
 			return Situation.ROUTINE;
 		}
@@ -94,12 +94,12 @@ final class VisitFormParser {
 
 	/** Hours until people are expected in the water; null when nobody in particular. */
 	@Nullable Double swimWithinHours() {
-		Long hours = typed.number("swimSoon");
+		Long hours = form.number("swimSoon");
 		return (hours != null && hours > 0 && hours <= 48) ? Double.valueOf(hours) : null;
 	}
 
 	/** What the engine finds odd, unless it has been confirmed. */
-	void findings(List<ReadingFinding> findings) {
+	void addFindings(List<ReadingFinding> findings) {
 		for (ReadingFinding finding : findings) {
 			ReadingField field = ReadingField.of(finding.level());
 			String at = (field != null) ? field.field() : "";
@@ -108,14 +108,14 @@ final class VisitFormParser {
 				problems.add(FieldProblem.refused(at, message));
 				continue;
 			}
-			ask(at, message, "reading:" + at + ":" + Integer.toHexString(finding.reason().toString().hashCode()));
+			addQuestion(at, message, "reading:" + at + ":" + Integer.toHexString(finding.reason().toString().hashCode()));
 		}
 	}
 
 	/** What went in: lines without a product and amount, and planned ones without an amount, were not put in. */
 	List<NewDose> doses() {
 		List<NewDose> doses = new ArrayList<>();
-		List<DoseForm> lines = typed.doseLines();
+		List<DoseForm> lines = form.doses();
 		for (int n = 0; n < lines.size(); n++) {
 			DoseForm line = lines.get(n);
 			if (line.isBlank() || (line.amount().isEmpty() && !line.planned().isEmpty())) {
@@ -143,35 +143,35 @@ final class VisitFormParser {
 		if (count == null || count == 0) {
 			return null;
 		}
-		DoseUnits.Unit unit = DoseUnits.of(product, units).find(line.unit()).orElse(null);
+		DoseUnits.DoseUnit unit = DoseUnits.of(product, units).find(line.unit()).orElse(null);
 		if (unit == null) {
 			problems.add(FieldProblem.refused(at, texts.text("visit.dose.unit." + product.unit().name(), product.name())));
 			return null;
 		}
 		double amount = count * unit.size();
-		if (count < 0 || amount > AMOUNT_MAX || amount < 0.01) {
+		if (count < 0 || amount > MAX_AMOUNT || amount < 0.01) {
 			problems.add(FieldProblem.refused(at, texts.text("visit.dose.amount.impossible")));
 			return null;
 		}
-		doubtful(at, line, product, amount);
+		checkPlausible(at, line, product, amount);
 		return new NewDose(new ProductId(UUID.fromString(product.id())), amount, line.plannedAmount());
 	}
 
-	private void doubtful(String at, DoseForm line, Product product, double amount) {
+	private void checkPlausible(String at, DoseForm line, Product product, double amount) {
 		String key = "dose:" + product.id() + ":" + line.amount() + ":" + line.unit();
 		Double planned = line.plannedAmount();
 		Double most = (pool.volume() != null) ? product.mostFor(pool.volume().litres()) : null;
-		if (planned != null && amount > TIMES_PLANNED * planned * (1 + 1e-6)) {
-			ask(at, texts.text("visit.dose.twice", DoseUnits.words(line.amount(), line.unit(), texts), amountText(planned, product)), key);
+		if (planned != null && amount > MAX_TIMES_PLANNED * planned * (1 + 1e-6)) {
+			addQuestion(at, texts.text("visit.dose.twice", DoseUnits.format(line.amount(), line.unit(), texts), amountText(planned, product)), key);
 		}
 		else if (most != null && amount > most * (1 + 1e-6)) {
-			ask(at, texts.text("visit.dose.above", DoseUnits.words(line.amount(), line.unit(), texts), amountText(most, product)), key);
+			addQuestion(at, texts.text("visit.dose.above", DoseUnits.format(line.amount(), line.unit(), texts), amountText(most, product)), key);
 		}
 	}
 
 	/** Share of the water, null when none was replaced. */
 	@Nullable Double waterReplaced() {
-		Double percent = number("waterReplaced", typed.text("waterReplaced"));
+		Double percent = number("waterReplaced", form.text("waterReplaced"));
 		if (percent == null || percent == 0) {
 			return null;
 		}
@@ -185,7 +185,7 @@ final class VisitFormParser {
 	List<String> tasks() {
 		List<String> tasks = new ArrayList<>();
 		for (ServiceTask task : ServiceTask.values()) {
-			if (typed.has("task", task.name())) {
+			if (form.has("task", task.name())) {
 				tasks.add(task.name());
 			}
 		}
@@ -193,16 +193,16 @@ final class VisitFormParser {
 	}
 
 	@Nullable String note(String field) {
-		String note = typed.text(field).replace("\r\n", "\n");
-		if (note.length() > NOTE_MAX) {
-			problems.add(FieldProblem.refused(field, texts.text("visit.note.long", NOTE_MAX, note.length())));
+		String note = form.text(field).replace("\r\n", "\n");
+		if (note.length() > MAX_NOTE_LENGTH) {
+			problems.add(FieldProblem.refused(field, texts.text("visit.note.long", MAX_NOTE_LENGTH, note.length())));
 		}
 		return note.isEmpty() ? null : note;
 	}
 
 	/** Why a visit is corrected; refused when nothing is said. */
 	String reason(int most) {
-		String reason = typed.text("reason");
+		String reason = form.text("reason");
 		if (reason.isEmpty() || reason.length() > most) {
 			problems.add(FieldProblem.refused("reason", texts.text(reason.isEmpty() ? "visit.correct.reason.missing" : "visit.correct.reason.long")));
 		}
@@ -211,13 +211,13 @@ final class VisitFormParser {
 
 	/** The plan as it was shown; asks when the readings have changed since. */
 	@Nullable Advice advice(Readings readings, Situation situation) {
-		Advice advice = Advice.read(typed.text("advice")).orElse(null);
+		Advice advice = Advice.fromJson(form.text("advice")).orElse(null);
 		if (advice == null) {
 			return null;
 		}
 		String basis = AdviceFormatter.basis(readings, situation, swimWithinHours());
 		if (!advice.basis().equals(basis)) {
-			ask("plan", texts.text("visit.plan.old"), "plan:" + basis);
+			addQuestion("plan", texts.text("visit.plan.old"), "plan:" + basis);
 		}
 		return advice;
 	}
@@ -232,9 +232,9 @@ final class VisitFormParser {
 		List<NewVisit.Photo> photos = new ArrayList<>();
 		for (int n = 0; n < chosen.size(); n++) {
 			try {
-				photos.add(intake.take(chosen.get(n).getBytes()));
+				photos.add(intake.process(chosen.get(n).getBytes()));
 			}
-			catch (PhotoProcessor.NotAPhoto ex) {
+			catch (PhotoProcessor.PhotoRejected ex) {
 				problems.add(FieldProblem.refused("photos", texts.text("visit.photos." + ex.fault().name(), n + 1)));
 			}
 		}
@@ -242,12 +242,12 @@ final class VisitFormParser {
 	}
 
 	/** What is stored under this id is another visit. */
-	void conflict() {
+	void addConflict() {
 		problems.add(FieldProblem.refused("visit", texts.text("visit.conflict")));
 	}
 
-	private void ask(String at, String message, String key) {
-		if (!typed.has("confirm", key)) {
+	private void addQuestion(String at, String message, String key) {
+		if (!form.has("confirm", key)) {
 			problems.add(new FieldProblem(at, message, key));
 		}
 	}
@@ -257,7 +257,7 @@ final class VisitFormParser {
 			return null;
 		}
 		try {
-			return DecimalParser.read(text).doubleValue();
+			return DecimalParser.parse(text).doubleValue();
 		}
 		catch (NumberFormatException ex) {
 			problems.add(FieldProblem.refused(at, texts.text("visit.number", (text.length() > 20) ? text.substring(0, 20) + "…" : text)));
@@ -266,10 +266,10 @@ final class VisitFormParser {
 	}
 
 	private String amountText(double amount, Product product) {
-		return DoseUnits.of(product, units).entry(amount).words(texts);
+		return DoseUnits.of(product, units).quantity(amount).format(texts);
 	}
 
-	private static ReadingQualifier mark(String sign) {
+	private static ReadingQualifier qualifier(String sign) {
 		return Objects.equals(sign, "<") ? ReadingQualifier.BELOW : Objects.equals(sign, ">") ? ReadingQualifier.ABOVE : ReadingQualifier.EXACT;
 	}
 

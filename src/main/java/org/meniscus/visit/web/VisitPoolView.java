@@ -25,12 +25,12 @@ import org.meniscus.water.units.UnitSystem;
  * @param facts volume, surface and the like, each as words
  * @param lastOn day of the visit before; null when there was none
  * @param lastUsed what went in then
- * @param ahead how it uses up chlorine and where its pH goes, each as a sentence
- * @param doneBefore id of the visit that was made for this stop already; null when none was
- * @param following the plan of an earlier visit; null when none goes on
+ * @param trends how it uses up chlorine and where its pH goes, each as a sentence
+ * @param submittedVisit id of the visit that was made for this stop already; null when none was
+ * @param activePlan the plan of an earlier visit; null when none goes on
  */
 record VisitPoolView(String client, String pool, String address, List<String> facts, boolean volumeKnown, String access, String equipment,
-		@Nullable String lastOn, List<String> lastUsed, List<String> ahead, @Nullable String doneBefore, @Nullable Following following) {
+		@Nullable String lastOn, List<String> lastUsed, List<String> trends, @Nullable String submittedVisit, @Nullable ActivePlanView activePlan) {
 
 	/**
 	 * A plan that goes on.
@@ -39,34 +39,34 @@ record VisitPoolView(String client, String pool, String address, List<String> fa
 	 * @param due what is to be done by today, as sentences
 	 * @param later what follows after today
 	 */
-	record Following(String title, List<String> due, List<String> later) {
+	record ActivePlanView(String title, List<String> due, List<String> later) {
 
-		static @Nullable Following of(@Nullable ActivePlan plan, LocalDate today, UnitSystem units, MessageSourceTexts texts) {
+		static @Nullable ActivePlanView of(@Nullable ActivePlan plan, LocalDate today, UnitSystem units, MessageSourceTexts texts) {
 			if (plan == null) {
 				return null;
 			}
-			return new Following(
-					texts.text("visit.following", QuantityFormatter.day(plan.madeOn(), texts.locale()), texts.text(Wording.situationKey(plan.situation()))),
+			return new ActivePlanView(
+					texts.text("visit.following", QuantityFormatter.weekdayAndDate(plan.madeOn(), texts.locale()), texts.text(Wording.situationKey(plan.situation()))),
 					plan.due(today).stream().map(step -> line(step, units, texts)).toList(),
 					plan.after(today).stream().map(step -> line(step, units, texts)).toList());
 		}
 
 		private static String line(DatedFollowUp step, UnitSystem units, MessageSourceTexts texts) {
-			return texts.text("visit.plan.later." + step.part(), QuantityFormatter.day(step.day(), texts.locale()), step.words(units, texts));
+			return texts.text("visit.plan.later." + step.part(), QuantityFormatter.weekdayAndDate(step.day(), texts.locale()), step.describe(units, texts));
 		}
 
 	}
 
-	static VisitPoolView of(VisitEntryService.Arrival arrival, List<Reason> ahead, MessageSourceTexts texts) {
+	static VisitPoolView of(VisitEntryService.VisitContext arrival, List<Reason> ahead, MessageSourceTexts texts) {
 		PoolSummary card = arrival.pool();
-		VisitRecord last = arrival.last();
+		VisitRecord last = arrival.lastVisit();
 		UnitSystem units = arrival.company().units();
-		VisitRecord done = arrival.doneBefore();
+		VisitRecord done = arrival.submittedVisit();
 		return new VisitPoolView(card.clientName(), card.name(), address(card), facts(card.facts(), units, texts),
 				card.facts().volume() != null, arrival.accessNotes(), card.equipmentNotes(),
-				(last != null) ? QuantityFormatter.day(last.performedOn(), texts.locale()) : null, (last != null) ? used(last, arrival, texts) : List.of(),
+				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), texts.locale()) : null, (last != null) ? used(last, arrival, texts) : List.of(),
 				ahead.stream().map(reason -> reason.words(units, texts)).toList(), (done != null) ? done.id().toString() : null,
-				Following.of(arrival.standing(), arrival.today(), units, texts));
+				ActivePlanView.of(arrival.activePlan(), arrival.today(), units, texts));
 	}
 
 	static String address(PoolSummary card) {
@@ -81,11 +81,11 @@ record VisitPoolView(String client, String pool, String address, List<String> fa
 				texts.text(facts.indoor() ? "visit.indoor" : "visit.outdoor"), texts.text("visit.sanitizer." + facts.sanitizer().name()));
 	}
 
-	private static List<String> used(VisitRecord last, VisitEntryService.Arrival arrival, MessageSourceTexts texts) {
+	private static List<String> used(VisitRecord last, VisitEntryService.VisitContext arrival, MessageSourceTexts texts) {
 		UnitSystem units = arrival.company().units();
 		return last.doses().stream().map(dose -> {
-			DoseUnits.Entry entry = DoseUnits.of(dose, arrival.products(), units).entry(dose.amount());
-			String amount = entry.inTablets() ? entry.words(texts) : (dose.unit() == AmountUnit.G) ? QuantityFormatter.grams(units, dose.amount())
+			DoseUnits.DoseQuantity entry = DoseUnits.of(dose, arrival.products(), units).quantity(dose.amount());
+			String amount = entry.inTablets() ? entry.format(texts) : (dose.unit() == AmountUnit.G) ? QuantityFormatter.grams(units, dose.amount())
 					: QuantityFormatter.millilitres(units, dose.amount());
 			return dose.productName() + " " + amount;
 		}).toList();

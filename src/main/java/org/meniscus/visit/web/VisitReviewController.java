@@ -38,22 +38,22 @@ import org.springframework.web.bind.annotation.RequestParam;
 @RequestMapping("/visits/{id}")
 class VisitReviewController {
 
-	private static final int REASON_MAX = 500;
+	private static final int MAX_REASON_LENGTH = 500;
 
-	private final VisitReviewService desk;
+	private final VisitReviewService review;
 
 	private final MessageSourceTexts texts;
 
 	VisitReviewController(VisitReviewService desk, MessageSourceTexts texts) {
-		this.desk = desk;
+		this.review = desk;
 		this.texts = texts;
 	}
 
 	@GetMapping
 	String visit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model) {
-		VisitReviewService.File file = desk.open(me, new VisitId(id));
+		VisitReviewService.StoredVisit file = review.open(me, new VisitId(id));
 		model.addAttribute("visit", StoredVisitView.of(file, me.isOwner(), texts));
-		model.addAttribute("mayShare", me.isOffice() || file.visit().technician().equals(me.person()));
+		model.addAttribute("mayShare", me.hasOfficeAccess() || file.visit().technician().equals(me.person()));
 		return "visit/stored";
 	}
 
@@ -66,39 +66,39 @@ class VisitReviewController {
 		return ResponseEntity.ok()
 			.contentType(MediaType.IMAGE_JPEG)
 			.cacheControl(CacheControl.maxAge(Duration.ofMinutes(10)).cachePrivate())
-			.body(desk.photo(me, new VisitId(id), Integer.parseInt(n)));
+			.body(review.photo(me, new VisitId(id), Integer.parseInt(n)));
 	}
 
 	@GetMapping("/correct")
 	String correct(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model) {
-		VisitReviewService.File file = open(me, id);
-		return page(file, making(file).typed(file.visit()), List.of(), file.visit().version(), model);
+		VisitReviewService.StoredVisit file = correctable(me, id);
+		return page(file, formBuilder(file).submitted(file.visit()), List.of(), file.visit().version(), model);
 	}
 
 	@PostMapping("/correct")
 	String store(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @RequestParam long version,
 			@RequestParam(required = false) @Nullable String more, @RequestParam MultiValueMap<String, String> values, Model model) {
-		VisitReviewService.File file = open(me, id);
+		VisitReviewService.StoredVisit file = correctable(me, id);
 		SubmittedForm typed = new SubmittedForm(values);
 		if (more != null) {
-			List<DoseForm> lines = new ArrayList<>(typed.doseLines());
+			List<DoseForm> lines = new ArrayList<>(typed.doses());
 			lines.add(DoseForm.blank());
 			return page(file, typed.withDoses(lines), List.of(), version, model);
 		}
-		VisitFormParser reading = reading(file, typed);
+		VisitFormParser reading = parser(file, typed);
 		Readings readings = reading.readings();
 		// what stands as it was stored has been asked about before
-		if (!readings.equals(reading(file, making(file).typed(file.visit())).readings())) {
-			reading.findings(ReadingCheck.check(readings, null));
+		if (!readings.equals(parser(file, formBuilder(file).submitted(file.visit())).readings())) {
+			reading.addFindings(ReadingCheck.check(readings, null));
 		}
 		VisitService.Correction correction = new VisitService.Correction(reading.situation(), readings, reading.waterReplaced(),
 				asStored(reading.doses(), file), reading.tasks(), reading.note("noteToClient"),
 				reading.note("noteToOffice"));
-		String reason = reading.reason(REASON_MAX);
+		String reason = reading.reason(MAX_REASON_LENGTH);
 		long next = version;
-		if (!reading.refused()) {
+		if (!reading.hasProblems()) {
 			try {
-				desk.correct(me, new VisitId(id), version, correction, reason);
+				review.correct(me, new VisitId(id), version, correction, reason);
 				return "redirect:/visits/" + id + "?corrected";
 			}
 			catch (StaleVersion ex) {
@@ -109,24 +109,24 @@ class VisitReviewController {
 		return page(file, typed, reading.problems(), next, model);
 	}
 
-	private VisitReviewService.File open(SignedInUser me, UUID id) {
-		VisitReviewService.File file = desk.open(me, new VisitId(id));
+	private VisitReviewService.StoredVisit correctable(SignedInUser me, UUID id) {
+		VisitReviewService.StoredVisit file = review.open(me, new VisitId(id));
 		if (!file.mayCorrect()) {
 			throw new NotFound("visit to correct");
 		}
 		return file;
 	}
 
-	private VisitFormParser reading(VisitReviewService.File file, SubmittedForm typed) {
+	private VisitFormParser parser(VisitReviewService.StoredVisit file, SubmittedForm typed) {
 		return new VisitFormParser(typed, file.company().units(), file.pool().facts(), file.products(), texts);
 	}
 
-	private VisitFormBuilder making(VisitReviewService.File file) {
+	private VisitFormBuilder formBuilder(VisitReviewService.StoredVisit file) {
 		return new VisitFormBuilder(file.pool().facts(), file.products(), file.company().units(), texts);
 	}
 
-	private String page(VisitReviewService.File file, SubmittedForm typed, List<FieldProblem> problems, long version, Model model) {
-		model.addAttribute("form", making(file).make(typed, problems, null));
+	private String page(VisitReviewService.StoredVisit file, SubmittedForm typed, List<FieldProblem> problems, long version, Model model) {
+		model.addAttribute("form", formBuilder(file).build(typed, problems, null));
 		model.addAttribute("id", file.visit().id());
 		model.addAttribute("version", version);
 		model.addAttribute("reason", typed.text("reason"));
@@ -136,7 +136,7 @@ class VisitReviewController {
 	}
 
 	/** A dose nobody touched keeps its amount to the last digit, although the form shows fewer. */
-	private static List<NewDose> asStored(List<NewDose> typed, VisitReviewService.File file) {
+	private static List<NewDose> asStored(List<NewDose> typed, VisitReviewService.StoredVisit file) {
 		return typed.stream()
 			.map(dose -> file.visit().doses().stream()
 				.filter(old -> old.product().equals(dose.product()) && shown(old, old.amount(), file).equals(shown(old, dose.amount(), file)))
@@ -146,8 +146,8 @@ class VisitReviewController {
 			.toList();
 	}
 
-	private static DoseUnits.Entry shown(DoseRecord dose, double amount, VisitReviewService.File file) {
-		return DoseUnits.of(dose, file.products(), file.company().units()).entry(amount);
+	private static DoseUnits.DoseQuantity shown(DoseRecord dose, double amount, VisitReviewService.StoredVisit file) {
+		return DoseUnits.of(dose, file.products(), file.company().units()).quantity(amount);
 	}
 
 }

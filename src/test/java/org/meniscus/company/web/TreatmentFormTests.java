@@ -27,9 +27,9 @@ class TreatmentFormTests {
 
 	/** Litres in 1,000 US gallons are exactly 3,785.411784. */
 	@Test
-	void aPriceOfAThousandGallonsIsKeptByTheCubicMetre() {
+	void waterPricePerThousandGallonsIsStoredPerCubicMetre() {
 		TreatmentForm form = form(UnitSystem.US, "6.00", "", "");
-		TreatmentSettings rules = Objects.requireNonNull(read(form, UnitSystem.US));
+		TreatmentSettings rules = Objects.requireNonNull(parse(form, UnitSystem.US));
 		assertThat(rules.costs().waterPerM3()).isCloseTo(600 / 3.785411784, within(1e-9));
 		assertThat(rules.costs().drainVisit()).isEqualTo(9050);
 		assertThat(rules.costs().workHour()).isEqualTo(2999);
@@ -41,20 +41,20 @@ class TreatmentFormTests {
 	}
 
 	@Test
-	void aPriceOfACubicMetreIsKeptAsItIs() {
-		assertThat(Objects.requireNonNull(read(form(UnitSystem.METRIC, "2.35", "", ""), UnitSystem.METRIC)).costs().waterPerM3()).isEqualTo(235);
+	void waterPricePerCubicMetreIsStoredUnchanged() {
+		assertThat(Objects.requireNonNull(parse(form(UnitSystem.METRIC, "2.35", "", ""), UnitSystem.METRIC)).costs().waterPerM3()).isEqualTo(235);
 	}
 
 	/** 160 for a cubic metre is 6.0567 for 1,000 gal: shown as 6.06 it must not become 160.09. */
 	@Test
-	void whatIsSavedAsItWasShownStaysToTheLastDigit() {
-		TreatmentForm shown = TreatmentForm.of(0, UnitSystem.US, TreatmentSettings.USUAL);
+	void unchangedWaterPriceKeepsAllStoredDigits() {
+		TreatmentForm shown = TreatmentForm.of(0, UnitSystem.US, TreatmentSettings.DEFAULTS);
 		assertThat(shown.waterPrice()).isEqualTo("6.06");
-		assertThat(read(shown, UnitSystem.US)).isEqualTo(TreatmentSettings.USUAL);
+		assertThat(parse(shown, UnitSystem.US)).isEqualTo(TreatmentSettings.DEFAULTS);
 	}
 
 	@Test
-	void aPriceEnteredForOtherUnitsIsAskedAgain() {
+	void waterPriceEnteredInOtherUnitsIsRejected() {
 		Errors errors = errorsOf(form(UnitSystem.US, "6.00", "", ""), UnitSystem.METRIC);
 		assertThat(Objects.requireNonNull(errors.getFieldError("waterPrice")).getCode()).isEqualTo("company.waterPrice.units");
 		assertThat(errors.getErrorCount()).isEqualTo(1);
@@ -62,15 +62,15 @@ class TreatmentFormTests {
 
 	@ParameterizedTest(name = "month {0}, day {1}: {2}")
 	@CsvSource(nullValues = "none", value = { "10, 15, --10-15", "2, 29, --02-29", "'', '', none" })
-	void aSeasonEndsOnADayOrNever(String month, String day, @Nullable String end) {
-		TreatmentSettings rules = Objects.requireNonNull(read(form(UnitSystem.US, "6.00", month, day), UnitSystem.US));
+	void seasonEndIsADayOrAbsent(String month, String day, @Nullable String end) {
+		TreatmentSettings rules = Objects.requireNonNull(parse(form(UnitSystem.US, "6.00", month, day), UnitSystem.US));
 		assertThat(rules.seasonEnd()).isEqualTo((end != null) ? MonthDay.parse(end) : null);
 	}
 
 	@ParameterizedTest(name = "month {0}, day {1}: {2} {3}")
 	@CsvSource({ "4, 31, seasonDay, company.season.day", "2, 30, seasonDay, company.season.day", "10, 0, seasonDay, company.season.day",
 			"10, '', seasonDay, field.missing", "'', 5, seasonMonth, field.choose", "13, 5, seasonMonth, field.choose" })
-	void halfASeasonEndOrNoSuchDayIsRefusedBesideItsField(String month, String day, String field, String code) {
+	void incompleteOrImpossibleSeasonEndIsRejectedOnItsField(String month, String day, String field, String code) {
 		Errors errors = errorsOf(form(UnitSystem.US, "6.00", month, day), UnitSystem.US);
 		assertThat(Objects.requireNonNull(errors.getFieldError(field)).getCode()).isEqualTo(code);
 		assertThat(errors.getErrorCount()).isEqualTo(1);
@@ -81,7 +81,7 @@ class TreatmentFormTests {
 			"holdChance, '', field.missing", "fcSwimCeiling, 0.9, company.range", "fcSwimCeiling, 10.1, company.range",
 			"fcSwimCeiling, 3.55, company.decimals", "waterPrice, -0.01, company.range", "waterPrice, 1.234, company.decimals",
 			"waterPrice, '', field.missing", "drainVisit, 10000000.01, company.range", "workHour, '', field.missing" })
-	void whatCannotBeIsSaidBesideItsField(String field, String text, String code) {
+	void invalidValueIsRejectedOnItsField(String field, String text, String code) {
 		BigDecimal value = number(text);
 		TreatmentForm form = new TreatmentForm(0L, UnitSystem.US, field.equals("fcSwimCeiling") ? value : number("4"),
 				field.equals("holdChance") ? value : number("90"), MinimumRule.CYA_RATIO, field.equals("waterPrice") ? value : number("6"),
@@ -92,7 +92,7 @@ class TreatmentFormTests {
 	}
 
 	@Test
-	void anEmptyFormIsRefusedFieldByField() {
+	void emptyFormIsRejectedOnEachRequiredField() {
 		Errors errors = errorsOf(new TreatmentForm(null, UnitSystem.US, null, null, null, null, null, null, null, null), UnitSystem.US);
 		assertThat(errors.getFieldErrors()).extracting(error -> error.getField())
 			.containsExactlyInAnyOrder("fcSwimCeiling", "holdChance", "minimumRule", "waterPrice", "drainVisit", "workHour");
@@ -107,22 +107,22 @@ class TreatmentFormTests {
 		return text.isEmpty() ? null : new BigDecimal(text);
 	}
 
-	private static @Nullable TreatmentSettings read(TreatmentForm form, UnitSystem units) {
+	private static @Nullable TreatmentSettings parse(TreatmentForm form, UnitSystem units) {
 		Errors errors = new BeanPropertyBindingResult(form, "form");
-		TreatmentSettings rules = form.rules(company(units), errors, Locale.ENGLISH);
+		TreatmentSettings rules = form.parse(company(units), errors, Locale.ENGLISH);
 		assertThat(errors.getAllErrors()).isEmpty();
 		return rules;
 	}
 
 	private static Errors errorsOf(TreatmentForm form, UnitSystem units) {
 		Errors errors = new BeanPropertyBindingResult(form, "form");
-		assertThat(form.rules(company(units), errors, Locale.ENGLISH)).isNull();
+		assertThat(form.parse(company(units), errors, Locale.ENGLISH)).isNull();
 		return errors;
 	}
 
 	private static CompanySettings company(UnitSystem units) {
 		return new CompanySettings(new CompanyId(UUID.randomUUID()), 0, "Brookfield Pool Care", units, ZoneId.of("America/Phoenix"),
-				Currency.getInstance("USD"), TreatmentSettings.USUAL);
+				Currency.getInstance("USD"), TreatmentSettings.DEFAULTS);
 	}
 
 }

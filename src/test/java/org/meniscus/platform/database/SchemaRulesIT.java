@@ -28,20 +28,20 @@ class SchemaRulesIT {
 	TransactionOperations transactions;
 
 	@Test
-	void everyBusinessTableLeadsItsKeyWithTheCompany() {
-		assertThat(offenders("""
+	void everyPrimaryKeyStartsWithTheCompany() {
+		assertThat(violations("""
 				SELECT c.relname FROM pg_class c JOIN pg_index i ON i.indrelid = c.oid AND i.indisprimary
 				JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum = i.indkey[0]
 				WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r'
 				  AND a.attname <> CASE c.relname WHEN 'company' THEN 'id' ELSE 'company_id' END""", LOOKUP)).isEmpty();
-		assertThat(offenders("""
+		assertThat(violations("""
 				SELECT c.relname FROM pg_class c WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p')
 				  AND NOT EXISTS (SELECT 1 FROM pg_index i WHERE i.indrelid = c.oid AND i.indisprimary)""", Set.of())).isEmpty();
 	}
 
 	@Test
-	void everyCompanyColumnIsAnUuidAndNeverNull() {
-		assertThat(offenders("""
+	void everyCompanyColumnIsANonNullUuid() {
+		assertThat(violations("""
 				SELECT c.relname FROM pg_class c WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r' AND c.relname <> 'company'
 				  AND NOT EXISTS (SELECT 1 FROM pg_attribute a WHERE a.attrelid = c.oid AND a.attname = 'company_id'
 				                  AND a.attnotnull AND a.atttypid = 'uuid'::regtype)""", Set.of())).isEmpty();
@@ -49,10 +49,10 @@ class SchemaRulesIT {
 
 	@Test
 	void everyBusinessTableForcesRowLevelSecurityWithOnePermissivePolicy() {
-		assertThat(offenders("""
+		assertThat(violations("""
 				SELECT relname FROM pg_class WHERE relnamespace = 'public'::regnamespace AND relkind = 'r'
 				  AND NOT (relrowsecurity AND relforcerowsecurity)""", Set.of())).isEmpty();
-		assertThat(offenders("""
+		assertThat(violations("""
 				SELECT c.relname FROM pg_class c LEFT JOIN pg_policy p ON p.polrelid = c.oid
 				WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r'
 				GROUP BY c.relname HAVING count(p.oid) <> 1""", LOOKUP)).isEmpty();
@@ -68,7 +68,7 @@ class SchemaRulesIT {
 	}
 
 	@Test
-	void everyForeignKeyBetweenBusinessTablesCarriesTheCompany() {
+	void everyForeignKeyIncludesTheCompany() {
 		assertThat(rows("""
 				SELECT k.conname FROM pg_constraint k
 				WHERE k.contype = 'f' AND k.connamespace = 'public'::regnamespace
@@ -81,8 +81,8 @@ class SchemaRulesIT {
 	}
 
 	@Test
-	void everyUniqueOrOtherIndexOfABusinessTableStartsWithTheCompany() {
-		assertThat(offenders("""
+	void everyIndexStartsWithTheCompany() {
+		assertThat(violations("""
 				SELECT c.relname || '.' || x.relname FROM pg_index i JOIN pg_class c ON c.oid = i.indrelid JOIN pg_class x ON x.oid = i.indexrelid
 				JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum = i.indkey[0]
 				WHERE c.relnamespace = 'public'::regnamespace AND c.relkind = 'r' AND a.attname <> 'company_id'
@@ -90,7 +90,7 @@ class SchemaRulesIT {
 	}
 
 	@Test
-	void everyForeignKeyHasAnIndexToFollow() {
+	void everyForeignKeyHasAnIndex() {
 		assertThat(rows("""
 				SELECT k.conrelid::regclass || '.' || k.conname FROM pg_constraint k
 				WHERE k.contype = 'f' AND k.connamespace = 'public'::regnamespace AND array_length(k.conkey, 1) > 1
@@ -100,7 +100,7 @@ class SchemaRulesIT {
 	}
 
 	@Test
-	void nothingRunsBesideTheApplication() {
+	void schemaHasNoTriggersOrObjectsThatBypassRowLevelSecurity() {
 		assertThat(rows("SELECT tgname FROM pg_trigger WHERE NOT tgisinternal")).isEmpty();
 		assertThat(rows("SELECT rulename FROM pg_rules WHERE schemaname = 'public'")).isEmpty();
 		assertThat(rows("SELECT proname FROM pg_proc WHERE pronamespace = 'public'::regnamespace AND prosecdef")).isEmpty();
@@ -112,7 +112,7 @@ class SchemaRulesIT {
 	}
 
 	@Test
-	void theServiceRunsAsARoleThatCannotSeeAroundThePolicies() {
+	void serviceRoleCannotBypassRowLevelSecurity() {
 		assertThat(rows("""
 				SELECT rolname FROM pg_roles WHERE rolname = current_user AND (rolsuper OR rolbypassrls OR rolcreaterole OR rolcreatedb)"""))
 			.isEmpty();
@@ -123,7 +123,7 @@ class SchemaRulesIT {
 				WHERE has_table_privilege('public.' || t, p)""")).isEmpty();
 	}
 
-	private List<String> offenders(String sql, Set<String> allowed) {
+	private List<String> violations(String sql, Set<String> allowed) {
 		return rows(sql).stream().filter(name -> !PLAIN.contains(name.split("\\.")[0]) && !allowed.contains(name)).toList();
 	}
 

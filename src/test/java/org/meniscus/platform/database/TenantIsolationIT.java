@@ -32,14 +32,14 @@ class TenantIsolationIT {
 		CompanyId second = companies.newCompany(UnitSystem.METRIC).user().company();
 		assertThat(peopleSeenBy(first)).isEqualTo(1);
 		assertThat(peopleSeenBy(second)).isEqualTo(1);
-		assertThat(TenantContext.<Integer>as(first, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person WHERE company_id = :other")
+		assertThat(TenantContext.<Integer>runAs(first, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person WHERE company_id = :other")
 			.param("other", second.value())
 			.query(Integer.class)
 			.single()))).isZero();
 	}
 
 	@Test
-	void withoutACompanyThereAreNoRows() {
+	void noRowsAreVisibleWithoutACompany() {
 		companies.newCompany(UnitSystem.US);
 		assertThat(transactions.<Integer>execute(status -> jdbc.sql("SELECT count(*) FROM person").query(Integer.class).single())).isZero();
 	}
@@ -48,7 +48,7 @@ class TenantIsolationIT {
 	void writingIntoAnotherCompanyIsRefusedByTheDatabase() {
 		CompanyId first = companies.newCompany(UnitSystem.US).user().company();
 		CompanyId second = companies.newCompany(UnitSystem.US).user().company();
-		assertThatThrownBy(() -> TenantContext.as(first, () -> transactions.execute(status -> jdbc.sql("""
+		assertThatThrownBy(() -> TenantContext.runAs(first, () -> transactions.execute(status -> jdbc.sql("""
 				INSERT INTO client (company_id, id, name, created_at, updated_at)
 				VALUES (:other, gen_random_uuid(), 'x', now(), now())""").param("other", second.value()).update())))
 			.isInstanceOf(DataAccessException.class)
@@ -57,7 +57,7 @@ class TenantIsolationIT {
 	}
 
 	private int peopleSeenBy(CompanyId company) {
-		return TenantContext.<Integer>as(company, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person").query(Integer.class).single()));
+		return TenantContext.<Integer>runAs(company, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person").query(Integer.class).single()));
 	}
 
 }

@@ -12,33 +12,33 @@ import org.junit.jupiter.api.Test;
 
 class RateLimiterTests {
 
-	private final MovedClock clock = new MovedClock();
+	private final MutableClock clock = new MutableClock();
 
 	@Test
-	void anyMinuteHoldsAtMostSoMany() {
+	void atMostTheLimitIsAllowedInAnyMinute() {
 		RateLimiter limit = new RateLimiter(3, clock);
-		assertThat(limit.allows("a")).isTrue();
+		assertThat(limit.tryAcquire("a")).isTrue();
 		clock.move(Duration.ofSeconds(30));
-		assertThat(limit.allows("a")).isTrue();
-		assertThat(limit.allows("a")).isTrue();
-		assertThat(limit.allows("a")).isFalse();
-		assertThat(limit.allows("b")).as("another key").isTrue();
+		assertThat(limit.tryAcquire("a")).isTrue();
+		assertThat(limit.tryAcquire("a")).isTrue();
+		assertThat(limit.tryAcquire("a")).isFalse();
+		assertThat(limit.tryAcquire("b")).as("another key").isTrue();
 		clock.move(Duration.ofSeconds(30));
-		assertThat(limit.allows("a")).as("the first is a minute old").isTrue();
-		assertThat(limit.allows("a")).as("the other two are not").isFalse();
+		assertThat(limit.tryAcquire("a")).as("the first is a minute old").isTrue();
+		assertThat(limit.tryAcquire("a")).as("the other two are not").isFalse();
 	}
 
 	@Test
-	void manyKeysTakeBoundedMemory() {
+	void numberOfKeysIsBounded() {
 		RateLimiter limit = new RateLimiter(1, 100, clock);
 		for (int i = 0; i < 5000; i++) {
-			limit.allows("key " + i);
+			limit.tryAcquire("key " + i);
 		}
 		assertThat(limit.keys()).isEqualTo(100);
-		assertThat(limit.allows("key 4999")).as("the newest are kept").isFalse();
+		assertThat(limit.tryAcquire("key 4999")).as("the newest are kept").isFalse();
 	}
 
-	private static final class MovedClock extends Clock {
+	private static final class MutableClock extends Clock {
 
 		private Instant now = Instant.parse("2026-11-25T12:00:00Z");
 

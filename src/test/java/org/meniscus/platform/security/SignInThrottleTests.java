@@ -19,8 +19,8 @@ class SignInThrottleTests {
 	private final SignInThrottle throttle = new SignInThrottle(clock, 100);
 
 	@Test
-	void afterFiveFailuresEachFurtherOneWaitsTwiceAsLong() {
-		for (int i = 0; i < SignInThrottle.FREE_BY_NAME; i++) {
+	void waitDoublesWithEachFailureAfterTheFifth() {
+		for (int i = 0; i < SignInThrottle.FREE_ATTEMPTS_PER_NAME; i++) {
 			assertThat(passes("june@example.org", null)).isTrue();
 		}
 		for (long wait : new long[] { 15, 30, 60, 120, 240, 480, 900, 900 }) {
@@ -34,20 +34,20 @@ class SignInThrottleTests {
 	}
 
 	@Test
-	void successBeginsAnew() {
+	void successResetsTheCount() {
 		for (int i = 0; i < 4; i++) {
 			passes("june@example.org", null);
 		}
 		throttle.succeeded("june@example.org", null);
-		for (int i = 0; i < SignInThrottle.FREE_BY_NAME; i++) {
+		for (int i = 0; i < SignInThrottle.FREE_ATTEMPTS_PER_NAME; i++) {
 			assertThat(passes("june@example.org", null)).isTrue();
 		}
 		assertThat(passes("june@example.org", null)).isFalse();
 	}
 
 	@Test
-	void manyNamesFromOneNetworkAreSlowedDownToo() {
-		for (int i = 0; i < SignInThrottle.FREE_BY_NETWORK; i++) {
+	void attemptsOnManyNamesFromOneNetworkAreThrottled() {
+		for (int i = 0; i < SignInThrottle.FREE_ATTEMPTS_PER_NETWORK; i++) {
 			assertThat(passes("name " + i, "2001:db8:0:1::" + i)).isTrue();
 		}
 		assertThat(passes("another", "2001:db8:0:1:ffff::1")).as("same half of the address").isFalse();
@@ -56,7 +56,7 @@ class SignInThrottleTests {
 
 	/** An office where everybody signs in all day long. */
 	@Test
-	void successesDoNotUseUpTheNetwork() {
+	void successfulSignInsDoNotCountAgainstTheNetwork() {
 		for (int i = 0; i < 500; i++) {
 			assertThat(passes("name " + i, "192.0.2.7")).isTrue();
 			throttle.succeeded("name " + i, "192.0.2.7");
@@ -64,7 +64,7 @@ class SignInThrottleTests {
 	}
 
 	@Test
-	void manyNamesTakeBoundedMemory() {
+	void numberOfKeysIsBounded() {
 		for (int i = 0; i < 5000; i++) {
 			passes("name " + i, null);
 		}

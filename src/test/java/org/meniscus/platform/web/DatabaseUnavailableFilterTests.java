@@ -29,7 +29,7 @@ class DatabaseUnavailableFilterTests {
 
 	@ParameterizedTest
 	@ValueSource(strings = { "08001", "08006", "53100", "53300", "57P01", "57P03" })
-	void aDatabaseThatIsAwayIsToldWithoutItsInsides(String state) throws Exception {
+	void unavailableDatabaseIsReportedWithoutInternals(String state) throws Exception {
 		filter.doFilter(request, response, failing(new SQLException("Connection to 10.0.0.5:5432 refused", state)));
 		assertThat(response.getStatus()).isEqualTo(503);
 		assertThat(response.getHeader("Retry-After")).isEqualTo("30");
@@ -38,7 +38,7 @@ class DatabaseUnavailableFilterTests {
 	}
 
 	@Test
-	void aPoolWithNoConnectionToGiveIsTheSameAndSpeaksSpanish() throws Exception {
+	void exhaustedConnectionPoolIsReportedInSpanish() throws Exception {
 		request.addPreferredLocale(Locale.forLanguageTag("es-MX"));
 		response.getWriter().write("half a page");
 		filter.doFilter(request, response, failing(new SQLTransientConnectionException("not available after 10000ms")));
@@ -49,13 +49,13 @@ class DatabaseUnavailableFilterTests {
 
 	@ParameterizedTest
 	@ValueSource(strings = { "42P01", "23505", "42501" })
-	void mistakesInWhatTheDatabaseWasAskedAreNotHidden(String state) {
+	void otherSqlErrorsArePassedOn(String state) {
 		assertThatThrownBy(() -> filter.doFilter(request, response, failing(new SQLException("ERROR", state)))).isInstanceOf(ServletException.class);
 		assertThat(response.getStatus()).isEqualTo(200);
 	}
 
 	@Test
-	void anAnswerOnItsWayIsNotMixedWithAnother() throws IOException {
+	void committedResponseIsNotReplaced() throws IOException {
 		response.flushBuffer();
 		assertThatThrownBy(() -> filter.doFilter(request, response, failing(new SQLException("gone", "08006")))).isInstanceOf(ServletException.class);
 	}

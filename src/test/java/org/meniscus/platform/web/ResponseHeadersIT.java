@@ -20,7 +20,7 @@ class ResponseHeadersIT {
 	int port;
 
 	@Test
-	void healthIsToldToAnybody() throws Exception {
+	void healthIsPublic() throws Exception {
 		HttpResponse<String> answer = get("/health", "http");
 		assertThat(answer.statusCode()).isEqualTo(200);
 		assertThat(answer.body()).isEqualTo("ok");
@@ -28,7 +28,7 @@ class ResponseHeadersIT {
 	}
 
 	@Test
-	void pagesAreNotKeptAndFilesAreKeptButAskedFor() throws Exception {
+	void pagesAreNotCachedAndStaticFilesAreRevalidated() throws Exception {
 		for (String page : new String[] { "/signin", "/signup", "/join/x", "/health" }) {
 			assertThat(get(page, "http").headers().firstValue("Cache-Control")).as(page).hasValueSatisfying(value -> assertThat(value).contains("no-store"));
 		}
@@ -36,7 +36,7 @@ class ResponseHeadersIT {
 	}
 
 	@Test
-	void behindTlsBrowsersAreToldToStayWithIt() throws Exception {
+	void strictTransportSecurityIsSentBehindTls() throws Exception {
 		assertThat(get("/signin", "http").headers().firstValue("Strict-Transport-Security")).isEmpty();
 		HttpResponse<String> secure = get("/signin", "https");
 		assertThat(secure.headers().firstValue("Strict-Transport-Security")).hasValueSatisfying(value -> assertThat(value).contains("max-age=31536000"));

@@ -26,9 +26,9 @@ class ProductFormParserTests {
 	@ParameterizedTest(name = "{1} of {0} in {2} units is {3}")
 	@CsvSource({ "CAL_HYPO_65, 15, US, 425.242846875", "LIQUID_CHLORINE_125, 8, US, 236.5882365", "CAL_HYPO_65, 425, METRIC, 425",
 			"LIQUID_CHLORINE_125, 250, METRIC, 250" })
-	void aScoopIsReadInTheSmallestUnitAndShownAsItWasEntered(ProductKind kind, String entered, UnitSystem units, double kept) {
+	void scoopIsParsedInTheSmallestUnitAndShownAsEntered(ProductKind kind, String entered, UnitSystem units, double kept) {
 		Errors errors = errors();
-		ProductDetails details = new ProductFormParser(form(kind, entered, ProductPreference.FIRST, units), units, errors).details();
+		ProductDetails details = new ProductFormParser(form(kind, entered, ProductPreference.FIRST, units), units, errors).parse();
 		assertThat(errors.getAllErrors()).isEmpty();
 		assertThat(Objects.requireNonNull(Objects.requireNonNull(details).scoop())).isCloseTo(kept, within(1e-9));
 		assertThat(details.preference()).isEqualTo(ProductPreference.FIRST);
@@ -38,30 +38,30 @@ class ProductFormParserTests {
 	}
 
 	@Test
-	void withoutAScoopAProductIsWeighed() {
+	void emptyScoopIsParsedAsAbsent() {
 		ProductDetails details = new ProductFormParser(form(ProductKind.CAL_HYPO_65, null, ProductPreference.NONE, UnitSystem.US), UnitSystem.US, errors())
-			.details();
+			.parse();
 		assertThat(Objects.requireNonNull(details).scoop()).isNull();
 	}
 
 	@Test
-	void tabletsAreCountedNotScooped() {
+	void scoopOfATabletProductIsIgnored() {
 		ProductDetails details = new ProductFormParser(form(ProductKind.TRICHLOR_TAB, "5", ProductPreference.NONE, UnitSystem.US), UnitSystem.US, errors())
-			.details();
+			.parse();
 		assertThat(Objects.requireNonNull(details).scoop()).isNull();
 	}
 
 	@ParameterizedTest(name = "a scoop of {0} in {1} units")
 	@CsvSource({ "0, US", "-3, METRIC", "177, US", "5001, METRIC", "0.01, US" })
-	void aScoopNobodyCouldHoldIsRefusedBesideItsField(String entered, UnitSystem units) {
+	void scoopOutOfRangeIsRejectedOnItsField(String entered, UnitSystem units) {
 		Errors errors = errors();
-		assertThat(new ProductFormParser(form(ProductKind.CAL_HYPO_65, entered, ProductPreference.NONE, units), units, errors).details()).isNull();
+		assertThat(new ProductFormParser(form(ProductKind.CAL_HYPO_65, entered, ProductPreference.NONE, units), units, errors).parse()).isNull();
 		assertThat(errors.getErrorCount()).isEqualTo(1);
 		assertThat(Objects.requireNonNull(errors.getFieldError("scoop")).getCode()).isEqualTo("product.range");
 	}
 
 	private static ProductForm form(ProductKind kind, @Nullable String scoop, ProductPreference preference, UnitSystem units) {
-		ProductForm usual = ProductForm.usual(UUID.randomUUID(), kind, "A product", units);
+		ProductForm usual = ProductForm.defaults(UUID.randomUUID(), kind, "A product", units);
 		return new ProductForm(usual.id(), null, kind, usual.name(), usual.strength(), usual.basis(), usual.density(), BigDecimal.TEN,
 				usual.packUnit(), null, usual.labelUnit(), null, (scoop != null) ? new BigDecimal(scoop) : null, null, true, preference, null);
 	}

@@ -51,7 +51,7 @@ class DoseFormTests {
 
 	private Advice advice(UnitSystem units) {
 		Readings readings = Readings.builder().fc(3.0).ph(7.6).ta(100.0).ch(280.0).cya(40.0).celsius(27.0).build();
-		return new AdviceFormatter(units, "en", POOL.targets(), english, null).write(
+		return new AdviceFormatter(units, "en", POOL.targets(), english, null).format(
 				Planner.plan(new PlanRequest(POOL, readings, Situation.ROUTINE, TRUCK, TreatmentPolicy.defaults(), 7, units)), Situation.ROUTINE, "b",
 				LocalDateTime.of(2026, 7, 1, 10, 0));
 	}
@@ -61,35 +61,35 @@ class DoseFormTests {
 	}
 
 	private VisitFormParser reading(UnitSystem units, DoseForm... lines) {
-		return new VisitFormParser(SubmittedForm.nothing().withDoses(List.of(lines)), units, POOL, TRUCK, english);
+		return new VisitFormParser(SubmittedForm.empty().withDoses(List.of(lines)), units, POOL, TRUCK, english);
 	}
 
 	@ParameterizedTest
 	@EnumSource(UnitSystem.class)
-	void plannedTabletsAreFilledInByCountAndReadBackToTheGram(UnitSystem units) {
+	void plannedTabletsAreFilledInByCountAndParsedToTheGram(UnitSystem units) {
 		Advice advice = advice(units);
-		Advice.Step step = advice.steps().stream().filter(one -> one.productId().equals(TABLETS.id())).findFirst().orElseThrow();
-		List<DoseForm> lines = PlannedDoses.after(advice, List.of(), TRUCK, units);
+		Advice.AdviceStep step = advice.steps().stream().filter(one -> one.productId().equals(TABLETS.id())).findFirst().orElseThrow();
+		List<DoseForm> lines = PlannedDoses.merge(advice, List.of(), TRUCK, units);
 		DoseForm line = lines.stream().filter(one -> one.product().equals(TABLETS.id())).findFirst().orElseThrow();
 		double planned = Objects.requireNonNull(step.amount());
 		long count = Math.round(planned / 227);
 		assertThat(step.amountText()).startsWith(count + " tablet");
 		assertThat(line.amount()).isEqualTo(String.valueOf(count));
 		assertThat(line.unit()).isEqualTo("TABLET");
-		assertThat(line.untouched(TABLETS, units)).isTrue();
-		assertThat(new DoseForm(line.product(), "2.5", line.unit(), line.planned()).untouched(TABLETS, units)).isFalse();
-		VisitForm form = making(TRUCK, units).make(SubmittedForm.nothing().withDoses(List.of(line)), List.of(), null);
-		assertThat(form.lines().get(0).plannedText()).isEqualTo("plan: " + count + ((count == 1) ? " tablet" : " tablets"));
+		assertThat(line.asPlanned(TABLETS, units)).isTrue();
+		assertThat(new DoseForm(line.product(), "2.5", line.unit(), line.planned()).asPlanned(TABLETS, units)).isFalse();
+		VisitForm form = making(TRUCK, units).build(SubmittedForm.empty().withDoses(List.of(line)), List.of(), null);
+		assertThat(form.doses().get(0).plannedText()).isEqualTo("plan: " + count + ((count == 1) ? " tablet" : " tablets"));
 		assertThat(reading(units, line).doses()).singleElement().extracting(NewDose::amount).isEqualTo(count * 227.0);
-		assertThat(PlannedDoses.after(advice, lines, TRUCK, units)).as("planned again, nobody touched them").isEqualTo(lines);
+		assertThat(PlannedDoses.merge(advice, lines, TRUCK, units)).as("planned again, nobody touched them").isEqualTo(lines);
 	}
 
 	@ParameterizedTest
 	@EnumSource(UnitSystem.class)
-	void halfTabletsAndWeightsAreTakenToo(UnitSystem units) {
+	void halfTabletsAndWeightsAreAccepted(UnitSystem units) {
 		VisitFormParser half = reading(units, new DoseForm(TABLETS.id(), "2.5", "TABLET", ""));
 		assertThat(half.doses()).singleElement().extracting(NewDose::amount).isEqualTo(2.5 * 227);
-		assertThat(half.refused()).isFalse();
+		assertThat(half.hasProblems()).isFalse();
 		VisitFormParser weighed = reading(units, new DoseForm(TABLETS.id(), "1", (units == UnitSystem.US) ? "LB" : "KG", ""));
 		assertThat(weighed.doses()).singleElement().extracting(NewDose::amount).isEqualTo((units == UnitSystem.US) ? 453.59237 : 1000.0);
 		VisitFormParser litres = reading(units, new DoseForm(TABLETS.id(), "1", (units == UnitSystem.US) ? "GAL" : "L", ""));
@@ -98,7 +98,7 @@ class DoseFormTests {
 	}
 
 	@Test
-	void whatDoesNotComeInTabletsIsNotCounted() {
+	void productWithoutTabletsCannotBeCounted() {
 		VisitFormParser reading = reading(UnitSystem.METRIC, new DoseForm(BLEACH.id(), "3", "TABLET", ""));
 		assertThat(reading.doses()).isEmpty();
 		assertThat(reading.problems())
@@ -106,7 +106,7 @@ class DoseFormTests {
 	}
 
 	@Test
-	void moreThanTwiceThePlanIsAskedInTablets() {
+	void moreThanTwiceThePlannedTabletsNeedsConfirmation() {
 		VisitFormParser reading = reading(UnitSystem.US, new DoseForm(TABLETS.id(), "3", "TABLET", "227.0000"));
 		assertThat(reading.doses()).hasSize(1);
 		assertThat(reading.problems()).singleElement()
@@ -115,14 +115,14 @@ class DoseFormTests {
 	}
 
 	@Test
-	void tabletsAreOfferedLastAndOnlyWhereAProductComesInThem() {
+	void tabletUnitIsOfferedLastAndOnlyForTabletProducts() {
 		assertThat(measures(TRUCK)).containsExactly("LB", "OZ", "GAL", "QT", "FL_OZ", "TSP", "TABLET");
 		assertThat(measures(List.of(BLEACH, TABLETS.withTabletGrams(null)))).doesNotContain("TABLET");
 		assertThat(texts("_es").text("visit.dose.tablets")).isEqualTo("tabletas");
 	}
 
 	private List<String> measures(List<Product> products) {
-		return making(products, UnitSystem.US).make(SubmittedForm.nothing(), List.of(), null).measures().stream().map(Option::value).toList();
+		return making(products, UnitSystem.US).build(SubmittedForm.empty(), List.of(), null).measures().stream().map(Option::value).toList();
 	}
 
 	private static Wording.Texts texts(String language) {
