@@ -29,7 +29,8 @@ final class StartupFailure {
 			.map(fault -> "Port " + fault.getPort() + " is taken by another program. Stop that one, or choose another port, for instance "
 					+ "with --server.port=" + ((fault.getPort() < 65535) ? fault.getPort() + 1 : 8081) + ".")
 			.or(() -> first(chain, DatabaseFolderUnusable.class).map(Throwable::getMessage))
-			.or(() -> first(chain, UnsafeDatabaseRole.class).map(fault -> "The service does not start as it is: " + fault.getMessage() + "."))
+			.or(() -> first(chain, UnsafeDatabaseRole.class)
+				.map(fault -> "The service does not start as it is: " + fault.getMessage() + "."))
 			.or(() -> first(chain, SQLException.class).flatMap(StartupFailure::describeConnection))
 			.or(() -> first(chain, FlywayException.class)
 				.map(fault -> "The database could not be brought up to date: " + reason(fault, chain)

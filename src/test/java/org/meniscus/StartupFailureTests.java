@@ -18,12 +18,16 @@ class StartupFailureTests {
 	void knownFailuresAreDescribedInOneLine() {
 		assertLine(new ApplicationContextException("x", new PortInUseException(8080)), "Port 8080 is taken", "--server.port=8081");
 		assertLine(new ApplicationContextException("x", new PortInUseException(65535)), "Port 65535 is taken", "--server.port=8081");
-		assertLine(bean(new DatabaseFolderUnusable("The data folder data is in use by another running service.", null)), "is in use by another");
+		assertLine(bean(new DatabaseFolderUnusable("The data folder data is in use by another running service.", null)),
+				"is in use by another");
 		assertLine(new UnsafeDatabaseRole("postgres"), "\"postgres\" owns the tables or can bypass row level security; use app_rw");
-		assertLine(bean(new FlywayException("m", new SQLException("Connection to db:5432 refused.", "08001"))), "cannot be reached", "db:5432");
+		assertLine(bean(new FlywayException("m", new SQLException("Connection to db:5432 refused.", "08001"))), "cannot be reached",
+				"db:5432");
 		assertLine(bean(new SQLException("FATAL: password authentication failed", "28P01")), "does not let the service in");
 		assertLine(bean(new SQLException("FATAL: database \"x\" does not exist", "3D000")), "no such database");
-		assertLine(bean(new FlywayException("Script V9 failed\n-----\nmany\nlines", new SQLException("ERROR: syntax error\n  Position: 8", "42601"))),
+		assertLine(
+				bean(new FlywayException("Script V9 failed\n-----\nmany\nlines",
+						new SQLException("ERROR: syntax error\n  Position: 8", "42601"))),
 				"could not be brought up to date: ERROR: syntax error; Position: 8");
 	}
 

@@ -49,7 +49,8 @@ public class ClientImportService {
 
 	private final Clock clock;
 
-	ClientImportService(JdbcClient jdbc, ClientRepository clients, PoolRepository pools, CompanyService register, UuidGenerator ids, Clock clock) {
+	ClientImportService(JdbcClient jdbc, ClientRepository clients, PoolRepository pools, CompanyService register, UuidGenerator ids,
+			Clock clock) {
 		this.jdbc = jdbc;
 		this.clients = clients;
 		this.pools = pools;
@@ -230,7 +231,8 @@ public class ClientImportService {
 
 	/** Two files of one company taken at the same moment would each miss the other's duplicates. */
 	private void lockCompany(CompanyId company) {
-		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class).single();
+		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class)
+			.single();
 	}
 
 	private ImportPreview parse(CompanyId company, UUID id, StagedImport staged) {
@@ -254,12 +256,14 @@ public class ClientImportService {
 				lines.add(new ImportLine(row.line(), client, row.pool(), ImportAction.NEW_CLIENT, 0));
 			}
 			else {
-				ImportAction fate = found.duplicate() ? ImportAction.DUPLICATE : (match.line() > 0) ? ImportAction.POOL_FOR_EARLIER_LINE : ImportAction.POOL_FOR_STORED_CLIENT;
+				ImportAction fate = found.duplicate() ? ImportAction.DUPLICATE
+						: (match.line() > 0) ? ImportAction.POOL_FOR_EARLIER_LINE : ImportAction.POOL_FOR_STORED_CLIENT;
 				lines.add(new ImportLine(row.line(), client, row.pool(), fate, match.line()));
 			}
 			matches.add(row.line(), (match != null) ? match.client() : new ClientId(ids.next()), client, row.pool());
 		}
-		return new ImportPreview(id, staged.fileName(), List.copyOf(lines), List.copyOf(problems), file.unknownHeaders(), file.semicolonSeparated(), null);
+		return new ImportPreview(id, staged.fileName(), List.copyOf(lines), List.copyOf(problems), file.unknownHeaders(),
+				file.semicolonSeparated(), null);
 	}
 
 	private ClientMatcher matcher(CompanyId company) {

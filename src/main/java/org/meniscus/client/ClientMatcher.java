@@ -30,7 +30,8 @@ final class ClientMatcher {
 	}
 
 	void add(int line, ClientId client, ClientDetails details, @Nullable PoolDetails pool) {
-		register(new MatchedClient(client, line), details.name(), details.email(), details.phone(), (pool != null) ? normalized(pool) : null, line);
+		register(new MatchedClient(client, line), details.name(), details.email(), details.phone(),
+				(pool != null) ? normalized(pool) : null, line);
 	}
 
 	/**
@@ -63,7 +64,8 @@ final class ClientMatcher {
 		return new MatchResult(candidates.get(0).match(), false, candidates.size() > 1);
 	}
 
-	private void register(MatchedClient match, String name, @Nullable String email, @Nullable String phone, @Nullable String pool, int line) {
+	private void register(MatchedClient match, String name, @Nullable String email, @Nullable String phone, @Nullable String pool,
+			int line) {
 		List<KnownClient> sameName = byName.computeIfAbsent(normalized(name), any -> new ArrayList<>());
 		KnownClient known = sameName.stream().filter(one -> one.match().client().equals(match.client())).findFirst().orElse(null);
 		if (known == null) {

@@ -79,7 +79,8 @@ public class ClientSearchService {
 				+ " ORDER BY lower(c.name), c.id LIMIT " + PAGE_SIZE + " OFFSET :skip")
 			.params(params)
 			.param("skip", Math.max(0, page) * PAGE_SIZE)
-			.query((row, n) -> new ClientListLine(new ClientId(row.getObject("id", UUID.class)), row.getString("name"), row.getString("phone"),
+			.query((row, n) -> new ClientListLine(new ClientId(row.getObject("id", UUID.class)), row.getString("name"),
+					row.getString("phone"),
 					row.getBoolean("archived"), new ArrayList<>()))
 			.list()
 			.forEach(line -> lines.put(line.id().value(), line));

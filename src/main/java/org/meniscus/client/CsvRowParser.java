@@ -106,7 +106,8 @@ final class CsvRowParser {
 		if (!problems.isEmpty() || body == null || surface == null || sanitizer == null || size == null) {
 			return null;
 		}
-		return new PoolDetails(CsvRow.UNASSIGNED_CLIENT, (name != null) ? name : body.name().charAt(0) + body.name().substring(1).toLowerCase(Locale.ROOT),
+		return new PoolDetails(CsvRow.UNASSIGNED_CLIENT,
+				(name != null) ? name : body.name().charAt(0) + body.name().substring(1).toLowerCase(Locale.ROOT),
 				new Place(orEmpty(street), orEmpty(town), orEmpty(postcode), latitude, longitude), body, surface, indoor, sanitizer, size,
 				wasteValve, equipment, access, fill, fee);
 	}
@@ -169,7 +170,8 @@ final class CsvRowParser {
 		if (shape == PoolShape.ROUND) {
 			return PoolDimensions.round(length, shallow, deep);
 		}
-		return (width != null) ? new PoolDimensions(shape, length, width, (shape == PoolShape.KIDNEY) ? narrow : null, shallow, deep) : null;
+		return (width != null) ? new PoolDimensions(shape, length, width, (shape == PoolShape.KIDNEY) ? narrow : null, shallow, deep)
+				: null;
 	}
 
 	private void requireValue(CsvColumn column, @Nullable Double value) {

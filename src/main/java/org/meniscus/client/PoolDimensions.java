@@ -12,7 +12,8 @@ import org.jspecify.annotations.Nullable;
  * @param shallowDepth 0.2 to 10 m of water
  * @param deepDepth 0.2 to 10 m of water, not less than shallow
  */
-public record PoolDimensions(PoolShape shape, double length, double width, @Nullable Double narrowWidth, double shallowDepth, double deepDepth) {
+public record PoolDimensions(PoolShape shape, double length, double width, @Nullable Double narrowWidth, double shallowDepth,
+		double deepDepth) {
 
 	public static final double SIDE_MIN = 0.5;
 

@@ -26,7 +26,8 @@ import org.springframework.transaction.annotation.Transactional;
 public class TargetService {
 
 	/** Levels a company may set a range of its own for. The others follow from them. */
-	public static final List<Level> CONFIGURABLE_LEVELS = List.of(Level.FC, Level.CC, Level.BROMINE, Level.PH, Level.TA, Level.CH, Level.CYA,
+	public static final List<Level> CONFIGURABLE_LEVELS = List.of(Level.FC, Level.CC, Level.BROMINE, Level.PH, Level.TA, Level.CH,
+			Level.CYA,
 			Level.SALT, Level.TDS, Level.BORATE, Level.PHOSPHATE);
 
 	static final String SOURCE_COMPANY = "set by the company";
@@ -60,7 +61,8 @@ public class TargetService {
 	@Transactional
 	public void setForCompany(CompanyId company, BodyOfWater body, Map<Level, Range> ranges, String seen) {
 		// the company's row stands for its targets: of two who save at once the second waits, and is told
-		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class).single();
+		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class)
+			.single();
 		requireUnchanged(companyRanges(company, body), seen);
 		jdbc.sql("DELETE FROM company_target WHERE company_id = :company AND body = :body")
 			.param("company", company.value())

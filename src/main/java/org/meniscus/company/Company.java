@@ -104,7 +104,8 @@ class Company {
 		return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
 	}
 
-	@Nullable Long version() {
+	@Nullable
+	Long version() {
 		return version;
 	}
 

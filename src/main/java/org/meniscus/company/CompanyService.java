@@ -45,7 +45,8 @@ public class CompanyService {
 
 	private final AuditTrail audit;
 
-	CompanyService(CompanyRepository companies, PersonRepository people, LoginRepository logins, PasswordEncoder passwords, UuidGenerator ids, Clock clock,
+	CompanyService(CompanyRepository companies, PersonRepository people, LoginRepository logins, PasswordEncoder passwords,
+			UuidGenerator ids, Clock clock,
 			TransactionOperations transactions, ApplicationEventPublisher events, AuditTrail audit) {
 		this.companies = companies;
 		this.people = people;

@@ -27,7 +27,8 @@ public class PasswordLinkMailer {
 
 	private final String from;
 
-	PasswordLinkMailer(ObjectProvider<JavaMailSender> sender, MessageSource texts, @Value("${meniscus.mail.from:meniscus@localhost}") String from) {
+	PasswordLinkMailer(ObjectProvider<JavaMailSender> sender, MessageSource texts,
+			@Value("${meniscus.mail.from:meniscus@localhost}") String from) {
 		this.sender = sender;
 		this.texts = texts;
 		this.from = from;

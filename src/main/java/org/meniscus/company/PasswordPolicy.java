@@ -34,7 +34,8 @@ public final class PasswordPolicy {
 
 	private static final int MIN_DISTINCT_CHARACTERS = 5;
 
-	private static final List<String> KEYBOARD_ROWS = List.of("qwertyuiop", "asdfghjkl", "zxcvbnm", "qwertzuiop", "azertyuiop", "qazwsxedcrfvtgb",
+	private static final List<String> KEYBOARD_ROWS = List.of("qwertyuiop", "asdfghjkl", "zxcvbnm", "qwertzuiop", "azertyuiop",
+			"qazwsxedcrfvtgb",
 			"1qaz2wsx3edc4rfv", "1q2w3e4r5t6y7u8i");
 
 	private static final List<String> COMMON_WORDS = read("common-words.txt");
@@ -79,7 +80,8 @@ public final class PasswordPolicy {
 		if (isRepeated(password) || isRepeated(plain)) {
 			return Optional.of(PasswordProblem.REPEATED);
 		}
-		String left = removeWords(plain, Stream.concat(Stream.of("meniscus"), Arrays.stream(names).flatMap(PasswordPolicy::words)).toList());
+		String left = removeWords(plain,
+				Stream.concat(Stream.of("meniscus"), Arrays.stream(names).flatMap(PasswordPolicy::words)).toList());
 		if (tooLittleRemains(plain, left)) {
 			return Optional.of(PasswordProblem.NAMES);
 		}
@@ -160,7 +162,8 @@ public final class PasswordPolicy {
 	private static List<String> read(String file) {
 		try (var lines = new BufferedReader(new InputStreamReader(
 				Optional.ofNullable(PasswordPolicy.class.getResourceAsStream(file))
-					.orElseThrow(() -> new IllegalStateException(file + " is missing")), StandardCharsets.UTF_8))) {
+					.orElseThrow(() -> new IllegalStateException(file + " is missing")),
+				StandardCharsets.UTF_8))) {
 			return lines.lines().filter(line -> !line.isBlank() && !line.startsWith("#")).map(String::strip).toList();
 		}
 		catch (IOException ex) {

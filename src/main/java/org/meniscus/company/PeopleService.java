@@ -57,7 +57,8 @@ public class PeopleService {
 
 	private final TransactionOperations transactions;
 
-	PeopleService(CompanyRepository companies, PersonRepository people, LoginRepository logins, PasswordEncoder passwords, Sessions sessions, AuditTrail audit, UuidGenerator ids,
+	PeopleService(CompanyRepository companies, PersonRepository people, LoginRepository logins, PasswordEncoder passwords,
+			Sessions sessions, AuditTrail audit, UuidGenerator ids,
 			Clock clock, JdbcClient jdbc, TransactionOperations transactions) {
 		this.companies = companies;
 		this.people = people;
@@ -195,7 +196,8 @@ public class PeopleService {
 	/** Whom a link is for; nothing when it has been used, has expired or never was one. */
 	public Optional<PasswordLink> findLink(String token) {
 		return PasswordLinkToken.parse(token)
-			.flatMap(read -> inCompany(read.company(), () -> findLinkHolder(read).map(person -> link(read.company(), person, read, Instant.EPOCH))));
+			.flatMap(read -> inCompany(read.company(),
+					() -> findLinkHolder(read).map(person -> link(read.company(), person, read, Instant.EPOCH))));
 	}
 
 	/**
@@ -279,7 +281,8 @@ public class PeopleService {
 	}
 
 	private void requireAnotherOwner(CompanyId company, Person person) {
-		if (person.isActiveOwner() && people.findByCompanyIdOrderByName(company.value()).stream().filter(Person::isActiveOwner).count() == 1) {
+		if (person.isActiveOwner()
+				&& people.findByCompanyIdOrderByName(company.value()).stream().filter(Person::isActiveOwner).count() == 1) {
 			throw new LastOwner();
 		}
 	}

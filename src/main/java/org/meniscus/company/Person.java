@@ -110,7 +110,8 @@ class Person {
 	}
 
 	/** Absent until the invitation has been accepted, and for people who have left. */
-	@Nullable String passwordHash() {
+	@Nullable
+	String passwordHash() {
 		return active ? passwordHash : null;
 	}
 
@@ -122,7 +123,8 @@ class Person {
 		return new PersonRecord(summary(), (version != null) ? version : 0, inviteExpiresAt);
 	}
 
-	@Nullable Long version() {
+	@Nullable
+	Long version() {
 		return version;
 	}
 

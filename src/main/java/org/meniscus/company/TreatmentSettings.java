@@ -19,7 +19,8 @@ import org.meniscus.water.demand.PoolForecast;
  * @param costs in minor units of its currency, each at most {@link #COST_MAX}
  * @param seasonEnd last day of its season in any year; null when its pools run all year
  */
-public record TreatmentSettings(double fcSwimCeiling, double holdChance, MinimumRule minimumRule, TreatmentCosts costs, @Nullable MonthDay seasonEnd) {
+public record TreatmentSettings(double fcSwimCeiling, double holdChance, MinimumRule minimumRule, TreatmentCosts costs,
+		@Nullable MonthDay seasonEnd) {
 
 	public static final double CEILING_MIN = 1;
 

@@ -92,7 +92,8 @@ class DemoCompany {
 
 	private final EntityManager entities;
 
-	DemoCompany(CompanyService register, ClientService clients, ProductService shelf, ScheduleService plans, RouteService route, DemoVisits visits,
+	DemoCompany(CompanyService register, ClientService clients, ProductService shelf, ScheduleService plans, RouteService route,
+			DemoVisits visits,
 			SeasonService seasons, UuidGenerator ids, Clock clock, TransactionOperations transactions, EntityManager entities) {
 		this.companies = register;
 		this.clients = clients;

@@ -30,7 +30,8 @@ import org.meniscus.water.units.Volume;
  */
 record DemoPool(int number, String client, String language, String name, String street, String town, String postcode,
 		double latitude, double longitude, BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer, Volume volume,
-		VolumeCertainty certainty, int feeCents, String access, String equipment, ChlorineMethod chlorineMethod, int technician, int workday,
+		VolumeCertainty certainty, int feeCents, String access, String equipment, ChlorineMethod chlorineMethod, int technician,
+		int workday,
 		double fillTa, double fillCh, double fcPerDay, @Nullable SeasonEvent event) {
 
 	/** How the technician usually brings chlorine into this pool. */

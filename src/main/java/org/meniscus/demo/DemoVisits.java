@@ -66,16 +66,19 @@ class DemoVisits {
 
 	void store(CompanyId company, Map<DemoPool, PoolId> pools, List<PersonId> technicians, DemoCalendar weeks, ZoneId zone) {
 		Map<ProductKind, ProductId> products = new HashMap<>();
-		shelf.findAll(company, weeks.today()).forEach(product -> products.put(product.kind(), new ProductId(java.util.UUID.fromString(product.id()))));
+		shelf.findAll(company, weeks.today())
+			.forEach(product -> products.put(product.kind(), new ProductId(java.util.UUID.fromString(product.id()))));
 		Map<StopKey, StopLine> stops = stops(company, weeks);
 		Map<LocalDate, List<PoolVisit>> days = new TreeMap<>();
 		pools.forEach((pool, id) -> {
-			SimulatedSeason season = SimulatedSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(), weeks.yesterday());
+			SimulatedSeason season = SimulatedSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(),
+					weeks.yesterday());
 			season.missed().forEach((day, reason) -> {
 				StopLine stop = stops.get(new StopKey(id, day));
 				route.markMissed(company, new RouteService.MarkMissed(stop.id(), stop.version(), reason, null));
 			});
-			season.visits().forEach(visit -> days.computeIfAbsent(visit.day(), day -> new java.util.ArrayList<>()).add(new PoolVisit(pool, id, visit)));
+			season.visits().forEach(
+					visit -> days.computeIfAbsent(visit.day(), day -> new java.util.ArrayList<>()).add(new PoolVisit(pool, id, visit)));
 		});
 		days.forEach((day, entries) -> entries.forEach(entry -> {
 			PersonId technician = technicians.get(entry.pool().technician());
@@ -90,7 +93,8 @@ class DemoVisits {
 				stop = new StopId(ids.next());
 				route.addExtra(company, new RouteService.AddExtraStop(stop, entry.id(), technician, day));
 			}
-			Instant at = day.atTime(FIRST_STOP.plusMinutes((place - 1) * MINUTES_APART + (entry.pool().number() * 7 + day.getDayOfMonth()) % 13))
+			Instant at = day
+				.atTime(FIRST_STOP.plusMinutes((place - 1) * MINUTES_APART + (entry.pool().number() * 7 + day.getDayOfMonth()) % 13))
 				.atZone(zone)
 				.toInstant();
 			visits.submit(company, visit(entry, technician, stop, at, products));

@@ -150,7 +150,8 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 			boolean shaded = pool.chlorineMethod() != ChlorineMethod.INDOOR;
 			// hardness every sixth week where it is known to build up, else every second month
 			int rhythm = (pool.chlorineMethod() == ChlorineMethod.CALHYPO || pool.fillCh() > 200) ? 6 : 9;
-			return new DropTestKit.RequestedTests(week % 2 == 0, (week + pool.number()) % rhythm == 0 || week == 0, month && (shaded || week == 0),
+			return new DropTestKit.RequestedTests(week % 2 == 0, (week + pool.number()) % rhythm == 0 || week == 0,
+					month && (shaded || week == 0),
 					pool.chlorineMethod() == ChlorineMethod.SALT && month, pool.technician() != 1);
 		}
 

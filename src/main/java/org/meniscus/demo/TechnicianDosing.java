@@ -78,7 +78,8 @@ final class TechnicianDosing {
 	}
 
 	/** Share of the water to change, or null. Stabilizer leaves no other way. */
-	@Nullable Double shareToReplace(Readings readings) {
+	@Nullable
+	Double shareToReplace(Readings readings) {
 		if (readings.cya() == null || readings.cyaMark() == ReadingQualifier.BELOW) {
 			return null;
 		}

@@ -210,7 +210,8 @@ public class ProductService {
 		findForUpdate(company, id);
 		Optional<Price> standing = prices.findByProduct(company, id)
 			.stream()
-			.filter(price -> price.validFrom().equals(validFrom) && !price.typical() && (price.cents() != cents || price.packageAmount() != null))
+			.filter(price -> price.validFrom().equals(validFrom) && !price.typical()
+					&& (price.cents() != cents || price.packageAmount() != null))
 			.findFirst();
 		if (standing.isEmpty()) {
 			prices.save(company, id, new Price(validFrom, cents, false));

@@ -53,7 +53,8 @@ public record SampleDoseEffects(double freeChlorine, Map<Level, Double> lasting,
 				lasting.put(level, change);
 			}
 		});
-		return Optional.of(new SampleDoseEffects(brought, lasting, after.ph(), chlorine ? Dosing.spendChlorine(after, brought).ph() : null));
+		return Optional
+			.of(new SampleDoseEffects(brought, lasting, after.ph(), chlorine ? Dosing.spendChlorine(after, brought).ph() : null));
 	}
 
 }

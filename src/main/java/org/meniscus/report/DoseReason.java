@@ -4,9 +4,9 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.assess.LevelState.Direction;
 import org.meniscus.water.assess.LevelState.State;
-import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
@@ -41,7 +41,8 @@ public record DoseReason(ActiveIngredient ingredient, @Nullable LevelState level
 	/** What a product is given for, most usual first. */
 	private static List<Indication> indications(ActiveIngredient family) {
 		return switch (family) {
-			case CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE -> List.of(new Indication(Level.FC, Direction.LOW), new Indication(Level.CC, Direction.HIGH));
+			case CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE ->
+				List.of(new Indication(Level.FC, Direction.LOW), new Indication(Level.CC, Direction.HIGH));
 			case DICHLOR, TRICHLOR -> List.of(new Indication(Level.FC, Direction.LOW), new Indication(Level.CC, Direction.HIGH),
 					new Indication(Level.CYA, Direction.LOW));
 			case MONOPERSULFATE -> List.of(new Indication(Level.CC, Direction.HIGH));
@@ -61,7 +62,8 @@ public record DoseReason(ActiveIngredient ingredient, @Nullable LevelState level
 	/** Acid or salt is never an answer to algae; sanitizers, algaecides and what clears the water are. */
 	private static boolean treats(ActiveIngredient family, Situation situation) {
 		boolean sanitizes = family.chlorine() || family == ActiveIngredient.BROMINE_TABLETS || family == ActiveIngredient.SODIUM_BROMIDE;
-		boolean algaecide = family == ActiveIngredient.QUAT_ALGAECIDE || family == ActiveIngredient.POLYQUAT_ALGAECIDE || family == ActiveIngredient.COPPER_ALGAECIDE;
+		boolean algaecide = family == ActiveIngredient.QUAT_ALGAECIDE || family == ActiveIngredient.POLYQUAT_ALGAECIDE
+				|| family == ActiveIngredient.COPPER_ALGAECIDE;
 		boolean clears = family == ActiveIngredient.CLARIFIER || family == ActiveIngredient.FLOCCULANT;
 		return switch (situation) {
 			case ROUTINE, PUMP_OFF, FOAM, LEAK_SUSPECTED, NEW_PLASTER -> false;
@@ -69,7 +71,8 @@ public record DoseReason(ActiveIngredient ingredient, @Nullable LevelState level
 			case HIGH_COMBINED_CHLORINE, AFTER_HEAVY_USE -> sanitizes || family == ActiveIngredient.MONOPERSULFATE;
 			case CLOUDY -> sanitizes || clears || family == ActiveIngredient.MONOPERSULFATE;
 			case CONTAMINATION, DIARRHOEA, BLOOD, DEAD_ANIMAL, FLOOD, STABILIZER_GONE -> sanitizes;
-			case STAINS_IRON, STAINS_COPPER, STAINS_MANGANESE -> family == ActiveIngredient.SEQUESTRANT || family == ActiveIngredient.ASCORBIC_ACID;
+			case STAINS_IRON, STAINS_COPPER, STAINS_MANGANESE ->
+				family == ActiveIngredient.SEQUESTRANT || family == ActiveIngredient.ASCORBIC_ACID;
 			case HIGH_PHOSPHATE -> sanitizes || family == ActiveIngredient.LANTHANUM;
 			case CELL_START -> family == ActiveIngredient.SALT;
 			default -> sanitizes || algaecide || clears;

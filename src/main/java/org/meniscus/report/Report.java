@@ -28,8 +28,10 @@ import org.meniscus.water.units.AmountUnit;
  * @param expiresAt when the link that led here stops opening
  */
 public record Report(CompanySettings company, String poolName, String language, Instant performedAt, LocalDate performedOn,
-		Situation situation, Readings readings, Assessment assessment, @Nullable Double waterReplaced, List<AddedProduct> added, SwimAdvice swim,
-		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, List<DatedFollowUp> followUps, @Nullable ExpectedExit expectedExit, Instant expiresAt) {
+		Situation situation, Readings readings, Assessment assessment, @Nullable Double waterReplaced, List<AddedProduct> added,
+		SwimAdvice swim,
+		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, List<DatedFollowUp> followUps,
+		@Nullable ExpectedExit expectedExit, Instant expiresAt) {
 
 	public Report {
 		added = List.copyOf(added);

@@ -29,8 +29,8 @@ import org.meniscus.visit.VisitRecord;
 import org.meniscus.visit.VisitService;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.drift.DriftBand;
-import org.meniscus.water.drift.LevelDrift.Departure;
 import org.meniscus.water.drift.LevelDrift;
+import org.meniscus.water.drift.LevelDrift.Departure;
 import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.pool.Level;
 import org.springframework.stereotype.Service;
@@ -231,7 +231,8 @@ public class ReportService {
 			.values()
 			.stream()
 			.filter(level -> REPORTED_LEVELS.contains(level.level()))
-			.flatMap(level -> level.departures().entrySet().stream().flatMap(at -> expectedExit(level, at.getKey(), at.getValue()).stream()))
+			.flatMap(
+					level -> level.departures().entrySet().stream().flatMap(at -> expectedExit(level, at.getKey(), at.getValue()).stream()))
 			.min(Comparator.comparing(Report.ExpectedExit::day))
 			.orElse(null);
 	}

@@ -8,9 +8,9 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.assess.LevelState.Direction;
 import org.meniscus.water.assess.LevelState.State;
-import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
@@ -118,7 +118,8 @@ public record SwimAdvice(@Nullable Instant earliest, List<Condition> conditions)
 
 	private static boolean unsettled(Situation situation) {
 		return switch (situation) {
-			case GREEN_ALGAE_HEAVY, PUMP_OFF, CONTAMINATION, DIARRHOEA, DEAD_ANIMAL, FLOOD, STAINS_IRON, STAINS_MANGANESE, NEW_PLASTER, OPENING,
+			case GREEN_ALGAE_HEAVY, PUMP_OFF, CONTAMINATION, DIARRHOEA, DEAD_ANIMAL, FLOOD, STAINS_IRON, STAINS_MANGANESE, NEW_PLASTER,
+					OPENING,
 					CLOSING ->
 				true;
 			default -> false;

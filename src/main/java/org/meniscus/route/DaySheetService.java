@@ -45,7 +45,8 @@ public class DaySheetService {
 
 	private final Clock clock;
 
-	DaySheetService(StopLineRepository lists, Technicians crew, ClientService clients, VisitService visits, PlannedWorkService work, CompanyService companies, Clock clock) {
+	DaySheetService(StopLineRepository lists, Technicians crew, ClientService clients, VisitService visits, PlannedWorkService work,
+			CompanyService companies, Clock clock) {
 		this.lists = lists;
 		this.technicians = crew;
 		this.clients = clients;
@@ -112,7 +113,8 @@ public class DaySheetService {
 
 	private @Nullable Technician technician(SignedInUser me, TechnicianFilter whose, List<StopLine> all) {
 		if (!me.hasOfficeAccess()) {
-			if (whose instanceof TechnicianFilter.AllTechnicians || (whose instanceof TechnicianFilter.OneTechnician of && !of.technician().equals(me.person()))) {
+			if (whose instanceof TechnicianFilter.AllTechnicians
+					|| (whose instanceof TechnicianFilter.OneTechnician of && !of.technician().equals(me.person()))) {
 				throw new NotFound("technician");
 			}
 			return technicians.require(me.company(), me.person());

@@ -66,7 +66,8 @@ public class RouteService {
 
 	private final Clock clock;
 
-	RouteService(StopRepository stops, StopLineRepository lists, StopGenerator maker, StopOrder order, Technicians crew, ClientService clients,
+	RouteService(StopRepository stops, StopLineRepository lists, StopGenerator maker, StopOrder order, Technicians crew,
+			ClientService clients,
 			CompanyService companies, JdbcClient jdbc, Clock clock) {
 		this.stops = stops;
 		this.stopLines = lists;

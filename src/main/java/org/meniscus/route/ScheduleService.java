@@ -56,7 +56,8 @@ public class ScheduleService {
 
 	private final Clock clock;
 
-	ScheduleService(ServiceScheduleRepository plans, StopGenerator maker, StopOrder order, Technicians crew, ClientService clients, CompanyService companies,
+	ScheduleService(ServiceScheduleRepository plans, StopGenerator maker, StopOrder order, Technicians crew, ClientService clients,
+			CompanyService companies,
 			JdbcClient jdbc, Clock clock) {
 		this.schedules = plans;
 		this.generator = maker;
@@ -102,7 +103,8 @@ public class ScheduleService {
 		if (before.isPresent()) {
 			return before.get();
 		}
-		int place = (command.place() != null) ? command.place() : placeAtEndOfDay(company, command.technician(), command.id(), command.recurrence());
+		int place = (command.place() != null) ? command.place()
+				: placeAtEndOfDay(company, command.technician(), command.id(), command.recurrence());
 		schedules.saveAndFlush(new ServiceSchedule(company, command.id(), command.pool(), command.technician(), command.recurrence(), place,
 				clock.instant()));
 		LocalDate today = today(company);
@@ -127,7 +129,8 @@ public class ScheduleService {
 		if (!command.technician().equals(before)) {
 			technicians.requireActive(company, command.technician());
 		}
-		int place = (command.place() != null) ? command.place() : placeAtEndOfDay(company, command.technician(), command.id(), command.recurrence());
+		int place = (command.place() != null) ? command.place()
+				: placeAtEndOfDay(company, command.technician(), command.id(), command.recurrence());
 		plan.change(command.technician(), command.recurrence(), place, clock.instant());
 		schedules.flush();
 		LocalDate today = today(company);
@@ -206,7 +209,8 @@ public class ScheduleService {
 			.param("now", Timestamp.from(clock.instant()))
 			.update();
 		order.write(company, order.of(company, stop.technician(), stop.plannedOn()));
-		order.write(company, StopOrder.insertBySchedule(order.of(company, technician, stop.plannedOn()), new StopOrder.OrderedStop(stop.id(), place)));
+		order.write(company,
+				StopOrder.insertBySchedule(order.of(company, technician, stop.plannedOn()), new StopOrder.OrderedStop(stop.id(), place)));
 	}
 
 	/** One beyond the highest place among the technician's other plans that share a weekday. */

@@ -57,7 +57,8 @@ class ServiceSchedule {
 	protected ServiceSchedule() {
 	}
 
-	ServiceSchedule(CompanyId company, ServiceScheduleId id, PoolId pool, PersonId technician, Recurrence schedule, int position, Instant now) {
+	ServiceSchedule(CompanyId company, ServiceScheduleId id, PoolId pool, PersonId technician, Recurrence schedule, int position,
+			Instant now) {
 		this.companyId = company.value();
 		this.id = id.value();
 		this.poolId = pool.value();
@@ -97,7 +98,8 @@ class ServiceSchedule {
 				endsOn);
 	}
 
-	@Nullable Long version() {
+	@Nullable
+	Long version() {
 		return version;
 	}
 

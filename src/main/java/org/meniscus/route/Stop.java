@@ -119,7 +119,8 @@ class Stop {
 		return id;
 	}
 
-	@Nullable Long version() {
+	@Nullable
+	Long version() {
 		return version;
 	}
 

@@ -92,7 +92,8 @@ class StopGenerator {
 					day -> order.of(company, day.technician(), day.date()));
 			UUID stop = ids.next();
 			if (insert(company, stop, due) == 1) {
-				days.put(new TechnicianDate(due.technician(), due.day()), StopOrder.insertBySchedule(before, new StopOrder.OrderedStop(stop, due.schedulePlace())));
+				days.put(new TechnicianDate(due.technician(), due.day()),
+						StopOrder.insertBySchedule(before, new StopOrder.OrderedStop(stop, due.schedulePlace())));
 				count++;
 			}
 		}

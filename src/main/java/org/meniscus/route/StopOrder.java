@@ -54,7 +54,8 @@ class StopOrder {
 	void write(CompanyId company, List<OrderedStop> order) {
 		List<SqlParameterSource> rows = new ArrayList<>();
 		for (OrderedStop placed : order) {
-			rows.add(new MapSqlParameterSource("company", company.value()).addValue("id", placed.stop()).addValue("position", rows.size() + 1));
+			rows.add(new MapSqlParameterSource("company", company.value()).addValue("id", placed.stop()).addValue("position",
+					rows.size() + 1));
 		}
 		if (!rows.isEmpty()) {
 			jdbc.batchUpdate("UPDATE stop SET position = :position WHERE company_id = :company AND id = :id AND position <> :position",

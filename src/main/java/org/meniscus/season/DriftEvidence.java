@@ -21,7 +21,8 @@ import tools.jackson.databind.json.JsonMapper;
  * @param causes ppm by cause since {@code causesFrom}; empty where no flag stands
  * @param causesFrom days since 1970-01-01
  */
-public record DriftEvidence(@Nullable Range range, List<PlottedReading> readings, List<DriftBand.Dated> forecast, Map<DriftCause, Double> causes,
+public record DriftEvidence(@Nullable Range range, List<PlottedReading> readings, List<DriftBand.Dated> forecast,
+		Map<DriftCause, Double> causes,
 		@Nullable Long causesFrom, List<DriftNote> notes) {
 
 	private static final JsonMapper JSON = JsonMapper.builder()

@@ -110,7 +110,8 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 			.toList();
 	}
 
-	@Nullable VisitRow lastVisit() {
+	@Nullable
+	VisitRow lastVisit() {
 		return visits.isEmpty() ? null : visits.get(visits.size() - 1);
 	}
 
@@ -124,7 +125,8 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 			Range range = pool.facts().targets().range(tracked.level);
 			boolean kept = tracked == TrackedLevel.CYA || tracked == TrackedLevel.CH
 					|| tracked == TrackedLevel.SALT && pool.facts().sanitizer() == Sanitizer.SALT_CELL;
-			if (range != null && range.acceptableHigh() > range.acceptableLow() && (kept || visits.stream().anyMatch(visit -> visit.values().containsKey(tracked)))) {
+			if (range != null && range.acceptableHigh() > range.acceptableLow()
+					&& (kept || visits.stream().anyMatch(visit -> visit.values().containsKey(tracked)))) {
 				ranges.put(tracked.level, range);
 			}
 		}
@@ -149,7 +151,8 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 			Double value = visit.values().get(tracked);
 			if (value != null) {
 				readings.put(tracked.level,
-						new SeasonVisit.Reading(value, visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT), readingError(tracked)));
+						new SeasonVisit.Reading(value, visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT),
+								readingError(tracked)));
 			}
 		}
 		return readings;

@@ -122,7 +122,8 @@ class DriftRepository {
 		values.put("flag_since", (flag != null) ? flag.since() : null);
 		values.put("flag_chance", (flag != null) ? probability(flag.probability()) : null);
 		values.put("evidence", kept.evidence().toJson());
-		List<String> marks = values.keySet().stream().map(name -> name.equals("evidence") ? "CAST(:evidence AS jsonb)" : ":" + name).toList();
+		List<String> marks = values.keySet().stream().map(name -> name.equals("evidence") ? "CAST(:evidence AS jsonb)" : ":" + name)
+			.toList();
 		jdbc.sql("INSERT INTO drift (" + String.join(", ", values.keySet()) + ") VALUES (" + String.join(", ", marks) + ")")
 			.params(values)
 			.update();
@@ -156,7 +157,8 @@ class DriftRepository {
 			});
 		return pools.values()
 			.stream()
-			.map(pool -> new PoolSnapshot(pool.pool(), pool.name(), pool.client(), pool.assessedOn(), pool.lastVisitOn(), pool.lastTechnician(),
+			.map(pool -> new PoolSnapshot(pool.pool(), pool.name(), pool.client(), pool.assessedOn(), pool.lastVisitOn(),
+					pool.lastTechnician(),
 					pool.products(), levels.getOrDefault(pool.pool().value(), List.of())))
 			.toList();
 	}

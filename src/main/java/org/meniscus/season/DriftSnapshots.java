@@ -19,9 +19,9 @@ import org.meniscus.platform.TenantContext;
 import org.meniscus.season.SeasonRepository.DoseRow;
 import org.meniscus.season.SeasonRepository.VisitRow;
 import org.meniscus.water.drift.DriftEngine;
+import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.LevelDrift.Departure;
 import org.meniscus.water.drift.LevelDrift.Flag;
-import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.drift.SeasonRecord;
@@ -53,7 +53,8 @@ class DriftSnapshots {
 
 	private final Clock clock;
 
-	DriftSnapshots(SeasonRepository rows, DriftRepository kept, ClientService clients, CompanyService companies, TransactionOperations transactions,
+	DriftSnapshots(SeasonRepository rows, DriftRepository kept, ClientService clients, CompanyService companies,
+			TransactionOperations transactions,
 			Clock clock) {
 		this.repository = rows;
 		this.driftRepository = kept;
@@ -109,7 +110,8 @@ class DriftSnapshots {
 		Map<UUID, Map<Level, Flag>> flags = driftRepository.flags(company, ids);
 		for (DriftInput year : inputs(company, pools, terms.today())) {
 			SeasonDrift drift = assess(year, terms, flags.getOrDefault(year.pool().id().value(), Map.of()), false);
-			driftRepository.save(company, year, terms.today(), drift.levels().values().stream().map(level -> snapshot(level, year)).toList());
+			driftRepository.save(company, year, terms.today(),
+					drift.levels().values().stream().map(level -> snapshot(level, year)).toList());
 		}
 	}
 
@@ -166,7 +168,8 @@ class DriftSnapshots {
 		Flag flag = drift.flag();
 		LevelDrift.Causes causes = (flag != null) ? drift.causes() : null;
 		return new LevelSnapshot(drift.level(), drift.today(), drift.byItself(), exitForecast(drift),
-				(flag != null) ? new LevelSnapshot.FlagSnapshot(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()) : null, null,
+				(flag != null) ? new LevelSnapshot.FlagSnapshot(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()) : null,
+				null,
 				new DriftEvidence(drift.range(), readings, drift.ahead(), (causes != null) ? causes.parts() : Map.of(),
 						(causes != null) ? Long.valueOf(causes.from()) : null, drift.notes()));
 	}

@@ -18,7 +18,8 @@ import org.meniscus.water.pool.Level;
  * @param flag null when none stands
  * @param dismissal what the office said about the standing flag; null while it is a notice
  */
-public record LevelSnapshot(Level level, @Nullable DriftBand today, @Nullable Double baselineDrift, @Nullable ExitForecast exit, @Nullable FlagSnapshot flag,
+public record LevelSnapshot(Level level, @Nullable DriftBand today, @Nullable Double baselineDrift, @Nullable ExitForecast exit,
+		@Nullable FlagSnapshot flag,
 		@Nullable Dismissal dismissal, DriftEvidence evidence) {
 
 	/** By the expected day of leaving the range, then by how likely that is; what cannot be told last. */

@@ -11,6 +11,7 @@ import java.time.temporal.TemporalAdjusters;
 import java.util.UUID;
 import java.util.function.Consumer;
 import java.util.function.Function;
+
 import javax.sql.DataSource;
 
 import com.github.kagkarlsson.scheduler.Scheduler;
@@ -63,13 +64,15 @@ class NightlyReassessment {
 	}
 
 	@Bean
-	TaskRegistration taskRegistration(Scheduler scheduler, CustomTask<Void> seasonNight, CustomTask<Void> seasonDigest, CompanyService companies,
+	TaskRegistration taskRegistration(Scheduler scheduler, CustomTask<Void> seasonNight, CustomTask<Void> seasonDigest,
+			CompanyService companies,
 			Clock clock) {
 		return new TaskRegistration(scheduler, seasonNight, seasonDigest, companies, clock);
 	}
 
 	/** A company that has signed up gets its tasks. */
-	record TaskRegistration(Scheduler scheduler, CustomTask<Void> nightlyTask, CustomTask<Void> digestTask, CompanyService companies, Clock clock) {
+	record TaskRegistration(Scheduler scheduler, CustomTask<Void> nightlyTask, CustomTask<Void> digestTask, CompanyService companies,
+			Clock clock) {
 
 		@TransactionalEventListener
 		void onCompanySignedUp(CompanySignedUp event) {

@@ -39,7 +39,8 @@ class SeasonDigest {
 
 	private final String from;
 
-	SeasonDigest(SeasonService book, SeasonFormatter words, CompanyService companies, ObjectProvider<JavaMailSender> sender, MessageSource texts,
+	SeasonDigest(SeasonService book, SeasonFormatter words, CompanyService companies, ObjectProvider<JavaMailSender> sender,
+			MessageSource texts,
 			@Value("${meniscus.mail.from:meniscus@localhost}") String from) {
 		this.seasons = book;
 		this.formatter = words;
@@ -60,13 +61,16 @@ class SeasonDigest {
 		String text = text(settings, notices);
 		for (PersonSummary person : companies.people(company)) {
 			if (person.active() && person.joined() && person.role() != Role.TECHNICIAN) {
-				mail(server, person, texts.getMessage("season.digest.subject", new Object[] { notices.size(), oneLine(settings.name()) }, Locale.US), text);
+				mail(server, person,
+						texts.getMessage("season.digest.subject", new Object[]{ notices.size(), oneLine(settings.name()) }, Locale.US),
+						text);
 			}
 		}
 	}
 
 	private String text(CompanySettings settings, List<DriftNotice> notices) {
-		StringBuilder text = new StringBuilder(texts.getMessage("season.digest.lead", new Object[] { notices.size(), oneLine(settings.name()) }, Locale.US));
+		StringBuilder text = new StringBuilder(
+				texts.getMessage("season.digest.lead", new Object[]{ notices.size(), oneLine(settings.name()) }, Locale.US));
 		for (DriftNotice notice : notices) {
 			text.append("\n\n").append(oneLine(notice.pool().client())).append(", ").append(oneLine(notice.pool().name())).append('\n');
 			text.append(formatter.describe(notice.level(), seasons.today(settings.id()), Locale.US)).append('\n');

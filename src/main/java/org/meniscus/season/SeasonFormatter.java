@@ -15,10 +15,10 @@ import org.meniscus.water.drift.DriftNote;
 import org.meniscus.water.drift.DriftSettings;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.RangeEnd;
+import org.meniscus.water.drift.SeasonEstimate;
 import org.meniscus.water.drift.SeasonEstimate.Drift;
 import org.meniscus.water.drift.SeasonEstimate.Exit;
 import org.meniscus.water.drift.SeasonEstimate.Today;
-import org.meniscus.water.drift.SeasonEstimate;
 import org.meniscus.water.drift.TrendReason;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
@@ -98,13 +98,13 @@ public class SeasonFormatter {
 			return "";
 		}
 		switch (estimate.reason().code()) {
-			case ABOVE_MAXIMUM:
+			case ABOVE_MAXIMUM :
 				return text(locale, "season.say.over", number(season.level(), figures.get(1)));
-			case BELOW_MINIMUM:
+			case BELOW_MINIMUM :
 				return text(locale, "season.say.under", number(season.level(), figures.get(1)));
-			case ABOVE_SCALE, BELOW_SCALE, NOT_MEASURED, WATER_REPLACED, NO_RANGE:
+			case ABOVE_SCALE, BELOW_SCALE, NOT_MEASURED, WATER_REPLACED, NO_RANGE :
 				return "";
-			default:
+			default :
 				break;
 		}
 		Exit exit = estimate.exit();
@@ -145,14 +145,16 @@ public class SeasonFormatter {
 		return describe(drift.level(), drift.today(), DriftSnapshots.exitForecast(drift), drift.notes(), today, locale);
 	}
 
-	private String describe(Level level, @Nullable DriftBand now, LevelSnapshot.@Nullable ExitForecast leaving, List<DriftNote> notes, LocalDate today,
+	private String describe(Level level, @Nullable DriftBand now, LevelSnapshot.@Nullable ExitForecast leaving, List<DriftNote> notes,
+			LocalDate today,
 			Locale locale) {
 		String name = name(level, locale);
 		if (now == null) {
 			boolean replaced = notes.stream().anyMatch(note -> note.code() == DriftNote.Code.WATER_REPLACED);
 			return text(locale, replaced ? "season.say.replaced" : "season.say.unknown", name) + ".";
 		}
-		String told = name + " " + text(locale, "season.band", value(level, now.middle()), number(level, now.low()), number(level, now.high()));
+		String told = name + " "
+				+ text(locale, "season.band", value(level, now.middle()), number(level, now.low()), number(level, now.high()));
 		return (leaving == null) ? told + "." : told + "; " + describeExit(level, now, leaving, today, locale) + ".";
 	}
 
@@ -217,15 +219,18 @@ public class SeasonFormatter {
 	public List<String> reasons(LevelDrift drift, List<LevelTrend.LevelReading> readings, Locale locale) {
 		LevelDrift.Flag flag = drift.flag();
 		return (flag == null) ? List.of()
-				: reasons(drift.level(), new LevelSnapshot.FlagSnapshot(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()),
+				: reasons(drift.level(),
+						new LevelSnapshot.FlagSnapshot(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()),
 						drift.range(),
 						readings.stream()
-							.map(reading -> new DriftEvidence.PlottedReading(reading.day().toEpochDay(), reading.value(), reading.qualifier()))
+							.map(reading -> new DriftEvidence.PlottedReading(reading.day().toEpochDay(), reading.value(),
+									reading.qualifier()))
 							.toList(),
 						locale);
 	}
 
-	private List<String> reasons(Level level, LevelSnapshot.FlagSnapshot flag, @Nullable Range range, List<DriftEvidence.PlottedReading> readings,
+	private List<String> reasons(Level level, LevelSnapshot.FlagSnapshot flag, @Nullable Range range,
+			List<DriftEvidence.PlottedReading> readings,
 			Locale locale) {
 		List<String> reasons = new ArrayList<>();
 		double limit = (range == null) ? 0 : (flag.side() == RangeEnd.HIGH) ? range.acceptableHigh() : range.acceptableLow();

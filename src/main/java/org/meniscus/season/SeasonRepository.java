@@ -34,7 +34,8 @@ class SeasonRepository {
 	}
 
 	/** One visit: only levels that were read are in {@code values}, only marked ones in {@code qualifiers}. */
-	record VisitRow(UUID id, UUID pool, LocalDate day, PersonId technician, Map<TrackedLevel, Double> values, Map<TrackedLevel, ReadingQualifier> qualifiers,
+	record VisitRow(UUID id, UUID pool, LocalDate day, PersonId technician, Map<TrackedLevel, Double> values,
+			Map<TrackedLevel, ReadingQualifier> qualifiers,
 			@Nullable Double waterReplaced, boolean backwashed, Situation situation) {
 	}
 

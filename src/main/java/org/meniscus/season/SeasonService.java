@@ -33,8 +33,8 @@ import org.meniscus.water.drift.RobustTrend;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.drift.SeasonEstimate;
 import org.meniscus.water.drift.SeasonEstimator;
-import org.meniscus.water.drift.SeasonQuestion.Persistence;
 import org.meniscus.water.drift.SeasonQuestion;
+import org.meniscus.water.drift.SeasonQuestion.Persistence;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
@@ -83,7 +83,8 @@ public class SeasonService implements DriftRates {
 
 	private final SeasonEstimator estimator = new RobustTrend();
 
-	SeasonService(SeasonRepository rows, DriftRepository kept, DriftSnapshots keeper, ClientService clients, CompanyService companies, AuditTrail audit,
+	SeasonService(SeasonRepository rows, DriftRepository kept, DriftSnapshots keeper, ClientService clients, CompanyService companies,
+			AuditTrail audit,
 			Clock clock, TransactionOperations transactions) {
 		this.repository = rows;
 		this.driftRepository = kept;
@@ -115,7 +116,8 @@ public class SeasonService implements DriftRates {
 			return pools;
 		}
 		try {
-			snapshots.update(company, inTransaction(company, () -> clients.pools(company)).stream().filter(pool -> late.contains(pool.id())).toList());
+			snapshots.update(company,
+					inTransaction(company, () -> clients.pools(company)).stream().filter(pool -> late.contains(pool.id())).toList());
 		}
 		catch (RuntimeException ex) {
 			log.warn("pools of company {} could not be judged: {}", company, ex.toString());
@@ -274,8 +276,9 @@ public class SeasonService implements DriftRates {
 		else {
 			doses.stream().flatMap(dose -> shortLivedDose(tracked.level, dose, volume).stream()).forEach(told::add);
 		}
-		SeasonEstimate estimate = estimator.estimate(new SeasonQuestion(today.toEpochDay(), today.plusDays(FORECAST_DAYS).toEpochDay(), observations,
-				inputs, range, tracked.error, tracked.persistence));
+		SeasonEstimate estimate = estimator
+			.estimate(new SeasonQuestion(today.toEpochDay(), today.plusDays(FORECAST_DAYS).toEpochDay(), observations,
+					inputs, range, tracked.error, tracked.persistence));
 		readings.sort(Comparator.comparing(LevelTrend.LevelReading::day));
 		return new LevelTrend(tracked.level, range, estimate, readings, told, unknown);
 	}

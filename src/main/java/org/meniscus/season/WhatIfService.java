@@ -20,9 +20,9 @@ import org.meniscus.water.assess.TreatmentCosts;
 import org.meniscus.water.drift.DoseKind;
 import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.DriftEngine;
+import org.meniscus.water.drift.Scenario;
 import org.meniscus.water.drift.Scenario.Change;
 import org.meniscus.water.drift.Scenario.Outcome;
-import org.meniscus.water.drift.Scenario;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.product.Product;
@@ -80,7 +80,8 @@ public class WhatIfService {
 	 * @param suggest what is enough and costs least; null when nothing has to be done or nothing here helps
 	 * @param unpriced whether chlorine that this pool gets has no price and so counts as nothing
 	 */
-	public record WhatIfAnswer(LocalDate from, Outcome baseline, List<Outcome> asked, @Nullable WhatIfSuggestion suggested, boolean unpriced) {
+	public record WhatIfAnswer(LocalDate from, Outcome baseline, List<Outcome> asked, @Nullable WhatIfSuggestion suggested,
+			boolean unpriced) {
 	}
 
 	/** @param exceedanceNow,beyondThen chance of standing beyond the limit at the season's end, if nothing is done and if this is */
@@ -100,7 +101,8 @@ public class WhatIfService {
 		Scenario.Prices prices = prices(products, companies.settings(company));
 		scenarios.addAll(candidates(prices, from.toEpochDay()));
 		DriftEngine engine = terms.engine();
-		List<Outcome> outcomes = engine.compare(year.toSeasonRecord(terms.today()), terms.today().toEpochDay(), terms.end().toEpochDay(), scenarios,
+		List<Outcome> outcomes = engine.compare(year.toSeasonRecord(terms.today()), terms.today().toEpochDay(), terms.end().toEpochDay(),
+				scenarios,
 				prices);
 		if (outcomes.isEmpty() || outcomes.get(0).ahead().isEmpty()) {
 			return Optional.empty();

@@ -12,7 +12,8 @@ import org.jspecify.annotations.Nullable;
  * What was spent on chemicals from one day to another, both included, every cut over the same doses read at the same moment.
  * Money is in minor units of the company's currency, at the price of the day of dosing.
  */
-public record Spend(LocalDate from, LocalDate to, SpendTotal total, Map<SpendBreakdown, List<BreakdownLine>> breakdowns, List<UnpricedProduct> unpriced) {
+public record Spend(LocalDate from, LocalDate to, SpendTotal total, Map<SpendBreakdown, List<BreakdownLine>> breakdowns,
+		List<UnpricedProduct> unpriced) {
 
 	public Spend {
 		breakdowns = Map.copyOf(new EnumMap<>(breakdowns));

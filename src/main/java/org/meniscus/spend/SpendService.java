@@ -84,7 +84,8 @@ public class SpendService {
 			.thenComparing(BreakdownLine::name)
 			.thenComparing(BreakdownLine::id, Comparator.nullsFirst(Comparator.naturalOrder()));
 		cuts.forEach((cut, parts) -> parts
-			.sort((cut == SpendBreakdown.MONTH) ? Comparator.comparing(BreakdownLine::month, Comparator.nullsLast(Comparator.reverseOrder()))
+			.sort((cut == SpendBreakdown.MONTH)
+					? Comparator.comparing(BreakdownLine::month, Comparator.nullsLast(Comparator.reverseOrder()))
 					: dearestFirst));
 		return new Spend(from, to, total, cuts, (total.unpriced() > 0) ? unpriced(company, from, to) : List.of());
 	}

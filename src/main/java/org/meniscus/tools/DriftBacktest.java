@@ -21,8 +21,8 @@ import org.meniscus.water.drift.ClimateNormals;
 import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.DriftSettings;
-import org.meniscus.water.drift.LevelDrift.Departure;
 import org.meniscus.water.drift.LevelDrift;
+import org.meniscus.water.drift.LevelDrift.Departure;
 import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.drift.TechnicianBiasEstimator;
@@ -86,7 +86,8 @@ public final class DriftBacktest {
 		for (NamedSeason season : folder.seasons()) {
 			ClimateNormals climate = folder.climates().get(season.climate());
 			if (climate == null) {
-				throw new IllegalArgumentException("in seasons.csv: " + season.name() + " has no climate in climate.csv: " + season.climate());
+				throw new IllegalArgumentException(
+						"in seasons.csv: " + season.name() + " has no climate in climate.csv: " + season.climate());
 			}
 			DriftEngine engine = engines.computeIfAbsent(season.climate(), name -> new DriftEngine(climate, settings));
 			walks.add(new SeasonPass(season, engine.walk(season.record()), walks.size()));
@@ -135,7 +136,8 @@ public final class DriftBacktest {
 		}
 		Departure low = level.departures().get(RangeEnd.LOW);
 		Departure high = level.departures().get(RangeEnd.HIGH);
-		RangeEnd side = (level.flag() != null) ? level.flag().side() : (high.withinHorizon() >= low.withinHorizon()) ? RangeEnd.HIGH : RangeEnd.LOW;
+		RangeEnd side = (level.flag() != null) ? level.flag().side()
+				: (high.withinHorizon() >= low.withinHorizon()) ? RangeEnd.HIGH : RangeEnd.LOW;
 		Departure leaving = (side == RangeEnd.LOW) ? low : high;
 		writer.write(start + ((level.flag() == null) ? "" : (side == RangeEnd.LOW) ? "lo" : "hi") + "," + band(level.today()) + ","
 				+ band(level.ahead().get(1).band()) + "," + day(leaving.day50(), first) + "," + day(leaving.day10(), first) + ","

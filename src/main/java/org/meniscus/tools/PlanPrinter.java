@@ -138,7 +138,8 @@ public final class PlanPrinter {
 			heading("Expected at the next visit, in " + prospect.days() + " days, four times in five");
 			prospect.nextVisit().forEach(this::band);
 			if (prospect.chance() != null) {
-				this.out.println("  chance that free chlorine is then at its minimum or above: " + Wording.percent(prospect.chance()) + " %");
+				this.out
+					.println("  chance that free chlorine is then at its minimum or above: " + Wording.percent(prospect.chance()) + " %");
 			}
 		}
 		list("What would hold it", prospect.offers());
@@ -180,7 +181,8 @@ public final class PlanPrinter {
 			Double before = step.before().value(level);
 			Double after = step.after().value(level);
 			if (before != null && after != null && !Wording.number(level, before).equals(Wording.number(level, after))) {
-				changes.add(this.texts.text(Wording.levelKey(level)) + " " + Wording.number(level, before) + " -> " + Wording.number(level, after));
+				changes.add(this.texts.text(Wording.levelKey(level)) + " " + Wording.number(level, before) + " -> "
+						+ Wording.number(level, after));
 			}
 		}
 		if (changes.length() > 0) {
@@ -213,8 +215,10 @@ public final class PlanPrinter {
 			return;
 		}
 		list("Replace water", replacement.causes());
-		this.out.println("  drain and refill " + Wording.water(replacement.litres(), this.units) + " (" + Wording.decimal(100 * replacement.share(), 0)
-				+ " %), or " + replacement.partialDrains() + " drains of at most a third, or let " + Wording.decimal(replacement.runThrough(), 2)
+		this.out.println("  drain and refill " + Wording.water(replacement.litres(), this.units) + " ("
+				+ Wording.decimal(100 * replacement.share(), 0)
+				+ " %), or " + replacement.partialDrains() + " drains of at most a third, or let "
+				+ Wording.decimal(replacement.runThrough(), 2)
 				+ " pool volumes run through");
 		replacement.cautions().forEach(caution -> this.out.println("  caution: " + describe(caution)));
 	}

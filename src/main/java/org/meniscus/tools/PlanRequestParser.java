@@ -67,7 +67,8 @@ final class PlanRequestParser {
 			return expected;
 		}
 		String place = "outlook.";
-		rejectUnknownFields(outlook, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd", "driftPerDay",
+		rejectUnknownFields(outlook, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd",
+				"driftPerDay",
 				"tabletsLeft", "tabletsPerDay");
 		Double use = number(outlook, place, "usePerDay");
 		Double low = number(outlook, place, "useLow");
@@ -76,11 +77,13 @@ final class PlanRequestParser {
 		if (use != null) {
 			double doubt = (low != null && high != null && low > 0 && high > low) ? Math.log(high / low) / (2 * NormalDistribution.Z80) : 0;
 			double spread = number(outlook, place, "weeklySpread", 0.2);
-			told = expected.withDemand(new ChlorineDemand(0, use, number(outlook, place, "supplyPerDay", 0), doubt, Math.hypot(doubt, spread), 0, 1));
+			told = expected
+				.withDemand(new ChlorineDemand(0, use, number(outlook, place, "supplyPerDay", 0), doubt, Math.hypot(doubt, spread), 0, 1));
 		}
 		Double tablets = number(outlook, place, "tabletsLeft");
 		if (tablets != null) {
-			told = told.withTablets(new DissolvingTablets(tablets, number(outlook, place, "tabletsPerDay", tablets / DissolvingTablets.DAYS)));
+			told = told
+				.withTablets(new DissolvingTablets(tablets, number(outlook, place, "tabletsPerDay", tablets / DissolvingTablets.DAYS)));
 		}
 		Map<Level, Double> drift = new EnumMap<>(Level.class);
 		JsonNode slow = outlook.get("driftPerDay");
@@ -93,7 +96,8 @@ final class PlanRequestParser {
 	}
 
 	private PoolFacts pool(JsonNode pool) {
-		rejectUnknownFields(pool, "pool.", "gallons", "litres", "certainty", "body", "surface", "indoor", "sanitizer", "fill", "wasteValve", "targets");
+		rejectUnknownFields(pool, "pool.", "gallons", "litres", "certainty", "body", "surface", "indoor", "sanitizer", "fill", "wasteValve",
+				"targets");
 		Double gallons = number(pool, "pool.", "gallons");
 		Double litres = number(pool, "pool.", "litres");
 		if (gallons != null && litres != null) {
@@ -137,7 +141,8 @@ final class PlanRequestParser {
 	}
 
 	private Readings readings(JsonNode readings) {
-		rejectUnknownFields(readings, "readings.", "fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds", "borate",
+		rejectUnknownFields(readings, "readings.", "fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds",
+				"borate",
 				"phosphate", "temperature", "drainVisible");
 		Double temperature = number(readings, "readings.", "temperature");
 		Double celsius = (temperature == null || this.units == UnitSystem.METRIC) ? temperature : Double.valueOf((temperature - 32) / 1.8);
@@ -189,7 +194,8 @@ final class PlanRequestParser {
 				products.add(Product.usual(kind.name(), kind));
 				continue;
 			}
-			rejectUnknownFields(entry, place + ".", "kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3", "onTruck",
+			rejectUnknownFields(entry, place + ".", "kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3",
+					"onTruck",
 					"scoop", "preference");
 			ProductKind kind = constant(entry, place + ".", "kind", ProductKind.class, null);
 			Product usual = Product.usual(place, kind);
@@ -215,8 +221,10 @@ final class PlanRequestParser {
 		rejectUnknownFields(policy, "policy.", "fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance",
 				"waterPerM3", "drainVisit", "workHour");
 		TreatmentCosts costs = defaults.costs();
-		return new TreatmentPolicy(number(policy, "policy.", "fcCeiling", defaults.fcCeiling()), number(policy, "policy.", "swimCeiling", defaults.swimCeiling()),
-				number(policy, "policy.", "shockCeiling", defaults.shockCeiling()), number(policy, "policy.", "cyaPerFc", defaults.cyaPerFc()),
+		return new TreatmentPolicy(number(policy, "policy.", "fcCeiling", defaults.fcCeiling()),
+				number(policy, "policy.", "swimCeiling", defaults.swimCeiling()),
+				number(policy, "policy.", "shockCeiling", defaults.shockCeiling()),
+				number(policy, "policy.", "cyaPerFc", defaults.cyaPerFc()),
 				constant(policy, "policy.", "minimumRule", MinimumRule.class, defaults.minimumRule()),
 				number(policy, "policy.", "holdChance", defaults.holdChance()),
 				new TreatmentCosts(100 * number(policy, "policy.", "waterPerM3", costs.waterPerM3() / 100),
@@ -240,7 +248,8 @@ final class PlanRequestParser {
 		Set<String> unknown = new TreeSet<>(node.propertyNames());
 		unknown.removeAll(Set.of(fields));
 		if (!unknown.isEmpty()) {
-			throw new IllegalArgumentException(place + unknown.iterator().next() + ": not a field here; known are " + String.join(", ", fields));
+			throw new IllegalArgumentException(
+					place + unknown.iterator().next() + ": not a field here; known are " + String.join(", ", fields));
 		}
 	}
 

@@ -22,10 +22,11 @@ import org.meniscus.water.units.Temperature;
 /** A kind of table of waters: the columns it is known by, the columns it answers, and how. */
 enum ReferenceTable {
 
-	SPECIATION("grid-speciation-si", Set.of("pH", "TA_mg_L_CaCO3", "CH_mg_L_CaCO3", "chloride_as_salt_mg_L_NaCl"),
-			List.of("sodium_mmol_kg", "ionic_strength_mol_kg", "HOCl_mg_L_Cl2", "OCl_mg_L_Cl2", "HClCy_mg_L_Cl2", "Cl2Cy_mg_L_Cl2",
-					"cyanurate_alk_mg_L_CaCO3", "borate_alk_mg_L_CaCO3", "carbonate_alk_mg_L_CaCO3", "CT_inorganic_mmol_kg",
-					"CO2aq_mg_L", "log10_pCO2_atm", "SI_calcite")) {
+	SPECIATION("grid-speciation-si", Set.of("pH", "TA_mg_L_CaCO3", "CH_mg_L_CaCO3", "chloride_as_salt_mg_L_NaCl"), List.of("sodium_mmol_kg",
+			"ionic_strength_mol_kg", "HOCl_mg_L_Cl2", "OCl_mg_L_Cl2", "HClCy_mg_L_Cl2", "Cl2Cy_mg_L_Cl2",
+			"cyanurate_alk_mg_L_CaCO3", "borate_alk_mg_L_CaCO3", "carbonate_alk_mg_L_CaCO3", "CT_inorganic_mmol_kg",
+			"CO2aq_mg_L", "log10_pCO2_atm", "SI_calcite")) {
+
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			Water water = water(row, "pH");
@@ -34,12 +35,14 @@ enum ReferenceTable {
 					at.cyanurateAlkalinity(), at.borateAlkalinity(), at.carbonateAlkalinity(), at.totalInorganicCarbon(),
 					at.carbonDioxide(), at.log10CarbonDioxidePressure(), at.calciteSaturationIndex());
 		}
+
 	},
 
-	TEN_SPECIES("cyanurate-ten-species-25C", Set.of("pH", "CYA_mg_L", "FC_mg_L_Cl2"),
-			List.of("HOCl_ideal_mg_L_Cl2", "OCl_ideal_mg_L_Cl2", "HClCy_ideal_mg_L_Cl2", "Cl2Cy_ideal_mg_L_Cl2", "ClCy_ideal_mg_L_Cl2",
-					"H2ClCy_ideal_mg_L_Cl2", "HCl2Cy_ideal_mg_L_Cl2", "Cl3Cy_ideal_mg_L_Cl2", "ionic_strength_davies_mol_kg",
-					"HOCl_davies_mg_L_Cl2", "OCl_davies_mg_L_Cl2")) {
+	TEN_SPECIES("cyanurate-ten-species-25C", Set.of("pH", "CYA_mg_L", "FC_mg_L_Cl2"), List.of("HOCl_ideal_mg_L_Cl2", "OCl_ideal_mg_L_Cl2",
+			"HClCy_ideal_mg_L_Cl2", "Cl2Cy_ideal_mg_L_Cl2", "ClCy_ideal_mg_L_Cl2",
+			"H2ClCy_ideal_mg_L_Cl2", "HCl2Cy_ideal_mg_L_Cl2", "Cl3Cy_ideal_mg_L_Cl2", "ionic_strength_davies_mol_kg",
+			"HOCl_davies_mg_L_Cl2", "OCl_davies_mg_L_Cl2")) {
+
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			double celsius = row.getOrDefault("T_C", "").isBlank() ? 25 : number(row, "T_C");
@@ -53,10 +56,12 @@ enum ReferenceTable {
 			return results(this, ideal.hocl(), ideal.ocl(), ideal.hClCy(), ideal.cl2Cy(), ideal.clCy(), ideal.h2ClCy(), ideal.hCl2Cy(),
 					ideal.cl3Cy(), strength, davies.hocl(), davies.ocl());
 		}
+
 	},
 
-	DOSE_TO_PH("dosing-forward", Set.of("pH_before", "reagent", "dose"),
-			List.of("pH_after", "TA_after_mg_L_CaCO3", "SI_calcite_after", "CT_after_mmol_kg", "pH_after_set_O")) {
+	DOSE_TO_PH("dosing-forward", Set.of("pH_before", "reagent", "dose"), List.of("pH_after", "TA_after_mg_L_CaCO3", "SI_calcite_after",
+			"CT_after_mmol_kg", "pH_after_set_O")) {
+
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
@@ -66,13 +71,16 @@ enum ReferenceTable {
 			Speciation at = Speciation.of(after);
 			Map<String, String> answers = results(this, after.ph(), after.totalAlkalinity(), at.calciteSaturationIndex(),
 					at.totalInorganicCarbon());
-			answers.put("pH_after_set_O", hasCyanurate(after) ? text(Dosing.add(before, reagent, dose, CyanurateConstants.OBRIEN).ph()) : "");
+			answers.put("pH_after_set_O",
+					hasCyanurate(after) ? text(Dosing.add(before, reagent, dose, CyanurateConstants.OBRIEN).ph()) : "");
 			return answers;
 		}
+
 	},
 
-	PH_TO_DOSE("dosing-inverse", Set.of("pH_before", "reagent", "pH_target"),
-			List.of("dose_mmol_kg", "dose_mg_L_pure_reagent", "TA_after_mg_L_CaCO3", "SI_calcite_after", "dose_set_O_mg_L")) {
+	PH_TO_DOSE("dosing-inverse", Set.of("pH_before", "reagent", "pH_target"), List.of("dose_mmol_kg", "dose_mg_L_pure_reagent",
+			"TA_after_mg_L_CaCO3", "SI_calcite_after", "dose_set_O_mg_L")) {
+
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
@@ -86,11 +94,13 @@ enum ReferenceTable {
 					hasCyanurate(after) ? text(Dosing.doseForPh(before, reagent, target, CyanurateConstants.OBRIEN)) : "");
 			return answers;
 		}
+
 	},
 
-	CHLORINE_PRODUCTS("chlorine-products-ph", Set.of("pH_before", "product", "dose_mg_L_Cl2_equiv"),
-			List.of("pH_after_addition", "TA_after_addition_mg_L_CaCO3", "HOCl_after_addition_mg_L_Cl2", "SI_calcite_after_addition",
-					"pH_after_consumed", "TA_after_consumed_mg_L_CaCO3")) {
+	CHLORINE_PRODUCTS("chlorine-products-ph", Set.of("pH_before", "product", "dose_mg_L_Cl2_equiv"), List.of("pH_after_addition",
+			"TA_after_addition_mg_L_CaCO3", "HOCl_after_addition_mg_L_Cl2", "SI_calcite_after_addition",
+			"pH_after_consumed", "TA_after_consumed_mg_L_CaCO3")) {
+
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
@@ -109,10 +119,12 @@ enum ReferenceTable {
 			return results(this, added.ph(), added.totalAlkalinity(), at.hocl(), at.calciteSaturationIndex(), spent.ph(),
 					spent.totalAlkalinity());
 		}
+
 	},
 
-	CARBON_DIOXIDE("co2", Set.of("case", "pH_before", "pCO2_ppm_by_volume_at_1_atm", "CO2_removed_mg_L"),
-			List.of("pH_after", "CO2_lost_mg_L", "SI_calcite_after")) {
+	CARBON_DIOXIDE("co2", Set.of("case", "pH_before", "pCO2_ppm_by_volume_at_1_atm", "CO2_removed_mg_L"), List.of("pH_after",
+			"CO2_lost_mg_L", "SI_calcite_after")) {
+
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
@@ -125,11 +137,13 @@ enum ReferenceTable {
 			Water after = Dosing.loseCarbonDioxide(before, lost);
 			return results(this, after.ph(), lost, Speciation.of(after).calciteSaturationIndex());
 		}
+
 	},
 
-	MIXING("mixing-drain-refill", Set.of("pH_before", "fill_pH", "fraction_replaced"),
-			List.of("pH_after", "TA_after_mg_L_CaCO3", "CH_after_mg_L_CaCO3", "CYA_after_mg_L", "salt_after_mg_L_NaCl",
-					"borate_after_mg_L_B", "SI_calcite_after")) {
+	MIXING("mixing-drain-refill", Set.of("pH_before", "fill_pH", "fraction_replaced"), List.of("pH_after", "TA_after_mg_L_CaCO3",
+			"CH_after_mg_L_CaCO3", "CYA_after_mg_L", "salt_after_mg_L_NaCl",
+			"borate_after_mg_L_B", "SI_calcite_after")) {
+
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			Water pool = water(row, "pH_before");
@@ -140,16 +154,19 @@ enum ReferenceTable {
 			return results(this, after.ph(), after.totalAlkalinity(), after.calciumHardness(), after.cyanuricAcid(), after.salt(),
 					after.borate(), Speciation.of(after).calciteSaturationIndex());
 		}
+
 	},
 
-	PRECIPITATION("ccpp", Set.of("pH_before", "CCPP_mg_L_CaCO3_precipitated"),
-			List.of("SI_calcite", "CCPP_mg_L_CaCO3_precipitated", "pH_after")) {
+	PRECIPITATION("ccpp", Set.of("pH_before", "CCPP_mg_L_CaCO3_precipitated"), List.of("SI_calcite", "CCPP_mg_L_CaCO3_precipitated",
+			"pH_after")) {
+
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
 			Dosing.Precipitation fallen = Dosing.carbonatePrecipitationPotential(before);
 			return results(this, Speciation.of(before).calciteSaturationIndex(), fallen.calciumCarbonate(), fallen.water().ph());
 		}
+
 	};
 
 	/** Salt of the published ten-species solutions with Davies activities: 0.017 mol/kg NaCl. */

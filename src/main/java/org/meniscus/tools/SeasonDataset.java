@@ -62,9 +62,11 @@ record SeasonDataset(List<NamedSeason> seasons, Map<String, ClimateNormals> clim
 	private static Map<String, ClimateNormals> climates(Path file) throws IOException {
 		Map<String, ClimateNormals.Month[]> months = new LinkedHashMap<>();
 		for (CSVRecord row : rows(file)) {
-			parseRow("climate.csv", row, () -> months.computeIfAbsent(row.get("climate"), name -> new ClimateNormals.Month[12])[
-					Integer.parseInt(row.get("month")) - 1] = new ClimateNormals.Month(number(row, "evap_mm_d"),
-							number(row, "rain_mm_month"), number(row, "wet_days"), number(row, "water_temp_c")));
+			parseRow("climate.csv", row,
+					() -> months.computeIfAbsent(row.get("climate"),
+							name -> new ClimateNormals.Month[12])[Integer.parseInt(row.get("month")) - 1] = new ClimateNormals.Month(
+									number(row, "evap_mm_d"),
+									number(row, "rain_mm_month"), number(row, "wet_days"), number(row, "water_temp_c")));
 		}
 		Map<String, ClimateNormals> climates = new HashMap<>();
 		months.forEach((name, twelve) -> climates.put(name, new ClimateNormals(List.of(twelve))));

@@ -106,7 +106,8 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	 * @param chance that chlorine holds until then, as a sentence; null when that cannot be told
 	 * @param offers what would hold it where the plan does not
 	 */
-	public record ForecastText(List<String> justAfter, @Nullable String when, List<String> levels, @Nullable String chance, List<String> offers) {
+	public record ForecastText(List<String> justAfter, @Nullable String when, List<String> levels, @Nullable String chance,
+			List<String> offers) {
 
 		public ForecastText {
 			justAfter = copy(justAfter);
@@ -147,7 +148,8 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	 * @param state of {@code now}; null when it is not known or the level not judged
 	 * @param stateAfter of {@code after}; null likewise
 	 */
-	public record LevelChange(Level level, @Nullable Double now, ReadingQualifier mark, @Nullable Double after, LevelState.@Nullable State state,
+	public record LevelChange(Level level, @Nullable Double now, ReadingQualifier mark, @Nullable Double after,
+			LevelState.@Nullable State state,
 			LevelState.@Nullable State stateAfter, @Nullable Double acceptableLow, @Nullable Double idealLow, @Nullable Double idealHigh,
 			@Nullable Double acceptableHigh) {
 

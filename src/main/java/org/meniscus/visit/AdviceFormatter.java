@@ -75,8 +75,10 @@ public final class AdviceFormatter {
 	/** @param at when it is written, at the pool's place: later steps get their day from it */
 	public Advice format(PlanResult outcome, Situation situation, String basis, LocalDateTime at) {
 		if (outcome instanceof PlanRefusal refused) {
-			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, describe(refused.reasons()), describe(refused.meanwhile()),
-					describe(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null), null, List.of(), null,
+			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, describe(refused.reasons()),
+					describe(refused.meanwhile()),
+					describe(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null),
+					null, List.of(), null,
 					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), null, null);
 		}
 		Plan plan = (Plan) outcome;
@@ -88,7 +90,8 @@ public final class AdviceFormatter {
 				levels(plan.assessment(), plan.now(), plan.after()),
 				replacement(plan.replacement()), describe(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
 				coming.stream().map(this::followUp).toList(), describe(plan.work()), describe(plan.cautions()),
-				describe(notes(plan, code -> !EARLIER_VISIT_NOTES.contains(code) && !code.equals(FC_NOT_HELD))), describe(notes(plan, EARLIER_VISIT_NOTES::contains)),
+				describe(notes(plan, code -> !EARLIER_VISIT_NOTES.contains(code) && !code.equals(FC_NOT_HELD))),
+				describe(notes(plan, EARLIER_VISIT_NOTES::contains)),
 				plan.rejected().stream().map(other -> other.product().name() + ": " + describe(other.why())).toList(), coming,
 				forecast(plan), costText(plan));
 	}
@@ -101,7 +104,8 @@ public final class AdviceFormatter {
 		String start = (step.startMinutes() > 0) ? texts.text("visit.plan.start", duration(step.startMinutes())) : null;
 		String gap = (step.gapMinutes() > 0) ? texts.text("visit.plan.gap", duration(step.gapMinutes())) : "";
 		String wait = (step.waitHours() > 0) ? texts.text("visit.plan.wait", Wording.hours(step.waitHours(), texts)) : "";
-		List<Advice.LevelChange> changes = levels(assessment, step.before(), step.after()).stream().filter(Advice.LevelChange::changes).toList();
+		List<Advice.LevelChange> changes = levels(assessment, step.before(), step.after()).stream().filter(Advice.LevelChange::changes)
+			.toList();
 		return new Advice.AdviceStep(step.product().id(), step.product().name(), step.product().kind(), step.purpose().name(), amount,
 				(measured != null) ? measured.amount() : null, step.product().unit(), title, start, gap, wait, describe(step.reason()),
 				describe(step.choice()), describe(step.instructions()), describe(step.cautions()), changes,
@@ -110,7 +114,8 @@ public final class AdviceFormatter {
 
 	private Advice.AlternativeProduct alternative(Alternative other) {
 		MeasuredAmount amount = other.amount();
-		return new Advice.AlternativeProduct(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null, describe(other.why()),
+		return new Advice.AlternativeProduct(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null,
+				describe(other.why()),
 				(currency != null && other.cost() != null) ? cost("visit.plan.cost.other", other.cost(), currency) : null);
 	}
 
@@ -146,11 +151,14 @@ public final class AdviceFormatter {
 		for (TotalCost.Left one : cost.left()) {
 			long cents = Math.round(one.cost());
 			if (one.level() == Level.FC) {
-				left.add(texts.text("visit.plan.cost.kept", Wording.level(Level.FC, one.change(), units), QuantityFormatter.money(-cents, money)));
+				left.add(texts.text("visit.plan.cost.kept", Wording.level(Level.FC, one.change(), units),
+						QuantityFormatter.money(-cents, money)));
 			}
 			else if (cents != 0) {
-				left.add(texts.text((cents > 0) ? "visit.plan.cost.brings" : "visit.plan.cost.saves", texts.text(Wording.levelKey(one.level())),
-						((one.change() > 0) ? "+" : "") + Wording.number(one.level(), one.change()), QuantityFormatter.money(Math.abs(cents), money)));
+				left.add(texts.text((cents > 0) ? "visit.plan.cost.brings" : "visit.plan.cost.saves",
+						texts.text(Wording.levelKey(one.level())),
+						((one.change() > 0) ? "+" : "") + Wording.number(one.level(), one.change()),
+						QuantityFormatter.money(Math.abs(cents), money)));
 			}
 		}
 		if (!cost.priced()) {
@@ -176,8 +184,8 @@ public final class AdviceFormatter {
 		String text = (replacement.share() > 0.999)
 				? texts.text("visit.plan.draining.all", Wording.water(replacement.litres(), units))
 				: texts.text("visit.plan.draining", Wording.decimal(replacement.share() * 100, 0),
-				Wording.water(replacement.litres(), units), Wording.decimal(replacement.partialDrains(), 0),
-				Wording.plain(replacement.runThrough(), 1));
+						Wording.water(replacement.litres(), units), Wording.decimal(replacement.partialDrains(), 0),
+						Wording.plain(replacement.runThrough(), 1));
 		return new Advice.ReplacementText(replacement.share(), text, describe(replacement.causes()), describe(replacement.cautions()));
 	}
 

@@ -73,7 +73,7 @@ class DoseRepository {
 		for (PricedDose line : lines) {
 			ProductSnapshot product = line.product();
 			Double planned = line.dose().plannedAmount();
-			rows.add(new Object[] { company.value(), visit.value(), rows.size(), line.dose().product().value(), product.name(),
+			rows.add(new Object[]{ company.value(), visit.value(), rows.size(), line.dose().product().value(), product.name(),
 					product.kind().name(), product.strengthPercent(), product.basis(), amount(line.dose().amount()),
 					product.unit().name(), (planned != null) ? amount(planned) : null, day, line.costCents(), pool.value(),
 					technician.value() });

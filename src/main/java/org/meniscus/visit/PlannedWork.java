@@ -68,7 +68,8 @@ public record PlannedWork(UUID id, PoolId pool, PlannedAction action, LocalDate 
 	}
 
 	static PlannedAction action(@Nullable Double share, @Nullable String chlorine) {
-		return (share != null) ? new PlannedAction.DrainAndRefill(share) : new PlannedAction.ChlorineSwitch(DoseKind.valueOf(Objects.requireNonNull(chlorine)));
+		return (share != null) ? new PlannedAction.DrainAndRefill(share)
+				: new PlannedAction.ChlorineSwitch(DoseKind.valueOf(Objects.requireNonNull(chlorine)));
 	}
 
 }

@@ -56,7 +56,8 @@ public class PlannedWorkService {
 
 	private final Clock clock;
 
-	PlannedWorkService(JdbcClient jdbc, VisitService visits, ClientService clients, CompanyService companies, AuditTrail audit, Clock clock) {
+	PlannedWorkService(JdbcClient jdbc, VisitService visits, ClientService clients, CompanyService companies, AuditTrail audit,
+			Clock clock) {
 		this.jdbc = jdbc;
 		this.visits = visits;
 		this.clients = clients;
@@ -78,7 +79,8 @@ public class PlannedWorkService {
 	/** What is to be done anywhere. */
 	@Transactional(readOnly = true)
 	public List<PlannedWork> open(CompanyId company) {
-		return jdbc.sql(SELECT_OPEN + " ORDER BY w.planned_on, w.id").param("company", company.value()).query(PlannedWorkService::work).list();
+		return jdbc.sql(SELECT_OPEN + " ORDER BY w.planned_on, w.id").param("company", company.value()).query(PlannedWorkService::work)
+			.list();
 	}
 
 	/**

@@ -133,7 +133,8 @@ public class VisitEntryService {
 		boolean diluted = situation == Situation.AFTER_STORM || situation == Situation.FLOOD || situation == Situation.LEAK_SUSPECTED;
 		return ReadingCheck.check(readings, (last != null) ? last.readings() : null, arrival.pool().facts(),
 				diluted ? EnumSet.allOf(Level.class) : AffectedLevels.byVisit(last),
-				new ExpectedReadings(diluted ? LastKnownLevels.none() : lastKnownLevels(arrival), (last != null) ? fcReached(last, arrival.pool().facts().volume()) : null,
+				new ExpectedReadings(diluted ? LastKnownLevels.none() : lastKnownLevels(arrival),
+						(last != null) ? fcReached(last, arrival.pool().facts().volume()) : null,
 						(last != null) ? daysSince(last, arrival) : 0));
 	}
 
@@ -189,7 +190,8 @@ public class VisitEntryService {
 		PoolFacts facts = arrival.pool().facts();
 		List<LastKnownLevels.Earlier> earlier = arrival.history()
 			.stream()
-			.map(visit -> new LastKnownLevels.Earlier(daysSince(visit, arrival), visit.readings(), lastingChanges(visit, facts.volume()), visit.waterReplaced()))
+			.map(visit -> new LastKnownLevels.Earlier(daysSince(visit, arrival), visit.readings(), lastingChanges(visit, facts.volume()),
+					visit.waterReplaced()))
 			.toList();
 		return LastKnownLevels.of(earlier, facts);
 	}

@@ -173,7 +173,8 @@ class VisitRepository {
 				ProductKind.valueOf(row.getString("product_kind")), (percent != null) ? percent.doubleValue() / 100 : null,
 				(basis != null) ? StrengthBasis.valueOf(basis) : null, row.getDouble("amount"),
 				AmountUnit.valueOf(row.getString("amount_unit")), (planned != null) ? planned.doubleValue() : null,
-				row.getObject("dosed_on", LocalDate.class), (Long) ((row.getObject("cost_cents") != null) ? row.getLong("cost_cents") : null));
+				row.getObject("dosed_on", LocalDate.class),
+				(Long) ((row.getObject("cost_cents") != null) ? row.getLong("cost_cents") : null));
 	}
 
 	private static String placeholder(String column) {

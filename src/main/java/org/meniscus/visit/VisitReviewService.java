@@ -28,7 +28,8 @@ public class VisitReviewService {
 	 * @param versions versions that corrections replaced, newest first
 	 * @param products what a corrected dose can name, those on the truck first
 	 */
-	public record StoredVisit(CompanySettings company, VisitRecord visit, PoolSummary pool, List<VisitVersion> versions, List<Product> products,
+	public record StoredVisit(CompanySettings company, VisitRecord visit, PoolSummary pool, List<VisitVersion> versions,
+			List<Product> products,
 			boolean mayCorrect) {
 	}
 

@@ -135,12 +135,14 @@ class ClientJourneyIT extends BrowserTest {
 	void concurrentEditIsRejectedAndInputIsKept() {
 		Page page = signedIn(DESKTOP_WIDTH, false, "/clients/" + alma + "/edit");
 		ClientRecord seen = TenantContext.runAs(company, () -> book.client(company, alma));
-		TenantContext.runAs(company, () -> book.change(company, alma, seen.version(), new ClientDetails("Alma Reyes", null, "555 0199", "en", null)));
+		TenantContext.runAs(company,
+				() -> book.change(company, alma, seen.version(), new ClientDetails("Alma Reyes", null, "555 0199", "en", null)));
 		page.fill("#phone", "555 0222");
 		page.click("main button.primary");
 		assertThat(page.locator(".problems")).containsText("Somebody else changed this");
 		assertThat(page.locator("#phone")).hasValue("555 0222");
-		org.assertj.core.api.Assertions.assertThat(TenantContext.runAs(company, () -> book.client(company, alma)).details().phone()).isEqualTo("555 0199");
+		org.assertj.core.api.Assertions.assertThat(TenantContext.runAs(company, () -> book.client(company, alma)).details().phone())
+			.isEqualTo("555 0199");
 		page.click("main button.primary");
 		assertThat(page.locator("dl.facts")).containsText("555 0222");
 	}
@@ -168,7 +170,8 @@ class ClientJourneyIT extends BrowserTest {
 		assertThat(page.locator("[role=status]")).hasText("Saved.");
 		assertThat(page.locator("fieldset", new Page.LocatorOptions().setHasText("this pool's own"))).hasCount(1);
 		Range own = TenantContext.runAs(company, () -> book.pool(company, pool)).facts().targets().range(Level.CYA);
-		org.assertj.core.api.Assertions.assertThat(own).extracting(Range::acceptableLow, Range::idealLow, Range::idealHigh, Range::acceptableHigh)
+		org.assertj.core.api.Assertions.assertThat(own)
+			.extracting(Range::acceptableLow, Range::idealLow, Range::idealHigh, Range::acceptableHigh)
 			.containsExactly(20.0, 40.0, 60.0, 90.0);
 		page.navigate(url("/clients/targets?body=POOL"));
 		for (String limit : List.of("TA-acceptableLow=60", "TA-idealLow=70", "TA-idealHigh=90", "TA-acceptableHigh=120")) {

@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+
 import javax.imageio.ImageIO;
 
 import com.microsoft.playwright.Locator;
@@ -68,12 +69,14 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		season.calciumSeason(calcium, 16, 300);
 		past = season.pool("Dov Amsel", "en", "Long pool", Sanitizer.CHLORINE_BY_HAND);
 		for (int week = 8; week > 0; week--) {
-			season.visit(past, season.today.minusWeeks(week), Situation.ROUTINE, Readings.builder().fc(4.0).ph(7.5).ta(90.0).ch(280.0).cya(118.0 + week % 3).build(),
+			season.visit(past, season.today.minusWeeks(week), Situation.ROUTINE,
+					Readings.builder().fc(4.0).ph(7.5).ta(90.0).ch(280.0).cya(118.0 + week % 3).build(),
 					null, season.dose(ProductKind.LIQUID_CHLORINE_125, 900));
 		}
 		PoolId even = season.pool("Pia Nordahl", "en", "Garden", Sanitizer.CHLORINE_BY_HAND);
 		for (int week = 10; week >= 0; week--) {
-			season.visit(even, season.today.minusWeeks(week), Situation.ROUTINE, Readings.builder().fc(3.0).ph(7.5).ta(100.0).ch(290.0).cya(40.0 + week % 2).build(),
+			season.visit(even, season.today.minusWeeks(week), Situation.ROUTINE,
+					Readings.builder().fc(3.0).ph(7.5).ta(100.0).ch(290.0).cya(40.0 + week % 2).build(),
 					null, season.dose(ProductKind.LIQUID_CHLORINE_125, 750));
 		}
 		season.pool("The Linden House", "en", "Spa wing", Sanitizer.CHLORINE_BY_HAND);
@@ -84,8 +87,9 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 				season.dose(ProductKind.CAL_HYPO_65, 1_400));
 		season.photo(algae.id(), 0, photo(new Color(0x3f8f6b), new Color(0x8fc7b0)));
 		season.photo(algae.id(), 1, photo(new Color(0x2f6f9f), new Color(0xb7d7ea)));
-		TenantContext.runAs(season.company, () -> route.addExtra(season.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), patio,
-				season.technician.user().person(), season.today.plusDays(3))));
+		TenantContext.runAs(season.company,
+				() -> route.addExtra(season.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), patio,
+						season.technician.user().person(), season.today.plusDays(3))));
 	}
 
 	@ParameterizedTest

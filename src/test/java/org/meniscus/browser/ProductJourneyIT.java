@@ -111,8 +111,10 @@ class ProductJourneyIT extends BrowserTest {
 		page.check("#preference-NEVER");
 		page.click("main button.primary");
 		page.navigate(url("/products"));
-		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText(calHypo.details().name())).locator(".tag")).hasText("first choice");
-		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText("Plain unscented bleach")).locator(".tag")).hasText("never in plans");
+		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText(calHypo.details().name())).locator(".tag"))
+			.hasText("first choice");
+		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText("Plain unscented bleach")).locator(".tag"))
+			.hasText("never in plans");
 		assertThat(page.locator("table .tag")).hasCount(2);
 		assertAccessibleAndSave(page, "products-" + look);
 	}

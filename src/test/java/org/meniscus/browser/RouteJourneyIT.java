@@ -30,7 +30,8 @@ import org.springframework.beans.factory.annotation.Autowired;
 
 class RouteJourneyIT extends BrowserTest {
 
-	private static final List<String> CLIENTS = List.of("Rowan Hale", "Marisol Quintero-Abernathy", "Ilse Falk", "Dov Amsel", "The Linden House",
+	private static final List<String> CLIENTS = List.of("Rowan Hale", "Marisol Quintero-Abernathy", "Ilse Falk", "Dov Amsel",
+			"The Linden House",
 			"Pia Nordahl");
 
 	@Autowired
@@ -64,7 +65,8 @@ class RouteJourneyIT extends BrowserTest {
 		today = TenantContext.runAs(here.company, () -> route.today(here.company));
 		monday = today.with(previousOrSame(MONDAY)).plusWeeks(1);
 		for (int i = 0; i < 6; i++) {
-			PoolId pool = here.pool(CLIENTS.get(i), (i + 2) * 7 + " Juniper Lane", (i % 2 == 0) ? "Gate code " + (4100 + i) + "\nDog is friendly" : null);
+			PoolId pool = here.pool(CLIENTS.get(i), (i + 2) * 7 + " Juniper Lane",
+					(i % 2 == 0) ? "Gate code " + (4100 + i) + "\nDog is friendly" : null);
 			if (i < 4) {
 				here.visit(pool, lena.user().person(), today);
 			}
@@ -108,10 +110,11 @@ class RouteJourneyIT extends BrowserTest {
 	void concurrentMoveIsRejectedAndTheCurrentWeekIsShown() {
 		Page page = week(DESKTOP_WIDTH, true);
 		StopLine seen = TenantContext.runAs(here.company, () -> route.week(here.company, monday)).stops().get(0);
-		TenantContext.runAs(here.company, () -> route.move(here.company, new RouteService.MoveStop(seen.id(), seen.version(), tom, monday.plusDays(3), null)));
+		TenantContext.runAs(here.company,
+				() -> route.move(here.company, new RouteService.MoveStop(seen.id(), seen.version(), tom, monday.plusDays(3), null)));
 		drag(page, stop(page, lena.user().person(), monday, seen.clientName()), stop(page, tom, monday.plusDays(1), CLIENTS.get(2)), null);
 		assertThat(page.locator(".week-told")).containsText("Somebody else changed this stop");
-		assertThat(clients(page, tom, monday.plusDays(3))).hasText(new String[] { seen.clientName() });
+		assertThat(clients(page, tom, monday.plusDays(3))).hasText(new String[]{ seen.clientName() });
 		screenshot(page, "week-told-" + DESKTOP_WIDTH);
 	}
 
@@ -119,7 +122,8 @@ class RouteJourneyIT extends BrowserTest {
 	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
 	void weekPagesFitTheScreenAndAreAccessible(int width) {
 		StopLine missed = TenantContext.runAs(here.company, () -> route.week(here.company, monday)).stops().get(2);
-		TenantContext.runAs(here.company, () -> route.markMissed(here.company, new RouteService.MarkMissed(missed.id(), missed.version(), MissedReason.DOG, "loose")));
+		TenantContext.runAs(here.company, () -> route.markMissed(here.company,
+				new RouteService.MarkMissed(missed.id(), missed.version(), MissedReason.DOG, "loose")));
 		here.done(TenantContext.runAs(here.company, () -> route.week(here.company, monday)).stops().get(0));
 		// The phone in the dark theme, the desk in the light one, as everywhere: EveryPageIT has the rest.
 		boolean dark = width == PHONE_WIDTH;
@@ -162,7 +166,8 @@ class RouteJourneyIT extends BrowserTest {
 		assertThat(first.locator(".today-notes")).isHidden();
 		first.getByText("Access notes").click();
 		assertThat(first.locator(".today-notes")).containsText("Gate code 4100");
-		assertThat(first.locator("a.today-map")).hasAttribute("href", java.util.regex.Pattern.compile("^geo:33\\.50000,-112\\.10000\\?q=14%20Juniper"));
+		assertThat(first.locator("a.today-map")).hasAttribute("href",
+				java.util.regex.Pattern.compile("^geo:33\\.50000,-112\\.10000\\?q=14%20Juniper"));
 		page.getByText("What to bring").click();
 		screenshot(page, "today-" + width + (dark ? "-dark" : ""));
 		assertAccessible(page);
@@ -184,13 +189,14 @@ class RouteJourneyIT extends BrowserTest {
 		page.selectOption("#day", monday.plusDays(4).toString());
 		page.selectOption("#technician", tom.toString());
 		page.click("button.primary");
-		assertThat(clients(page, tom, monday.plusDays(4))).hasText(new String[] { CLIENTS.get(5) });
+		assertThat(clients(page, tom, monday.plusDays(4))).hasText(new String[]{ CLIENTS.get(5) });
 		page.getByLabel(CLIENTS.get(1) + ": earlier in the day").first().click();
 		assertThat(clients(page, lena.user().person(), monday).first()).hasText(CLIENTS.get(1));
 	}
 
 	private void addExtraStop(PoolId pool, PersonId technician, LocalDate day) {
-		TenantContext.runAs(here.company, () -> route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), pool, technician, day)));
+		TenantContext.runAs(here.company,
+				() -> route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), pool, technician, day)));
 	}
 
 	private Page week(int width, boolean dark) {

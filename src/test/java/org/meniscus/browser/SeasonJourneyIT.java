@@ -38,12 +38,14 @@ class SeasonJourneyIT extends BrowserTest {
 		signIn(page, season.owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/season"));
 		assertThat(page.locator(".season-rows .flagged")).containsText("Notice");
-		page.selectOption("#product", page.locator("#product option").filter(new Locator.FilterOptions().setHasText("Trichlor")).first().getAttribute("value"));
+		page.selectOption("#product",
+				page.locator("#product option").filter(new Locator.FilterOptions().setHasText("Trichlor")).first().getAttribute("value"));
 		page.locator(".season-filter button").click();
 		assertThat(page.locator(".season-rows tbody tr")).hasCount(1);
 		assertAccessibleAndSave(page, "season-notice-390");
 		page.click("text=One notice stands");
-		assertThat(page.locator(".notice-of")).containsText(Pattern.compile("stands above 100, or will within \\d+ weeks, with a chance of \\W*\\d+ %"));
+		assertThat(page.locator(".notice-of"))
+			.containsText(Pattern.compile("stands above 100, or will within \\d+ weeks, with a chance of \\W*\\d+ %"));
 		assertAccessibleAndSave(page, "notices-390");
 
 		page.locator(".notice-of h2 a").click();

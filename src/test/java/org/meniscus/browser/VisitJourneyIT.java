@@ -88,7 +88,7 @@ class VisitJourneyIT extends BrowserTest {
 		page.selectOption("#dose-unit-" + line, isSolid(page, line) ? "LB" : "QT");
 		page.check("#task-BRUSHED");
 		page.locator("#visit-extras > summary").click();
-		page.setInputFiles("#photos", new FilePayload[] { new FilePayload("one.jpg", "image/jpeg", SamplePhotos.withPlace()),
+		page.setInputFiles("#photos", new FilePayload[]{ new FilePayload("one.jpg", "image/jpeg", SamplePhotos.withPlace()),
 				new FilePayload("two.jpg", "image/jpeg", SamplePhotos.plain()) });
 		assertThat(page.locator("#visit-chosen img")).hasCount(2);
 		page.click("text=Add another product");
@@ -104,7 +104,8 @@ class VisitJourneyIT extends BrowserTest {
 		page.waitForCondition(() -> (Boolean) page
 			.evaluate("Array.from(document.querySelectorAll('.visit-photos img')).every(i => i.complete && i.naturalWidth > 0)"));
 		// The deferred script of the stored page takes the draft away; the pictures may be there before it.
-		page.waitForCondition(() -> page.evaluate("Object.keys(localStorage).filter(k => k.startsWith('meniscus-visit')).length").equals(0));
+		page.waitForCondition(
+				() -> page.evaluate("Object.keys(localStorage).filter(k => k.startsWith('meniscus-visit')).length").equals(0));
 		screenshot(page, "visit-stored-" + width);
 		assertAccessible(page);
 		assertFits(page);
@@ -142,7 +143,8 @@ class VisitJourneyIT extends BrowserTest {
 		screenshot(page, "visit-following-" + PHONE_WIDTH);
 		assertAccessible(page);
 		assertFits(page);
-		page.navigate(url("/today?on=" + TenantContext.<java.time.LocalDate>runAs(here.company, () -> route.today(here.company)).plusDays(1)));
+		page.navigate(
+				url("/today?on=" + TenantContext.<java.time.LocalDate>runAs(here.company, () -> route.today(here.company)).plusDays(1)));
 		assertThat(page.locator(".today-continues")).containsText("Continues the plan of");
 		screenshot(page, "today-continues-" + PHONE_WIDTH);
 		assertAccessible(page);
@@ -315,12 +317,14 @@ class VisitJourneyIT extends BrowserTest {
 
 		page.navigate(url("/visit?pool=" + pool));
 		page.locator("summary", new Page.LocatorOptions().setHasText("Last visit")).click();
-		assertThat(page.locator("details[open]", new Page.LocatorOptions().setHasText("Last visit"))).containsText(Pattern.compile("Trichlor tablets 8 oz \\d tablets"));
+		assertThat(page.locator("details[open]", new Page.LocatorOptions().setHasText("Last visit")))
+			.containsText(Pattern.compile("Trichlor tablets 8 oz \\d tablets"));
 		enterReadings(page);
 		page.fill("#fc", "3");
 		page.fill("#tc", "3");
 		page.click("text=Work out the plan");
-		assertThat(page.locator("#visit-plan")).containsText("Tablets of earlier visits are taken to bring", new LocatorAssertions.ContainsTextOptions().setTimeout(30_000));
+		assertThat(page.locator("#visit-plan")).containsText("Tablets of earlier visits are taken to bring",
+				new LocatorAssertions.ContainsTextOptions().setTimeout(30_000));
 	}
 
 	/** On the form of the product. */
@@ -404,7 +408,8 @@ class VisitJourneyIT extends BrowserTest {
 	}
 
 	private static boolean isSolid(Page page, int line) {
-		String name = (String) page.evaluate("n => { const s = document.getElementById('dose-' + n); return s.selectedOptions[0].text; }", line);
+		String name = (String) page.evaluate("n => { const s = document.getElementById('dose-' + n); return s.selectedOptions[0].text; }",
+				line);
 		return !List.of("liquid", "muriatic").stream().anyMatch(name.toLowerCase(java.util.Locale.ROOT)::contains);
 	}
 

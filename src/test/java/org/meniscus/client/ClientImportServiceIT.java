@@ -60,7 +60,8 @@ class ClientImportServiceIT {
 				Alma Reyes,555 0101,Spa,12 Juniper Way,Fiberglass,chlorine-by-hand,400,,
 				Tomas Vale,,,,,,,,
 				""");
-		assertThat(inCompany(() -> imports.preview(company, id)).lines()).extracting(ClientImportService.ImportLine::line, ClientImportService.ImportLine::action)
+		assertThat(inCompany(() -> imports.preview(company, id)).lines())
+			.extracting(ClientImportService.ImportLine::line, ClientImportService.ImportLine::action)
 			.containsExactly(tuple(2, ClientImportService.ImportAction.NEW_CLIENT),
 					tuple(4, ClientImportService.ImportAction.POOL_FOR_EARLIER_LINE),
 					tuple(5, ClientImportService.ImportAction.NEW_CLIENT));
@@ -89,7 +90,8 @@ class ClientImportServiceIT {
 		assertThat(preview.lines()).extracting(ClientImportService.ImportLine::line).containsExactly(2);
 		assertThat(preview.invalidLines()).isEqualTo(3);
 		assertThat(preview.problems()).extracting(CsvProblem::line, CsvProblem::column, CsvProblem::code)
-			.containsExactlyInAnyOrder(problem(3, "client", "missing"), problem(3, "surface", "oneOf"), problem(3, "volume_gal", "thousands"),
+			.containsExactlyInAnyOrder(problem(3, "client", "missing"), problem(3, "surface", "oneOf"),
+					problem(3, "volume_gal", "thousands"),
 					problem(3, "indoor", "oneOf"), problem(3, "fill_ph", "range"), problem(3, "longitude", "both"),
 					problem(4, "email", "email"), problem(4, "surface", "missingOneOf"), problem(4, "sanitizer", "oneOf"),
 					problem(4, "volume_gal", "number"), problem(5, null, "tooManyCells"));
@@ -112,8 +114,10 @@ class ClientImportServiceIT {
 		assertThat(problemCodes("client\nA\0lma\n")).containsExactly("binary");
 		assertThat(problemCodes("client\n" + "Alma\n".repeat(ClientImportService.ROWS_MAX + 1))).containsExactly("tooLong");
 		assertThat(problemCodes("client\nAlma\n".concat("x".repeat(ClientImportService.SIZE_MAX)))).containsExactly("tooBig");
-		assertThatThrownBy(() -> inCompany(() -> imports.stage(company, person, "x.csv", "client\nAña\n".getBytes(StandardCharsets.ISO_8859_1))))
-			.isInstanceOfSatisfying(ClientImportService.UnreadableImportFile.class, refused -> assertThat(refused.problems().get(0).code()).isEqualTo("notUtf8"));
+		assertThatThrownBy(
+				() -> inCompany(() -> imports.stage(company, person, "x.csv", "client\nAña\n".getBytes(StandardCharsets.ISO_8859_1))))
+			.isInstanceOfSatisfying(ClientImportService.UnreadableImportFile.class,
+					refused -> assertThat(refused.problems().get(0).code()).isEqualTo("notUtf8"));
 	}
 
 	@Test
@@ -152,7 +156,8 @@ class ClientImportServiceIT {
 				Nobody Yet,,,en,,,,,,,,,,,,,,,,,,,,,,,
 				""");
 		String first = inCompany(() -> exports.export(company, true));
-		assertThat(first).contains("'=1+1").contains("'@Vale").contains("'+1 555 0101").contains("\"'=HYPERLINK(\"\"http://x\"\")\"").contains("\r\n");
+		assertThat(first).contains("'=1+1").contains("'@Vale").contains("'+1 555 0101").contains("\"'=HYPERLINK(\"\"http://x\"\")\"")
+			.contains("\r\n");
 		for (String cell : first.split("[,\r\n]")) {
 			assertThat(cell).doesNotMatch("\"?[=+@].*");
 		}

@@ -59,7 +59,8 @@ class PasswordLinkMailerTests {
 	@Test
 	void sendReportsFailureWithoutAReachableMailServer() {
 		assertThat(mail(1).send(link("Teo Robles", "Brookfield Pool Care", true), URL, Locale.US)).as("nobody listens").isFalse();
-		PasswordLinkMailer without = new PasswordLinkMailer(new StaticListableBeanFactory().getBeanProvider(JavaMailSender.class), texts(), "meniscus@example.org");
+		PasswordLinkMailer without = new PasswordLinkMailer(new StaticListableBeanFactory().getBeanProvider(JavaMailSender.class), texts(),
+				"meniscus@example.org");
 		assertThat(without.send(link("Teo Robles", "Brookfield Pool Care", true), URL, Locale.US)).as("no server configured").isFalse();
 	}
 
@@ -76,7 +77,8 @@ class PasswordLinkMailerTests {
 	}
 
 	private static PasswordLink link(String person, String company, boolean invitation) {
-		return new PasswordLink(new CompanyId(UUID.randomUUID()), company, new PersonId(UUID.randomUUID()), person, "teo@example.org", "token",
+		return new PasswordLink(new CompanyId(UUID.randomUUID()), company, new PersonId(UUID.randomUUID()), person, "teo@example.org",
+				"token",
 				Instant.parse("2026-06-08T12:00:00Z"), invitation);
 	}
 

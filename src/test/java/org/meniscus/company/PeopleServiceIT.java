@@ -63,7 +63,8 @@ class PeopleServiceIT {
 		assertThat(people.setPassword(first.token(), PASSWORD)).isEmpty();
 		assertThat(register.authenticate(email, PASSWORD.text())).as("not before joining").isEmpty();
 
-		assertThat(people.setPassword(second.token(), PASSWORD)).contains(new SignedInUser(company, first.person(), Role.TECHNICIAN, "Theo Ashby"));
+		assertThat(people.setPassword(second.token(), PASSWORD))
+			.contains(new SignedInUser(company, first.person(), Role.TECHNICIAN, "Theo Ashby"));
 		assertThat(register.authenticate(email, PASSWORD.text())).isPresent();
 		assertThat(people.findLink(second.token())).isEmpty();
 		assertThat(people.setPassword(second.token(), new RawPassword("seven otters under the pier"))).isEmpty();
@@ -73,18 +74,21 @@ class PeopleServiceIT {
 	@Test
 	void expiredAndForgedLinksAreRejected() {
 		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
-		assertThat(Duration.between(java.time.Instant.now(java.time.Clock.systemUTC()), link.expiresAt())).isCloseTo(Duration.ofDays(7), Duration.ofMinutes(5));
+		assertThat(Duration.between(java.time.Instant.now(java.time.Clock.systemUTC()), link.expiresAt())).isCloseTo(Duration.ofDays(7),
+				Duration.ofMinutes(5));
 		CompanyId other = companies.newCompany(UnitSystem.US).user().company();
 		String elsewhere = new PasswordLinkToken(other, PasswordLinkToken.parse(link.token()).orElseThrow().secret()).encode();
-		for (String token : List.of(elsewhere, PasswordLinkToken.generate(company).encode(), "", "x", "%00", link.token() + "AAAA", "A".repeat(64))) {
+		for (String token : List.of(elsewhere, PasswordLinkToken.generate(company).encode(), "", "x", "%00", link.token() + "AAAA",
+				"A".repeat(64))) {
 			assertThat(people.findLink(token)).as(token).isEmpty();
 			assertThat(people.setPassword(token, PASSWORD)).as(token).isEmpty();
 		}
 		assertThat(people.findLink(link.token())).isPresent();
-		rows.inCompany(company, () -> rows.sql("UPDATE person SET invite_expires_at = now() - interval '1 second' WHERE company_id = :c AND id = :p")
-			.param("c", company.value())
-			.param("p", link.person().value())
-			.update());
+		rows.inCompany(company,
+				() -> rows.sql("UPDATE person SET invite_expires_at = now() - interval '1 second' WHERE company_id = :c AND id = :p")
+					.param("c", company.value())
+					.param("p", link.person().value())
+					.update());
 		assertThat(people.findLink(link.token())).isEmpty();
 		assertThat(people.setPassword(link.token(), PASSWORD)).isEmpty();
 	}
@@ -157,7 +161,8 @@ class PeopleServiceIT {
 
 	@Test
 	void deactivatedPersonCanNeitherSignInNorUseALink() {
-		PersonId theo = people.setPassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow().person();
+		PersonId theo = people.setPassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow()
+			.person();
 		String back = people.link(company, theo).token();
 		people.deactivate(company, theo);
 		assertThat(people.findLink(back)).isEmpty();
@@ -189,13 +194,15 @@ class PeopleServiceIT {
 
 	@Test
 	void auditTrailHoldsEveryActionWithIdsOnly() {
-		PersonId theo = people.setPassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow().person();
+		PersonId theo = people.setPassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow()
+			.person();
 		people.change(company, theo, people.person(company, theo).version(), "Theo Ashby", Role.OFFICE);
 		people.deactivate(company, theo);
-		List<String> trail = rows.inCompany(company, () -> rows.sql("SELECT concat_ws(' ', action, subject, detail) FROM audit_event WHERE company_id = :c ORDER BY at, id")
-			.param("c", company.value())
-			.query(String.class)
-			.list());
+		List<String> trail = rows.inCompany(company,
+				() -> rows.sql("SELECT concat_ws(' ', action, subject, detail) FROM audit_event WHERE company_id = :c ORDER BY at, id")
+					.param("c", company.value())
+					.query(String.class)
+					.list());
 		assertThat(trail).containsExactly("person.invited " + theo + " {\"role\": \"TECHNICIAN\"}", "person.joined " + theo,
 				"person.role " + theo + " {\"to\": \"OFFICE\", \"from\": \"TECHNICIAN\"}", "person.deactivated " + theo);
 	}

@@ -10,8 +10,8 @@ import org.springframework.context.annotation.Import;
 import org.springframework.test.context.bean.override.convention.TestBean;
 
 /** The service with the invented company as a first start makes it, in a database of its own, at ten in the morning of one day. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
-		properties = { "meniscus.database.durable=false", "meniscus.demo=true" })
+@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT, properties = { "meniscus.database.durable=false",
+		"meniscus.demo=true" })
 @Import(TestDatabase.class)
 abstract class DemoContext {
 

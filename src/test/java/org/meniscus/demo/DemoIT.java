@@ -159,14 +159,17 @@ class DemoIT extends DemoContext {
 			.filter(dose -> dose.kind() == ProductKind.TRICHLOR_TAB)
 			.toList();
 		assertThat(tablets).hasSizeGreaterThan(100)
-			.allMatch(dose -> DoseUnits.of(dose.product().toString(), dose.unit(), products, UnitSystem.US).quantity(dose.amount()).inTablets());
+			.allMatch(dose -> DoseUnits.of(dose.product().toString(), dose.unit(), products, UnitSystem.US).quantity(dose.amount())
+				.inTablets());
 	}
 
 	@Test
 	void someSeasonsEndWithHighStabilizerOrHardness() {
 		Map<?, List<VisitRecord>> stored = allVisits().stream().collect(Collectors.groupingBy(VisitRecord::pool));
-		List<String> cya = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CYA)).map(PoolSummary::clientName).toList();
-		List<String> ch = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CH)).map(PoolSummary::clientName).toList();
+		List<String> cya = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CYA)).map(PoolSummary::clientName)
+			.toList();
+		List<String> ch = pools().stream().filter(pool -> above(pool, stored.get(pool.id()), Level.CH)).map(PoolSummary::clientName)
+			.toList();
 		assertThat(cya).hasSizeBetween(5, 20).contains("Quigley household", "Whitcombe household");
 		assertThat(ch).hasSizeBetween(3, 15).contains("Halvorsen household");
 	}
@@ -186,12 +189,16 @@ class DemoIT extends DemoContext {
 	void pastStopsAreClosedAndTodaysStopsAreOpen() {
 		List<StopLine> past = stops(WEEKS.first(), TODAY).stream().filter(stop -> stop.plannedOn().isBefore(TODAY)).toList();
 		assertThat(past).hasSizeGreaterThan(1150).noneMatch(stop -> stop.state() == StopState.PLANNED);
-		assertThat(past).filteredOn(stop -> stop.state() == StopState.MISSED).hasSizeBetween(10, 80).allMatch(stop -> stop.missedReason() != null);
-		assertThat(past).filteredOn(stop -> stop.state() == StopState.DONE).hasSameSizeAs(allVisits()).allMatch(stop -> stop.visit() != null);
+		assertThat(past).filteredOn(stop -> stop.state() == StopState.MISSED).hasSizeBetween(10, 80)
+			.allMatch(stop -> stop.missedReason() != null);
+		assertThat(past).filteredOn(stop -> stop.state() == StopState.DONE).hasSameSizeAs(allVisits())
+			.allMatch(stop -> stop.visit() != null);
 		for (PersonSummary person : register.people(company())) {
 			if (person.role() == Role.TECHNICIAN) {
 				SignedInUser me = new SignedInUser(company(), person.id(), person.role(), person.name());
-				assertThat(TenantContext.runAs(company(), () -> days.sheet(me, null, new DaySheetService.TechnicianFilter.OwnOrAll())).stops()).isNotEmpty()
+				assertThat(
+						TenantContext.runAs(company(), () -> days.sheet(me, null, new DaySheetService.TechnicianFilter.OwnOrAll())).stops())
+					.isNotEmpty()
 					.allMatch(stop -> stop.line().state() == StopState.PLANNED);
 			}
 		}

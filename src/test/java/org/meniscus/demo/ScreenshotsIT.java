@@ -49,7 +49,8 @@ class ScreenshotsIT extends DemoContext {
 		picture(phone, "visit-390", true);
 		phone.click("text=Hand in the visit");
 		confirm(phone);
-		assertThat(phone.locator("[role=status]")).hasText("The visit is stored.", new LocatorAssertions.HasTextOptions().setTimeout(60_000));
+		assertThat(phone.locator("[role=status]")).hasText("The visit is stored.",
+				new LocatorAssertions.HasTextOptions().setTimeout(60_000));
 		String visit = phone.url().replaceAll("\\?.*", "");
 		phone.navigate(visit + "/share");
 		phone.locator("main form:has(button.primary) button.primary").first().click();

@@ -133,14 +133,16 @@ class SimulatedSeasonTests {
 			}
 		}
 		assertThat(high).hasSizeGreaterThanOrEqualTo(4);
-		assertThat(with(ChlorineMethod.TABLETS).stream().filter(pool -> season(pool).visits().stream().anyMatch(visit -> visit.waterReplaced() != null)))
+		assertThat(with(ChlorineMethod.TABLETS).stream()
+			.filter(pool -> season(pool).visits().stream().anyMatch(visit -> visit.waterReplaced() != null)))
 			.isNotEmpty();
 	}
 
 	@Test
 	void hardnessRisesInCalciumHypochloritePools() {
 		for (DemoPool pool : with(ChlorineMethod.CALHYPO)) {
-			List<Double> readings = season(pool).visits().stream().map(visit -> visit.readings().ch()).filter(java.util.Objects::nonNull).toList();
+			List<Double> readings = season(pool).visits().stream().map(visit -> visit.readings().ch()).filter(java.util.Objects::nonNull)
+				.toList();
 			assertThat(readings.get(readings.size() - 1)).as(pool.client()).isGreaterThan(readings.get(0) + 90);
 		}
 	}
@@ -189,7 +191,8 @@ class SimulatedSeasonTests {
 					}
 				}
 				assertThat(kinds.containsAll(Set.of(ProductKind.CAL_HYPO_65, ProductKind.TRICHLOR_TAB))).isFalse();
-				assertThat(kinds.stream().filter(kind -> adjustsPh(kind, visit)).collect(Collectors.toSet())).as(visit.toString()).hasSizeLessThan(2);
+				assertThat(kinds.stream().filter(kind -> adjustsPh(kind, visit)).collect(Collectors.toSet())).as(visit.toString())
+					.hasSizeLessThan(2);
 			}
 		}
 	}
@@ -217,7 +220,8 @@ class SimulatedSeasonTests {
 		assertThat(days).hasSize(5);
 		assertThat(weeks.first().getDayOfWeek()).isEqualTo(DayOfWeek.MONDAY);
 		for (DemoPool pool : DemoPool.all()) {
-			SimulatedSeason season = SimulatedSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(), weeks.yesterday());
+			SimulatedSeason season = SimulatedSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(),
+					weeks.yesterday());
 			assertThat(season.visits().size() + season.missed().size()).isBetween(30, 36);
 			assertThat(season.visits()).extracting(visit -> visit.readings().cyaMark()).contains(ReadingQualifier.EXACT);
 		}

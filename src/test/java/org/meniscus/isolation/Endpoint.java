@@ -42,7 +42,8 @@ record Endpoint(String method, String pattern, HandlerMethod handler) {
 				names.forEach(name -> routes.add(new Endpoint(name, pattern, entry.getValue())));
 			}
 		}
-		routes.sort(Comparator.comparing(Endpoint::pattern).thenComparing(Endpoint::method).thenComparing(route -> route.handler.toString()));
+		routes
+			.sort(Comparator.comparing(Endpoint::pattern).thenComparing(Endpoint::method).thenComparing(route -> route.handler.toString()));
 		return routes;
 	}
 

@@ -37,7 +37,8 @@ import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandl
 @IntegrationTest
 class IsolationIT {
 
-	private static final Set<String> WITHOUT_COMPANY = Set.of("spring_session", "spring_session_attributes", "scheduled_tasks", "flyway_schema_history");
+	private static final Set<String> WITHOUT_COMPANY = Set.of("spring_session", "spring_session_attributes", "scheduled_tasks",
+			"flyway_schema_history");
 
 	@Autowired
 	TestCompanies companies;
@@ -96,7 +97,8 @@ class IsolationIT {
 						leaks.add(caller.getKey() + " sees another company's text: " + route + " with " + id);
 					}
 					if (answer.statusCode() >= 500) {
-						leaks.add(caller.getKey() + " makes it fail (" + answer.statusCode() + "): " + route + " with " + id + " " + fields);
+						leaks
+							.add(caller.getKey() + " makes it fail (" + answer.statusCode() + "): " + route + " with " + id + " " + fields);
 					}
 				}
 			}
@@ -120,10 +122,11 @@ class IsolationIT {
 			String company = table.equals("company") ? "id" : "company_id";
 			int own = TenantContext.runAs(otherCompany.company, () -> count("SELECT count(*) FROM " + table));
 			assertThat(own).as("rows of the neighbour in " + table + ": give it one in Neighbour").isPositive();
-			int seen = TenantContext.runAs(ownCompany, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM " + table + " WHERE " + company + " = :other")
-				.param("other", otherCompany.company.value())
-				.query(Integer.class)
-				.single()));
+			int seen = TenantContext.runAs(ownCompany,
+					() -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM " + table + " WHERE " + company + " = :other")
+						.param("other", otherCompany.company.value())
+						.query(Integer.class)
+						.single()));
 			assertThat(seen).as("rows of another company seen in " + table).isZero();
 			assertThat(count("SELECT count(*) FROM " + table)).as("rows seen in " + table + " without a company").isZero();
 		}
@@ -157,7 +160,8 @@ class IsolationIT {
 		assertThat(TenantContext.<Integer>runLookup(email, () -> count("SELECT count(*) FROM login"))).isEqualTo(1);
 		assertThat(TenantContext.<Integer>runLookup(email, () -> count("SELECT count(*) FROM person"))).isZero();
 		assertThat(TenantContext.<Integer>runLookup(otherCompany.linkToken, () -> transactions
-			.execute(status -> jdbc.sql("UPDATE report_link SET revoked_at = now() WHERE token_hash = :hash").param("hash", otherCompany.linkToken).update())))
+			.execute(status -> jdbc.sql("UPDATE report_link SET revoked_at = now() WHERE token_hash = :hash")
+				.param("hash", otherCompany.linkToken).update())))
 			.as("a key is for reading only")
 			.isZero();
 	}
@@ -183,7 +187,9 @@ class IsolationIT {
 	}
 
 	private List<String> businessTables() {
-		return transactions.execute(status -> jdbc.sql("SELECT tablename FROM pg_tables WHERE schemaname = 'public' ORDER BY 1").query(String.class).list())
+		return transactions
+			.execute(
+					status -> jdbc.sql("SELECT tablename FROM pg_tables WHERE schemaname = 'public' ORDER BY 1").query(String.class).list())
 			.stream()
 			.filter(table -> !WITHOUT_COMPANY.contains(table))
 			.toList();

@@ -68,7 +68,7 @@ final class OtherCompany {
 				"created_at", now));
 		rows.insert(company, "audit_event", columns("id", UUID.randomUUID(), "at", now, "action", MARKER));
 		rows.insert(company, "pool_season", columns("pool_id", pool, "judged_on", Date.valueOf(today), "judged_at", now, "products",
-				new String[] { MARKER }));
+				new String[]{ MARKER }));
 		rows.inCompany(company, () -> rows.sql("""
 				INSERT INTO drift (company_id, pool_id, level, flag_side, flag_since, flag_chance, evidence)
 				VALUES (:company, :pool, 'CYA', 'HIGH', :today, 0.8, CAST(:evidence AS jsonb))""")
@@ -79,10 +79,12 @@ final class OtherCompany {
 					+ MARKER + "\"}")
 			.update());
 		UUID work = UUID.randomUUID();
-		rows.insert(company, "pool_work", columns("id", work, "pool_id", pool, "kind", "CHLORINE", "chlorine", "LIQUID_CHLORINE", "planned_on",
-				Date.valueOf(today), "planned_by", tech.value()));
-		rows.insert(company, "drift_dismissal", columns("pool_id", pool, "level", "CYA", "side", "HIGH", "reason", MARKER, "dismissed_at", now,
-				"dismissed_by", tech.value()));
+		rows.insert(company, "pool_work",
+				columns("id", work, "pool_id", pool, "kind", "CHLORINE", "chlorine", "LIQUID_CHLORINE", "planned_on",
+						Date.valueOf(today), "planned_by", tech.value()));
+		rows.insert(company, "drift_dismissal",
+				columns("pool_id", pool, "level", "CYA", "side", "HIGH", "reason", MARKER, "dismissed_at", now,
+						"dismissed_by", tech.value()));
 		rows.inCompany(company, () -> rows.sql("""
 				INSERT INTO visit_version (company_id, visit_id, version, body, replaced_at, replaced_by, reason)
 				VALUES (:company, :visit, 0, '{}', now(), :person, :mark)""")

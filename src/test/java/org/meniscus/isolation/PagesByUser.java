@@ -24,7 +24,8 @@ public final class PagesByUser {
 	public PagesByUser(TestCompanies companies, TestRows rows) {
 		this.company = new OtherCompany(companies, rows);
 		this.office = rows.person(company.company, Role.OFFICE, "Olga Finch");
-		this.anonymous = new TestCompanies.TestUser(new SignedInUser(company.company, company.technician.user().person(), Role.TECHNICIAN, "Nobody"), "");
+		this.anonymous = new TestCompanies.TestUser(
+				new SignedInUser(company.company, company.technician.user().person(), Role.TECHNICIAN, "Nobody"), "");
 	}
 
 	/** Stands for somebody who is not signed in. */
@@ -42,7 +43,8 @@ public final class PagesByUser {
 			}
 			String declared = route.authorization();
 			TestCompanies.TestUser person = declared.equals("public") ? anonymous
-					: (declared.contains("TECHNICIAN") && !route.pattern().matches("/pools/.*|/visits/\\{id}/correct")) ? company.technician : declared.contains("OFFICE") ? office : company.owner;
+					: (declared.contains("TECHNICIAN") && !route.pattern().matches("/pools/.*|/visits/\\{id}/correct")) ? company.technician
+							: declared.contains("OFFICE") ? office : company.owner;
 			pages.computeIfAbsent(person, somebody -> new ArrayList<>()).add(path(route));
 		}
 		return pages;
@@ -52,7 +54,8 @@ public final class PagesByUser {
 		String path = route.pattern();
 		// "/week/stops/{id}" holds a stop, "/pools/{pool}/plan/{plan}" a pool and a plan: the word before the id says of what.
 		for (Map.Entry<String, UUID> id : company.ids.entrySet()) {
-			path = path.replace("{" + id.getKey() + "}", id.getValue().toString()).replace("/" + id.getKey() + "s/{id}", "/" + id.getKey() + "s/" + id.getValue());
+			path = path.replace("{" + id.getKey() + "}", id.getValue().toString()).replace("/" + id.getKey() + "s/{id}",
+					"/" + id.getKey() + "s/" + id.getValue());
 		}
 		path = path.replace("/people/{id}", "/people/" + company.ids.get("person")).replaceAll("\\{(n|number|seq|index)}", "0");
 		if (path.contains("{")) {

@@ -27,7 +27,8 @@ import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandl
 class RolesIT {
 
 	/** Routes without a role: the ways in, the homeowner's report and the sign of life. A new one belongs here only on purpose. */
-	private static final Set<String> PUBLIC_ENDPOINTS = Set.of("/", "/signin", "/signup", "/join/{token}", "/r/{token}", "/r/{token}/photos/{n}", "/health");
+	private static final Set<String> PUBLIC_ENDPOINTS = Set.of("/", "/signin", "/signup", "/join/{token}", "/r/{token}",
+			"/r/{token}/photos/{n}", "/health");
 
 	@Autowired
 	TestCompanies companies;
@@ -79,7 +80,8 @@ class RolesIT {
 			for (Map.Entry<Role, TestHttpClient> caller : callers.entrySet()) {
 				boolean may = isAllowed(declared, caller.getKey());
 				// Of a company that has none of these ids: who is let in is told that there is no such thing, not that he may not.
-				int status = caller.getValue().send(route.method(), route.path(own.ids.get("pool")), route.plausibleFields(own.ids)).statusCode();
+				int status = caller.getValue().send(route.method(), route.path(own.ids.get("pool")), route.plausibleFields(own.ids))
+					.statusCode();
 				if (may == (status == 403)) {
 					wrong.add(caller.getKey() + " gets " + status + " from " + route + ", declared for " + declared);
 				}
@@ -110,7 +112,8 @@ class RolesIT {
 							|| (id.getKey().equals("person") && route.pattern().contains("people"))) {
 						int status = owner.send(route.method(), route.path(id.getValue()), fields).statusCode();
 						if (status >= 500) {
-							failed.add(status + " from " + route + " with '" + junk.substring(0, Math.min(10, junk.length())) + "' for " + id.getKey());
+							failed.add(status + " from " + route + " with '" + junk.substring(0, Math.min(10, junk.length())) + "' for "
+									+ id.getKey());
 						}
 						if (!route.hasId()) {
 							break;

@@ -5,10 +5,10 @@ import java.net.CookieManager;
 import java.net.URI;
 import java.net.URLEncoder;
 import java.net.http.HttpClient;
-import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpRequest;
-import java.net.http.HttpResponse.BodyHandlers;
+import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
+import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.charset.StandardCharsets;
 import java.util.Map;
 import java.util.regex.Matcher;
@@ -24,7 +24,8 @@ final class TestHttpClient {
 
 	private static final Pattern FIELD = Pattern.compile("name=\"_csrf\" value=\"([^\"]+)\"");
 
-	private final HttpClient http = HttpClient.newBuilder().cookieHandler(new CookieManager()).followRedirects(HttpClient.Redirect.NEVER).build();
+	private final HttpClient http = HttpClient.newBuilder().cookieHandler(new CookieManager()).followRedirects(HttpClient.Redirect.NEVER)
+		.build();
 
 	private final String base;
 
@@ -52,7 +53,8 @@ final class TestHttpClient {
 
 	/** GET with the fields in the query, anything else with the fields as a form. */
 	HttpResponse<String> send(String method, String path, Map<String, String> fields) {
-		String form = fields.entrySet().stream().map(field -> encode(field.getKey()) + "=" + encode(field.getValue())).collect(Collectors.joining("&"));
+		String form = fields.entrySet().stream().map(field -> encode(field.getKey()) + "=" + encode(field.getValue()))
+			.collect(Collectors.joining("&"));
 		boolean get = method.equals("GET");
 		HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(base + path + ((get && !form.isEmpty()) ? "?" + form : "")))
 			.header("Accept", "text/html,*/*");
@@ -60,7 +62,8 @@ final class TestHttpClient {
 			request.GET();
 		}
 		else {
-			request.header("Content-Type", "application/x-www-form-urlencoded").header("X-CSRF-TOKEN", csrf).method(method, BodyPublishers.ofString(form));
+			request.header("Content-Type", "application/x-www-form-urlencoded").header("X-CSRF-TOKEN", csrf).method(method,
+					BodyPublishers.ofString(form));
 		}
 		try {
 			return http.send(request.build(), BodyHandlers.ofString());

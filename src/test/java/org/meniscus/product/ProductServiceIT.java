@@ -75,7 +75,8 @@ class ProductServiceIT {
 	@Test
 	void companyInAnotherCurrencyHasNoTypicalPrices() {
 		CompanyId euro = register.signUp(new CompanyService.SignUp("Piscinas Ebro", UnitSystem.METRIC, ZoneId.of("Europe/Madrid"),
-				Currency.getInstance("EUR"), "Ana Gil", "owner-" + UUID.randomUUID() + "@example.org", TestCompanies.PASSWORD)).company();
+				Currency.getInstance("EUR"), "Ana Gil", "owner-" + UUID.randomUUID() + "@example.org", TestCompanies.PASSWORD))
+			.company();
 		assertThat(TenantContext.runAs(euro, () -> shelf.products(euro, false))).isNotEmpty();
 		assertThat(TenantContext.runAs(euro, () -> shelf.prices(euro, LocalDate.of(2100, 1, 1)))).isEmpty();
 	}
@@ -194,7 +195,8 @@ class ProductServiceIT {
 	}
 
 	private ProductRecord of(ProductKind kind) {
-		return inCompany(() -> shelf.products(company, false)).stream().filter(one -> one.details().kind() == kind).findFirst().orElseThrow();
+		return inCompany(() -> shelf.products(company, false)).stream().filter(one -> one.details().kind() == kind).findFirst()
+			.orElseThrow();
 	}
 
 	private java.util.OptionalLong cost(ProductId product, double amount, LocalDate on) {
@@ -203,7 +205,8 @@ class ProductServiceIT {
 
 	private static ProductDetails packed(ProductDetails details, double amount) {
 		return new ProductDetails(details.kind(), details.name(), details.strengthPercent(), details.basis(), details.density(), amount,
-				details.labelMaxPerM3(), details.tabletGrams(), details.scoop(), details.cautions(), details.onTruck(), details.preference());
+				details.labelMaxPerM3(), details.tabletGrams(), details.scoop(), details.cautions(), details.onTruck(),
+				details.preference());
 	}
 
 	private static ProductDetails named(ProductDetails details, String name) {

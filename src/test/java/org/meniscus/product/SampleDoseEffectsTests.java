@@ -44,7 +44,8 @@ class SampleDoseEffectsTests {
 	/** 25.6 fl oz of 31.45 % acid take 10 ppm TA from 10,000 US gal: the trade's usual figure, common practice. */
 	@Test
 	void acidLowersAlkalinityAndAddsNoChlorine() {
-		SampleDoseEffects acid = SampleDoseEffects.of(Product.usual("1", ProductKind.MURIATIC_3145), Volume.ofUsFluidOunces(25.6).millilitres(), LITRES)
+		SampleDoseEffects acid = SampleDoseEffects
+			.of(Product.usual("1", ProductKind.MURIATIC_3145), Volume.ofUsFluidOunces(25.6).millilitres(), LITRES)
 			.orElseThrow();
 		assertThat(acid.freeChlorine()).isZero();
 		assertThat(acid.phAfterChlorineSpent()).isNull();

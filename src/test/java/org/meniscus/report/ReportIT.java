@@ -119,7 +119,8 @@ class ReportIT {
 		Matcher said = sentence.matcher(html);
 		assertThat(said.find()).as(html).isTrue();
 		assertThat(html).contains("Trichlor gives its chlorine slowly");
-		assertThat(open("/r/" + token + "?lang=es").getContentAsString()).contains("Estabilizador: si no se hace nada, se espera que supere");
+		assertThat(open("/r/" + token + "?lang=es").getContentAsString())
+			.contains("Estabilizador: si no se hace nada, se espera que supere");
 		String early = tokenOf(make(season.office(), "/visits/" + stored.get(2).id() + "/share", UUID.randomUUID(), 30));
 		assertThat(open("/r/" + early).getContentAsString()).as("later tests are not this visit's business").doesNotContain(said.group());
 	}
@@ -159,7 +160,9 @@ class ReportIT {
 		UUID revoked = UUID.randomUUID();
 		String ended = tokenOf(make(season.office(), "/visits/" + visit.id() + "/share", revoked, 30));
 		assertThat(open("/r/" + ended).getStatus()).isEqualTo(200);
-		pages.perform(post("/visits/" + visit.id() + "/share/revoke").param("link", revoked.toString()).with(csrf()).with(MockMvcSignIn.signedInAs(season.office())))
+		pages
+			.perform(post("/visits/" + visit.id() + "/share/revoke").param("link", revoked.toString()).with(csrf())
+				.with(MockMvcSignIn.signedInAs(season.office())))
 			.andExpect(status().is3xxRedirection());
 		UUID old = UUID.randomUUID();
 		String expired = tokenOf(make(season.office(), "/visits/" + visit.id() + "/share", old, 30));
@@ -206,13 +209,15 @@ class ReportIT {
 		assertThat(open("/r/" + first).getContentAsString()).contains("The heron is back.");
 		season.visit(pool, season.today, Situation.ROUTINE, Readings.builder().fc(3.0).ph(7.5).build(), "All is well.");
 		assertThat(open("/r/" + first).getContentAsString()).contains("All is well.", "Every level we tested was in its ideal range.",
-				"Nothing was added that calls for waiting.").doesNotContain("The heron is back.");
+				"Nothing was added that calls for waiting.")
+			.doesNotContain("The heron is back.");
 		String second = standing();
 		assertThat(open("/r/" + first).getStatus()).isEqualTo(404);
 		assertThat(open("/r/" + second).getStatus()).isEqualTo(200);
 		assertThat(page(season.office(), "/pools/" + pool.value() + "/share")).contains("Replace the link");
 		List<ReportLink> links = TenantContext.runAs(season.company, () -> reports.links(season.office(), pool));
-		assertThat(links).extracting(link -> link.state(clock.instant())).containsExactly(ReportLink.LinkState.OPEN, ReportLink.LinkState.REVOKED);
+		assertThat(links).extracting(link -> link.state(clock.instant())).containsExactly(ReportLink.LinkState.OPEN,
+				ReportLink.LinkState.REVOKED);
 	}
 
 	@Test
@@ -237,14 +242,16 @@ class ReportIT {
 		MvcResult made = make(own, path, UUID.randomUUID(), 7);
 		assertThat((String) made.getFlashMap().get("mail")).as("no client's address for a technician").startsWith("mailto:?subject=");
 		pages.perform(get(path).with(MockMvcSignIn.signedInAs(other))).andExpect(status().isNotFound());
-		pages.perform(post(path + "/links").param("days", "7").with(csrf()).with(MockMvcSignIn.signedInAs(other))).andExpect(status().isNotFound());
+		pages.perform(post(path + "/links").param("days", "7").with(csrf()).with(MockMvcSignIn.signedInAs(other)))
+			.andExpect(status().isNotFound());
 		pages.perform(get("/pools/" + pool.value() + "/share").with(MockMvcSignIn.signedInAs(own))).andExpect(status().isForbidden());
 		SignedInUser stranger = companies.newCompany(org.meniscus.water.units.UnitSystem.US).user();
 		pages.perform(get(path).with(MockMvcSignIn.signedInAs(stranger))).andExpect(status().isNotFound());
 		pages.perform(get("/pools/" + pool.value() + "/share").with(MockMvcSignIn.signedInAs(stranger))).andExpect(status().isNotFound());
 		UUID link = UUID.randomUUID();
 		String token = tokenOf(make(season.office(), path, link, 7));
-		pages.perform(post(path + "/revoke").param("link", link.toString()).with(csrf()).with(MockMvcSignIn.signedInAs(stranger))).andExpect(status().isNotFound());
+		pages.perform(post(path + "/revoke").param("link", link.toString()).with(csrf()).with(MockMvcSignIn.signedInAs(stranger)))
+			.andExpect(status().isNotFound());
 		assertThat(open("/r/" + token).getStatus()).isEqualTo(200);
 	}
 
@@ -264,7 +271,8 @@ class ReportIT {
 	@Test
 	void reportIsInTheClientsLanguageUnlessAnotherIsRequested() throws Exception {
 		PoolId alberca = season.pool("Marisol Quintero", "es", "Patio", Sanitizer.CHLORINE_BY_HAND);
-		VisitRecord stored = season.visit(alberca, season.today, Situation.GREEN_ALGAE_LIGHT, Readings.builder().fc(0.2).ph(7.4).build(), null,
+		VisitRecord stored = season.visit(alberca, season.today, Situation.GREEN_ALGAE_LIGHT, Readings.builder().fc(0.2).ph(7.4).build(),
+				null,
 				season.dose(ProductKind.CAL_HYPO_65, 900));
 		String token = tokenOf(make(season.office(), "/visits/" + stored.id() + "/share", UUID.randomUUID(), 7));
 		assertThat(open("/r/" + token).getContentAsString()).contains("lang=\"es\"", "Contra las algas verdes.", "Lo que medimos",
@@ -282,7 +290,8 @@ class ReportIT {
 		for (int n = 0; n < 30; n++) {
 			assertThat(open("/r/" + ((n % 2 == 0) ? token : ReportLinkToken.generate())).getStatus()).isIn(200, 404);
 		}
-		pages.perform(get("/r/" + token).with(this::from)).andExpect(status().isTooManyRequests()).andExpect(header().string("Retry-After", "60"));
+		pages.perform(get("/r/" + token).with(this::from)).andExpect(status().isTooManyRequests())
+			.andExpect(header().string("Retry-After", "60"));
 		address = "198.51.100.7." + UUID.randomUUID();
 		assertThat(open("/r/" + token).getStatus()).isEqualTo(200);
 	}
@@ -297,7 +306,8 @@ class ReportIT {
 
 	private MvcResult make(SignedInUser who, String path, UUID link, int days) throws Exception {
 		return pages
-			.perform(post(path + "/links").param("link", link.toString()).param("days", String.valueOf(days)).with(csrf()).with(MockMvcSignIn.signedInAs(who)))
+			.perform(post(path + "/links").param("link", link.toString()).param("days", String.valueOf(days)).with(csrf())
+				.with(MockMvcSignIn.signedInAs(who)))
 			.andExpect(status().is3xxRedirection())
 			.andReturn();
 	}
@@ -325,7 +335,8 @@ class ReportIT {
 	}
 
 	private String page(SignedInUser who, String path) throws Exception {
-		return pages.perform(get(path).with(MockMvcSignIn.signedInAs(who))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
+		return pages.perform(get(path).with(MockMvcSignIn.signedInAs(who))).andExpect(status().isOk()).andReturn().getResponse()
+			.getContentAsString();
 	}
 
 	private static Map<String, List<String>> headers(MockHttpServletResponse answer) {

@@ -27,8 +27,8 @@ import org.meniscus.product.ProductId;
 import org.meniscus.product.ProductService;
 import org.meniscus.support.TestCompanies;
 import org.meniscus.support.TestRows;
-import org.meniscus.visit.NewVisit.NewDose;
 import org.meniscus.visit.NewVisit;
+import org.meniscus.visit.NewVisit.NewDose;
 import org.meniscus.visit.VisitId;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.visit.VisitService;
@@ -89,9 +89,11 @@ public final class SeasonFixture {
 			ClientId id = new ClientId(UUID.randomUUID());
 			clients.add(company, id, new ClientDetails(client, "home@example.org", "555 0100", language, "pays late"));
 			PoolId pool = new PoolId(UUID.randomUUID());
-			clients.add(company, pool, new PoolDetails(id, name, new Place("8 Ember Lane", "Alder Falls", "85001", null, null), BodyOfWater.POOL,
-					Surface.PLASTER, false, sanitizer, new PoolSize(LITRES, VolumeCertainty.MEASURED, null, null), false, "pump in the shed",
-					"gate code 4711", FillWater.unknown(), 16_500));
+			clients.add(company, pool,
+					new PoolDetails(id, name, new Place("8 Ember Lane", "Alder Falls", "85001", null, null), BodyOfWater.POOL,
+							Surface.PLASTER, false, sanitizer, new PoolSize(LITRES, VolumeCertainty.MEASURED, null, null), false,
+							"pump in the shed",
+							"gate code 4711", FillWater.unknown(), 16_500));
 			return pool;
 		});
 	}

@@ -26,7 +26,8 @@ public class SeasonFixtures {
 
 	private final Clock clock;
 
-	public SeasonFixtures(TestCompanies companies, TestRows rows, ClientService clients, ProductService shelf, VisitService visits, Clock clock) {
+	public SeasonFixtures(TestCompanies companies, TestRows rows, ClientService clients, ProductService shelf, VisitService visits,
+			Clock clock) {
 		this.companies = companies;
 		this.rows = rows;
 		this.clients = clients;

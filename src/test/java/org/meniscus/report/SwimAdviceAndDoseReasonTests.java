@@ -39,7 +39,8 @@ class SwimAdviceAndDoseReasonTests {
 	private static final LocalDate DAY = LocalDate.of(2026, 11, 25);
 
 	/** 50 m³, so that 1 g/m³ takes 50 g. */
-	private static final PoolFacts POOL = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER, false,
+	private static final PoolFacts POOL = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER,
+			false,
 			Sanitizer.CHLORINE_BY_HAND);
 
 	private static final Readings GOOD = Readings.builder().fc(3.0).ph(7.5).cya(40.0).build();
@@ -52,14 +53,16 @@ class SwimAdviceAndDoseReasonTests {
 	/** By hand: 100 g of 65 % in 50 m³ bring 1.3 ppm, 77 g bring 1.0; the company lets people swim up to 4. */
 	@Test
 	void chlorineAboveTheCeilingForSwimmingAsksForATest() {
-		assertThat(kinds(swim(POOL, Situation.ROUTINE, GOOD, READY, dose(ProductKind.CAL_HYPO_65, 0.65, 100.0)))).containsExactly(Kind.FC_DOWN);
+		assertThat(kinds(swim(POOL, Situation.ROUTINE, GOOD, READY, dose(ProductKind.CAL_HYPO_65, 0.65, 100.0))))
+			.containsExactly(Kind.FC_DOWN);
 		assertThat(kinds(swim(POOL, Situation.ROUTINE, GOOD, READY, dose(ProductKind.CAL_HYPO_65, 0.65, 75.0)))).isEmpty();
 		assertThat(kinds(swim(POOL, Situation.ROUTINE, GOOD, READY, dose(ProductKind.CAL_HYPO_65, null, 10.0))))
 			.as("what it brought is not known").containsExactly(Kind.FC_DOWN);
 		assertThat(kinds(swim(POOL, Situation.ROUTINE, GOOD, READY, dose(ProductKind.TRICHLOR_TAB, 0.9, 400.0))))
 			.as("tablets give theirs over days").isEmpty();
 		assertThat(kinds(swim(POOL.withVolume(null, VolumeCertainty.UNVERIFIED), Situation.ROUTINE, GOOD, READY,
-				dose(ProductKind.CAL_HYPO_65, 0.65, 75.0)))).containsExactly(Kind.FC_DOWN);
+				dose(ProductKind.CAL_HYPO_65, 0.65, 75.0))))
+			.containsExactly(Kind.FC_DOWN);
 		Readings high = Readings.builder().fc(9.0).ph(7.5).build();
 		assertThat(swim(POOL, Situation.ROUTINE, high, null).conditions()).containsExactly(SwimAdvice.Condition.of(Kind.FC_DOWN, 4.0));
 	}
@@ -74,7 +77,8 @@ class SwimAdviceAndDoseReasonTests {
 	@Test
 	void waterOutOfPhOrUnseenOrContaminatedSaysSo() {
 		Readings acid = Readings.builder().fc(3.0).ph(6.9).drainVisible(false).build();
-		assertThat(swim(POOL, Situation.ROUTINE, acid, READY).conditions()).containsExactly(SwimAdvice.Condition.of(Kind.PH_INSIDE, 7.2, 7.8),
+		assertThat(swim(POOL, Situation.ROUTINE, acid, READY).conditions()).containsExactly(
+				SwimAdvice.Condition.of(Kind.PH_INSIDE, 7.2, 7.8),
 				SwimAdvice.Condition.of(Kind.FLOOR_SEEN));
 		assertThat(swim(POOL, Situation.CONTAMINATION, GOOD, READY).toldByUs()).isTrue();
 		assertThat(swim(POOL, Situation.ROUTINE, GOOD, READY).toldByUs()).isFalse();
@@ -86,7 +90,8 @@ class SwimAdviceAndDoseReasonTests {
 		assertThat(why(ActiveIngredient.MURIATIC_ACID, Situation.ROUTINE, readings).level()).extracting("level").isEqualTo(Level.PH);
 		assertThat(why(ActiveIngredient.SODIUM_HYPOCHLORITE, Situation.ROUTINE, readings).level()).extracting("level").isEqualTo(Level.FC);
 		assertThat(why(ActiveIngredient.BICARBONATE, Situation.ROUTINE, readings).level()).extracting("level").isEqualTo(Level.TA);
-		assertThat(why(ActiveIngredient.SODA_ASH, Situation.ROUTINE, readings).level()).as("pH is high: soda ash was not for it, TA is low").extracting("level")
+		assertThat(why(ActiveIngredient.SODA_ASH, Situation.ROUTINE, readings).level()).as("pH is high: soda ash was not for it, TA is low")
+			.extracting("level")
 			.isEqualTo(Level.TA);
 		assertThat(why(ActiveIngredient.CALCIUM_CHLORIDE, Situation.ROUTINE, readings).level()).as("CH was not tested").isNull();
 		assertThat(why(ActiveIngredient.MURIATIC_ACID, Situation.ROUTINE, GOOD).level()).as("pH was fine").isNull();
@@ -95,15 +100,18 @@ class SwimAdviceAndDoseReasonTests {
 	@Test
 	void aFloaterIsTakenOutBeforeAnybodySwims() {
 		// remove floater before swimming: products.csv of the trade tables
-		PoolFacts floater = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.FLOATER);
+		PoolFacts floater = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER, false,
+				Sanitizer.FLOATER);
 		assertThat(kinds(swim(floater, Situation.ROUTINE, GOOD, null))).containsExactly(Kind.FLOATER_OUT);
 	}
 
 	@Test
 	void whyNamesTheSituationOnlyForWhatAnswersIt() {
-		assertThat(why(ActiveIngredient.CALCIUM_HYPOCHLORITE, Situation.GREEN_ALGAE_HEAVY, GOOD).situation()).isEqualTo(Situation.GREEN_ALGAE_HEAVY);
+		assertThat(why(ActiveIngredient.CALCIUM_HYPOCHLORITE, Situation.GREEN_ALGAE_HEAVY, GOOD).situation())
+			.isEqualTo(Situation.GREEN_ALGAE_HEAVY);
 		assertThat(why(ActiveIngredient.MURIATIC_ACID, Situation.GREEN_ALGAE_HEAVY, GOOD).situation()).isNull();
-		assertThat(why(ActiveIngredient.MONOPERSULFATE, Situation.GREEN_ALGAE_LIGHT, GOOD).situation()).as("never the answer to algae").isNull();
+		assertThat(why(ActiveIngredient.MONOPERSULFATE, Situation.GREEN_ALGAE_LIGHT, GOOD).situation()).as("never the answer to algae")
+			.isNull();
 		assertThat(why(ActiveIngredient.MONOPERSULFATE, Situation.WEEKLY_REFRESH, GOOD).situation()).isEqualTo(Situation.WEEKLY_REFRESH);
 	}
 
@@ -116,7 +124,8 @@ class SwimAdviceAndDoseReasonTests {
 	}
 
 	private static SwimAdvice swim(PoolFacts pool, Situation situation, Readings readings, @Nullable Instant ready, DoseRecord... doses) {
-		VisitRecord visit = new VisitRecord(new VisitId(UUID.randomUUID()), 0, new PoolId(UUID.randomUUID()), new PersonId(UUID.randomUUID()), "T",
+		VisitRecord visit = new VisitRecord(new VisitId(UUID.randomUUID()), 0, new PoolId(UUID.randomUUID()),
+				new PersonId(UUID.randomUUID()), "T",
 				null, READY, DAY, READY, situation, readings, null, List.of(doses), List.of(), null, null, null, ready, 0, false);
 		return SwimAdvice.of(visit, pool, Assessment.of(pool, readings, TreatmentPolicy.withCeiling(4)), 4);
 	}
@@ -130,7 +139,8 @@ class SwimAdviceAndDoseReasonTests {
 	}
 
 	private static DoseRecord dose(ProductKind kind, @Nullable Double strength, double grams) {
-		return new DoseRecord(0, new ProductId(UUID.randomUUID()), kind.name(), kind, strength, kind.basis(), grams, kind.unit(), null, DAY, null);
+		return new DoseRecord(0, new ProductId(UUID.randomUUID()), kind.name(), kind, strength, kind.basis(), grams, kind.unit(), null, DAY,
+				null);
 	}
 
 }

@@ -92,9 +92,11 @@ class DayReassignmentServiceIT {
 	void appliedOrderHoldsForFollowingWeeks() {
 		extra(lena, tuesday.plusWeeks(1));
 		StopLine last = stops(lena, tuesday).get(2);
-		TenantContext.runAs(here.company, () -> route.move(here.company, new RouteService.MoveStop(last.id(), last.version(), lena, tuesday, 1)));
+		TenantContext.runAs(here.company,
+				() -> route.move(here.company, new RouteService.MoveStop(last.id(), last.version(), lena, tuesday, 1)));
 		assertThat(clients(lena, tuesday.plusWeeks(1))).containsExactly("Client 1", "Client 2", "Client 3", "Client 4");
-		assertThat(TenantContext.<Integer>runAs(here.company, () -> wholeDay.applyOrderToSchedules(here.company, lena, tuesday))).isEqualTo(3);
+		assertThat(TenantContext.<Integer>runAs(here.company, () -> wholeDay.applyOrderToSchedules(here.company, lena, tuesday)))
+			.isEqualTo(3);
 		assertThat(clients(lena, tuesday.plusWeeks(1))).containsExactly("Client 3", "Client 1", "Client 2", "Client 4");
 		TenantContext.runAs(here.company, () -> {
 			route.generateStops(here.company, tuesday.plusWeeks(3), tuesday.plusWeeks(3));
@@ -104,7 +106,8 @@ class DayReassignmentServiceIT {
 
 	private void extra(PersonId technician, LocalDate day) {
 		TenantContext.runAs(here.company,
-				() -> route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), here.pool(), technician, day)));
+				() -> route.addExtra(here.company,
+						new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), here.pool(), technician, day)));
 	}
 
 	private int handOver(PersonId from, LocalDate day, PersonId to, LocalDate toDay) {

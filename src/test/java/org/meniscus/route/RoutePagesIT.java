@@ -92,7 +92,8 @@ class RoutePagesIT {
 		asOwner(get("/week").param("from", today.plusWeeks(3).toString()))
 			.andExpect(content().string(allOf(not(containsString("missing stop")), containsString("Rowan Hale"))));
 		for (String nonsense : List.of("soon", "2026-13-45", "9999-12-31", "")) {
-			asOwner(get("/week").param("from", nonsense)).andExpect(status().isOk()).andExpect(content().string(containsString("Rowan Hale")));
+			asOwner(get("/week").param("from", nonsense)).andExpect(status().isOk())
+				.andExpect(content().string(containsString("Rowan Hale")));
 		}
 	}
 
@@ -142,7 +143,8 @@ class RoutePagesIT {
 	@Test
 	void invalidFieldsShowTheirMessages() throws Exception {
 		StopLine seen = stop();
-		asOwner(form("/week/stops/" + seen.id() + "/move", seen.version()).param("technician", "somebody").param("day", "tomorrow").param("place", "3"))
+		asOwner(form("/week/stops/" + seen.id() + "/move", seen.version()).param("technician", "somebody").param("day", "tomorrow")
+			.param("place", "3"))
 			.andExpect(status().isOk())
 			.andExpect(content().string(allOf(containsString("id=\"technician-error\""), containsString("id=\"day-error\""),
 					containsString("value=\"3\""), containsString("name=\"version\" value=\"" + seen.version() + "\""))));
@@ -165,7 +167,8 @@ class RoutePagesIT {
 		asOwner(form("/week/stops/" + seen.id() + "/miss", seen.version()).param("reason", "DOG").param("note", "<b>loose</b>"))
 			.andExpect(status().is3xxRedirection());
 		asOwner(get("/week/stops/" + seen.id()))
-			.andExpect(content().string(allOf(containsString("dog in the way"), containsString("&lt;b&gt;loose&lt;/b&gt;"), not(containsString("<b>loose")))));
+			.andExpect(content().string(
+					allOf(containsString("dog in the way"), containsString("&lt;b&gt;loose&lt;/b&gt;"), not(containsString("<b>loose")))));
 		asOwner(get("/week")).andExpect(content().string(containsString("missed: dog in the way")));
 		asOwner(form("/week/stops/" + seen.id() + "/undo", seen.version())).andExpect(status().isOk())
 			.andExpect(content().string(containsString("Somebody else changed this stop")));
@@ -209,8 +212,10 @@ class RoutePagesIT {
 			.andExpect(redirectedUrl(address + "?saved"));
 		List<ServiceScheduleSummary> stored = TenantContext.runAs(here.company, () -> plans.of(here.company, pool));
 		assertThat(stored).hasSize(2);
-		ServiceScheduleSummary monthly = stored.stream().filter(plan -> plan.recurrence().frequency() == Frequency.MONTHLY).findFirst().orElseThrow();
-		asOwner(get(address + "/" + monthly.id())).andExpect(status().isOk()).andExpect(content().string(containsString("Remove this plan")));
+		ServiceScheduleSummary monthly = stored.stream().filter(plan -> plan.recurrence().frequency() == Frequency.MONTHLY).findFirst()
+			.orElseThrow();
+		asOwner(get(address + "/" + monthly.id())).andExpect(status().isOk())
+			.andExpect(content().string(containsString("Remove this plan")));
 		asOwner(planned(post(address + "/" + monthly.id()), "WEEKLY").param("weekday", "FRIDAY").param("version", "" + monthly.version()))
 			.andExpect(redirectedUrl(address + "?saved"));
 		asOwner(planned(post(address + "/" + monthly.id()), "WEEKLY").param("weekday", "TUESDAY").param("version", "" + monthly.version()))
@@ -218,7 +223,8 @@ class RoutePagesIT {
 			.andExpect(content().string(allOf(containsString("Somebody else changed this while you were editing"),
 					containsString("The plan as it is now: Every week, Friday"),
 					containsString("<option value=\"TUESDAY\" selected=\"selected\">"))));
-		assertThat(TenantContext.runAs(here.company, () -> plans.schedule(here.company, monthly.id())).recurrence().weekday()).isEqualTo(DayOfWeek.FRIDAY);
+		assertThat(TenantContext.runAs(here.company, () -> plans.schedule(here.company, monthly.id())).recurrence().weekday())
+			.isEqualTo(DayOfWeek.FRIDAY);
 		asOwner(get("/week/plans")).andExpect(status().isOk())
 			.andExpect(content().string(allOf(containsString("1 pool with a service plan"), containsString("Friday"))));
 		asOwner(form(address + "/" + monthly.id() + "/remove", monthly.version() + 1)).andExpect(redirectedUrl(address + "?saved"));
@@ -272,7 +278,8 @@ class RoutePagesIT {
 		as(tom, get("/today").param("technician", tom.person().toString())).andExpect(status().isOk());
 		// moved away in the morning: the page of whoever had it shows it no more
 		StopLine seen = stop();
-		TenantContext.runAs(here.company, () -> route.move(here.company, new RouteService.MoveStop(seen.id(), seen.version(), tom.person(), today, null)));
+		TenantContext.runAs(here.company,
+				() -> route.move(here.company, new RouteService.MoveStop(seen.id(), seen.version(), tom.person(), today, null)));
 		as(lena, get("/today")).andExpect(content().string(allOf(not(containsString("Rowan Hale")), not(containsString("4711")))));
 		as(tom, get("/today")).andExpect(content().string(containsString("4711")));
 	}
@@ -290,7 +297,8 @@ class RoutePagesIT {
 		here.visit(pool, lena.person(), today);
 		as(lena, get("/today").locale(java.util.Locale.forLanguageTag("es-US"))).andExpect(status().isOk())
 			.andExpect(content().string(allOf(containsString("Notas de acceso"), containsString("Empezar la visita"),
-					containsString("fuera de rango (bajo)"), containsString("Se usó la última vez"), containsString("1 parada, 1 por hacer"),
+					containsString("fuera de rango (bajo)"), containsString("Se usó la última vez"),
+					containsString("1 parada, 1 por hacer"),
 					not(containsString("Start the visit")), not(containsString("In range")))));
 	}
 
@@ -317,7 +325,9 @@ class RoutePagesIT {
 				"/today?technician=" + lena.person(), "/week/stops/nonsense", "/pools/nonsense/plan", "/week/day?technician=nonsense")) {
 			as(stranger, get(path)).andExpect(status().isNotFound());
 		}
-		as(stranger, form("/week/stops/" + seen.id() + "/move", 0).param("technician", stranger.person().toString()).param("day", today.toString()))
+		as(stranger,
+				form("/week/stops/" + seen.id() + "/move", 0).param("technician", stranger.person().toString()).param("day",
+						today.toString()))
 			.andExpect(status().isNotFound());
 		as(stranger, form("/week/stops/" + seen.id() + "/miss", 0).param("reason", "DOG")).andExpect(status().isNotFound());
 		as(stranger, form("/week/stops/" + seen.id() + "/undo", 0)).andExpect(status().isNotFound());
@@ -334,7 +344,8 @@ class RoutePagesIT {
 	@Test
 	void anonymousVisitorsAreRedirectedToSignIn() throws Exception {
 		for (String path : List.of("/week", "/today")) {
-			pages.perform(get(path).accept(MediaType.TEXT_HTML)).andExpect(status().is3xxRedirection()).andExpect(header().string("Location", startsWith("/signin")));
+			pages.perform(get(path).accept(MediaType.TEXT_HTML)).andExpect(status().is3xxRedirection())
+				.andExpect(header().string("Location", startsWith("/signin")));
 		}
 	}
 
@@ -350,7 +361,8 @@ class RoutePagesIT {
 	}
 
 	private static String to(StopLine stop, SignedInUser technician, int place) {
-		return String.join(",", stop.id().toString(), "" + stop.version(), technician.person().toString(), stop.plannedOn().toString(), "" + place);
+		return String.join(",", stop.id().toString(), "" + stop.version(), technician.person().toString(), stop.plannedOn().toString(),
+				"" + place);
 	}
 
 	private ResultActions asOwner(MockHttpServletRequestBuilder request) throws Exception {

@@ -89,7 +89,8 @@ class RoutePlannedStopsIT {
 	@Test
 	void lateVisitMarksMissedStopDone() {
 		StopLine stop = todays().get(0);
-		TenantContext.runAs(here.company, () -> route.markMissed(here.company, new RouteService.MarkMissed(stop.id(), stop.version(), MissedReason.WEATHER, "storm")));
+		TenantContext.runAs(here.company, () -> route.markMissed(here.company,
+				new RouteService.MarkMissed(stop.id(), stop.version(), MissedReason.WEATHER, "storm")));
 		TenantContext.runAs(here.company, () -> visits.submit(here.company, visit(new VisitId(UUID.randomUUID()), stop.id().value())));
 		assertThat(todays().get(0).state()).isEqualTo(StopState.DONE);
 		assertThat(todays().get(0).missedReason()).isNull();
@@ -106,7 +107,8 @@ class RoutePlannedStopsIT {
 	@Test
 	void visitWithoutStopLeavesStopsOfOtherPoolsPlanned() {
 		PoolId other = here.pool();
-		TenantContext.runAs(here.company, () -> route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), other, tom.person(), today)));
+		TenantContext.runAs(here.company, () -> route.addExtra(here.company,
+				new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), other, tom.person(), today)));
 		TenantContext.runAs(here.company, () -> visits.submit(here.company, visit(new VisitId(UUID.randomUUID()), null)));
 		assertThat(todays().stream().filter(stop -> stop.pool().equals(other)).map(StopLine::state)).containsExactly(StopState.PLANNED);
 	}

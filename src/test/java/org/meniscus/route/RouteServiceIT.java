@@ -177,7 +177,8 @@ class RouteServiceIT {
 	void missedStopStaysMissedUntilUndone() {
 		add(weekly(here.pool(), lena, TUESDAY, today));
 		make();
-		tenant(() -> route.markMissed(here.company, new RouteService.MarkMissed(only().id(), only().version(), MissedReason.DOG, "loose in the yard")));
+		tenant(() -> route.markMissed(here.company,
+				new RouteService.MarkMissed(only().id(), only().version(), MissedReason.DOG, "loose in the yard")));
 		assertThat(only().state()).isEqualTo(StopState.MISSED);
 		assertThat(only().missedReason()).isEqualTo(MissedReason.DOG);
 		assertThat(only().missedNote()).isEqualTo("loose in the yard");
@@ -226,7 +227,8 @@ class RouteServiceIT {
 		here.leaves(tom);
 		assertThatThrownBy(() -> move(stop("Client 1"), tom, monday, null)).isInstanceOf(TechnicianInactive.class);
 		assertThat(week().technicians()).extracting(Technician::name, Technician::active)
-			.containsExactly(org.assertj.core.groups.Tuple.tuple("Lena Ortiz", true), org.assertj.core.groups.Tuple.tuple("Tom Ashe", false));
+			.containsExactly(org.assertj.core.groups.Tuple.tuple("Lena Ortiz", true),
+					org.assertj.core.groups.Tuple.tuple("Tom Ashe", false));
 		move(stop("Client 2"), tom, monday.plusDays(3), null);
 		move(stop("Client 2"), lena, monday.plusDays(3), null);
 		assertThat(week().technicians()).extracting(Technician::name).containsExactly("Lena Ortiz");
@@ -241,7 +243,9 @@ class RouteServiceIT {
 		here.archive(pool);
 		assertThat(clients(lena, monday.plusDays(1))).containsExactly("Client 2");
 		assertThat(only().place()).isEqualTo(1);
-		assertThat(TenantContext.<Integer>runAs(here.company, () -> route.generateStops(here.company, monday.plusWeeks(1), monday.plusWeeks(1).plusDays(6)))).isEqualTo(1);
+		assertThat(TenantContext.<Integer>runAs(here.company,
+				() -> route.generateStops(here.company, monday.plusWeeks(1), monday.plusWeeks(1).plusDays(6))))
+			.isEqualTo(1);
 		here.restore(pool);
 		assertThat(clients(lena, monday.plusDays(1))).containsExactly("Client 1", "Client 2");
 	}
@@ -257,10 +261,12 @@ class RouteServiceIT {
 		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> route.move(elsewhere.company,
 				new RouteService.MoveStop(own.id(), own.version(), foreigner, monday, null))))
 			.isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> route.stop(elsewhere.company, own.id()))).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> route.stop(elsewhere.company, own.id())))
+			.isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> move(own, foreigner, monday, null)).isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> tenant(
-				() -> route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), foreignPool, lena, monday))))
+				() -> route.addExtra(here.company,
+						new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), foreignPool, lena, monday))))
 			.isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> add(weekly(foreignPool, lena, TUESDAY, today))).isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> add(weekly(here.pool(), foreigner, TUESDAY, today))).isInstanceOf(NotFound.class);
@@ -315,7 +321,8 @@ class RouteServiceIT {
 	}
 
 	private List<Integer> positions(PersonId technician, LocalDate day) {
-		return here.in(() -> rows.sql("""
+		return here.in(() -> rows
+			.sql("""
 				SELECT position FROM stop WHERE company_id = :company AND technician_id = :technician AND planned_on = :day ORDER BY position""")
 			.param("company", here.company.value())
 			.param("technician", technician.value())

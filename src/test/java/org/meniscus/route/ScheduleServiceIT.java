@@ -83,7 +83,8 @@ class ScheduleServiceIT {
 	void changedWeekdayMovesPlannedStopsAndKeepsClosedOnes() {
 		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
 		StopLine first = ahead().get(0);
-		TenantContext.runAs(here.company, () -> route.markMissed(here.company, new RouteService.MarkMissed(first.id(), first.version(), MissedReason.WEATHER, null)));
+		TenantContext.runAs(here.company,
+				() -> route.markMissed(here.company, new RouteService.MarkMissed(first.id(), first.version(), MissedReason.WEATHER, null)));
 		change(plan, lena, THURSDAY, null);
 		assertThat(ahead().stream().filter(stop -> stop.state() == StopState.MISSED).map(StopLine::id)).containsExactly(first.id());
 		assertThat(ahead().stream().filter(stop -> stop.state() == StopState.PLANNED)).hasSize(2)
@@ -95,7 +96,8 @@ class ScheduleServiceIT {
 		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
 		StopLine byHand = ahead().get(0);
 		LocalDate elsewhere = byHand.plannedOn().plusDays(1);
-		TenantContext.runAs(here.company, () -> route.move(here.company, new RouteService.MoveStop(byHand.id(), byHand.version(), lena, elsewhere, null)));
+		TenantContext.runAs(here.company,
+				() -> route.move(here.company, new RouteService.MoveStop(byHand.id(), byHand.version(), lena, elsewhere, null)));
 		change(plan, tom, TUESDAY, null);
 		assertThat(ahead()).extracting(StopLine::technician).containsExactly(lena, tom);
 		assertThat(ahead()).extracting(StopLine::plannedOn).containsExactly(elsewhere, byHand.plannedOn().plusWeeks(1));
@@ -107,7 +109,9 @@ class ScheduleServiceIT {
 		assertThat(ahead()).hasSize(2);
 		change(plan, lena, TUESDAY, today);
 		assertThat(ahead()).allMatch(stop -> stop.plannedOn().equals(today));
-		assertThat(TenantContext.<Integer>runAs(here.company, () -> route.generateStops(here.company, today.plusDays(1), today.plusDays(60)))).isZero();
+		assertThat(
+				TenantContext.<Integer>runAs(here.company, () -> route.generateStops(here.company, today.plusDays(1), today.plusDays(60))))
+			.isZero();
 	}
 
 	@Test
@@ -125,7 +129,8 @@ class ScheduleServiceIT {
 		assertThat(ahead()).isEmpty();
 		ServiceScheduleSummary used = add(weekly(here.pool(), lena, TUESDAY, today));
 		StopLine first = ahead().get(0);
-		TenantContext.runAs(here.company, () -> route.markMissed(here.company, new RouteService.MarkMissed(first.id(), first.version(), MissedReason.OTHER, null)));
+		TenantContext.runAs(here.company,
+				() -> route.markMissed(here.company, new RouteService.MarkMissed(first.id(), first.version(), MissedReason.OTHER, null)));
 		assertThat(TenantContext.<Boolean>runAs(here.company, () -> plans.remove(here.company, used.id(), used.version()))).isFalse();
 		assertThat(ahead()).hasSize(2);
 	}
@@ -145,8 +150,10 @@ class ScheduleServiceIT {
 		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
 		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
 		PersonId foreigner = elsewhere.technician("Ann Vale");
-		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.schedule(elsewhere.company, plan.id()))).isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.of(elsewhere.company, plan.pool()))).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.schedule(elsewhere.company, plan.id())))
+			.isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.of(elsewhere.company, plan.pool())))
+			.isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.change(elsewhere.company,
 				new ScheduleService.ChangeSchedule(plan.id(), plan.version(), foreigner, plan.recurrence(), null))))
 			.isInstanceOf(NotFound.class);

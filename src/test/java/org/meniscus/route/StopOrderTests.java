@@ -33,7 +33,8 @@ class StopOrderTests {
 	private static List<StopOrder.OrderedStop> day(String text) {
 		return Arrays.stream(text.split(" "))
 			.filter(stop -> !stop.isEmpty())
-			.map(stop -> new StopOrder.OrderedStop(new UUID(0, stop.charAt(0)), (stop.length() > 1) ? Integer.valueOf(stop.substring(1)) : null))
+			.map(stop -> new StopOrder.OrderedStop(new UUID(0, stop.charAt(0)),
+					(stop.length() > 1) ? Integer.valueOf(stop.substring(1)) : null))
 			.toList();
 	}
 

@@ -99,7 +99,8 @@ class DriftSnapshotsIT {
 
 	@Test
 	void poolsWithoutSnapshotAreAssessedOnRequest() {
-		rows.visit(season.company, pool.value(), season.technician.user().person(), season.today.minusDays(3), TestRows.columns("cya_ppm", 60, "ch_ppm", 300));
+		rows.visit(season.company, pool.value(), season.technician.user().person(), season.today.minusDays(3),
+				TestRows.columns("cya_ppm", 60, "ch_ppm", 300));
 		PoolSnapshot kept = kept();
 		assertThat(kept.assessedOn()).isEqualTo(season.today);
 		assertThat(kept.lastVisitOn()).isEqualTo(season.today.minusDays(3));
@@ -124,7 +125,8 @@ class DriftSnapshotsIT {
 		assertThat(kept().products()).anyMatch(name -> name.contains("Trichlor"));
 
 		List<String> before = told();
-		rows.inCompany(season.company, () -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
+		rows.inCompany(season.company,
+				() -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
 		book.reassessAll(season.company);
 		assertThat(told()).isEqualTo(before);
 		book.reassessAll(season.company);
@@ -154,12 +156,14 @@ class DriftSnapshotsIT {
 	/** The engine is kept from judging by a reading it cannot hold; the visit is there all the same. */
 	@Test
 	void failedAssessmentLosesNoVisit() {
-		rows.inCompany(season.company, () -> rows.sql("UPDATE pool SET sanitizer = 'NO_SUCH_THING' WHERE company_id = :company AND id = :pool")
-			.param("company", season.company.value())
-			.param("pool", pool.value())
-			.update());
+		rows.inCompany(season.company,
+				() -> rows.sql("UPDATE pool SET sanitizer = 'NO_SUCH_THING' WHERE company_id = :company AND id = :pool")
+					.param("company", season.company.value())
+					.param("pool", pool.value())
+					.update());
 		assertThatThrownBy(() -> keeper.update(season.company, pool)).isInstanceOf(RuntimeException.class);
-		UUID visit = rows.visit(season.company, pool.value(), season.technician.user().person(), season.today, TestRows.columns("cya_ppm", 60));
+		UUID visit = rows.visit(season.company, pool.value(), season.technician.user().person(), season.today,
+				TestRows.columns("cya_ppm", 60));
 		assertThat(TenantContext.runAs(season.company, () -> visits.find(season.company, new VisitId(visit)))).isPresent();
 		assertThat(book.pools(season.company)).as("the page still answers").hasSize(1);
 	}
@@ -194,8 +198,10 @@ class DriftSnapshotsIT {
 		Instant at = season.today.atTime(LocalTime.of(16, 0)).atZone(SeasonFixture.ZONE).toInstant();
 		TenantContext.runAs(season.company,
 				() -> visits.submit(season.company,
-						new NewVisit(new VisitId(UUID.randomUUID()), pool, season.technician.user().person(), null, at, null, Situation.ROUTINE,
-								Readings.none(), 0.9, List.of(season.dose(ProductKind.LIQUID_CHLORINE_125, 900)), List.of(), null, null, null,
+						new NewVisit(new VisitId(UUID.randomUUID()), pool, season.technician.user().person(), null, at, null,
+								Situation.ROUTINE,
+								Readings.none(), 0.9, List.of(season.dose(ProductKind.LIQUID_CHLORINE_125, 900)), List.of(), null, null,
+								null,
 								List.of())));
 	}
 
@@ -239,7 +245,8 @@ class DriftSnapshotsIT {
 		double without = hardnessInAWeek();
 		assertThat(with - without).isCloseTo(7 * perDay, within(1e-6));
 
-		rows.inCompany(season.company, () -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
+		rows.inCompany(season.company,
+				() -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
 		assertThat(hardnessInAWeek()).as("never judged").isEqualTo(without);
 	}
 
@@ -262,7 +269,8 @@ class DriftSnapshotsIT {
 		Readings readings = Readings.builder().fc(1.0).ph(7.5).ta(100.0).ch(345.0).cya(42.0).celsius(26.0).build();
 		return TenantContext.runAs(season.company, () -> {
 			VisitEntryService.VisitContext now = poolside.context(season.office(), pool, null);
-			VisitEntryService.VisitContext weekly = new VisitEntryService.VisitContext(now.company(), now.pool(), null, now.today(), "", now.lastVisit(), now.history(),
+			VisitEntryService.VisitContext weekly = new VisitEntryService.VisitContext(now.company(), now.pool(), null, now.today(), "",
+					now.lastVisit(), now.history(),
 					now.products(), now.today().plusDays(7), null);
 			Plan plan = (Plan) poolside.plan(weekly, readings, Situation.ROUTINE, null);
 			return plan.prospect().nextVisit().get(Level.CH).middle();
@@ -276,7 +284,8 @@ class DriftSnapshotsIT {
 		assertThat(scheduler.getScheduledExecution(TaskInstanceId.of("season-night", company))).isPresent();
 		assertThat(scheduler.getScheduledExecution(TaskInstanceId.of("season-digest", company))).isPresent();
 		PoolId second = season.pool("Ilse Falk", "en", "Courtyard", Sanitizer.CHLORINE_BY_HAND);
-		rows.visit(season.company, second.value(), season.technician.user().person(), season.today.minusDays(3), TestRows.columns("cya_ppm", 60));
+		rows.visit(season.company, second.value(), season.technician.user().person(), season.today.minusDays(3),
+				TestRows.columns("cya_ppm", 60));
 		assertThat(count("pool_season")).isZero();
 		scheduler.reschedule(TaskInstanceId.of("season-night", company), Instant.now());
 		scheduler.triggerCheckForDueExecutions();

@@ -70,7 +70,8 @@ class SeasonDigestIT {
 			.containsExactlyInAnyOrder(season.owner.email(), office.email());
 		assertThat(received.get(0).getSubject()).isEqualTo("One pool level on the way out of range: Brookfield Pool Care");
 		String body = (String) received.get(0).getContent();
-		assertThat(body).contains("Rowan Halewood, Back yard", "Stabilizer (CYA) about", "stands above 100, or will within", "Tested: ", "trichlor tablets +");
+		assertThat(body).contains("Rowan Halewood, Back yard", "Stabilizer (CYA) about", "stands above 100, or will within", "Tested: ",
+				"trichlor tablets +");
 
 		book.dismiss(season.office(), pool, Level.CYA, "agreed with the client");
 		digest.send(season.company);

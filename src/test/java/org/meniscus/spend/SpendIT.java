@@ -115,7 +115,8 @@ class SpendIT {
 		assertThat(truth.unpriced()).isPositive();
 		assertThat(spend.total()).isEqualTo(new Spend.SpendTotal(truth.cents(), truth.doses(), truth.unpriced()));
 		for (SpendBreakdown cut : SpendBreakdown.values()) {
-			assertThat(spend.by(cut).stream().map(Spend.BreakdownLine::sum).reduce(Spend.SpendTotal.ZERO, Spend.SpendTotal::plus)).as(cut.name())
+			assertThat(spend.by(cut).stream().map(Spend.BreakdownLine::sum).reduce(Spend.SpendTotal.ZERO, Spend.SpendTotal::plus))
+				.as(cut.name())
 				.isEqualTo(spend.total());
 		}
 		assertThat(spend.by(SpendBreakdown.MONTH)).hasSize(7);
@@ -198,7 +199,8 @@ class SpendIT {
 	}
 
 	private String page(SignedInUser user, String path) throws Exception {
-		return pages.perform(get(path).with(MockMvcSignIn.signedInAs(user))).andExpect(status().isOk()).andReturn().getResponse().getContentAsString();
+		return pages.perform(get(path).with(MockMvcSignIn.signedInAs(user))).andExpect(status().isOk()).andReturn().getResponse()
+			.getContentAsString();
 	}
 
 }

@@ -49,7 +49,8 @@ public final class CostStudy {
 
 	enum Way {
 
-		ENGINE("the engine"), CHEAPEST("always the cheapest today, tablets among them"), CHEAPEST_POURED("always the cheapest today of what is poured"),
+		ENGINE("the engine"), CHEAPEST("always the cheapest today, tablets among them"),
+		CHEAPEST_POURED("always the cheapest today of what is poured"),
 		LIQUID("always liquid chlorine"), CAL_HYPO("always calcium hypochlorite"),
 		DICHLOR("always dichlor"), TABLETS("tablets in a floater, liquid where they fall short");
 
@@ -88,7 +89,8 @@ public final class CostStudy {
 
 	private static final double FULL_FC = 6;
 
-	private static final List<ProductKind> POURED = List.of(ProductKind.LIQUID_CHLORINE_125, ProductKind.CAL_HYPO_65, ProductKind.DICHLOR_56);
+	private static final List<ProductKind> POURED = List.of(ProductKind.LIQUID_CHLORINE_125, ProductKind.CAL_HYPO_65,
+			ProductKind.DICHLOR_56);
 
 	private static final List<ProductKind> OTHERS = List.of(ProductKind.MURIATIC_3145, ProductKind.SODA_ASH, ProductKind.BICARB,
 			ProductKind.CAL_CHLORIDE_77, ProductKind.CYA);
@@ -174,7 +176,8 @@ public final class CostStudy {
 		List<PoolHistory.Visit> known = new ArrayList<>(visits);
 		known.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), null));
 		PoolForecast outlook = new PoolHistory(facts, known).outlook().withDaysToSeasonEnd(Math.max(0, DAYS - pool.day()));
-		PlanRequest request = new PlanRequest(facts, found, Situation.ROUTINE, truck, POLICY.withHoldChance(asked), days, null, UnitSystem.US)
+		PlanRequest request = new PlanRequest(facts, found, Situation.ROUTINE, truck, POLICY.withHoldChance(asked), days, null,
+				UnitSystem.US)
 			.withCarried(LastKnownLevels.of(earlier(), facts))
 			.withOutlook(outlook);
 		PlanResult outcome = Planner.plan(request);
@@ -257,13 +260,15 @@ public final class CostStudy {
 
 	private void replace(WaterReplacement replacement, Readings found) {
 		pool.replace(replacement.share());
-		bill.water += replacement.share() * litres / 1000 * POLICY.costs().waterPerM3() + replacement.partialDrains() * POLICY.costs().drainVisit();
+		bill.water += replacement.share() * litres / 1000 * POLICY.costs().waterPerM3()
+				+ replacement.partialDrains() * POLICY.costs().drainVisit();
 		visits.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), replacement.share()));
 	}
 
 	/** What is above or below the ideal when the season ends has to be replaced or bought before the next. */
 	private void leave() {
-		double share = Math.max(share(Level.CYA, pool.water().cyanuricAcid(), 0), share(Level.CH, pool.water().calciumHardness(), facts.fill().ch()));
+		double share = Math.max(share(Level.CYA, pool.water().cyanuricAcid(), 0),
+				share(Level.CH, pool.water().calciumHardness(), facts.fill().ch()));
 		bill.left += share * (litres / 1000 * POLICY.costs().waterPerM3() + 3 * POLICY.costs().drainVisit());
 		double missing = facts.targets().range(Level.CYA).idealLow() - pool.water().cyanuricAcid();
 		if (missing > 0) {
@@ -301,7 +306,8 @@ public final class CostStudy {
 		for (PoolHistory.Visit visit : visits) {
 			Map<Level, Double> moved = new HashMap<>();
 			for (PoolHistory.Dose dose : visit.doses()) {
-				ProductEffects.lasting(Product.usual("", dose.kind()), dose.amount(), litres).forEach((level, by) -> moved.merge(level, by, Double::sum));
+				ProductEffects.lasting(Product.usual("", dose.kind()), dose.amount(), litres)
+					.forEach((level, by) -> moved.merge(level, by, Double::sum));
 			}
 			earlier.add(new LastKnownLevels.Earlier((int) (pool.day() - visit.day()), visit.readings(), moved, visit.waterReplaced()));
 		}
@@ -313,7 +319,8 @@ public final class CostStudy {
 	private record Row(String words, List<Bill> bills, double cost, double held) {
 
 		static Row of(String words, Way way, double asked, Pools pools, int count, long seed) {
-			List<Bill> bills = IntStream.range(0, count).parallel().mapToObj(pool -> season(way, asked, pools, seed + 7919L * pool)).toList();
+			List<Bill> bills = IntStream.range(0, count).parallel().mapToObj(pool -> season(way, asked, pools, seed + 7919L * pool))
+				.toList();
 			double held = 100.0 * bills.stream().mapToInt(bill -> bill.held).sum() / bills.stream().mapToInt(bill -> bill.visits).sum();
 			return new Row(words, bills, median(bills, Bill::total), held);
 		}
@@ -330,8 +337,10 @@ public final class CostStudy {
 		int count = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 100;
 		long seed = (arguments.length > 1) ? Long.parseLong(arguments[1]) : 1;
 		System.out.printf("%d pools of each kind, %d days each; seed %d; medians in dollars a pool-season%n", count, DAYS, seed);
-		for (Pools pools : List.of(new Pools(PoolScenario.TWICE, 50), new Pools(PoolScenario.USUAL, 50), new Pools(PoolScenario.USUAL, 70))) {
-			System.out.printf("%n%s%n| what goes in | chlorine | acid, alkali, stabilizer | water replaced | left at the end | all | protected |%n|---|---|---|---|---|---|---|%n",
+		for (Pools pools : List.of(new Pools(PoolScenario.TWICE, 50), new Pools(PoolScenario.USUAL, 50),
+				new Pools(PoolScenario.USUAL, 70))) {
+			System.out.printf(
+					"%n%s%n| what goes in | chlorine | acid, alkali, stabilizer | water replaced | left at the end | all | protected |%n|---|---|---|---|---|---|---|%n",
 					pools.words());
 			List<Row> habits = new ArrayList<>();
 			for (Way way : Way.values()) {
@@ -369,7 +378,8 @@ public final class CostStudy {
 	}
 
 	private static void compare(Row habit, double cost) {
-		System.out.printf("| %s | %.1f %% | %.0f | %.0f | %.0f %% |%n", habit.words(), habit.held(), habit.cost(), cost, 100 * (1 - cost / habit.cost()));
+		System.out.printf("| %s | %.1f %% | %.0f | %.0f | %.0f %% |%n", habit.words(), habit.held(), habit.cost(), cost,
+				100 * (1 - cost / habit.cost()));
 	}
 
 	private static double median(List<Bill> bills, ToDoubleFunction<Bill> of) {

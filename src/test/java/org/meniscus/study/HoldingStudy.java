@@ -141,14 +141,16 @@ public final class HoldingStudy {
 			known.add(seen);
 			PoolForecast outlook = new PoolHistory(pool.facts(), known).outlook();
 			double tested = found.fc();
-			double needed = outlook.demand().needed(minimum, fc -> ChlorineDemandEstimator.startDoubt(tested, fc - tested), days, chance, CEILING);
+			double needed = outlook.demand().needed(minimum, fc -> ChlorineDemandEstimator.startDoubt(tested, fc - tested), days, chance,
+					CEILING);
 			List<PoolHistory.Dose> doses = dose(pool, found, needed, random);
 			visits.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, doses, null));
 			boolean counted = n >= WARM_UP_VISITS;
 			next = !counted ? null : (needed > CEILING - 0.01) ? result.beyond() : (needed <= tested) ? result.undosed() : result.dosed();
 			if (counted) {
 				double start = Math.max(tested, needed);
-				result.stated().add(outlook.demand().chance(start, ChlorineDemandEstimator.startDoubt(tested, start - tested), days, minimum));
+				result.stated()
+					.add(outlook.demand().chance(start, ChlorineDemandEstimator.startDoubt(tested, start - tested), days, minimum));
 			}
 			ph = counted ? phBand(pool.facts(), visits, outlook, Math.max(tested, needed), days) : null;
 			for (int day = 0; day < days; day++) {
@@ -204,14 +206,17 @@ public final class HoldingStudy {
 		int pools = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 200;
 		long seed = (arguments.length > 1) ? Long.parseLong(arguments[1]) : 1;
 		System.out.printf("%d pools of each kind, %d visits each after %d; seed %d%n", pools, VISITS, WARM_UP_VISITS, seed);
-		System.out.println("| pools | asked | held, dosed | held, no dose needed | held, beyond the ceiling | held, all visits | stated for all | pH in its 80 % band |");
+		System.out.println(
+				"| pools | asked | held, dosed | held, no dose needed | held, beyond the ceiling | held, all visits | stated for all | pH in its 80 % band |");
 		System.out.println("|---|---|---|---|---|---|---|---|");
-		for (PoolScenario scenario : List.of(PoolScenario.USUAL, PoolScenario.TWICE, PoolScenario.HOTTER, PoolScenario.HOTTER_TWICE, PoolScenario.SMALLER,
+		for (PoolScenario scenario : List.of(PoolScenario.USUAL, PoolScenario.TWICE, PoolScenario.HOTTER, PoolScenario.HOTTER_TWICE,
+				PoolScenario.SMALLER,
 				PoolScenario.NOISIER, PoolScenario.FEEDER, PoolScenario.CELL)) {
-			for (double chance : new double[] { 0.8, 0.9, 0.95 }) {
+			for (double chance : new double[]{ 0.8, 0.9, 0.95 }) {
 				if (chance == 0.9 || scenario == PoolScenario.USUAL) {
 					Result result = of(scenario, pools, chance, seed);
-					System.out.printf("| %s | %.0f %% | %s | %s | %s | %s | %.1f %% | %s |%n", scenario.name(), 100 * chance, result.dosed(),
+					System.out.printf("| %s | %.0f %% | %s | %s | %s | %s | %.1f %% | %s |%n", scenario.name(), 100 * chance,
+							result.dosed(),
 							result.undosed(), result.beyond(), result.all(), 100 * result.stated().value(), result.ph());
 				}
 			}

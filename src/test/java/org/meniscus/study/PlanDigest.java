@@ -104,7 +104,8 @@ public final class PlanDigest {
 		}
 		System.out.printf("%d requests: %d plans, %d refusals, %d steps (%d of tablets), %d sentences, %d lines%n", REQUESTS, digest.plans,
 				digest.refusals, digest.steps, digest.tabletSteps, digest.sentences, digest.lines.size());
-		System.out.println("numbers and sentences:  " + sha256(digest.lines.stream().map(line -> line.substring(0, line.indexOf('\t'))).toList()));
+		System.out.println(
+				"numbers and sentences:  " + sha256(digest.lines.stream().map(line -> line.substring(0, line.indexOf('\t'))).toList()));
 		System.out.println("with codes, constants:  " + sha256(digest.lines));
 	}
 
@@ -114,8 +115,9 @@ public final class PlanDigest {
 		if (n % 3 != 0) {
 			return request;
 		}
-		LastKnownLevels carried = new LastKnownLevels(Map.of(Level.CYA, new LastKnownLevels.Value(10 + 80 * random.nextDouble(), 1 + random.nextInt(50)), Level.TA,
-				new LastKnownLevels.Value(50 + 100 * random.nextDouble(), 1 + random.nextInt(20))));
+		LastKnownLevels carried = new LastKnownLevels(
+				Map.of(Level.CYA, new LastKnownLevels.Value(10 + 80 * random.nextDouble(), 1 + random.nextInt(50)), Level.TA,
+						new LastKnownLevels.Value(50 + 100 * random.nextDouble(), 1 + random.nextInt(20))));
 		PoolForecast outlook = request.outlook();
 		return request.withCarried(carried)
 			.withOutlook(outlook.withSeason(random.nextInt(200), outlook.seasonUse() * (0.5 + random.nextDouble()),
@@ -171,7 +173,8 @@ public final class PlanDigest {
 			step("step " + (n + 1), plan.steps().get(n));
 		}
 		for (FollowUpStep later : plan.later()) {
-			line("later", "after hours " + digits(later.afterHours()) + " " + product(later.product()) + " " + amount(later.expected()), "");
+			line("later", "after hours " + digits(later.afterHours()) + " " + product(later.product()) + " " + amount(later.expected()),
+					"");
 			reason("later reason", later.reason());
 		}
 		SwimRule swim = plan.swim();
@@ -233,7 +236,8 @@ public final class PlanDigest {
 	private void cost(String label, TotalCost cost) {
 		line(label, "now " + digits(cost.now()) + " waiting " + digits(cost.waiting()) + " by season end " + digits(cost.bySeasonEnd())
 				+ " priced " + cost.priced(), "");
-		cost.left().forEach(left -> line(label + " left", name(left.level()) + " " + digits(left.change()) + " costs " + digits(left.cost()), ""));
+		cost.left()
+			.forEach(left -> line(label + " left", name(left.level()) + " " + digits(left.change()) + " costs " + digits(left.cost()), ""));
 	}
 
 	private void levels(String label, Levels levels) {

@@ -14,19 +14,23 @@ import org.meniscus.water.pool.Sanitizer;
  * @param daily s.d. of ln use from day to day, correlated by 0.7
  * @param testShare s.d. of the FC test as a share; 6 % common practice, no source
  */
-public record PoolScenario(String name, Sanitizer sanitizer, boolean twice, double warmer, double litres, double use, double daily, double testShare) {
+public record PoolScenario(String name, Sanitizer sanitizer, boolean twice, double warmer, double litres, double use, double daily,
+		double testShare) {
 
 	public static final PoolScenario USUAL = new PoolScenario("usual", Sanitizer.CHLORINE_BY_HAND, false, 0, 60_000, 1.35, 0.3, 0.06);
 
 	public static final PoolScenario HOTTER = new PoolScenario("hotter", Sanitizer.CHLORINE_BY_HAND, false, 4, 60_000, 1.6, 0.3, 0.06);
 
-	public static final PoolScenario HOTTER_TWICE = new PoolScenario("hotter, twice a week", Sanitizer.CHLORINE_BY_HAND, true, 4, 60_000, 1.6, 0.3, 0.06);
+	public static final PoolScenario HOTTER_TWICE = new PoolScenario("hotter, twice a week", Sanitizer.CHLORINE_BY_HAND, true, 4, 60_000,
+			1.6, 0.3, 0.06);
 
-	public static final PoolScenario TWICE = new PoolScenario("usual, twice a week", Sanitizer.CHLORINE_BY_HAND, true, 0, 60_000, 1.35, 0.3, 0.06);
+	public static final PoolScenario TWICE = new PoolScenario("usual, twice a week", Sanitizer.CHLORINE_BY_HAND, true, 0, 60_000, 1.35, 0.3,
+			0.06);
 
 	public static final PoolScenario SMALLER = new PoolScenario("smaller", Sanitizer.CHLORINE_BY_HAND, false, 0, 15_000, 1.6, 0.45, 0.06);
 
-	public static final PoolScenario NOISIER = new PoolScenario("noisier tests", Sanitizer.CHLORINE_BY_HAND, false, 0, 60_000, 1.35, 0.3, 0.12);
+	public static final PoolScenario NOISIER = new PoolScenario("noisier tests", Sanitizer.CHLORINE_BY_HAND, false, 0, 60_000, 1.35, 0.3,
+			0.12);
 
 	public static final PoolScenario CELL = new PoolScenario("salt cell", Sanitizer.SALT_CELL, false, 0, 60_000, 1.35, 0.3, 0.06);
 

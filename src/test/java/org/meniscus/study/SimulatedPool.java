@@ -105,7 +105,8 @@ public final class SimulatedPool {
 		this.fillTa = 60 + 100 * random.nextDouble();
 		this.fillCh = 80 + 200 * random.nextDouble();
 		this.facts = PoolFacts.of(Volume.ofLitres(recorded), VolumeCertainty.CALCULATED, BodyOfWater.POOL, Surface.PLASTER, false,
-				scenario.sanitizer()).withFill(new FillWater(7.6, (double) Math.round(fillTa), (double) Math.round(fillCh), 150.0));
+				scenario.sanitizer())
+			.withFill(new FillWater(7.6, (double) Math.round(fillTa), (double) Math.round(fillCh), 150.0));
 		double cya = (hasCell() ? 60 : 35) + 15 * random.nextDouble();
 		this.water = Water.of(7.4 + 0.2 * random.nextDouble(), 80 + 30 * random.nextDouble(), 220 + 80 * random.nextDouble(), cya,
 				4 + 3 * random.nextDouble(), hasCell() ? 3200 : 800, 0, temperature());
@@ -133,7 +134,8 @@ public final class SimulatedPool {
 
 	/** @param amount grams or millilitres by the recipe; measured out and by a strength that are both off by some */
 	public void dose(Product product, double amount) {
-		double real = amount * (1 + 0.05 * random.nextGaussian()) * (product.kind().form() == PhysicalForm.LIQUID ? 0.9 + 0.1 * random.nextDouble() : 1);
+		double real = amount * (1 + 0.05 * random.nextGaussian())
+				* (product.kind().form() == PhysicalForm.LIQUID ? 0.9 + 0.1 * random.nextDouble() : 1);
 		if (product.kind().form() == PhysicalForm.TABLET) {
 			tablets += ProductEffects.concentration(product, real, litres);
 			tabletsPerDay = tablets / 7;

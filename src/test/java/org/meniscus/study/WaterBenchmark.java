@@ -43,9 +43,11 @@ public class WaterBenchmark {
 
 	private final Water water = Water.of(7.6, 100, 250, 40, 3, 1200, 0, Temperature.ofCelsius(26));
 
-	private final PlanRequest low = request(Sanitizer.CHLORINE_BY_HAND, Readings.builder().fc(0.8).cc(0.2).ph(7.9).ta(70.0).ch(180.0).cya(20.0).celsius(28.0).build());
+	private final PlanRequest low = request(Sanitizer.CHLORINE_BY_HAND,
+			Readings.builder().fc(0.8).cc(0.2).ph(7.9).ta(70.0).ch(180.0).cya(20.0).celsius(28.0).build());
 
-	private final PlanRequest floater = request(Sanitizer.FLOATER, Readings.builder().fc(0.8).cc(0.2).ph(7.9).ta(80.0).ch(180.0).cya(20.0).celsius(28.0).build());
+	private final PlanRequest floater = request(Sanitizer.FLOATER,
+			Readings.builder().fc(0.8).cc(0.2).ph(7.9).ta(80.0).ch(180.0).cya(20.0).celsius(28.0).build());
 
 	/** Equilibrium of one water: pH, TA and temperature given. */
 	@Benchmark

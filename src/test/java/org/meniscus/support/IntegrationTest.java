@@ -12,8 +12,8 @@ import org.springframework.context.annotation.Import;
 /** The whole service on a real PostgreSQL and a random port. One context serves every test that carries just this. */
 @Target(ElementType.TYPE)
 @Retention(RetentionPolicy.RUNTIME)
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
-		properties = { "meniscus.database.durable=false", "meniscus.demo=false" })
+@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT, properties = { "meniscus.database.durable=false",
+		"meniscus.demo=false" })
 @Import({ TestDatabase.class, TestCompanies.class, TestRows.class, SeasonFixtures.class })
 public @interface IntegrationTest {
 }

@@ -63,6 +63,7 @@ public class TestDatabase {
 		@Bean
 		JdbcConnectionDetails jdbcDetails(PostgreSQLContainer postgres) {
 			return new JdbcConnectionDetails() {
+
 				@Override
 				public String getUsername() {
 					return "app_rw";
@@ -77,12 +78,14 @@ public class TestDatabase {
 				public String getJdbcUrl() {
 					return postgres.getJdbcUrl();
 				}
+
 			};
 		}
 
 		@Bean
 		FlywayConnectionDetails flywayDetails(PostgreSQLContainer postgres) {
 			return new FlywayConnectionDetails() {
+
 				@Override
 				public String getUsername() {
 					return "app_owner";
@@ -97,6 +100,7 @@ public class TestDatabase {
 				public String getJdbcUrl() {
 					return postgres.getJdbcUrl();
 				}
+
 			};
 		}
 

@@ -76,7 +76,8 @@ class DriftBacktestTests {
 	void causesOfATabletPoolNameOnlyRecordedProducts() {
 		NamedSeason season = folder.seasons().stream().filter(one -> one.name().equals("P005")).findFirst().orElseThrow();
 		long today = season.record().visits().get(20).day();
-		LevelDrift cya = engines().get(season.climate()).explain(season.record(), today, today + 90, Map.of()).level(Level.CYA).orElseThrow();
+		LevelDrift cya = engines().get(season.climate()).explain(season.record(), today, today + 90, Map.of()).level(Level.CYA)
+			.orElseThrow();
 		assertThat(cya.causes().part(DriftCause.TABLETS)).isPositive();
 		assertThat(cya.causes().parts()).doesNotContainKeys(DriftCause.DICHLOR, DriftCause.CALCIUM_CHLORIDE, DriftCause.PLASTER_AND_SCALE);
 	}
@@ -234,7 +235,7 @@ class DriftBacktestTests {
 		for (String line : Files.readAllLines(DRIFT.resolve("truth.csv"))) {
 			String[] fields = line.split(",", -1);
 			if (!fields[0].equals("season")) {
-				truth.put(fields[0] + "," + fields[1], new double[] { Double.parseDouble(fields[2]), Double.parseDouble(fields[6]) });
+				truth.put(fields[0] + "," + fields[1], new double[]{ Double.parseDouble(fields[2]), Double.parseDouble(fields[6]) });
 			}
 		}
 		return truth;
@@ -251,7 +252,8 @@ class DriftBacktestTests {
 
 	private static String run(String... args) {
 		ByteArrayOutputStream err = new ByteArrayOutputStream();
-		int status = DriftBacktest.run(args, new PrintStream(new ByteArrayOutputStream()), new PrintStream(err, true, StandardCharsets.UTF_8));
+		int status = DriftBacktest.run(args, new PrintStream(new ByteArrayOutputStream()),
+				new PrintStream(err, true, StandardCharsets.UTF_8));
 		return status + " " + err.toString(StandardCharsets.UTF_8);
 	}
 

@@ -305,7 +305,8 @@ public final class DriftScore {
 		}
 		double value = figure.doubleValue();
 		return Double.isNaN(value) ? "   n/a "
-				: String.format("%7s", new BigDecimal(value).setScale((Math.abs(value) < 10) ? 3 : 1, RoundingMode.HALF_EVEN).toPlainString());
+				: String.format("%7s",
+						new BigDecimal(value).setScale((Math.abs(value) < 10) ? 3 : 1, RoundingMode.HALF_EVEN).toPlainString());
 	}
 
 }

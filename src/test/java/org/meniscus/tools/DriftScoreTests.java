@@ -75,8 +75,9 @@ class DriftScoreTests {
 		Map<Key, Estimate> estimates = new HashMap<>();
 		for (TrueVisit visit : rising()) {
 			double far = (visit.level() < 125) ? 2 : 50;
-			estimates.put(cya(visit.day()), new Estimate(Side.HIGH, visit.level() + far, new Interval(visit.level() + 1, visit.level() + 3.0),
-					visit.in28Days() - 6, new Interval(visit.in28Days() - 10, visit.in28Days() - 4), 62.0, new Interval(50, null)));
+			estimates.put(cya(visit.day()),
+					new Estimate(Side.HIGH, visit.level() + far, new Interval(visit.level() + 1, visit.level() + 3.0),
+							visit.in28Days() - 6, new Interval(visit.in28Days() - 10, visit.in28Days() - 4), 62.0, new Interval(50, null)));
 		}
 		// Range 30 to 100: near is 18 to 125, the level is 40 + day, so days 28 to 84 count.
 		Map<String, Number> figures = DriftScore.levels(List.of(risingSeason()), estimates, false).figures();
@@ -98,7 +99,7 @@ class DriftScoreTests {
 	@Test
 	void exitThatIsNotSeenIsCoveredByAnIntervalThatEndsAfterTheDaysJudged() {
 		TrueSeason season = new TrueSeason("A", "cya", 30, 100, List.of(new TrueVisit(28, 60, 60, Map.of(), 60.0)), List.of());
-		for (Double end : new Double[] { null, 113.0, 112.0 }) {
+		for (Double end : new Double[]{ null, 113.0, 112.0 }) {
 			Estimate estimate = new Estimate(Side.HIGH, null, null, null, null, 70.0, new Interval(50, end));
 			number(DriftScore.levels(List.of(season), Map.of(cya(28), estimate), false).figures(), "coverage of 80 % exit interval",
 					(end == null || end > 28 + 84) ? 1 : 0);

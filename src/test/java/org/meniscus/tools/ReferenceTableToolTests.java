@@ -115,8 +115,8 @@ class ReferenceTableToolTests {
 	void unknownTableMissingFileAndWrongArgumentsGiveOneLineErrors() throws IOException {
 		Path in = folder.resolve("in.csv");
 		Files.writeString(in, "colour,size\nblue,3\n");
-		for (String[] args : List.of(new String[] { in.toString(), folder.resolve("o").toString() },
-				new String[] { folder.resolve("missing.csv").toString(), "o" }, new String[] { "one" })) {
+		for (String[] args : List.of(new String[]{ in.toString(), folder.resolve("o").toString() },
+				new String[]{ folder.resolve("missing.csv").toString(), "o" }, new String[]{ "one" })) {
 			ByteArrayOutputStream err = new ByteArrayOutputStream();
 			assertThat(ReferenceTableTool.run(args, new PrintStream(new ByteArrayOutputStream()), new PrintStream(err))).isEqualTo(2);
 			assertThat(err.toString(StandardCharsets.UTF_8).lines()).hasSize(1).first().asString().startsWith("waters: ");
@@ -124,7 +124,7 @@ class ReferenceTableToolTests {
 	}
 
 	private static int run(Path in, Path out, PrintStream err) {
-		return ReferenceTableTool.run(new String[] { in.toString(), out.toString() }, new PrintStream(new ByteArrayOutputStream()), err);
+		return ReferenceTableTool.run(new String[]{ in.toString(), out.toString() }, new PrintStream(new ByteArrayOutputStream()), err);
 	}
 
 	private Path blanked(Path table, List<String> answers) throws IOException {

@@ -50,7 +50,8 @@ class ActivePlanTests {
 	/** A Wednesday. */
 	private static final LocalDateTime TEN = LocalDateTime.of(2026, 11, 11, 10, 0);
 
-	private static final PoolFacts POOL = PoolFacts.of(Volume.ofUsGallons(15_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER,
+	private static final PoolFacts POOL = PoolFacts.of(Volume.ofUsGallons(15_000), VolumeCertainty.MEASURED, BodyOfWater.POOL,
+			Surface.PLASTER,
 			false, Sanitizer.CHLORINE_BY_HAND);
 
 	private static final Readings GREEN = Readings.builder().fc(0.3).ph(7.7).ta(50.0).ch(100.0).cya(40.0).celsius(26.0).build();
@@ -97,7 +98,8 @@ class ActivePlanTests {
 			.get(advice(Situation.GREEN_ALGAE_LIGHT).coming().indexOf(hold));
 		assertThat(stored.describe(UnitSystem.US, texts(""))).startsWith("Bring free chlorine back to").contains(" ppm each day");
 		assertThat(stored.describe(UnitSystem.US, texts("_es"))).startsWith("Vuelva a llevar el cloro libre a").contains(" ppm cada día");
-		assertThat(advice(Situation.GREEN_ALGAE_LIGHT).later()).anyMatch(line -> line.startsWith("Thu, Nov 12, morning: Bring free chlorine"));
+		assertThat(advice(Situation.GREEN_ALGAE_LIGHT).later())
+			.anyMatch(line -> line.startsWith("Thu, Nov 12, morning: Bring free chlorine"));
 	}
 
 	@Test
@@ -123,19 +125,24 @@ class ActivePlanTests {
 		assertThat(standing.due(LocalDate.of(2026, 11, 12))).isNotEmpty().allMatch(step -> !step.day().isAfter(LocalDate.of(2026, 11, 12)));
 		assertThat(standing.after(LocalDate.of(2026, 11, 12))).isNotEmpty();
 		assertThat(standing.due(LocalDate.of(2026, 12, 1))).isEqualTo(standing.steps());
-		PlanResult refused = Planner.plan(new PlanRequest(POOL, GREEN, Situation.PUMP_OFF, List.of(), TreatmentPolicy.defaults(), 7, UnitSystem.US));
-		String none = new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null).format(refused, Situation.PUMP_OFF, "b", TEN).toJson();
+		PlanResult refused = Planner
+			.plan(new PlanRequest(POOL, GREEN, Situation.PUMP_OFF, List.of(), TreatmentPolicy.defaults(), 7, UnitSystem.US));
+		String none = new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null)
+			.format(refused, Situation.PUMP_OFF, "b", TEN).toJson();
 		assertThat(ActivePlan.of(List.of(visit(13, none), green))).as("no plan takes over where none was worked out").isPresent();
 		Readings fine = Readings.builder().fc(3.0).ph(7.5).ta(100.0).ch(280.0).cya(40.0).celsius(26.0).build();
-		PlanResult empty = Planner.plan(new PlanRequest(POOL, fine, Situation.ROUTINE, List.of(), TreatmentPolicy.defaults(), 0, UnitSystem.US));
-		String nothing = new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null).format(empty, Situation.ROUTINE, "b", TEN).toJson();
+		PlanResult empty = Planner
+			.plan(new PlanRequest(POOL, fine, Situation.ROUTINE, List.of(), TreatmentPolicy.defaults(), 0, UnitSystem.US));
+		String nothing = new AdviceFormatter(UnitSystem.US, "en", POOL.targets(), texts(""), null)
+			.format(empty, Situation.ROUTINE, "b", TEN).toJson();
 		assertThat(ActivePlan.of(List.of(visit(13, nothing), green))).as("the newer plan has nothing further").isEmpty();
 	}
 
 	private static VisitRecord visit(int day, @Nullable String advice) {
 		LocalDate on = LocalDate.of(2026, 11, day);
 		Instant at = on.atTime(10, 0).toInstant(ZoneOffset.UTC);
-		return new VisitRecord(new VisitId(UUID.randomUUID()), 0, new PoolId(UUID.randomUUID()), new PersonId(UUID.randomUUID()), "Lena", null, at,
+		return new VisitRecord(new VisitId(UUID.randomUUID()), 0, new PoolId(UUID.randomUUID()), new PersonId(UUID.randomUUID()), "Lena",
+				null, at,
 				on, at, Situation.ROUTINE, GREEN, null, List.of(), List.of(), null, null, advice, null, 0, false);
 	}
 

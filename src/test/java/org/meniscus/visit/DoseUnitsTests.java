@@ -39,7 +39,8 @@ class DoseUnitsTests {
 		assertThat(shown(453.59237, TABLETS, UnitSystem.US)).isEqualTo("1 LB");
 		assertThat(shown(681.02, TABLETS, UnitSystem.METRIC)).as("more than storing rounds away").isEqualTo("681.02 G");
 		assertThat(shown(3, TABLETS, UnitSystem.METRIC)).as("less than half of one").isEqualTo("3 G");
-		assertThat(shown(681, TABLETS.withTabletGrams(200.0), UnitSystem.METRIC)).as("tablets weigh something else by now").isEqualTo("681 G");
+		assertThat(shown(681, TABLETS.withTabletGrams(200.0), UnitSystem.METRIC)).as("tablets weigh something else by now")
+			.isEqualTo("681 G");
 	}
 
 	@Test
@@ -79,7 +80,7 @@ class DoseUnitsTests {
 	@ParameterizedTest
 	@EnumSource(UnitSystem.class)
 	void displayedQuantityConvertsBackToTheAmount(UnitSystem units) {
-		for (double amount : new double[] { 0.5, 12, 113.5, 400, 681, 1892.706, 5000 }) {
+		for (double amount : new double[]{ 0.5, 12, 113.5, 400, 681, 1892.706, 5000 }) {
 			for (Product product : List.of(TABLETS, BLEACH)) {
 				DoseUnits.DoseQuantity entry = DoseUnits.of(product, units).quantity(amount);
 				double size = DoseUnits.of(product, units).find(entry.unit().name()).orElseThrow().size();

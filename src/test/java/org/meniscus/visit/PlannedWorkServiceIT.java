@@ -160,14 +160,16 @@ class PlannedWorkServiceIT {
 				() -> visits.submit(season.company,
 						new NewVisit(new VisitId(UUID.randomUUID()), pool, season.technician.user().person(), null,
 								day.atTime(LocalTime.NOON).atZone(SeasonFixture.ZONE).toInstant(), null, Situation.ROUTINE,
-								Readings.builder().fc(2.0).ph(7.5).build(), waterReplaced, Arrays.asList(doses), List.of(), null, null, null,
+								Readings.builder().fc(2.0).ph(7.5).build(), waterReplaced, Arrays.asList(doses), List.of(), null, null,
+								null,
 								List.of())));
 	}
 
 	private VisitRecord correct(VisitRecord visit, @Nullable Double waterReplaced, NewDose... doses) {
 		return TenantContext.runAs(season.company,
 				() -> visits.correct(season.company, visit.technician(), visit.id(), visit.version(),
-						new VisitService.Correction(visit.situation(), visit.readings(), waterReplaced, Arrays.asList(doses), visit.tasks(), null, null),
+						new VisitService.Correction(visit.situation(), visit.readings(), waterReplaced, Arrays.asList(doses), visit.tasks(),
+								null, null),
 						"read the wrong line"));
 	}
 

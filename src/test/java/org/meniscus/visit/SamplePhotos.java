@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+
 import javax.imageio.ImageIO;
 
 /** Photos as a phone would send them, drawn here. */

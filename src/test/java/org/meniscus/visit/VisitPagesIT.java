@@ -11,6 +11,7 @@ import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.util.UUID;
+
 import javax.imageio.ImageIO;
 
 import org.junit.jupiter.api.BeforeEach;
@@ -140,7 +141,8 @@ class VisitPagesIT {
 			.params(here.company.value(), tablets)
 			.update());
 		String weighed = page(lena, "/visits/" + id + "/correct").getContentAsString();
-		assertThat(weighed).as("680.4 g are no whole number of tablets of 200 g").contains("value=\"1.5\"", "<option value=\"LB\" selected=\"selected\">");
+		assertThat(weighed).as("680.4 g are no whole number of tablets of 200 g").contains("value=\"1.5\"",
+				"<option value=\"LB\" selected=\"selected\">");
 		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("1.5 lb").doesNotContain("tablets (");
 		assertThat(correctDose(id, 1, tablets, "1.5", "LB").getRedirectedUrl()).isNotNull();
 		assertThat(stored(id).doses()).as("nobody touched it").singleElement().extracting(DoseRecord::amount).isEqualTo(680.4);
@@ -167,7 +169,7 @@ class VisitPagesIT {
 		assertThat(page(tom, "/visit?pool=" + pool + "&stop=" + stop).getStatus()).isEqualTo(404);
 		assertThat(send(tom, visit(id)).getStatus()).isEqualTo(404);
 		send(lena, visit(id).param("fc", "2"));
-		for (String path : new String[] { "", "/correct", "/photos/0" }) {
+		for (String path : new String[]{ "", "/correct", "/photos/0" }) {
 			assertThat(page(tom, "/visits/" + id + path).getStatus()).as(path).isEqualTo(404);
 		}
 		assertThat(page(here.owner.user(), "/visits/" + id).getStatus()).isEqualTo(200);
@@ -186,7 +188,7 @@ class VisitPagesIT {
 		assertThat(SamplePhotos.contains(stored, SamplePhotos.CAMERA)).isFalse();
 		assertThat(SamplePhotos.contains(stored, "Exif")).isFalse();
 		BufferedImage image = ImageIO.read(new ByteArrayInputStream(stored));
-		assertThat(new int[] { image.getWidth(), image.getHeight() }).containsExactly(1200, 1600);
+		assertThat(new int[]{ image.getWidth(), image.getHeight() }).containsExactly(1200, 1600);
 		// orientation 6: the picture's right upper quarter is what was stored as its left upper
 		assertThat(new Color(image.getRGB(1000, 200)).getRed()).isGreaterThan(200);
 		assertThat(new Color(image.getRGB(200, 200)).getRed()).isLessThan(60);
@@ -203,7 +205,8 @@ class VisitPagesIT {
 			seven.file(photo(SamplePhotos.jpeg(40, 30)));
 		}
 		assertThat(send(lena, seven).getContentAsString()).contains("At most 6 photos; 7 were chosen");
-		assertThat(send(lena, visit(id).file(photo("<svg onload=alert(1)>".getBytes()))).getContentAsString()).contains("Photo 1 could not be read");
+		assertThat(send(lena, visit(id).file(photo("<svg onload=alert(1)>".getBytes()))).getContentAsString())
+			.contains("Photo 1 could not be read");
 		assertThat(count("visit")).isZero();
 		assertThat(count("photo")).isZero();
 	}
@@ -213,7 +216,7 @@ class VisitPagesIT {
 		UUID id = UUID.randomUUID();
 		String markup = "<img src=x onerror=alert(1)>";
 		send(lena, visit(id).param("noteToClient", markup).param("noteToOffice", markup));
-		for (String path : new String[] { "", "/correct" }) {
+		for (String path : new String[]{ "", "/correct" }) {
 			assertThat(page(lena, "/visits/" + id + path).getContentAsString()).doesNotContain("<img src=x").contains("&lt;img src=x");
 		}
 		assertThat(send(lena, visit(UUID.randomUUID()).param("noteToClient", markup).param("ph", "99")).getContentAsString())
@@ -260,7 +263,8 @@ class VisitPagesIT {
 	@Test
 	void planNamesMissingReadingsAndKeepsInput() throws Exception {
 		MockHttpServletResponse answer = pages
-			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("pool", pool.toString()).param("stop", stop.toString()).param("fc", "1")
+			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("pool", pool.toString()).param("stop", stop.toString())
+				.param("fc", "1")
 				.param("noteToClient", "kept"))
 			.andReturn()
 			.getResponse();
@@ -278,7 +282,8 @@ class VisitPagesIT {
 			.getResponse();
 		assertThat(exchange.getStatus()).isEqualTo(401);
 		assertThat(exchange.getHeader("HX-Redirect")).isEqualTo("/signin?expired");
-		assertThat(pages.perform(post("/visit/plan").with(signedInAs(lena)).param("pool", pool.toString())).andReturn().getResponse().getStatus())
+		assertThat(pages.perform(post("/visit/plan").with(signedInAs(lena)).param("pool", pool.toString())).andReturn().getResponse()
+			.getStatus())
 			.as("somebody signed in, without the token")
 			.isEqualTo(403);
 	}
@@ -290,12 +295,16 @@ class VisitPagesIT {
 		assertThat(stored(first).readings().cya()).isEqualTo(40);
 		UUID id = UUID.randomUUID();
 		MockHttpServletResponse asked = send(lena, visit(id).param("fc", "3").param("ph", "7.5").param("cya", "80").param("ch", "300"));
-		assertThat(asked.getContentAsString()).contains("Stabilizer 80 ppm, though the test 0 days ago and what was dosed since make it about 40 ppm.");
-		assertThat(send(lena, visit(id).param("fc", "3").param("ph", "7.5").param("cya", "80").param("ch", "300").param("confirm", confirms(asked)))
+		assertThat(asked.getContentAsString())
+			.contains("Stabilizer 80 ppm, though the test 0 days ago and what was dosed since make it about 40 ppm.");
+		assertThat(send(lena,
+				visit(id).param("fc", "3").param("ph", "7.5").param("cya", "80").param("ch", "300").param("confirm", confirms(asked)))
 			.getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
-		MockHttpServletResponse lost = send(lena, visit(UUID.randomUUID()).param("fc", "3").param("ph", "7.5").param("cya", "60").param("ch", "220"));
+		MockHttpServletResponse lost = send(lena,
+				visit(UUID.randomUUID()).param("fc", "3").param("ph", "7.5").param("cya", "60").param("ch", "220"));
 		assertThat(lost.getContentAsString()).contains("all down together", "a leak with automatic fill");
-		assertThat(send(lena, visit(UUID.randomUUID()).param("fc", "12").param("ph", "7.5")).getContentAsString()).contains("the last visit left 3.0 ppm at most");
+		assertThat(send(lena, visit(UUID.randomUUID()).param("fc", "12").param("ph", "7.5")).getContentAsString())
+			.contains("the last visit left 3.0 ppm at most");
 		MockHttpServletResponse stool = pages
 			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("id", id.toString()).param("pool", pool.toString())
 				.param("stop", stop.toString()).param("situation", "DIARRHOEA").param("fc", "3").param("ph", "7.5"))
@@ -317,7 +326,8 @@ class VisitPagesIT {
 		java.util.regex.Matcher advice = java.util.regex.Pattern.compile("name=\"advice\" value=\"([^\"]+)\"").matcher(planned);
 		assertThat(advice.find()).isTrue();
 		MockMultipartHttpServletRequestBuilder visit = multipart("/visit");
-		visit.param("id", id.toString()).param("pool", pool.toString()).param("stop", stop.toString()).param("situation", "GREEN_ALGAE_LIGHT")
+		visit.param("id", id.toString()).param("pool", pool.toString()).param("stop", stop.toString())
+			.param("situation", "GREEN_ALGAE_LIGHT")
 			.param("fc", "0.3").param("ph", "7.3").param("advice", HtmlUtils.htmlUnescape(advice.group(1)));
 		assertThat(send(lena, visit).getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
 		java.time.LocalDate tomorrow = TenantContext.runAs(here.company, () -> route.today(here.company)).plusDays(1);
@@ -329,7 +339,8 @@ class VisitPagesIT {
 		assertThat(page(lena, "/visit?pool=" + pool + "&lang=es").getContentAsString()).contains("Del plan del ",
 				"Vuelva a llevar el cloro libre a");
 		assertThat(page(lena, "/today?on=" + tomorrow).getContentAsString()).contains("Continues the plan of ");
-		String token = TenantContext.runAs(here.company, () -> reports.share(here.owner.user(), UUID.randomUUID(), new VisitId(id), 30)).orElseThrow();
+		String token = TenantContext.runAs(here.company, () -> reports.share(here.owner.user(), UUID.randomUUID(), new VisitId(id), 30))
+			.orElseThrow();
 		// From an address of its own: other tests may have used up what one address may ask for.
 		assertThat(pages.perform(get("/r/" + token).with(request -> {
 			request.setRemoteAddr("192.0.2.77");
@@ -340,15 +351,18 @@ class VisitPagesIT {
 		String fine = new AdviceFormatter(org.meniscus.water.units.UnitSystem.US, "en", org.meniscus.water.pool.Targets
 			.defaults(BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), (key, args) -> key, null)
 			.format(Planner.plan(new PlanRequest(
-					PoolFacts.of(org.meniscus.water.units.Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER, false,
+					PoolFacts.of(org.meniscus.water.units.Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL,
+							Surface.PLASTER, false,
 							Sanitizer.CHLORINE_BY_HAND),
 					Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, java.util.List.of(), TreatmentPolicy.defaults(), 0,
 					org.meniscus.water.units.UnitSystem.US)), Situation.ROUTINE,
-					AdviceFormatter.basis(Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, null), java.time.LocalDateTime.now(java.time.Clock.systemUTC()))
+					AdviceFormatter.basis(Readings.builder().fc(3.0).ph(7.5).build(), Situation.ROUTINE, null),
+					java.time.LocalDateTime.now(java.time.Clock.systemUTC()))
 			.toJson();
 		UUID later = UUID.randomUUID();
 		MockMultipartHttpServletRequestBuilder routine = multipart("/visit");
-		routine.param("id", later.toString()).param("pool", pool.toString()).param("situation", "ROUTINE").param("fc", "3").param("ph", "7.5")
+		routine.param("id", later.toString()).param("pool", pool.toString()).param("situation", "ROUTINE").param("fc", "3")
+			.param("ph", "7.5")
 			.param("advice", fine);
 		assertThat(send(lena, routine).getRedirectedUrl()).isEqualTo("/visits/" + later + "?saved");
 		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString()).doesNotContain("From the plan of ");
@@ -365,7 +379,8 @@ class VisitPagesIT {
 
 	private MockHttpServletResponse correct(SignedInUser who, UUID id, long version, String fc, String reason) throws Exception {
 		return pages
-			.perform(post("/visits/" + id + "/correct").with(signedInAs(who)).with(csrf()).param("version", String.valueOf(version)).param("fc", fc)
+			.perform(post("/visits/" + id + "/correct").with(signedInAs(who)).with(csrf()).param("version", String.valueOf(version))
+				.param("fc", fc)
 				.param("ph", "7.5").param("situation", "ROUTINE").param("reason", reason))
 			.andReturn()
 			.getResponse();
@@ -401,7 +416,8 @@ class VisitPagesIT {
 	}
 
 	private MockHttpServletResponse send(SignedInUser who, org.springframework.test.web.servlet.RequestBuilder request) throws Exception {
-		return pages.perform(((MockMultipartHttpServletRequestBuilder) request).with(signedInAs(who)).with(csrf())).andReturn().getResponse();
+		return pages.perform(((MockMultipartHttpServletRequestBuilder) request).with(signedInAs(who)).with(csrf())).andReturn()
+			.getResponse();
 	}
 
 	private MockHttpServletResponse page(SignedInUser who, String path) throws Exception {

@@ -70,12 +70,14 @@ class ClientImportExportController {
 	}
 
 	@GetMapping("/clients/import")
-	String upload(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String tooBig, Model model, Locale locale) {
+	String upload(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String tooBig, Model model,
+			Locale locale) {
 		return upload(me, (tooBig != null) ? List.of(problemRow("tooBig", locale)) : List.of(), model);
 	}
 
 	@PostMapping("/clients/import")
-	String stage(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable MultipartFile file, Model model, Locale locale)
+	String stage(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable MultipartFile file, Model model,
+			Locale locale)
 			throws IOException {
 		if (file == null || (file.isEmpty() && (file.getOriginalFilename() == null || file.getOriginalFilename().isEmpty()))) {
 			return upload(me, List.of(problemRow("noFile", locale)), model);
@@ -136,7 +138,8 @@ class ClientImportExportController {
 	}
 
 	private static List<ImportColumnRow> columns(UnitSystem units) {
-		return java.util.Arrays.stream(CsvColumn.values()).map(column -> new ImportColumnRow(column.header(units), "client.import.column." + column)).toList();
+		return java.util.Arrays.stream(CsvColumn.values())
+			.map(column -> new ImportColumnRow(column.header(units), "client.import.column." + column)).toList();
 	}
 
 	/** A header and the key of what it says. */
@@ -162,10 +165,11 @@ class ClientImportExportController {
 
 	private ImportLineRow lineRow(ClientImportService.ImportLine line, Locale locale) {
 		PoolDetails pool = line.pool();
-		String key = "client.import.fate." + line.action() + ((line.action() == ClientImportService.ImportAction.DUPLICATE && line.earlierLine() == 0) ? ".kept" : "")
+		String key = "client.import.fate." + line.action()
+				+ ((line.action() == ClientImportService.ImportAction.DUPLICATE && line.earlierLine() == 0) ? ".kept" : "")
 				+ ((line.action() == ClientImportService.ImportAction.NEW_CLIENT && pool == null) ? ".noPool" : "");
 		return new ImportLineRow(line.line(), line.client().name(), (pool != null) ? pool.name() : "",
-				texts.getMessage(key, new Object[] { String.valueOf(line.earlierLine()) }, locale));
+				texts.getMessage(key, new Object[]{ String.valueOf(line.earlierLine()) }, locale));
 	}
 
 	private ImportProblemRow problemRow(String code, Locale locale) {
@@ -173,9 +177,11 @@ class ClientImportExportController {
 	}
 
 	private ImportProblemRow problemRow(CsvProblem problem, Locale locale) {
-		Object[] args = problem.code().equals("tooBig") ? new Object[] { QuantityFormatter.decimal(ClientImportService.SIZE_MAX / 1024.0 / 1024.0, 0) }
+		Object[] args = problem.code().equals("tooBig")
+				? new Object[]{ QuantityFormatter.decimal(ClientImportService.SIZE_MAX / 1024.0 / 1024.0, 0) }
 				: problem.args().toArray();
-		return new ImportProblemRow(problem.line(), problem.column(), texts.getMessage("client.import.problem." + problem.code(), args, locale),
+		return new ImportProblemRow(problem.line(), problem.column(),
+				texts.getMessage("client.import.problem." + problem.code(), args, locale),
 				problem.cellText());
 	}
 

@@ -63,7 +63,8 @@ class PoolController {
 
 	private final Validator validator;
 
-	PoolController(ClientService book, ClientSearchService list, CompanyService register, UuidGenerator ids, MessageSource texts, Validator validator) {
+	PoolController(ClientService book, ClientSearchService list, CompanyService register, UuidGenerator ids, MessageSource texts,
+			Validator validator) {
 		this.book = book;
 		this.list = list;
 		this.register = register;
@@ -123,11 +124,13 @@ class PoolController {
 	/** Works the volume out and puts it into the form on demand; nothing is stored. */
 	@PostMapping("/pools/volume")
 	String volume(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") PoolForm form, BindingResult errors,
-			@RequestParam(required = false) @Nullable String use, @RequestHeader(name = "HX-Target", required = false) @Nullable String target,
+			@RequestParam(required = false) @Nullable String use,
+			@RequestHeader(name = "HX-Target", required = false) @Nullable String target,
 			Model model, Locale locale) {
 		PoolUnits units = units(me);
 		PoolDimensions measures = new PoolFormParser(form, units, register.settings(me.company()).currency(),
-				FormBinding.withTarget(model, "form", form, errors)).parseDimensions();
+				FormBinding.withTarget(model, "form", form, errors))
+			.parseDimensions();
 		if (measures != null) {
 			boolean fill = use != null;
 			model.addAttribute("working", VolumeCalculation.of(measures, fill ? null : form.volume(), units, texts, locale));
@@ -169,7 +172,8 @@ class PoolController {
 	/** An archived client keeps its pools; they can still be edited. */
 	private boolean isStoredClient(SignedInUser me, PoolForm form) {
 		try {
-			return form.id() != null && book.poolRecord(me.company(), new PoolId(form.id())).details().client().value().equals(form.client());
+			return form.id() != null
+					&& book.poolRecord(me.company(), new PoolId(form.id())).details().client().value().equals(form.client());
 		}
 		catch (org.meniscus.platform.NotFound ex) {
 			return false;

@@ -7,8 +7,8 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientId;
 import org.meniscus.client.Place;
-import org.meniscus.client.PoolDetails.FillLimits;
 import org.meniscus.client.PoolDetails;
+import org.meniscus.client.PoolDetails.FillLimits;
 import org.meniscus.client.PoolDimensions;
 import org.meniscus.client.PoolShape;
 import org.meniscus.client.PoolSize;
@@ -36,7 +36,8 @@ final class PoolFormParser {
 	}
 
 	/** What is to be kept, or null when something was refused. */
-	@Nullable PoolDetails parse() {
+	@Nullable
+	PoolDetails parse() {
 		Double latitude = inRange("latitude", form.latitude(), 1, -90, 90);
 		Double longitude = inRange("longitude", form.longitude(), 1, -180, 180);
 		if (form.latitude() == null && form.longitude() != null) {
@@ -67,7 +68,8 @@ final class PoolFormParser {
 	}
 
 	/** What the volume can be worked out from; null when nothing was entered or something was refused. */
-	@Nullable PoolDimensions parseDimensions() {
+	@Nullable
+	PoolDimensions parseDimensions() {
 		boolean untouched = form.length() == null && form.width() == null && form.narrow() == null && form.shallow() == null
 				&& form.deep() == null;
 		if (untouched && !anyRejected("length", "width", "narrow", "shallow", "deep")) {
@@ -125,7 +127,7 @@ final class PoolFormParser {
 		double kept = value.doubleValue() * perUnit;
 		if (kept < least || kept > most) {
 			errors.rejectValue(field, "client.range",
-					new Object[] { PoolUnits.formatLimit(least / perUnit), PoolUnits.formatLimit(most / perUnit) }, "Out of range.");
+					new Object[]{ PoolUnits.formatLimit(least / perUnit), PoolUnits.formatLimit(most / perUnit) }, "Out of range.");
 			return null;
 		}
 		return kept;
@@ -137,13 +139,14 @@ final class PoolFormParser {
 		}
 		BigDecimal cents = form.monthlyFee().movePointRight(currency.getDefaultFractionDigits());
 		if (cents.stripTrailingZeros().scale() > 0) {
-			errors.rejectValue("monthlyFee", "client.fee.decimals", new Object[] { currency.getDefaultFractionDigits() }, "Decimals.");
+			errors.rejectValue("monthlyFee", "client.fee.decimals", new Object[]{ currency.getDefaultFractionDigits() }, "Decimals.");
 			return null;
 		}
 		if (cents.signum() < 0 || cents.compareTo(BigDecimal.valueOf(PoolDetails.FEE_MAX)) > 0) {
 			errors.rejectValue("monthlyFee", "client.range",
-					new Object[] { "0",
-							PoolUnits.formatGrouped(BigDecimal.valueOf(PoolDetails.FEE_MAX, currency.getDefaultFractionDigits()).doubleValue(), 0) },
+					new Object[]{ "0",
+							PoolUnits.formatGrouped(
+									BigDecimal.valueOf(PoolDetails.FEE_MAX, currency.getDefaultFractionDigits()).doubleValue(), 0) },
 					"Out of range.");
 			return null;
 		}

@@ -58,7 +58,8 @@ class TargetController {
 	@InitBinder("form")
 	void allowConfigurableLevels(WebDataBinder binder) {
 		List<String> fields = new ArrayList<>(List.of("seen"));
-		TargetService.CONFIGURABLE_LEVELS.forEach(level -> List.of(TargetsForm.RangeFields.NAMES).forEach(limit -> fields.add(TargetsForm.path(level, limit))));
+		TargetService.CONFIGURABLE_LEVELS
+			.forEach(level -> List.of(TargetsForm.RangeFields.NAMES).forEach(limit -> fields.add(TargetsForm.path(level, limit))));
 		binder.setAllowedFields(fields.toArray(String[]::new));
 	}
 
@@ -103,7 +104,8 @@ class TargetController {
 	}
 
 	@GetMapping("/clients/targets")
-	String ofCompany(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "POOL") String body, Model model, Locale locale) {
+	String ofCompany(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "POOL") String body, Model model,
+			Locale locale) {
 		BodyOfWater of = body(body);
 		model.addAttribute("form", TargetsForm.of(targets.companyRanges(me.company(), of)));
 		return companyPage(me, of, model, null, locale);
@@ -130,7 +132,8 @@ class TargetController {
 
 	private String poolPage(SignedInUser me, PoolSummary pool, Model model, @Nullable BindingResult errors, Locale locale) {
 		PoolFacts facts = pool.facts();
-		Targets otherwise = targets.mergedTargets(me.company()).forCompany(facts.body(), facts.surface(), facts.indoor(), facts.sanitizer());
+		Targets otherwise = targets.mergedTargets(me.company()).forCompany(facts.body(), facts.surface(), facts.indoor(),
+				facts.sanitizer());
 		model.addAttribute("pool", pool);
 		model.addAttribute("action", "/pools/" + pool.id() + "/targets");
 		return page(model, otherwise, targets.poolRanges(me.company(), pool.id()), false, errors, locale);
@@ -142,7 +145,8 @@ class TargetController {
 		model.addAttribute("bodies", List.of(BodyOfWater.values()));
 		model.addAttribute("of", body);
 		model.addAttribute("action", "/clients/targets?body=" + body);
-		return page(model, Targets.defaults(body, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND), targets.companyRanges(me.company(), body),
+		return page(model, Targets.defaults(body, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND),
+				targets.companyRanges(me.company(), body),
 				true, errors, locale);
 	}
 
@@ -173,12 +177,14 @@ class TargetController {
 		Object value = (errors != null) ? errors.getFieldValue(path) : Objects.requireNonNull(form.getLevels().get(level)).get(limit);
 		String error = (errors != null && errors.getFieldError(path) != null)
 				? texts.getMessage(Objects.requireNonNull(errors.getFieldError(path)), locale) : null;
-		return new TargetField(path, level + "-" + limit, text("client.targets." + limit, locale), (value != null) ? value.toString() : "", error);
+		return new TargetField(path, level + "-" + limit, text("client.targets." + limit, locale), (value != null) ? value.toString() : "",
+				error);
 	}
 
 	private String describe(Range range, Locale locale) {
 		return texts.getMessage("client.targets.range",
-				new Object[] { QuantityFormatter.decimal(range.idealLow(), 2), QuantityFormatter.decimal(range.idealHigh(), 2), QuantityFormatter.decimal(range.acceptableLow(), 2),
+				new Object[]{ QuantityFormatter.decimal(range.idealLow(), 2), QuantityFormatter.decimal(range.idealHigh(), 2),
+						QuantityFormatter.decimal(range.acceptableLow(), 2),
 						QuantityFormatter.decimal(range.acceptableHigh(), 2) },
 				locale);
 	}

@@ -80,15 +80,16 @@ class TargetsForm {
 				good = false;
 			}
 			else if (value.doubleValue() < least || value.doubleValue() > most) {
-				errors.rejectValue(path, "client.range", new Object[] { QuantityFormatter.decimal(least, 0), QuantityFormatter.decimal(most, 0) }, "Out of range.");
+				errors.rejectValue(path, "client.range",
+						new Object[]{ QuantityFormatter.decimal(least, 0), QuantityFormatter.decimal(most, 0) }, "Out of range.");
 				good = false;
 			}
 			else if (value.stripTrailingZeros().scale() > DECIMALS) {
-				errors.rejectValue(path, "client.fee.decimals", new Object[] { DECIMALS }, "Decimals.");
+				errors.rejectValue(path, "client.fee.decimals", new Object[]{ DECIMALS }, "Decimals.");
 				good = false;
 			}
 			else if (before != null && value.compareTo(before) < 0) {
-				errors.rejectValue(path, "client.targets.order", new Object[] { before.toPlainString() }, "Order.");
+				errors.rejectValue(path, "client.targets.order", new Object[]{ before.toPlainString() }, "Order.");
 				good = false;
 			}
 			before = (value != null) ? value : before;
@@ -124,7 +125,8 @@ class TargetsForm {
 			return new Range(value(acceptableLow), value(idealLow), value(idealHigh), value(acceptableHigh), source);
 		}
 
-		@Nullable BigDecimal get(String name) {
+		@Nullable
+		BigDecimal get(String name) {
 			return switch (name) {
 				case "acceptableLow" -> acceptableLow;
 				case "idealLow" -> idealLow;

@@ -16,7 +16,8 @@ import org.springframework.context.MessageSource;
  * @param estimate whether the shape factor is a rule of thumb
  * @param difference how far the volume entered is from this one, in percent with its sign, when it is more than ten; else null
  */
-record VolumeCalculation(String description, @Nullable String width, String depth, String area, String volume, String result, boolean estimate,
+record VolumeCalculation(String description, @Nullable String width, String depth, String area, String volume, String result,
+		boolean estimate,
 		@Nullable String difference) {
 
 	private static final double DIFFERENCE_THRESHOLD = 0.10;
@@ -31,23 +32,24 @@ record VolumeCalculation(String description, @Nullable String width, String dept
 		String factor = PoolUnits.formatGrouped(measures.shape().factor(), 4);
 		double area = measures.area() / units.squareMetresPerArea();
 		double volume = measures.volumeLitres() / units.litresPerVolume();
-		String result = us ? PoolUnits.formatGrouped(volume, (volume >= 1000) ? 0 : 1) + " gal" : PoolUnits.formatGrouped(volume, 2) + " m³";
+		String result = us ? PoolUnits.formatGrouped(volume, (volume >= 1000) ? 0 : 1) + " gal"
+				: PoolUnits.formatGrouped(volume, 2) + " m³";
 		String width = null;
 		Double narrow = measures.narrowWidth();
 		if (measures.shape() == PoolShape.KIDNEY && narrow != null) {
 			width = texts.getMessage("client.working.width",
-					new Object[] { PoolUnits.formatGrouped(measures.width() / units.metresPerLength(), 2),
+					new Object[]{ PoolUnits.formatGrouped(measures.width() / units.metresPerLength(), 2),
 							PoolUnits.formatGrouped(narrow / units.metresPerLength(), 2), meanWidth, foot },
 					locale);
 		}
 		return new VolumeCalculation(texts.getMessage("client.working.words." + measures.shape(), null, locale), width,
 				texts.getMessage("client.working.depth",
-						new Object[] { PoolUnits.formatGrouped(measures.shallowDepth() / units.metresPerLength(), 2),
+						new Object[]{ PoolUnits.formatGrouped(measures.shallowDepth() / units.metresPerLength(), 2),
 								PoolUnits.formatGrouped(measures.deepDepth() / units.metresPerLength(), 2), depth, foot },
 						locale),
 				PoolUnits.formatGrouped(area, 1) + (us ? " ft²" : " m²"),
 				texts.getMessage(us ? "client.working.us" : "client.working.metric",
-						new Object[] { length, meanWidth, depth, factor,
+						new Object[]{ length, meanWidth, depth, factor,
 								PoolUnits.formatGrouped(area * measures.averageDepth() / units.metresPerLength(), 1), result },
 						locale),
 				result, !measures.shape().exactFactor(), difference(entered, volume));

@@ -71,7 +71,8 @@ class CompanyController {
 
 	private String page(CompanySettings stored, Model model, Locale locale) {
 		model.addAttribute("zones", withCurrent(stored.zone().getId(), TimeZoneAndCurrencyOptions.zoneOptions(clock.instant())));
-		model.addAttribute("currencies", withCurrent(stored.currency().getCurrencyCode(), TimeZoneAndCurrencyOptions.currencyOptions(locale)));
+		model.addAttribute("currencies",
+				withCurrent(stored.currency().getCurrencyCode(), TimeZoneAndCurrencyOptions.currencyOptions(locale)));
 		model.addAttribute("unitSystems", SignUpController.unitOptions(texts, locale));
 		return "company/company";
 	}

@@ -11,7 +11,8 @@ import org.meniscus.water.units.UnitSystem;
 import org.springframework.validation.Errors;
 
 /** What a company has chosen for itself, as the owner enters it. */
-record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable String units, @Nullable String zone, @Nullable String currency) {
+record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable String units, @Nullable String zone,
+		@Nullable String currency) {
 
 	static CompanyForm of(CompanySettings company) {
 		return new CompanyForm(company.version(), company.name(), company.units().name(), company.zone().getId(),

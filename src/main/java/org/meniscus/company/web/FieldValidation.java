@@ -19,7 +19,7 @@ final class FieldValidation {
 			errors.rejectValue(field, "field.missing");
 		}
 		else if (value.length() > most) {
-			errors.rejectValue(field, "field.tooLong", new Object[] { most }, null);
+			errors.rejectValue(field, "field.tooLong", new Object[]{ most }, null);
 		}
 		else if (value.chars().anyMatch(Character::isISOControl)) {
 			errors.rejectValue(field, "field.control");
@@ -37,7 +37,8 @@ final class FieldValidation {
 	private static boolean looksLikeAddress(String value) {
 		int at = value.indexOf('@');
 		String domain = value.substring(at + 1);
-		return at > 0 && at <= 64 && at == value.lastIndexOf('@') && domain.indexOf('.') > 0 && !domain.endsWith(".") && !domain.contains("..")
+		return at > 0 && at <= 64 && at == value.lastIndexOf('@') && domain.indexOf('.') > 0 && !domain.endsWith(".")
+				&& !domain.contains("..")
 				&& value.codePoints().noneMatch(c -> Character.isWhitespace(c) || "<>()[],;:\\\"".indexOf(c) >= 0);
 	}
 
@@ -55,7 +56,7 @@ final class FieldValidation {
 		}
 		PasswordPolicy.findProblem(password.text(), names)
 			.ifPresent(problem -> errors.rejectValue(field, "password." + problem,
-					new Object[] { PasswordPolicy.MIN_LENGTH, PasswordPolicy.MAX_LENGTH }, null));
+					new Object[]{ PasswordPolicy.MIN_LENGTH, PasswordPolicy.MAX_LENGTH }, null));
 	}
 
 }

@@ -21,7 +21,8 @@ class PageModelAdvice {
 	}
 
 	@ModelAttribute("me")
-	@Nullable SignedInUser me(@AuthenticationPrincipal @Nullable Object principal) {
+	@Nullable
+	SignedInUser me(@AuthenticationPrincipal @Nullable Object principal) {
 		return (principal instanceof SignedInUser user) ? user : null;
 	}
 
@@ -34,7 +35,8 @@ class PageModelAdvice {
 	}
 
 	@ModelAttribute("company")
-	@Nullable CompanySettings company(@AuthenticationPrincipal @Nullable Object principal) {
+	@Nullable
+	CompanySettings company(@AuthenticationPrincipal @Nullable Object principal) {
 		return (principal instanceof SignedInUser user) ? register.settings(user.company()) : null;
 	}
 

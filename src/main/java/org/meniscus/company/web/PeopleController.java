@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.UUID;
-import java.util.function.Supplier;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.company.CompanyService;
@@ -107,7 +106,8 @@ class PeopleController {
 	}
 
 	@PostMapping("/people/{id}")
-	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @ModelAttribute("form") PersonForm form, BindingResult bound,
+	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @ModelAttribute("form") PersonForm form,
+			BindingResult bound,
 			Model model, Locale locale) {
 		PersonRecord person = people.person(me.company(), new PersonId(id));
 		BindingResult errors = FormBinding.withTarget(model, "form", form, bound);

@@ -14,6 +14,7 @@ class RawPasswordBindingAdvice {
 	@InitBinder
 	void registerEditor(WebDataBinder binder) {
 		binder.registerCustomEditor(RawPassword.class, new PropertyEditorSupport() {
+
 			@Override
 			public void setAsText(String text) {
 				setValue(text.isEmpty() ? null : new RawPassword(text));
@@ -23,6 +24,7 @@ class RawPasswordBindingAdvice {
 			public String getAsText() {
 				return "";
 			}
+
 		});
 	}
 

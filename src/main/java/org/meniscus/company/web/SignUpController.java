@@ -46,7 +46,8 @@ class SignUpController {
 
 	private final RateLimiter limit;
 
-	SignUpController(CompanyService register, AuthenticationProvider signIn, ProgrammaticSignIn entrance, MessageSource texts, Clock clock) {
+	SignUpController(CompanyService register, AuthenticationProvider signIn, ProgrammaticSignIn entrance, MessageSource texts,
+			Clock clock) {
 		this.register = register;
 		this.signIn = signIn;
 		this.entrance = entrance;

@@ -90,7 +90,8 @@ class TreatmentController {
 
 	private List<Choice> minimumRules(UnitSystem units, Locale locale) {
 		double ratio = TreatmentPolicy.defaults().cyaPerFc();
-		Object[] example = { QuantityFormatter.decimal(ratio, 0), QuantityFormatter.decimal(EXAMPLE_CYA, 0), QuantityFormatter.decimal(EXAMPLE_CYA / ratio, 1),
+		Object[] example = { QuantityFormatter.decimal(ratio, 0), QuantityFormatter.decimal(EXAMPLE_CYA, 0),
+				QuantityFormatter.decimal(EXAMPLE_CYA / ratio, 1),
 				QuantityFormatter.temperature(units, EXAMPLE_CELSIUS) };
 		return Arrays.stream(MinimumRule.values())
 			.map(rule -> new Choice(rule.name(), texts.getMessage("company.minimumRule." + rule, null, locale),

@@ -28,7 +28,8 @@ import org.springframework.validation.Errors;
  * @param drainVisit money, as {@code workHour}
  * @param seasonMonth 1 to 12; absent together with the day when pools run all year
  */
-record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullable BigDecimal fcSwimCeiling, @Nullable BigDecimal holdChance,
+record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullable BigDecimal fcSwimCeiling,
+		@Nullable BigDecimal holdChance,
 		@Nullable MinimumRule minimumRule, @Nullable BigDecimal waterPrice, @Nullable BigDecimal drainVisit, @Nullable BigDecimal workHour,
 		@Nullable Integer seasonMonth, @Nullable Integer seasonDay) {
 
@@ -43,9 +44,11 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	/** What was decided, or null when something was refused. */
-	@Nullable TreatmentSettings parse(CompanySettings stored, Errors errors, Locale locale) {
+	@Nullable
+	TreatmentSettings parse(CompanySettings stored, Errors errors, Locale locale) {
 		Double ceiling = inRange("fcSwimCeiling", fcSwimCeiling, 1, TreatmentSettings.CEILING_MIN, TreatmentSettings.CEILING_MAX, errors);
-		Double chance = inRange("holdChance", holdChance, 0, TreatmentSettings.CHANCE_MIN * 100, TreatmentSettings.CHANCE_MAX * 100, errors);
+		Double chance = inRange("holdChance", holdChance, 0, TreatmentSettings.CHANCE_MIN * 100, TreatmentSettings.CHANCE_MAX * 100,
+				errors);
 		if (minimumRule == null && !errors.hasFieldErrors("minimumRule")) {
 			errors.rejectValue("minimumRule", "field.choose");
 		}
@@ -56,7 +59,8 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 		if (errors.hasErrors()) {
 			return null;
 		}
-		return new TreatmentSettings(Objects.requireNonNull(ceiling), Objects.requireNonNull(chance) / 100, Objects.requireNonNull(minimumRule),
+		return new TreatmentSettings(Objects.requireNonNull(ceiling), Objects.requireNonNull(chance) / 100,
+				Objects.requireNonNull(minimumRule),
 				new TreatmentCosts(Objects.requireNonNull(water), Objects.requireNonNull(drain), Objects.requireNonNull(hour)), end);
 	}
 
@@ -89,7 +93,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 		}
 		if (seasonDay < 1 || seasonDay > month.maxLength()) {
 			errors.rejectValue("seasonDay", "company.season.day",
-					new Object[] { month.getDisplayName(TextStyle.FULL_STANDALONE, locale), month.maxLength() }, "No such day.");
+					new Object[]{ month.getDisplayName(TextStyle.FULL_STANDALONE, locale), month.maxLength() }, "No such day.");
 			return null;
 		}
 		return MonthDay.of(month, seasonDay);
@@ -101,7 +105,8 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	/** Both ends are allowed; null when it is missing or refused. */
-	private static @Nullable Double inRange(String field, @Nullable BigDecimal value, int decimals, double least, double most, Errors errors) {
+	private static @Nullable Double inRange(String field, @Nullable BigDecimal value, int decimals, double least, double most,
+			Errors errors) {
 		if (errors.hasFieldErrors(field)) {
 			return null;
 		}
@@ -109,10 +114,10 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 			errors.rejectValue(field, "field.missing");
 		}
 		else if (value.doubleValue() < least || value.doubleValue() > most) {
-			errors.rejectValue(field, "company.range", new Object[] { grouped(least), grouped(most) }, "Out of range.");
+			errors.rejectValue(field, "company.range", new Object[]{ grouped(least), grouped(most) }, "Out of range.");
 		}
 		else if (value.stripTrailingZeros().scale() > decimals) {
-			errors.rejectValue(field, "company.decimals", new Object[] { decimals }, "Decimals.");
+			errors.rejectValue(field, "company.decimals", new Object[]{ decimals }, "Decimals.");
 		}
 		else {
 			return value.doubleValue();

@@ -33,6 +33,7 @@ public class EmbeddedPostgresAutoConfiguration {
 	@Bean
 	JdbcConnectionDetails embeddedJdbcDetails(EmbeddedPostgresServer server) {
 		return new JdbcConnectionDetails() {
+
 			@Override
 			public String getUsername() {
 				return EmbeddedPostgresServer.RUNTIME_ROLE;
@@ -47,12 +48,14 @@ public class EmbeddedPostgresAutoConfiguration {
 			public String getJdbcUrl() {
 				return server.url();
 			}
+
 		};
 	}
 
 	@Bean
 	FlywayConnectionDetails embeddedFlywayDetails(EmbeddedPostgresServer server) {
 		return new FlywayConnectionDetails() {
+
 			@Override
 			public String getUsername() {
 				return EmbeddedPostgresServer.OWNER_ROLE;
@@ -67,6 +70,7 @@ public class EmbeddedPostgresAutoConfiguration {
 			public String getJdbcUrl() {
 				return server.url();
 			}
+
 		};
 	}
 

@@ -34,10 +34,12 @@ public final class RateLimiter {
 		this.maxKeys = mostKeys;
 		this.clock = clock;
 		this.times = new LinkedHashMap<>(16, 0.75f, true) {
+
 			@Override
 			protected boolean removeEldestEntry(Map.Entry<String, Deque<Long>> eldest) {
 				return size() > RateLimiter.this.maxKeys;
 			}
+
 		};
 	}
 

@@ -110,7 +110,8 @@ public class SecurityConfiguration {
 				forbidden.handle(request, response, failure);
 			}
 			else if (request.getHeader("HX-Request") != null) {
-				new ExpiredSessionEntryPoint().commence(request, response, new InsufficientAuthenticationException("session ended", failure));
+				new ExpiredSessionEntryPoint().commence(request, response,
+						new InsufficientAuthenticationException("session ended", failure));
 			}
 			else {
 				response.sendRedirect(request.getContextPath() + "/signin?expired");

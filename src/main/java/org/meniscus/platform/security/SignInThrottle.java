@@ -52,10 +52,12 @@ public class SignInThrottle {
 	SignInThrottle(Clock clock, int mostKeys) {
 		this.clock = clock;
 		this.attempts = new LinkedHashMap<>(16, 0.75f, true) {
+
 			@Override
 			protected boolean removeEldestEntry(Map.Entry<String, FailedAttempts> eldest) {
 				return size() > mostKeys;
 			}
+
 		};
 	}
 

@@ -2,6 +2,7 @@ package org.meniscus.platform.web;
 
 import java.sql.Connection;
 import java.sql.SQLException;
+
 import javax.sql.DataSource;
 
 import org.springframework.http.HttpStatus;

@@ -35,10 +35,12 @@ class WebConfiguration implements WebMvcConfigurer {
 	@Override
 	public void addInterceptors(InterceptorRegistry registry) {
 		LocaleChangeInterceptor change = new LocaleChangeInterceptor() {
+
 			@Override
 			protected Locale parseLocaleValue(String value) {
 				return supportedLocale(Locale.forLanguageTag(value));
 			}
+
 		};
 		change.setIgnoreInvalidLocale(true);
 		change.setParamName("lang");

@@ -74,7 +74,8 @@ class ProductController {
 	}
 
 	@GetMapping("/products")
-	String list(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "false") boolean archived, Model model, Locale locale) {
+	String list(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "false") boolean archived, Model model,
+			Locale locale) {
 		ProductFormatter words = formatter(me, locale);
 		Map<ProductId, Price> prices = shelf.prices(me.company(), shelf.today(me.company()));
 		Map<Purpose, List<ProductRow>> groups = new EnumMap<>(Purpose.class);
@@ -84,14 +85,16 @@ class ProductController {
 		}
 		model.addAttribute("groups", groups.entrySet().stream().map(group -> new PurposeGroup(group.getKey(), group.getValue())).toList());
 		model.addAttribute("typical", groups.values().stream().flatMap(List::stream).anyMatch(ProductRow::typical));
-		model.addAttribute("unpriced", groups.values().stream().flatMap(List::stream).anyMatch(row -> row.price() == null && !row.archived()));
+		model.addAttribute("unpriced",
+				groups.values().stream().flatMap(List::stream).anyMatch(row -> row.price() == null && !row.archived()));
 		model.addAttribute("archived", archived);
 		return "product/products";
 	}
 
 	/** First the kind, then the rest of it. */
 	@GetMapping("/products/new")
-	String blank(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String kind, Model model, Locale locale) {
+	String blank(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String kind, Model model,
+			Locale locale) {
 		ProductKind chosen = Arrays.stream(ProductKind.values()).filter(one -> one.name().equals(kind)).findFirst().orElse(null);
 		if (chosen == null) {
 			model.addAttribute("kinds", kinds(formatter(me, locale)));
@@ -193,7 +196,8 @@ class ProductController {
 		model.addAttribute("asksBasis", ProductDetails.hasStrengthBasis(kind));
 		model.addAttribute("asksTablet", kind.form() == org.meniscus.water.product.PhysicalForm.TABLET);
 		model.addAttribute("asksScoop", ProductDetails.hasScoop(kind));
-		model.addAttribute("scoopLabel", words.text("product.scoop.label." + kind.unit(), PackageUnit.smallest(units(me), kind.unit()).name(texts, locale)));
+		model.addAttribute("scoopLabel",
+				words.text("product.scoop.label." + kind.unit(), PackageUnit.smallest(units(me), kind.unit()).name(texts, locale)));
 		model.addAttribute("preferences", Arrays.stream(ProductPreference.values())
 			.map(one -> new Choice(one.name(), words.text("product.preference." + one), words.text("product.preference." + one + ".why")))
 			.toList());

@@ -67,7 +67,8 @@ class ProductDetailController {
 	 *
 	 * @param until the last day it is valid; null when no later price stands
 	 */
-	record PriceHistoryRow(LocalDate validFrom, String from, @Nullable String until, String money, String unitMoney, boolean typical, boolean current,
+	record PriceHistoryRow(LocalDate validFrom, String from, @Nullable String until, String money, String unitMoney, boolean typical,
+			boolean current,
 			boolean future) {
 	}
 
@@ -89,7 +90,7 @@ class ProductDetailController {
 		LocalDate last = shelf.today(me.company()).plusYears(YEARS_AHEAD);
 		if (from != null && (from.isBefore(FIRST_DAY) || from.isAfter(last))) {
 			errors.rejectValue("validFrom", "product.price.day",
-					new Object[] { QuantityFormatter.date(FIRST_DAY, locale), QuantityFormatter.date(last, locale) }, "Out of range.");
+					new Object[]{ QuantityFormatter.date(FIRST_DAY, locale), QuantityFormatter.date(last, locale) }, "Out of range.");
 		}
 		if (errors.hasErrors()) {
 			return page(me, product, model, locale);
@@ -97,7 +98,9 @@ class ProductDetailController {
 		Optional<Price> standing = shelf.addPrice(me.company(), product.id(), Objects.requireNonNull(from), Objects.requireNonNull(cents));
 		if (standing.isPresent()) {
 			errors.rejectValue("validFrom", "product.price.twice",
-					new Object[] { QuantityFormatter.date(from, locale), QuantityFormatter.money(standing.get().cents(), settings.currency()) }, "Twice.");
+					new Object[]{ QuantityFormatter.date(from, locale),
+							QuantityFormatter.money(standing.get().cents(), settings.currency()) },
+					"Twice.");
 			return page(me, product, model, locale);
 		}
 		return "redirect:/products/" + id + "?priced#prices";

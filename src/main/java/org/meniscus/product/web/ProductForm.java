@@ -45,14 +45,16 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		Double strength = kind.strength();
 		return new ProductForm(id, null, kind, name, (strength != null) ? number(strength * 100, 3) : null, kind.basis(),
 				number(kind.density() / ProductUnits.kilogramsPerLitre(units), 2), null, PackageUnit.of(units, kind.unit()).get(0), null,
-				PackageUnit.of(units, kind.unit()).get(0), null, null, ProductService.defaultCautions(kind), true, ProductPreference.NONE, null);
+				PackageUnit.of(units, kind.unit()).get(0), null, null, ProductService.defaultCautions(kind), true, ProductPreference.NONE,
+				null);
 	}
 
 	static ProductForm of(ProductRecord product, UnitSystem units) {
 		ProductDetails details = product.details();
 		PackageUnit pack = PackageUnit.bestFit(units, details.kind().unit(), details.packageAmount());
 		Double max = details.labelMaxPerM3();
-		PackageUnit label = PackageUnit.bestFit(units, details.kind().unit(), (max != null) ? max * ProductUnits.labelCubicMetres(units) : null);
+		PackageUnit label = PackageUnit.bestFit(units, details.kind().unit(),
+				(max != null) ? max * ProductUnits.labelCubicMetres(units) : null);
 		double small = PackageUnit.smallest(units, details.kind().unit()).amount();
 		Double tablet = details.tabletGrams();
 		Double scoop = details.scoop();

@@ -32,7 +32,8 @@ final class ProductFormParser {
 	}
 
 	/** What is to be kept, or null when something was refused. */
-	@Nullable ProductDetails parse() {
+	@Nullable
+	ProductDetails parse() {
 		ProductKind kind = form.kind();
 		if (kind == null) {
 			return null;
@@ -42,8 +43,10 @@ final class ProductFormParser {
 			errors.rejectValue("basis", "product.choose");
 		}
 		Double strength = inRange("strength", form.strength(), 1, STRENGTH_MIN, 100);
-		Double density = inRange("density", form.density(), ProductUnits.kilogramsPerLitre(units), ProductDetails.DENSITY_MIN, ProductDetails.DENSITY_MAX);
-		Double pack = inUnit("pack", form.pack(), "packUnit", form.packUnit(), kind, 1, ProductDetails.PACKAGE_MIN, ProductDetails.PACKAGE_MAX);
+		Double density = inRange("density", form.density(), ProductUnits.kilogramsPerLitre(units), ProductDetails.DENSITY_MIN,
+				ProductDetails.DENSITY_MAX);
+		Double pack = inUnit("pack", form.pack(), "packUnit", form.packUnit(), kind, 1, ProductDetails.PACKAGE_MIN,
+				ProductDetails.PACKAGE_MAX);
 		Double label = inUnit("labelMax", form.labelMax(), "labelUnit", form.labelUnit(), kind, ProductUnits.labelCubicMetres(units),
 				ProductDetails.LABEL_MIN, ProductDetails.LABEL_MAX);
 		double small = PackageUnit.smallest(units, kind.unit()).amount();
@@ -66,18 +69,20 @@ final class ProductFormParser {
 		}
 		BigDecimal cents = ProductForm.cents(money, currency);
 		if (cents == null) {
-			errors.rejectValue(field, "product.price.decimals", new Object[] { currency.getDefaultFractionDigits() }, "Decimals.");
+			errors.rejectValue(field, "product.price.decimals", new Object[]{ currency.getDefaultFractionDigits() }, "Decimals.");
 			return null;
 		}
 		if (cents.signum() < 0 || cents.compareTo(BigDecimal.valueOf(Price.CENTS_MAX)) > 0) {
 			errors.rejectValue(field, "product.range",
-					new Object[] { "0", QuantityFormatter.decimal(Price.CENTS_MAX / Math.pow(10, currency.getDefaultFractionDigits()), 0) }, "Out of range.");
+					new Object[]{ "0", QuantityFormatter.decimal(Price.CENTS_MAX / Math.pow(10, currency.getDefaultFractionDigits()), 0) },
+					"Out of range.");
 			return null;
 		}
 		return cents.intValueExact();
 	}
 
-	private @Nullable Double inUnit(String field, @Nullable BigDecimal value, String unitField, @Nullable PackageUnit unit, ProductKind kind,
+	private @Nullable Double inUnit(String field, @Nullable BigDecimal value, String unitField, @Nullable PackageUnit unit,
+			ProductKind kind,
 			double per, double least, double most) {
 		if (value == null) {
 			return null;
@@ -98,7 +103,7 @@ final class ProductFormParser {
 		}
 		double kept = value.doubleValue() * perUnit;
 		if (kept < least || kept > most) {
-			errors.rejectValue(field, "product.range", new Object[] { limit(least / perUnit), limit(most / perUnit) }, "Out of range.");
+			errors.rejectValue(field, "product.range", new Object[]{ limit(least / perUnit), limit(most / perUnit) }, "Out of range.");
 			return null;
 		}
 		return kept;

@@ -72,7 +72,8 @@ final class ProductFormatter {
 	private String strength(ProductDetails details) {
 		Double percent = details.strengthPercent();
 		if (percent == null) {
-			return text((details.kind().dosing() == ProductKind.Dosing.AS_LABELLED) ? "product.strength.label" : "product.strength.unknown");
+			return text(
+					(details.kind().dosing() == ProductKind.Dosing.AS_LABELLED) ? "product.strength.label" : "product.strength.unknown");
 		}
 		return text("product.strength." + basis(details.kind(), details), QuantityFormatter.decimal(percent, 3));
 	}
@@ -121,7 +122,8 @@ final class ProductFormatter {
 
 	/** "9.75 lb/gal". */
 	private String density(double kilogramsPerLitre) {
-		return QuantityFormatter.decimal(kilogramsPerLitre / ProductUnits.kilogramsPerLitre(company.units()), 2) + " " + text("product.density." + company.units());
+		return QuantityFormatter.decimal(kilogramsPerLitre / ProductUnits.kilogramsPerLitre(company.units()), 2) + " "
+				+ text("product.density." + company.units());
 	}
 
 	/** "2 lb in 10,000 gal". */

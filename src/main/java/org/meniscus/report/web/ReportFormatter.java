@@ -19,8 +19,8 @@ import org.meniscus.report.web.ReportPage.LevelLine;
 import org.meniscus.ui.LevelRule;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DatedFollowUp;
-import org.meniscus.water.assess.LevelState.State;
 import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.assess.LevelState.State;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
@@ -64,7 +64,8 @@ class ReportFormatter {
 				summary(report, locale), swim(report.swim(), zone, units, locale), conditions(report.swim(), locale), levels, added,
 				(share != null) ? text(locale, "report.replaced", Wording.decimal(share * 100, 0)) : null, tasks(report, locale),
 				report.note(), report.photos(), (report.next() != null) ? fullDate(report.next(), locale) : null,
-				followUps(report.followUps(), locale), describeExit(report.expectedExit(), locale), QuantityFormatter.date(LocalDate.ofInstant(report.expiresAt(), zone), locale));
+				followUps(report.followUps(), locale), describeExit(report.expectedExit(), locale),
+				QuantityFormatter.date(LocalDate.ofInstant(report.expiresAt(), zone), locale));
 	}
 
 	private LevelLine level(Report report, Level level, Locale locale) {
@@ -86,7 +87,8 @@ class ReportFormatter {
 			case PH, INDEX, CELSIUS -> "";
 		};
 		LevelRule rule = LevelRule.of(name, unit, state.state().name(),
-				new LevelRule.DisplayedRange(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), value, null,
+				new LevelRule.DisplayedRange(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), value,
+				null,
 				level.decimals());
 		return (state.mark() == ReadingQualifier.EXACT) ? rule
 				: new LevelRule(rule.label(), rule.unit(), rule.state(), qualifier(state.mark()) + rule.nowText(), null, rule.idealText(),
@@ -197,8 +199,10 @@ class ReportFormatter {
 				last = steps.get(++i);
 			}
 			String sentence = describeFollowUp(first.reason().code(), locale);
-			lines.add(last.day().equals(first.day()) ? text(locale, "report.coming.on", QuantityFormatter.weekdayAndDate(first.day(), locale), sentence)
-					: text(locale, "report.coming.from", QuantityFormatter.weekdayAndDate(first.day(), locale), QuantityFormatter.weekdayAndDate(last.day(), locale), sentence));
+			lines.add(last.day().equals(first.day())
+					? text(locale, "report.coming.on", QuantityFormatter.weekdayAndDate(first.day(), locale), sentence)
+					: text(locale, "report.coming.from", QuantityFormatter.weekdayAndDate(first.day(), locale),
+							QuantityFormatter.weekdayAndDate(last.day(), locale), sentence));
 		}
 		return lines.stream().distinct().toList();
 	}

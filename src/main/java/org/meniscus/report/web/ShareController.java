@@ -57,7 +57,8 @@ class ShareController {
 
 	private final Clock clock;
 
-	ShareController(ReportService reports, ClientService clients, CompanyService companies, UuidGenerator ids, MessageSource messages, Clock clock) {
+	ShareController(ReportService reports, ClientService clients, CompanyService companies, UuidGenerator ids, MessageSource messages,
+			Clock clock) {
 		this.reports = reports;
 		this.clients = clients;
 		this.companies = companies;
@@ -83,7 +84,8 @@ class ShareController {
 			return visitPage(me, visit, locale, model);
 		}
 		VisitRecord record = reports.visit(me, visit);
-		return "redirect:/visits/" + id + "/share" + redirectWithLink(me, reports.share(me, linkOf(form), visit, days), record.pool(), next);
+		return "redirect:/visits/" + id + "/share"
+				+ redirectWithLink(me, reports.share(me, linkOf(form), visit, days), record.pool(), next);
 	}
 
 	@PostMapping("/visits/{id}/share/revoke")
@@ -135,7 +137,8 @@ class ShareController {
 		return page(me, "/pools/" + id.value() + "/share", pool, reports.links(me, id), ReportService.STANDING_LINK_DAYS, locale, model);
 	}
 
-	private String page(SignedInUser me, String path, PoolSummary pool, List<ReportLink> links, List<Integer> days, Locale locale, Model model) {
+	private String page(SignedInUser me, String path, PoolSummary pool, List<ReportLink> links, List<Integer> days, Locale locale,
+			Model model) {
 		CompanySettings company = companies.settings(me.company());
 		Instant now = clock.instant();
 		List<ShareLine> lines = links.stream()
@@ -148,7 +151,7 @@ class ShareController {
 		model.addAttribute("links", lines);
 		model.addAttribute("open", lines.stream().anyMatch(ShareLine::isOpen));
 		model.addAttribute("days", days.stream()
-			.map(count -> new Option(count.toString(), messages.getMessage("share.days.count", new Object[] { count }, locale)))
+			.map(count -> new Option(count.toString(), messages.getMessage("share.days.count", new Object[]{ count }, locale)))
 			.toList());
 		return "report/share";
 	}
@@ -171,8 +174,8 @@ class ShareController {
 		String company = companies.settings(me.company()).name();
 		String address = (me.hasOfficeAccess() && client.email() != null) ? client.email() : "";
 		return "mailto:" + encode(address) + "?subject="
-				+ encode(messages.getMessage("report.mail.subject", new Object[] { company }, language)) + "&body="
-				+ encode(messages.getMessage("report.mail.body", new Object[] { company, link }, language));
+				+ encode(messages.getMessage("report.mail.subject", new Object[]{ company }, language)) + "&body="
+				+ encode(messages.getMessage("report.mail.body", new Object[]{ company, link }, language));
 	}
 
 	private UUID linkOf(ShareForm form) {

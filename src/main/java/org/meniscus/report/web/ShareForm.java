@@ -19,7 +19,8 @@ record ShareForm(@Nullable String link, @Nullable String days) {
 	}
 
 	/** One of the choices; empty with an error when it is none of them. */
-	@Nullable Integer daysOf(List<Integer> choices, BindingResult errors) {
+	@Nullable
+	Integer daysOf(List<Integer> choices, BindingResult errors) {
 		for (Integer choice : choices) {
 			if (choice.toString().equals(days)) {
 				return choice;
@@ -30,7 +31,8 @@ record ShareForm(@Nullable String link, @Nullable String days) {
 	}
 
 	/** Null when it was left out or is no id. */
-	@Nullable UUID linkId() {
+	@Nullable
+	UUID linkId() {
 		try {
 			return (link != null) ? UUID.fromString(link) : null;
 		}

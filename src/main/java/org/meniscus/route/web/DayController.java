@@ -57,7 +57,8 @@ class DayController {
 	}
 
 	@PostMapping("/order")
-	String applyOrder(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID technician, @RequestParam(required = false) @Nullable String on,
+	String applyOrder(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID technician,
+			@RequestParam(required = false) @Nullable String on,
 			Locale locale, RedirectAttributes redirect) {
 		LocalDate day = WeekController.parseDay(on, route.today(me.company()));
 		int plans = reassignment.applyOrderToSchedules(me.company(), new PersonId(technician), day);
@@ -66,8 +67,10 @@ class DayController {
 	}
 
 	@PostMapping("/hand-over")
-	String reassign(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID technician, @RequestParam(required = false) @Nullable String on,
-			@Valid @ModelAttribute("form") DayReassignmentForm form, BindingResult errors, Locale locale, Model model, RedirectAttributes redirect) {
+	String reassign(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID technician,
+			@RequestParam(required = false) @Nullable String on,
+			@Valid @ModelAttribute("form") DayReassignmentForm form, BindingResult errors, Locale locale, Model model,
+			RedirectAttributes redirect) {
 		LocalDate today = route.today(me.company());
 		LocalDate day = WeekController.parseDay(on, today);
 		StopController.checkDay(today, form.day(), errors);

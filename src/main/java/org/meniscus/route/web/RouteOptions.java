@@ -72,7 +72,8 @@ class RouteOptions {
 
 	List<Option> reasons(Locale locale) {
 		List<Option> options = new ArrayList<>(List.of(choose(locale)));
-		Arrays.stream(MissedReason.values()).forEach(reason -> options.add(new Option(reason.name(), text("stop.missed." + reason, locale))));
+		Arrays.stream(MissedReason.values())
+			.forEach(reason -> options.add(new Option(reason.name(), text("stop.missed." + reason, locale))));
 		return options;
 	}
 

@@ -74,7 +74,8 @@ class ScheduleController {
 	@GetMapping("/week/plans")
 	String all(@AuthenticationPrincipal SignedInUser me, Locale locale, Model model) {
 		LocalDate today = route.today(me.company());
-		List<ScheduleLine> lines = schedules.all(me.company()).stream().map(plan -> line(plan, today, locale)).filter(line -> !line.ended()).toList();
+		List<ScheduleLine> lines = schedules.all(me.company()).stream().map(plan -> line(plan, today, locale)).filter(line -> !line.ended())
+			.toList();
 		List<PoolSchedules> pools = clients.pools(me.company())
 			.stream()
 			.map(pool -> new PoolSchedules(pool, lines.stream().filter(line -> line.schedule().pool().equals(pool.id())).toList()))
@@ -104,8 +105,9 @@ class ScheduleController {
 		form.validate(errors);
 		if (!errors.hasErrors()) {
 			try {
-				schedules.add(me.company(), new ScheduleService.AddSchedule(new ServiceScheduleId(form.id()), new PoolId(pool), form.technicianId(),
-						form.recurrence(), form.place()));
+				schedules.add(me.company(),
+						new ScheduleService.AddSchedule(new ServiceScheduleId(form.id()), new PoolId(pool), form.technicianId(),
+								form.recurrence(), form.place()));
 				return "redirect:/pools/" + pool + "/plan?saved";
 			}
 			catch (TechnicianInactive ex) {
@@ -125,7 +127,8 @@ class ScheduleController {
 		}
 		if (!errors.hasErrors()) {
 			try {
-				schedules.change(me.company(), new ScheduleService.ChangeSchedule(card.id(), form.version(), form.technicianId(), form.recurrence(), form.place()));
+				schedules.change(me.company(), new ScheduleService.ChangeSchedule(card.id(), form.version(), form.technicianId(),
+						form.recurrence(), form.place()));
 				return "redirect:/pools/" + pool + "/plan?saved";
 			}
 			catch (StaleVersion ex) {
@@ -160,7 +163,8 @@ class ScheduleController {
 		return page(me, pool, card, card.version(), locale, model);
 	}
 
-	private String page(SignedInUser me, UUID pool, @Nullable ServiceScheduleSummary edited, @Nullable Long version, Locale locale, Model model) {
+	private String page(SignedInUser me, UUID pool, @Nullable ServiceScheduleSummary edited, @Nullable Long version, Locale locale,
+			Model model) {
 		LocalDate today = route.today(me.company());
 		PersonId technician = (edited != null) ? edited.technician() : null;
 		model.addAttribute("pool", clients.pool(me.company(), new PoolId(pool)));
@@ -193,7 +197,8 @@ class ScheduleController {
 			.collect(Collectors.joining(" + "));
 		LocalDate start = plan.recurrence().startsOn();
 		LocalDate end = plan.recurrence().endsOn();
-		String period = (end != null) ? options.text("plan.period.until", locale, QuantityFormatter.date(start, locale), QuantityFormatter.date(end, locale))
+		String period = (end != null)
+				? options.text("plan.period.until", locale, QuantityFormatter.date(start, locale), QuantityFormatter.date(end, locale))
 				: options.text("plan.period", locale, QuantityFormatter.date(start, locale));
 		List<String> next = plan.recurrence()
 			.daysBetween(today, today.plusDays(120))

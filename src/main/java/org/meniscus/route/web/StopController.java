@@ -91,7 +91,8 @@ class StopController {
 	}
 
 	@PostMapping("/new")
-	String add(@AuthenticationPrincipal SignedInUser me, @Valid @ModelAttribute("extra") ExtraStopForm form, BindingResult errors, Locale locale,
+	String add(@AuthenticationPrincipal SignedInUser me, @Valid @ModelAttribute("extra") ExtraStopForm form, BindingResult errors,
+			Locale locale,
 			Model model) {
 		checkDay(route.today(me.company()), form.day(), errors);
 		if (!errors.hasErrors()) {

@@ -56,7 +56,8 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	 * @param other readings that have no range in this pool as one text; empty when there are none
 	 */
 	record StopView(StopId id, PoolId pool, int place, String client, String name, String address, String map, @Nullable String access,
-			boolean accessLater, String equipment, String sanitizer, @Nullable String lastOn, List<ReadingAlert> outOfIdeal, String inRange, String other,
+			boolean accessLater, String equipment, String sanitizer, @Nullable String lastOn, List<ReadingAlert> outOfIdeal, String inRange,
+			String other,
 			List<String> used, StopState state, @Nullable MissedReason missedReason, @Nullable String missedNote, @Nullable UUID visit,
 			@Nullable String activePlan, int openWork) {
 
@@ -86,8 +87,10 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 				.orElse("");
 			byTechnician.computeIfAbsent(name, key -> new ArrayList<>()).add(stop(stop, units, label, locale));
 		}
-		List<TechnicianStops> groups = byTechnician.entrySet().stream().map(entry -> new TechnicianStops(entry.getKey(), entry.getValue())).toList();
-		return new TodayPage(sheet.day(), QuantityFormatter.weekdayAndDate(sheet.day(), locale), sheet.day().equals(sheet.today()), sheet.day().minusDays(1),
+		List<TechnicianStops> groups = byTechnician.entrySet().stream().map(entry -> new TechnicianStops(entry.getKey(), entry.getValue()))
+			.toList();
+		return new TodayPage(sheet.day(), QuantityFormatter.weekdayAndDate(sheet.day(), locale), sheet.day().equals(sheet.today()),
+				sheet.day().minusDays(1),
 				sheet.day().plusDays(1), sheet.technician(), sheet.choices(), groups, sheet.stops().size(),
 				sheet.stops().stream().filter(stop -> stop.line().state() == StopState.PLANNED).count(), truckList(sheet.stops(), units));
 	}
@@ -110,7 +113,8 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 					}
 				}
 				else if (state.state() != LevelState.State.IN_RANGE) {
-					off.add(new ReadingAlert(label.apply(level), value, state.state().name(), state.direction() == LevelState.Direction.LOW));
+					off.add(new ReadingAlert(label.apply(level), value, state.state().name(),
+							state.direction() == LevelState.Direction.LOW));
 				}
 				else {
 					fine.add(label.apply(level) + " " + value);
@@ -123,7 +127,8 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 			.collect(Collectors.joining(", "));
 		return new StopView(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,
 				map(pool, address), stop.accessNotes(), stop.accessNotes() == null, pool.equipmentNotes(), pool.facts().sanitizer().name(),
-				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), locale) : null, off, String.join(", ", fine), String.join(", ", other),
+				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), locale) : null, off, String.join(", ", fine),
+				String.join(", ", other),
 				used, stop.line().state(),
 				stop.line().missedReason(), stop.line().missedNote(), stop.line().visit(),
 				(stop.activePlan() != null) ? QuantityFormatter.weekdayAndDate(stop.activePlan().madeOn(), locale) : null, stop.openWork());

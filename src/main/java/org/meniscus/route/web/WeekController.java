@@ -46,7 +46,8 @@ class WeekController {
 	}
 
 	@GetMapping("/week")
-	String week(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String from, Locale locale, Model model) {
+	String week(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String from, Locale locale,
+			Model model) {
 		board(me, from, locale, model);
 		return "route/week";
 	}

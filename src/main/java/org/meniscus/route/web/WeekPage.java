@@ -17,7 +17,8 @@ import org.meniscus.ui.QuantityFormatter;
  * @param emptyWeekend whether Saturday and Sunday have no stops, so that the columns may be narrow
  */
 record WeekPage(LocalDate monday, String period, LocalDate before, LocalDate after, LocalDate today, boolean current,
-		List<Technician> technicians, List<DayColumn> days, int count, int missingStops, List<FormerTechnician> formerTechnicians, boolean emptyWeekend) {
+		List<Technician> technicians, List<DayColumn> days, int count, int missingStops, List<FormerTechnician> formerTechnicians,
+		boolean emptyWeekend) {
 
 	record DayColumn(LocalDate date, String text, boolean today, List<TechnicianDay> cells, int count) {
 	}
@@ -46,8 +47,10 @@ record WeekPage(LocalDate monday, String period, LocalDate before, LocalDate aft
 			.filter(person -> person.planned() > 0)
 			.toList();
 		boolean current = !week.today().isBefore(week.monday()) && !week.today().isAfter(week.sunday());
-		return new WeekPage(week.monday(), QuantityFormatter.weekdayAndDate(week.monday(), locale) + " – " + QuantityFormatter.date(week.sunday(), locale),
-				week.monday().minusWeeks(1), week.monday().plusWeeks(1), week.today(), current, week.technicians(), days, week.stops().size(),
+		return new WeekPage(week.monday(),
+				QuantityFormatter.weekdayAndDate(week.monday(), locale) + " – " + QuantityFormatter.date(week.sunday(), locale),
+				week.monday().minusWeeks(1), week.monday().plusWeeks(1), week.today(), current, week.technicians(), days,
+				week.stops().size(),
 				week.missingStops(), left, days.get(5).count() + days.get(6).count() == 0);
 	}
 
@@ -59,7 +62,8 @@ record WeekPage(LocalDate monday, String period, LocalDate before, LocalDate aft
 				.toList();
 			return new TechnicianDay(technician, stops, (int) stops.stream().filter(stop -> stop.state() == StopState.DONE).count());
 		}).toList();
-		return new DayColumn(date, QuantityFormatter.weekdayAndDate(date, locale), date.equals(week.today()), cells, cells.stream().mapToInt(TechnicianDay::count).sum());
+		return new DayColumn(date, QuantityFormatter.weekdayAndDate(date, locale), date.equals(week.today()), cells,
+				cells.stream().mapToInt(TechnicianDay::count).sum());
 	}
 
 }

@@ -73,7 +73,8 @@ class DriftNoticeController {
 			@RequestParam(required = false) @Nullable String reason, Locale locale, Model model) {
 		Level named = level(level);
 		if (reason == null || !reason.matches(FormBinding.NOT_BLANK_PATTERN)) {
-			return page(me, new RejectedDismissal(pool, level, (reason != null) ? reason : "", "season.notices.reason.blank"), locale, model);
+			return page(me, new RejectedDismissal(pool, level, (reason != null) ? reason : "", "season.notices.reason.blank"), locale,
+					model);
 		}
 		if (reason.length() > MAX_REASON_LENGTH) {
 			return page(me, new RejectedDismissal(pool, level, reason, "season.notices.reason.long"), locale, model);
@@ -109,7 +110,7 @@ class DriftNoticeController {
 				formatter.describe(level, today, locale), formatter.reasons(level, locale),
 				(dismissed == null) ? null
 						: messages.getMessage("season.notices.by",
-								new Object[] { dismissed.reason(), dismissed.by(), QuantityFormatter.date(dismissed.on(), locale) }, locale),
+								new Object[]{ dismissed.reason(), dismissed.by(), QuantityFormatter.date(dismissed.on(), locale) }, locale),
 				here ? refused.submitted() : "", here ? refused.error() : null);
 	}
 

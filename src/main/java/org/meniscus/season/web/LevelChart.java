@@ -26,8 +26,10 @@ import org.meniscus.water.pool.ReadingQualifier;
  * band at the end, the forecast a broken line in a widening band, an acceptable limit a barred line, doses are ticks below. All positions are in the drawing's own units.
  */
 record LevelChart(int width, int height, double left, double right, double top, double bottom, @Nullable RangeBox acceptable,
-		@Nullable RangeBox ideal, List<LimitLine> limits, List<ScaleTick> ticks, List<MonthLabel> months, List<ReadingPoint> readings, List<CensoredPoint> censored, String line,
-		String pastBand, @Nullable String forecast, String forecastBand, @Nullable ErrorBar errorBar, double todayX, List<ProductTicks> doses) {
+		@Nullable RangeBox ideal, List<LimitLine> limits, List<ScaleTick> ticks, List<MonthLabel> months, List<ReadingPoint> readings,
+		List<CensoredPoint> censored, String line,
+		String pastBand, @Nullable String forecast, String forecastBand, @Nullable ErrorBar errorBar, double todayX,
+		List<ProductTicks> doses) {
 
 	private static final int MAX_PRODUCTS = 4;
 
@@ -39,7 +41,8 @@ record LevelChart(int width, int height, double left, double right, double top, 
 	 * @param past,ahead by day; a band without width is a bare line
 	 * @param now null when the level of today is not drawn apart
 	 */
-	record ChartSeries(@Nullable Range range, List<DriftEvidence.PlottedReading> readings, List<LevelTrend.LevelDose> doses, List<DriftBand.Dated> past,
+	record ChartSeries(@Nullable Range range, List<DriftEvidence.PlottedReading> readings, List<LevelTrend.LevelDose> doses,
+			List<DriftBand.Dated> past,
 			List<DriftBand.Dated> forecast, @Nullable DriftBand now) {
 
 		static ChartSeries of(LevelTrend season) {
@@ -183,7 +186,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 				most = Math.max(most, range.idealHigh());
 			}
 			if (Double.isInfinite(least)) {
-				return new double[] { 0, 1 };
+				return new double[]{ 0, 1 };
 			}
 			double room = Math.max(most - least, 0.02 * Math.max(1, most));
 			if (range != null && range.acceptableHigh() <= most + 0.5 * room) {
@@ -193,7 +196,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 				least = Math.min(least, range.acceptableLow());
 			}
 			room = Math.max(most - least, 0.02 * Math.max(1, most));
-			return new double[] { Math.max(0, least - 0.12 * room), most + 0.12 * room };
+			return new double[]{ Math.max(0, least - 0.12 * room), most + 0.12 * room };
 		}
 
 		LevelChart chart() {
@@ -203,7 +206,8 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			return new LevelChart(width, (int) Math.ceil(foot), left, right, top, bottom,
 					(range != null) ? box(range.acceptableLow(), range.acceptableHigh()) : null,
 					(range != null) ? box(range.idealLow(), range.idealHigh()) : null, limits(), full ? ticks() : List.of(),
-					full ? months() : List.of(), readingPoints(), censored(), line(shown(course.past())), band(shown(course.past())), forecastLine(),
+					full ? months() : List.of(), readingPoints(), censored(), line(shown(course.past())), band(shown(course.past())),
+					forecastLine(),
 					band(forecast()), errorBar(), x(today), doses);
 		}
 
@@ -231,7 +235,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		/** The next of 1, 2, 5 times a power of ten. */
 		private static double step(double atLeast) {
 			double power = Math.pow(10, Math.floor(Math.log10(atLeast)));
-			for (double factor : new double[] { 1, 2, 5 }) {
+			for (double factor : new double[]{ 1, 2, 5 }) {
 				if (factor * power >= atLeast * 0.999) {
 					return factor * power;
 				}
@@ -243,8 +247,9 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			List<MonthLabel> months = new ArrayList<>();
 			long count = (last - first) / 30;
 			int every = (count > 9) ? 2 : 1;
-			for (YearMonth month = YearMonth.from(LocalDate.ofEpochDay(first)).plusMonths(1); month.atDay(1).toEpochDay() <= last; month = month
-				.plusMonths(1)) {
+			for (YearMonth month = YearMonth.from(LocalDate.ofEpochDay(first)).plusMonths(1); month.atDay(1)
+				.toEpochDay() <= last; month = month
+					.plusMonths(1)) {
 				String name = month.getMonth().getDisplayName(TextStyle.SHORT, locale).replace(".", "");
 				boolean named = month.getMonthValue() % every == 0 && x(month.atDay(1).toEpochDay()) < right - 14;
 				months.add(new MonthLabel(x(month.atDay(1).toEpochDay()), named ? name : ""));

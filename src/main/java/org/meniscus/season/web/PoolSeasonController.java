@@ -22,8 +22,8 @@ import org.meniscus.season.PoolTrends;
 import org.meniscus.season.SeasonFormatter;
 import org.meniscus.season.SeasonService;
 import org.meniscus.season.WhatIfService;
-import org.meniscus.season.web.PoolPage.LevelView;
 import org.meniscus.season.web.PoolPage.ChartDataRow;
+import org.meniscus.season.web.PoolPage.LevelView;
 import org.meniscus.season.web.PoolPage.VisitLine;
 import org.meniscus.ui.LevelRule;
 import org.meniscus.ui.QuantityFormatter;
@@ -36,8 +36,8 @@ import org.meniscus.visit.VisitService;
 import org.meniscus.water.assess.PoolHistory;
 import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.DriftCause;
-import org.meniscus.water.drift.LevelDrift.SuggestedTest;
 import org.meniscus.water.drift.LevelDrift;
+import org.meniscus.water.drift.LevelDrift.SuggestedTest;
 import org.meniscus.water.drift.SeasonEstimate.Today;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
@@ -86,7 +86,8 @@ class PoolSeasonController {
 
 	private final Clock clock;
 
-	PoolSeasonController(SeasonService seasons, SeasonFormatter words, VisitService visits, PlannedStops stops, PlannedWorkService work, WhatIfService whatIf,
+	PoolSeasonController(SeasonService seasons, SeasonFormatter words, VisitService visits, PlannedStops stops, PlannedWorkService work,
+			WhatIfService whatIf,
 			WhatIfFormatter writing, CompanyService companies, MessageSource messages, Clock clock) {
 		this.seasons = seasons;
 		this.formatter = words;
@@ -131,10 +132,11 @@ class PoolSeasonController {
 	/** In the words that the technician reads at the pool. */
 	private PoolPage.PlannedWorkLine work(PlannedWork planned, Locale locale) {
 		String what = (planned.action() instanceof PlannedWork.PlannedAction.DrainAndRefill drain)
-				? messages.getMessage("visit.work.drain", new Object[] { Math.round(100 * drain.share()) }, locale)
-				: messages.getMessage("visit.work.chlorine." + ((PlannedWork.PlannedAction.ChlorineSwitch) planned.action()).kind(), null, locale);
+				? messages.getMessage("visit.work.drain", new Object[]{ Math.round(100 * drain.share()) }, locale)
+				: messages.getMessage("visit.work.chlorine." + ((PlannedWork.PlannedAction.ChlorineSwitch) planned.action()).kind(), null,
+						locale);
 		return new PoolPage.PlannedWorkLine(planned.id(), what, messages.getMessage("visit.work.by",
-				new Object[] { planned.plannedBy(), QuantityFormatter.weekdayAndDate(planned.plannedOn(), locale) }, locale));
+				new Object[]{ planned.plannedBy(), QuantityFormatter.weekdayAndDate(planned.plannedOn(), locale) }, locale));
 	}
 
 	private PoolPage page(PoolTrends season, PoolDrift drift, List<VisitRecord> history, LocalDate from, LocalDate today, UnitSystem units,
@@ -176,7 +178,7 @@ class PoolSeasonController {
 		List<String> remarks = new ArrayList<>();
 		SuggestedTest test = drift.test();
 		if (test != null) {
-			remarks.add(messages.getMessage("pool.test", new Object[] { SeasonFormatter.percent(test.probability()),
+			remarks.add(messages.getMessage("pool.test", new Object[]{ SeasonFormatter.percent(test.probability()),
 					SeasonFormatter.number(level, test.bandBefore()), SeasonFormatter.number(level, test.bandAfter()) }, locale));
 		}
 		remarks.addAll(formatter.notes(level, drift.notes(), locale));
@@ -209,7 +211,7 @@ class PoolSeasonController {
 		}
 		DriftBand unrecorded = causes.unrecorded();
 		return new PoolPage.DriftBalance(QuantityFormatter.date(LocalDate.ofEpochDay(causes.from()), locale), lines, tenths(sum),
-				messages.getMessage("pool.why.band", new Object[] { tenths(Math.round(10 * unrecorded.low())),
+				messages.getMessage("pool.why.band", new Object[]{ tenths(Math.round(10 * unrecorded.low())),
 						tenths(Math.round(10 * unrecorded.high())) }, locale));
 	}
 
@@ -251,7 +253,8 @@ class PoolSeasonController {
 		LevelChart chart = season.readings().isEmpty() ? null
 				: LevelChart.full(LevelChart.ChartSeries.of(season), from, today, 0, locale);
 		return new LevelView(name, season.level().name(), season.estimate().state().name(), formatter.today(season, locale),
-				formatter.describe(season, locale), rule, chart, List.of(), formatter.causes(season, locale), null, formatter.remarks(season, locale),
+				formatter.describe(season, locale), rule, chart, List.of(), formatter.causes(season, locale), null,
+				formatter.remarks(season, locale),
 				readings(season.level(), season.readings(), from, locale), doses(season.doses(), from, locale));
 	}
 

@@ -68,7 +68,8 @@ class SeasonController {
 
 		/** The level that one asked for, else whichever leaves first. */
 		Optional<LevelSnapshot> level(PoolSnapshot pool) {
-			return (level == null) ? pool.firstToExit() : pool.levels().stream().filter(kept -> kept.level().name().equals(level)).findFirst();
+			return (level == null) ? pool.firstToExit()
+					: pool.levels().stream().filter(kept -> kept.level().name().equals(level)).findFirst();
 		}
 
 	}

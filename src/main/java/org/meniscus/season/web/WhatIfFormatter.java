@@ -18,9 +18,9 @@ import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.RangeEnd;
+import org.meniscus.water.drift.Scenario;
 import org.meniscus.water.drift.Scenario.Change;
 import org.meniscus.water.drift.Scenario.Outcome;
-import org.meniscus.water.drift.Scenario;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.pool.Level;
 import org.springframework.context.MessageSource;
@@ -59,7 +59,8 @@ class WhatIfFormatter {
 				(suggestion != null) ? text(locale, "pool.if.why", formatter.name(suggestion.level(), locale),
 						SeasonFormatter.percent(suggestion.exceedanceNow()), SeasonFormatter.percent(suggestion.exceedanceThen())) : null,
 				answer.unpriced(),
-				WhatIfForm.CHLORINE_PRODUCTS.stream().map(kind -> new Option(kind.name(), text(locale, "pool.if.chlorine." + kind.name()))).toList(),
+				WhatIfForm.CHLORINE_PRODUCTS.stream().map(kind -> new Option(kind.name(), text(locale, "pool.if.chlorine." + kind.name())))
+					.toList(),
 				WhatIfForm.DRAIN_PERCENTS);
 	}
 
@@ -89,7 +90,8 @@ class WhatIfFormatter {
 		List<DriftBand.Dated> ahead = outcome.ahead().get(focus);
 		List<LevelTrend.LevelReading> readings = pool.readings().getOrDefault(focus, List.of());
 		return (drift == null || ahead == null || readings.isEmpty()) ? null
-				: LevelChart.sparkline(LevelChart.ChartSeries.of(drift, readings, List.of()).withForecast(ahead), today.minusWeeks(WEEKS_SHOWN), today,
+				: LevelChart.sparkline(LevelChart.ChartSeries.of(drift, readings, List.of()).withForecast(ahead),
+						today.minusWeeks(WEEKS_SHOWN), today,
 						FORECAST_WEEKS);
 	}
 
@@ -122,7 +124,8 @@ class WhatIfFormatter {
 		long water = Math.round(cost.water());
 		long visits = Math.round(cost.visits());
 		long equipment = Math.round(cost.equipment());
-		return new WhatIfView.ScenarioCostText(QuantityFormatter.money(chemicals, currency), QuantityFormatter.money(water, currency), QuantityFormatter.money(visits, currency),
+		return new WhatIfView.ScenarioCostText(QuantityFormatter.money(chemicals, currency), QuantityFormatter.money(water, currency),
+				QuantityFormatter.money(visits, currency),
 				QuantityFormatter.money(equipment, currency), QuantityFormatter.money(chemicals + water + visits + equipment, currency));
 	}
 

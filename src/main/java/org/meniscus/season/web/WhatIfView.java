@@ -13,7 +13,8 @@ import org.meniscus.ui.Option;
  * @param rows what goes on by itself, then each change
  * @param suggested null when nothing is suggested
  */
-record WhatIfView(String from, List<ScenarioRow> rows, @Nullable ScenarioRow suggested, @Nullable String why, boolean unpriced, List<Option> chlorines,
+record WhatIfView(String from, List<ScenarioRow> rows, @Nullable ScenarioRow suggested, @Nullable String why, boolean unpriced,
+		List<Option> chlorines,
 		List<Integer> drains) {
 
 	/**
@@ -22,7 +23,8 @@ record WhatIfView(String from, List<ScenarioRow> rows, @Nullable ScenarioRow sug
 	 * @param costs null when the volume is not known
 	 * @param workButton null where there is nothing to put on a visit's plan
 	 */
-	record ScenarioRow(String what, List<String> forecasts, @Nullable LevelChart chart, @Nullable ScenarioCostText costs, @Nullable WorkButton workButton) {
+	record ScenarioRow(String what, List<String> forecasts, @Nullable LevelChart chart, @Nullable ScenarioCostText costs,
+			@Nullable WorkButton workButton) {
 	}
 
 	record ScenarioCostText(String chemicals, String water, String visits, String equipment, String total) {

@@ -23,7 +23,7 @@ record SpendForm(@Nullable LocalDate from, @Nullable LocalDate to, @Nullable Str
 			errors.rejectValue("to", "spend.to.beforeFrom");
 		}
 		else if (from != null && to != null && from.plusYears(MAX_YEARS).isBefore(to)) {
-			errors.rejectValue("from", "spend.from.tooLong", new Object[] { MAX_YEARS }, null);
+			errors.rejectValue("from", "spend.from.tooLong", new Object[]{ MAX_YEARS }, null);
 		}
 		else if (from != null && (from.getYear() < 2000 || from.getYear() > 2200)) {
 			errors.rejectValue("from", "spend.year");

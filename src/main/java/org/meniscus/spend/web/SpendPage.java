@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.Locale;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.spend.Spend.BreakdownLine;
 import org.meniscus.spend.Spend;
+import org.meniscus.spend.Spend.BreakdownLine;
 import org.meniscus.spend.SpendBreakdown;
 import org.meniscus.ui.QuantityFormatter;
 
@@ -18,7 +18,8 @@ import org.meniscus.ui.QuantityFormatter;
  * @param fees what pools with a fee on file pay over these days, and what chemicals they took; null when no pool has a fee
  * @param shareOfFees whole percent
  */
-record SpendPage(String from, String to, SpendBreakdown breakdown, String total, long doses, long unpriced, List<Spend.UnpricedProduct> unpricedProducts,
+record SpendPage(String from, String to, SpendBreakdown breakdown, String total, long doses, long unpriced,
+		List<Spend.UnpricedProduct> unpricedProducts,
 		List<SpendRow> rows, @Nullable String fees, @Nullable String chemicalsOfFees, @Nullable Long shareOfFees, @Nullable String left,
 		long poolsWithoutFee) {
 
@@ -41,8 +42,10 @@ record SpendPage(String from, String to, SpendBreakdown breakdown, String total,
 		long used = paying.stream().mapToLong(part -> part.sum().cents()).sum();
 		return new SpendPage(QuantityFormatter.date(spend.from(), Locale.US), QuantityFormatter.date(spend.to(), Locale.US), cut,
 				QuantityFormatter.money(total, currency), spend.total().doses(), spend.total().unpriced(), spend.unpriced(), rows,
-				paying.isEmpty() ? null : QuantityFormatter.money(fees, currency), paying.isEmpty() ? null : QuantityFormatter.money(used, currency),
-				(fees > 0) ? Math.round(100.0 * used / fees) : null, paying.isEmpty() ? null : QuantityFormatter.money(fees - used, currency),
+				paying.isEmpty() ? null : QuantityFormatter.money(fees, currency),
+				paying.isEmpty() ? null : QuantityFormatter.money(used, currency),
+				(fees > 0) ? Math.round(100.0 * used / fees) : null,
+				paying.isEmpty() ? null : QuantityFormatter.money(fees - used, currency),
 				spend.by(SpendBreakdown.POOL).size() - paying.size());
 	}
 

@@ -49,7 +49,8 @@ record DoseForm(String product, String amount, String unit, String planned) {
 		return product.isEmpty() && amount.isEmpty();
 	}
 
-	@Nullable Double plannedAmount() {
+	@Nullable
+	Double plannedAmount() {
 		try {
 			double value = planned.isEmpty() ? 0 : Double.parseDouble(planned);
 			return (value > 0 && value < 1e9) ? Double.valueOf(value) : null;

@@ -58,7 +58,8 @@ final class LevelFormatter {
 
 	/** A level against its range, with what it becomes where that is known. */
 	LevelRule rule(Level level, Range range, LevelState.State state, @Nullable Double now, ReadingQualifier mark, @Nullable Double after) {
-		LevelRule.DisplayedRange band = new LevelRule.DisplayedRange(inUnits(level, range.acceptableLow()), inUnits(level, range.idealLow()),
+		LevelRule.DisplayedRange band = new LevelRule.DisplayedRange(inUnits(level, range.acceptableLow()),
+				inUnits(level, range.idealLow()),
 				inUnits(level, range.idealHigh()), inUnits(level, range.acceptableHigh()));
 		LevelRule rule = LevelRule.of(code(level), unit(level), state.name(), band, (now != null) ? inUnits(level, now) : null,
 				(after != null) ? inUnits(level, after) : null, level.decimals());
@@ -71,7 +72,8 @@ final class LevelFormatter {
 	}
 
 	/** A change drawn as a rule; null when the level is not judged, or its limits came back from the browser out of order. */
-	@Nullable LevelRule rule(Advice.LevelChange change) {
+	@Nullable
+	LevelRule rule(Advice.LevelChange change) {
 		LevelState.State state = (change.state() != null) ? change.state() : change.stateAfter();
 		if (state == null || change.acceptableLow() == null || change.idealLow() == null || change.idealHigh() == null
 				|| change.acceptableHigh() == null) {

@@ -30,7 +30,8 @@ record PlanView(Advice advice, List<Gauge> gauges, List<LevelsInState> levelsByS
 	record LevelsInState(LevelState.State state, String levels) {
 
 		static List<LevelsInState> of(List<Gauge> gauges) {
-			return WORST_FIRST.stream().map(state -> new LevelsInState(state, levels(gauges, state))).filter(group -> !group.levels.isEmpty()).toList();
+			return WORST_FIRST.stream().map(state -> new LevelsInState(state, levels(gauges, state)))
+				.filter(group -> !group.levels.isEmpty()).toList();
 		}
 
 		private static String levels(List<Gauge> gauges, LevelState.State state) {

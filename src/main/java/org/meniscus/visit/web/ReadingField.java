@@ -84,7 +84,8 @@ enum ReadingField {
 	}
 
 	/** Lowest and highest mark of the usual test: what "or lower" and "or higher" stand for when no figure is typed. */
-	@Nullable Double endOfScale(ReadingQualifier mark) {
+	@Nullable
+	Double endOfScale(ReadingQualifier mark) {
 		return switch (this) {
 			case PH -> (mark == ReadingQualifier.BELOW) ? 6.8 : 8.2;
 			case CYA -> (mark == ReadingQualifier.BELOW) ? 30.0 : 100.0;
@@ -120,7 +121,8 @@ enum ReadingField {
 	}
 
 	/** The reading as it was tested; CC and TC are not worked out from each other. */
-	@Nullable Double value(Readings readings) {
+	@Nullable
+	Double value(Readings readings) {
 		return switch (this) {
 			case TC -> readings.tc();
 			case CC -> readings.cc();

@@ -36,7 +36,8 @@ import org.meniscus.water.units.UnitSystem;
  * @param photos their numbers
  * @param plan null when none was worked out
  */
-record StoredVisitView(String id, String pool, String client, String poolName, String day, String by, String situation, boolean implausibleTime,
+record StoredVisitView(String id, String pool, String client, String poolName, String day, String by, String situation,
+		boolean implausibleTime,
 		List<LevelRule> rules, List<String> others, @Nullable String drain, List<DoseView> doses, List<NotAdded> notAdded,
 		@Nullable String water, @Nullable String swimReady, List<String> tasks, @Nullable String noteToClient,
 		@Nullable String noteToOffice, List<Integer> photos, @Nullable PlanView plan, List<VersionView> versions, boolean mayCorrect) {
@@ -74,7 +75,8 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		Instant ready = visit.swimReadyAt();
 		return new StoredVisitView(visit.id().toString(), visit.pool().toString(), file.pool().clientName(), file.pool().name(),
 				QuantityFormatter.date(visit.performedOn(), locale),
-				texts.text("visit.stored.by", visit.technicianName(), time(visit.performedAt(), visit.performedOn(), file.company().zone(), locale)),
+				texts.text("visit.stored.by", visit.technicianName(),
+						time(visit.performedAt(), visit.performedOn(), file.company().zone(), locale)),
 				texts.text(Wording.situationKey(visit.situation())), visit.implausibleTime(), rules,
 				readings(visit.readings(), words).filter(pair -> assessment.state(pair.level()) == null).map(ReadingText::text).toList(),
 				drain(visit.readings(), texts), visit.doses().stream().map(dose -> dose(dose, advice, file, pricesShown, texts)).toList(),
@@ -101,7 +103,8 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		return (visible == null) ? null : texts.text(visible ? "visit.drain.yes" : "visit.drain.no");
 	}
 
-	private static DoseView dose(DoseRecord dose, @Nullable Advice advice, VisitReviewService.StoredVisit file, boolean pricesShown, MessageSourceTexts texts) {
+	private static DoseView dose(DoseRecord dose, @Nullable Advice advice, VisitReviewService.StoredVisit file, boolean pricesShown,
+			MessageSourceTexts texts) {
 		Double planned = dose.plannedAmount();
 		boolean byLabel = planned == null && advice != null
 				&& advice.steps().stream().anyMatch(step -> step.amount() == null && step.productId().equals(dose.product().toString()));
@@ -135,8 +138,10 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		old.doses().forEach(dose -> lines.add(dose.product() + " " + amount(dose.amount(), dose.unit(), units)));
 		old.notes().values().forEach(lines::add);
 		LocalDate day = LocalDate.ofInstant(old.replacedAt(), zone);
-		return new VersionView(texts.text("visit.stored.old.line", String.valueOf(old.version() + 1), QuantityFormatter.date(day, texts.locale()),
-				old.replacedBy(), old.reason()), lines.isEmpty() ? List.of(texts.text("visit.stored.old.empty")) : lines);
+		return new VersionView(
+				texts.text("visit.stored.old.line", String.valueOf(old.version() + 1), QuantityFormatter.date(day, texts.locale()),
+						old.replacedBy(), old.reason()),
+				lines.isEmpty() ? List.of(texts.text("visit.stored.old.empty")) : lines);
 	}
 
 	/** "1 lb 8 oz", "3 tablets (1 lb 8 oz)". */

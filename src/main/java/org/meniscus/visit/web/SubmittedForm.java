@@ -37,7 +37,8 @@ final class SubmittedForm {
 		return all(name).contains(value);
 	}
 
-	@Nullable UUID id(String name) {
+	@Nullable
+	UUID id(String name) {
 		try {
 			return UUID.fromString(text(name));
 		}
@@ -46,7 +47,8 @@ final class SubmittedForm {
 		}
 	}
 
-	@Nullable Long number(String name) {
+	@Nullable
+	Long number(String name) {
 		try {
 			return Long.valueOf(text(name));
 		}

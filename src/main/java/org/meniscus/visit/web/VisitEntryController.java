@@ -61,7 +61,8 @@ class VisitEntryController {
 
 	private final Clock clock;
 
-	VisitEntryController(VisitEntryService poolside, PhotoProcessor intake, PlannedWorkService work, MessageSourceTexts texts, UuidGenerator ids, Clock clock) {
+	VisitEntryController(VisitEntryService poolside, PhotoProcessor intake, PlannedWorkService work, MessageSourceTexts texts,
+			UuidGenerator ids, Clock clock) {
 		this.entry = poolside;
 		this.photoProcessor = intake;
 		this.plannedWork = work;
@@ -119,7 +120,8 @@ class VisitEntryController {
 	}
 
 	@PostMapping
-	@Nullable String submit(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
+	@Nullable
+	String submit(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
 			@RequestParam MultiValueMap<String, String> values, @RequestParam(required = false) @Nullable List<MultipartFile> photos,
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model, HttpServletRequest request,
 			HttpServletResponse response) throws IOException {
@@ -170,17 +172,20 @@ class VisitEntryController {
 		return (sent != null && sent > 0 && sent < Long.MAX_VALUE / 2) ? Long.valueOf(sent - clock.millis()) : null;
 	}
 
-	private void show(SignedInUser me, VisitEntryService.VisitContext arrival, SubmittedForm typed, List<FieldProblem> problems, Model model) {
+	private void show(SignedInUser me, VisitEntryService.VisitContext arrival, SubmittedForm typed, List<FieldProblem> problems,
+			Model model) {
 		UnitSystem units = arrival.company().units();
 		UUID id = typed.id("id");
 		SubmittedForm shown = typed.with("id", ((id != null) ? id : ids.next()).toString())
 			.with("pool", arrival.pool().id().toString())
 			.with("stop", (arrival.stop() != null) ? arrival.stop().id().toString() : "");
-		model.addAttribute("form", new VisitFormBuilder(arrival.pool().facts(), arrival.products(), units, texts).build(shown, problems, arrival.lastVisit()));
+		model.addAttribute("form",
+				new VisitFormBuilder(arrival.pool().facts(), arrival.products(), units, texts).build(shown, problems, arrival.lastVisit()));
 		model.addAttribute("place", VisitPoolView.of(arrival, entry.describeTrends(arrival), texts));
 		model.addAttribute("plan",
 				Advice.fromJson(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelFormatter(units, texts))).orElse(null));
-		model.addAttribute("work", plannedWork.open(me.company(), arrival.pool().id()).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
+		model.addAttribute("work",
+				plannedWork.open(me.company(), arrival.pool().id()).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
 		model.addAttribute("workPool", arrival.pool().id());
 		model.addAttribute("workStop", (arrival.stop() != null) ? arrival.stop().id() : null);
 		model.addAttribute("draft", me.person() + "/" + arrival.pool().id() + "/" + shown.text("stop"));

@@ -16,7 +16,8 @@ import org.meniscus.ui.Option;
  * @param confirmed questions answered before, sent along so that they are asked once
  * @param problems by the field they stand at
  */
-record VisitForm(String id, String pool, String stop, String advice, String performedAt, List<ReadingInput> routine, List<ReadingInput> further,
+record VisitForm(String id, String pool, String stop, String advice, String performedAt, List<ReadingInput> routine,
+		List<ReadingInput> further,
 		String drain, List<Option> situations, String situation, List<Option> swim, String swimSoon, List<DoseInput> doses,
 		List<ProductGroup> products, List<Option> measures, String waterReplaced, List<TaskInput> tasks, String noteToClient,
 		String noteToOffice, List<String> confirmed, Map<String, List<FieldProblem>> problems) {
@@ -27,7 +28,8 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 	 * @param qualifier typed mark: empty, "&lt;" or "&gt;"
 	 * @param last the reading of the visit before, empty when there is none
 	 */
-	record ReadingInput(String name, String code, String label, String unit, String step, String min, String max, String value, boolean hasQualifier,
+	record ReadingInput(String name, String code, String label, String unit, String step, String min, String max, String value,
+			boolean hasQualifier,
 			String qualifier, String last) {
 	}
 
@@ -66,12 +68,14 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 
 	/** Something is wrong or asked about there. */
 	public boolean testOpen() {
-		return hasProblemAt("situation") || hasProblemAt("plan") || Stream.concat(routine.stream(), further.stream()).anyMatch(field -> hasProblemAt(field.name()));
+		return hasProblemAt("situation") || hasProblemAt("plan")
+				|| Stream.concat(routine.stream(), further.stream()).anyMatch(field -> hasProblemAt(field.name()));
 	}
 
 	/** A note was typed, or something is wrong with notes or photos. */
 	public boolean extrasOpen() {
-		return !noteToClient.isEmpty() || !noteToOffice.isEmpty() || hasProblemAt("noteToClient") || hasProblemAt("noteToOffice") || hasProblemAt("photos");
+		return !noteToClient.isEmpty() || !noteToOffice.isEmpty() || hasProblemAt("noteToClient") || hasProblemAt("noteToOffice")
+				|| hasProblemAt("photos");
 	}
 
 	public boolean hasProblems() {

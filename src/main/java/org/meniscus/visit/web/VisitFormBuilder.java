@@ -54,7 +54,8 @@ final class VisitFormBuilder {
 		String situation = typed.text("situation");
 		return new VisitForm(typed.text("id"), typed.text("pool"), typed.text("stop"), typed.text("advice"), typed.text("performedAt"),
 				ReadingField.routine(pool).stream().map(field -> field(field, typed, last)).toList(),
-				ReadingField.further(pool).stream().map(field -> field(field, typed, last)).toList(), typed.text("drain"), situations(situation),
+				ReadingField.further(pool).stream().map(field -> field(field, typed, last)).toList(), typed.text("drain"),
+				situations(situation),
 				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swimOptions(), typed.text("swimSoon"), doses(typed.doses()),
 				productGroups(), measures(), typed.text("waterReplaced"), tasks(typed), typed.text("noteToClient"),
 				typed.text("noteToOffice"), typed.all("confirm").stream().distinct().limit(MAX_CONFIRMED).toList(), at);
@@ -63,7 +64,8 @@ final class VisitFormBuilder {
 	private VisitForm.ReadingInput field(ReadingField field, SubmittedForm typed, @Nullable VisitRecord last) {
 		ReadingBounds bounds = ReadingBounds.of(field.level(), pool.body());
 		Double before = (last != null) ? field.value(last.readings()) : null;
-		return new VisitForm.ReadingInput(field.field(), formatter.code(field.level()), formatter.name(field.level()), formatter.unit(field.level()),
+		return new VisitForm.ReadingInput(field.field(), formatter.code(field.level()), formatter.name(field.level()),
+				formatter.unit(field.level()),
 				(field == ReadingField.TEMPERATURE) ? "1" : field.step(pool.body()),
 				(bounds != null) ? formatter.number(field.level(), bounds.hardMin()) : "",
 				(bounds != null) ? formatter.number(field.level(), bounds.hardMax()) : "", typed.text(field.field()), field.hasQualifier(),

@@ -12,8 +12,8 @@ import org.meniscus.product.ProductId;
 import org.meniscus.visit.Advice;
 import org.meniscus.visit.AdviceFormatter;
 import org.meniscus.visit.DoseUnits;
-import org.meniscus.visit.NewVisit.NewDose;
 import org.meniscus.visit.NewVisit;
+import org.meniscus.visit.NewVisit.NewDose;
 import org.meniscus.visit.PhotoProcessor;
 import org.meniscus.visit.ServiceTask;
 import org.meniscus.water.assess.ReadingFinding;
@@ -72,7 +72,8 @@ final class VisitFormParser {
 			if (value == null && mark != ReadingQualifier.EXACT && form.text(field.field()).isEmpty()) {
 				value = field.endOfScale(mark);
 			}
-			ReadingField.set(readings, field, (value != null) ? field.canonical(value, units) : null, (value != null) ? mark : ReadingQualifier.EXACT);
+			ReadingField.set(readings, field, (value != null) ? field.canonical(value, units) : null,
+					(value != null) ? mark : ReadingQualifier.EXACT);
 		}
 		String drain = form.text("drain");
 		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).build();
@@ -93,7 +94,8 @@ final class VisitFormParser {
 	}
 
 	/** Hours until people are expected in the water; null when nobody in particular. */
-	@Nullable Double swimWithinHours() {
+	@Nullable
+	Double swimWithinHours() {
 		Long hours = form.number("swimSoon");
 		return (hours != null && hours > 0 && hours <= 48) ? Double.valueOf(hours) : null;
 	}
@@ -162,15 +164,18 @@ final class VisitFormParser {
 		Double planned = line.plannedAmount();
 		Double most = (pool.volume() != null) ? product.mostFor(pool.volume().litres()) : null;
 		if (planned != null && amount > MAX_TIMES_PLANNED * planned * (1 + 1e-6)) {
-			addQuestion(at, texts.text("visit.dose.twice", DoseUnits.format(line.amount(), line.unit(), texts), amountText(planned, product)), key);
+			addQuestion(at,
+					texts.text("visit.dose.twice", DoseUnits.format(line.amount(), line.unit(), texts), amountText(planned, product)), key);
 		}
 		else if (most != null && amount > most * (1 + 1e-6)) {
-			addQuestion(at, texts.text("visit.dose.above", DoseUnits.format(line.amount(), line.unit(), texts), amountText(most, product)), key);
+			addQuestion(at, texts.text("visit.dose.above", DoseUnits.format(line.amount(), line.unit(), texts), amountText(most, product)),
+					key);
 		}
 	}
 
 	/** Share of the water, null when none was replaced. */
-	@Nullable Double waterReplaced() {
+	@Nullable
+	Double waterReplaced() {
 		Double percent = number("waterReplaced", form.text("waterReplaced"));
 		if (percent == null || percent == 0) {
 			return null;
@@ -192,7 +197,8 @@ final class VisitFormParser {
 		return tasks;
 	}
 
-	@Nullable String note(String field) {
+	@Nullable
+	String note(String field) {
 		String note = form.text(field).replace("\r\n", "\n");
 		if (note.length() > MAX_NOTE_LENGTH) {
 			problems.add(FieldProblem.refused(field, texts.text("visit.note.long", MAX_NOTE_LENGTH, note.length())));
@@ -204,13 +210,15 @@ final class VisitFormParser {
 	String reason(int most) {
 		String reason = form.text("reason");
 		if (reason.isEmpty() || reason.length() > most) {
-			problems.add(FieldProblem.refused("reason", texts.text(reason.isEmpty() ? "visit.correct.reason.missing" : "visit.correct.reason.long")));
+			problems.add(FieldProblem.refused("reason",
+					texts.text(reason.isEmpty() ? "visit.correct.reason.missing" : "visit.correct.reason.long")));
 		}
 		return reason;
 	}
 
 	/** The plan as it was shown; asks when the readings have changed since. */
-	@Nullable Advice advice(Readings readings, Situation situation) {
+	@Nullable
+	Advice advice(Readings readings, Situation situation) {
 		Advice advice = Advice.fromJson(form.text("advice")).orElse(null);
 		if (advice == null) {
 			return null;
@@ -270,7 +278,8 @@ final class VisitFormParser {
 	}
 
 	private static ReadingQualifier qualifier(String sign) {
-		return Objects.equals(sign, "<") ? ReadingQualifier.BELOW : Objects.equals(sign, ">") ? ReadingQualifier.ABOVE : ReadingQualifier.EXACT;
+		return Objects.equals(sign, "<") ? ReadingQualifier.BELOW
+				: Objects.equals(sign, ">") ? ReadingQualifier.ABOVE : ReadingQualifier.EXACT;
 	}
 
 }

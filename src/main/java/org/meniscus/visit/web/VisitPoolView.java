@@ -30,7 +30,8 @@ import org.meniscus.water.units.UnitSystem;
  * @param activePlan the plan of an earlier visit; null when none goes on
  */
 record VisitPoolView(String client, String pool, String address, List<String> facts, boolean volumeKnown, String access, String equipment,
-		@Nullable String lastOn, List<String> lastUsed, List<String> trends, @Nullable String submittedVisit, @Nullable ActivePlanView activePlan) {
+		@Nullable String lastOn, List<String> lastUsed, List<String> trends, @Nullable String submittedVisit,
+		@Nullable ActivePlanView activePlan) {
 
 	/**
 	 * A plan that goes on.
@@ -46,13 +47,15 @@ record VisitPoolView(String client, String pool, String address, List<String> fa
 				return null;
 			}
 			return new ActivePlanView(
-					texts.text("visit.following", QuantityFormatter.weekdayAndDate(plan.madeOn(), texts.locale()), texts.text(Wording.situationKey(plan.situation()))),
+					texts.text("visit.following", QuantityFormatter.weekdayAndDate(plan.madeOn(), texts.locale()),
+							texts.text(Wording.situationKey(plan.situation()))),
 					plan.due(today).stream().map(step -> line(step, units, texts)).toList(),
 					plan.after(today).stream().map(step -> line(step, units, texts)).toList());
 		}
 
 		private static String line(DatedFollowUp step, UnitSystem units, MessageSourceTexts texts) {
-			return texts.text("visit.plan.later." + step.part(), QuantityFormatter.weekdayAndDate(step.day(), texts.locale()), step.describe(units, texts));
+			return texts.text("visit.plan.later." + step.part(), QuantityFormatter.weekdayAndDate(step.day(), texts.locale()),
+					step.describe(units, texts));
 		}
 
 	}
@@ -64,7 +67,8 @@ record VisitPoolView(String client, String pool, String address, List<String> fa
 		VisitRecord done = arrival.submittedVisit();
 		return new VisitPoolView(card.clientName(), card.name(), address(card), facts(card.facts(), units, texts),
 				card.facts().volume() != null, arrival.accessNotes(), card.equipmentNotes(),
-				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), texts.locale()) : null, (last != null) ? used(last, arrival, texts) : List.of(),
+				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), texts.locale()) : null,
+				(last != null) ? used(last, arrival, texts) : List.of(),
 				ahead.stream().map(reason -> reason.words(units, texts)).toList(), (done != null) ? done.id().toString() : null,
 				ActivePlanView.of(arrival.activePlan(), arrival.today(), units, texts));
 	}
@@ -76,7 +80,8 @@ record VisitPoolView(String client, String pool, String address, List<String> fa
 	}
 
 	static List<String> facts(PoolFacts facts, UnitSystem units, Wording.Texts texts) {
-		String volume = (facts.volume() != null) ? QuantityFormatter.volume(units, facts.volume().litres()) : texts.text("visit.volume.unknown");
+		String volume = (facts.volume() != null) ? QuantityFormatter.volume(units, facts.volume().litres())
+				: texts.text("visit.volume.unknown");
 		return List.of(volume, texts.text("visit.surface." + facts.surface().name()),
 				texts.text(facts.indoor() ? "visit.indoor" : "visit.outdoor"), texts.text("visit.sanitizer." + facts.sanitizer().name()));
 	}
@@ -85,8 +90,9 @@ record VisitPoolView(String client, String pool, String address, List<String> fa
 		UnitSystem units = arrival.company().units();
 		return last.doses().stream().map(dose -> {
 			DoseUnits.DoseQuantity entry = DoseUnits.of(dose, arrival.products(), units).quantity(dose.amount());
-			String amount = entry.inTablets() ? entry.format(texts) : (dose.unit() == AmountUnit.G) ? QuantityFormatter.grams(units, dose.amount())
-					: QuantityFormatter.millilitres(units, dose.amount());
+			String amount = entry.inTablets() ? entry.format(texts)
+					: (dose.unit() == AmountUnit.G) ? QuantityFormatter.grams(units, dose.amount())
+							: QuantityFormatter.millilitres(units, dose.amount());
 			return dose.productName() + " " + amount;
 		}).toList();
 	}

@@ -139,7 +139,8 @@ class VisitReviewController {
 	private static List<NewDose> asStored(List<NewDose> typed, VisitReviewService.StoredVisit file) {
 		return typed.stream()
 			.map(dose -> file.visit().doses().stream()
-				.filter(old -> old.product().equals(dose.product()) && shown(old, old.amount(), file).equals(shown(old, dose.amount(), file)))
+				.filter(old -> old.product().equals(dose.product())
+						&& shown(old, old.amount(), file).equals(shown(old, dose.amount(), file)))
 				.findFirst()
 				.map(old -> new NewDose(dose.product(), old.amount(), old.plannedAmount()))
 				.orElse(dose))

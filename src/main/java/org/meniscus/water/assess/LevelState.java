@@ -16,7 +16,8 @@ import org.meniscus.water.pool.ReadingQualifier;
  * @param range what it was judged against
  * @param reason the same as data for a sentence; null in range
  */
-public record LevelState(Level level, double value, ReadingQualifier mark, State state, Direction direction, @Nullable Double limit, double by,
+public record LevelState(Level level, double value, ReadingQualifier mark, State state, Direction direction, @Nullable Double limit,
+		double by,
 		Range range, @Nullable Reason reason) {
 
 	/** State of a level. */
@@ -40,18 +41,21 @@ public record LevelState(Level level, double value, ReadingQualifier mark, State
 
 	/** Judges a value against a range; a "less than" is in range whenever some value below it would be, likewise a "more than". */
 	public static LevelState of(Level level, double value, ReadingQualifier mark, Range range) {
-		if (mark != ReadingQualifier.ABOVE && (value < range.idealLow() || (mark == ReadingQualifier.BELOW && value <= range.idealLow() && value > 0))) {
+		if (mark != ReadingQualifier.ABOVE
+				&& (value < range.idealLow() || (mark == ReadingQualifier.BELOW && value <= range.idealLow() && value > 0))) {
 			boolean out = value < range.acceptableLow() || (mark == ReadingQualifier.BELOW && value <= range.acceptableLow());
 			return off(level, value, mark, out, Direction.LOW, out ? range.acceptableLow() : range.idealLow(), range);
 		}
-		if (mark != ReadingQualifier.BELOW && (value > range.idealHigh() || (mark == ReadingQualifier.ABOVE && value >= range.idealHigh()))) {
+		if (mark != ReadingQualifier.BELOW
+				&& (value > range.idealHigh() || (mark == ReadingQualifier.ABOVE && value >= range.idealHigh()))) {
 			boolean out = value > range.acceptableHigh() || (mark == ReadingQualifier.ABOVE && value >= range.acceptableHigh());
 			return off(level, value, mark, out, Direction.HIGH, out ? range.acceptableHigh() : range.idealHigh(), range);
 		}
 		return new LevelState(level, value, mark, State.IN_RANGE, Direction.INSIDE, null, 0, range, null);
 	}
 
-	private static LevelState off(Level level, double value, ReadingQualifier mark, boolean out, Direction direction, double limit, Range range) {
+	private static LevelState off(Level level, double value, ReadingQualifier mark, boolean out, Direction direction, double limit,
+			Range range) {
 		double by = Math.abs(value - limit);
 		String code = (out ? "state.out-" : "state.drifting-") + (direction == Direction.LOW ? "low" : "high");
 		Reason reason = Reason.of(code, Term.of(level), new Term.Value(level, value, mark), Term.of(level, limit),

@@ -257,7 +257,8 @@ public final class PoolHistory {
 		double doubt = ChlorineDemandEstimator.startDoubt(tested, before.brought());
 		intervals.add(new DemandInterval(days, left, doubt, found, fed, celsius, start.cyanuricAcid(), unusual));
 		Double ph = visit.readings().ph();
-		if (ph != null && ph > 0 && ph < 14 && !unusual && knowsPh(before.visit().readings()) && visit.readings().phMark() == ReadingQualifier.EXACT) {
+		if (ph != null && ph > 0 && ph < 14 && !unusual && knowsPh(before.visit().readings())
+				&& visit.readings().phMark() == ReadingQualifier.EXACT) {
 			phIntervals.add(new PhInterval(start, left - found, fed, days, ph));
 		}
 	}

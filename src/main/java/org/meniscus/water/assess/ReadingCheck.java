@@ -63,7 +63,8 @@ public final class ReadingCheck {
 		return check(readings, previous, null, Set.of());
 	}
 
-	public static List<ReadingFinding> check(Readings readings, @Nullable Readings previous, @Nullable PoolFacts pool, Set<Level> explained) {
+	public static List<ReadingFinding> check(Readings readings, @Nullable Readings previous, @Nullable PoolFacts pool,
+			Set<Level> explained) {
 		return check(readings, previous, pool, explained, ExpectedReadings.none());
 	}
 
@@ -112,7 +113,8 @@ public final class ReadingCheck {
 	}
 
 	/** A slow level against what the newest test and everything recorded since make of it; the likely cause stands in the text. */
-	private static void unbalanced(List<ReadingFinding> findings, Readings readings, Level level, LastKnownLevels.Value expected, ReadingBounds bounds) {
+	private static void unbalanced(List<ReadingFinding> findings, Readings readings, Level level, LastKnownLevels.Value expected,
+			ReadingBounds bounds) {
 		Double value = readings.value(level);
 		if (value == null) {
 			return;
@@ -230,7 +232,8 @@ public final class ReadingCheck {
 			findings.add(ask(Level.PH, Reason.of("reading.ph-doubtful", Term.of(Level.FC, fc), Term.of(Level.FC, FC_SPOILS_PH))));
 		}
 		Double ph = readings.ph();
-		if (ph != null && readings.phMark() == ReadingQualifier.EXACT && (Math.abs(ph - PH_SCALE_LOW) < 1e-6 || Math.abs(ph - PH_SCALE_HIGH) < 1e-6)) {
+		if (ph != null && readings.phMark() == ReadingQualifier.EXACT
+				&& (Math.abs(ph - PH_SCALE_LOW) < 1e-6 || Math.abs(ph - PH_SCALE_HIGH) < 1e-6)) {
 			findings.add(ask(Level.PH, Reason.of((ph < 7.5) ? "reading.ph-scale-low" : "reading.ph-scale-high", Term.of(Level.PH, ph))));
 		}
 		if (readings.tds() != null && readings.salt() != null && readings.tds() < readings.salt() - 1e-9) {

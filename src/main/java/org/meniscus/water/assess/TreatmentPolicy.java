@@ -44,15 +44,18 @@ public record TreatmentPolicy(double fcCeiling, double swimCeiling, double shock
 	}
 
 	public TreatmentPolicy withMinimumRule(MinimumRule minimumRule) {
-		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, minimumRule, this.holdChance, this.costs);
+		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, minimumRule, this.holdChance,
+				this.costs);
 	}
 
 	public TreatmentPolicy withHoldChance(double holdChance) {
-		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, holdChance, this.costs);
+		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, holdChance,
+				this.costs);
 	}
 
 	public TreatmentPolicy withCosts(TreatmentCosts costs) {
-		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, this.holdChance, costs);
+		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, this.holdChance,
+				costs);
 	}
 
 }

@@ -49,7 +49,8 @@ public final class Dosing {
 
 	public static Water spendChlorine(Water water, double chlorine, CyanurateConstants constants) {
 		Water levels = new Water(water.ph(), water.totalAlkalinity() - Stoichiometry.TA_PER_CHLORINE * chlorine, water.calciumHardness(),
-				water.cyanuricAcid(), Math.max(0, water.freeChlorine() - chlorine), water.salt() + Stoichiometry.SALT_PER_CHLORINE * chlorine,
+				water.cyanuricAcid(), Math.max(0, water.freeChlorine() - chlorine),
+				water.salt() + Stoichiometry.SALT_PER_CHLORINE * chlorine,
 				water.borate(), water.sulfate(), water.temperature());
 		return settle(water, levels, 0, constants);
 	}
@@ -195,7 +196,8 @@ public final class Dosing {
 		double alkalinity = water.totalAlkalinity() / MILLIGRAMS_PER_EQUIVALENT;
 		double left = at.carbonFromAlkalinity(water.ph(), alkalinity);
 		if (left < 0) {
-			throw new ContradictoryReadings(water.ph(), water.totalAlkalinity(), water.totalAlkalinity() - left * MILLIGRAMS_PER_EQUIVALENT);
+			throw new ContradictoryReadings(water.ph(), water.totalAlkalinity(),
+					water.totalAlkalinity() - left * MILLIGRAMS_PER_EQUIVALENT);
 		}
 		return at.totalCarbon;
 	}

@@ -21,7 +21,7 @@ public record ChlorineDemand(double proportional, double constant, double supply
 
 	/** @throws IllegalArgumentException for a figure below zero or not finite */
 	public ChlorineDemand {
-		for (double figure : new double[] { proportional, constant, supply, doubt, spread, supplySpread }) {
+		for (double figure : new double[]{ proportional, constant, supply, doubt, spread, supplySpread }) {
 			if (!(figure >= 0) || Double.isInfinite(figure)) {
 				throw new IllegalArgumentException("below zero or not finite: " + figure);
 			}

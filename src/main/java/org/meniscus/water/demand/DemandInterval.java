@@ -17,7 +17,7 @@ public record DemandInterval(double days, double left, double leftDoubt, double 
 
 	/** @throws IllegalArgumentException for a figure below zero or not finite, or no time in between */
 	public DemandInterval {
-		for (double figure : new double[] { days, left, leftDoubt, found, tablets, cya }) {
+		for (double figure : new double[]{ days, left, leftDoubt, found, tablets, cya }) {
 			if (!(figure >= 0) || Double.isInfinite(figure)) {
 				throw new IllegalArgumentException("below zero or not finite: " + figure);
 			}

@@ -58,7 +58,8 @@ public record PhDrift(double exchange, double exchangeDoubt, double unexplained,
 	/** PH that is tested at the next visit: expected, and the interval that holds four times in five. Parameters as above. */
 	public Band after(Water start, double fcFall, double days) {
 		double middle = expected(start, fcFall, days).ph();
-		double faster = carried(start, fcFall, this.tablets, days, this.exchange * Math.exp(NormalDistribution.Z80 * this.exchangeDoubt)).ph()
+		double faster = carried(start, fcFall, this.tablets, days, this.exchange * Math.exp(NormalDistribution.Z80 * this.exchangeDoubt))
+			.ph()
 				+ this.unexplained * days / 7;
 		double half = Math.sqrt(Math.pow(faster - middle, 2) + Math.pow(NormalDistribution.Z80 * this.scatter, 2));
 		return new Band(middle - half, middle, middle + half);

@@ -26,7 +26,8 @@ import org.meniscus.water.units.Volume;
  * @param driftPerDay by how much slow levels (CYA, CH, salt, TA) move by themselves, ppm a day; absent = not known: CYA then loses the usual
  * share, the others stay
  */
-public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSeasonEnd, double seasonUse, @Nullable DissolvingTablets tablets,
+public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSeasonEnd, double seasonUse,
+		@Nullable DissolvingTablets tablets,
 		Map<Level, Double> driftPerDay) {
 
 	/** Half a year; a year-round pool is looked ahead as far. Common practice, no source. */
@@ -94,9 +95,11 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 		}
 		DissolvingTablets fed = this.tablets.with(ppm);
 		double supply = fed.within(days) / days;
-		ChlorineDemand with = new ChlorineDemand(this.demand.proportional(), this.demand.constant(), supply, this.demand.doubt(), this.demand.spread(),
+		ChlorineDemand with = new ChlorineDemand(this.demand.proportional(), this.demand.constant(), supply, this.demand.doubt(),
+				this.demand.spread(),
 				TABLET_SPREAD * supply, this.demand.intervals());
-		PhDrift drift = new PhDrift(this.phDrift.exchange(), this.phDrift.exchangeDoubt(), this.phDrift.unexplained(), this.phDrift.scatter(),
+		PhDrift drift = new PhDrift(this.phDrift.exchange(), this.phDrift.exchangeDoubt(), this.phDrift.unexplained(),
+				this.phDrift.scatter(),
 				supply, this.phDrift.intervals());
 		return new PoolForecast(with, drift, this.daysToSeasonEnd, this.seasonUse, fed, this.driftPerDay);
 	}

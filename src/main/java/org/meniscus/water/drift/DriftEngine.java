@@ -1,7 +1,6 @@
 package org.meniscus.water.drift;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -256,7 +255,7 @@ public final class DriftEngine {
 		ReadingError error = course.lastError(level);
 		boolean changes = false;
 		double after = 0;
-		for (double reading : new double[] { before.low(), before.middle(), before.high() }) {
+		for (double reading : new double[]{ before.low(), before.middle(), before.high() }) {
 			double[] weight = new double[outlook.n];
 			double sum = 0;
 			double leaving = 0;

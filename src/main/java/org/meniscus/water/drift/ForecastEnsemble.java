@@ -224,7 +224,8 @@ final class ForecastEnsemble {
 					filled += (water.depth + water.height - water.left) / water.depth / n;
 				}
 				for (int level : followed) {
-					double lost = (level == LevelParticleFilter.CYA) ? breakdown * speeds[at] : (level == LevelParticleFilter.CH) ? scaling : 0;
+					double lost = (level == LevelParticleFilter.CYA) ? breakdown * speeds[at]
+							: (level == LevelParticleFilter.CH) ? scaling : 0;
 					double stopped = (level == LevelParticleFilter.CYA && now[level] >= stop) ? tablets : 0;
 					double put = gain * recorded[level][d] + (perDay[level] - stopped) * demand;
 					double own = floater[level] * demand
@@ -419,7 +420,8 @@ final class ForecastEnsemble {
 	}
 
 	/** Days by which it has been left with the probability; null when not by the end of what was looked at. */
-	@Nullable Integer leftBy(int level, RangeEnd side, double probability) {
+	@Nullable
+	Integer leftBy(int level, RangeEnd side, double probability) {
 		int[] sorted = exits[level][side.ordinal()].clone();
 		Arrays.sort(sorted);
 		int exit = sorted[Math.min(n - 1, (int) (probability * n))];

@@ -20,8 +20,10 @@ import org.meniscus.water.pool.Range;
  * @param causes of the change since the season's start; null for a scan or when nothing can be told
  * @param test a test that is worth making beyond the usual ones; null when none would change anything
  */
-public record LevelDrift(Level level, @Nullable Range range, @Nullable DriftBand today, List<DriftBand.Dated> past, List<DriftBand.Dated> ahead,
-		@Nullable Double byItself, Map<RangeEnd, Departure> departures, @Nullable Flag flag, @Nullable Causes causes, @Nullable SuggestedTest test,
+public record LevelDrift(Level level, @Nullable Range range, @Nullable DriftBand today, List<DriftBand.Dated> past,
+		List<DriftBand.Dated> ahead,
+		@Nullable Double byItself, Map<RangeEnd, Departure> departures, @Nullable Flag flag, @Nullable Causes causes,
+		@Nullable SuggestedTest test,
 		List<DriftNote> notes) {
 
 	public LevelDrift {

@@ -478,7 +478,7 @@ final class LevelParticleFilter {
 		double after = 1 / Math.max(1e-6, squares - middle * middle);
 		double prior = 1 / (then.deviation() * then.deviation());
 		// sampling noise may make it look as if a reading had taken knowledge away
-		return (after > prior) ? new double[] { after - prior, after * middle - prior * then.mean() } : null;
+		return (after > prior) ? new double[]{ after - prior, after * middle - prior * then.mean() } : null;
 	}
 
 	private void read(int level, SeasonVisit.Reading reading, double[] bias, long when) {

@@ -121,7 +121,8 @@ final class Priors {
 	}
 
 	private void water(Level level, double[] fill) {
-		@Nullable Double known = pool.fill().get(level);
+		@Nullable
+		Double known = pool.fill().get(level);
 		switch (level) {
 			case CYA, BORATE -> Arrays.fill(fill, 0);
 			case CH -> spread(fill, (known != null) ? known : 160, (known != null) ? 0.2 : 0.6);

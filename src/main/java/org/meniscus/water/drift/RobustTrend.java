@@ -236,7 +236,8 @@ public final class RobustTrend implements SeasonEstimator {
 			double wander = middle * ((line != null) ? CHANGE_OF_DRIFT : UNKNOWN_DRIFT) / 7;
 			this.driftError = Math.sqrt((line != null) ? slopeError * slopeError + wander * wander : wander * wander);
 			this.levelError = passing ? ownError : Math.sqrt(ownError * ownError + away * driftError * away * driftError);
-			this.today = new Today.Level(Math.max(0, middle - NormalDistribution.Z80 * levelError), middle, middle + NormalDistribution.Z80 * levelError);
+			this.today = new Today.Level(Math.max(0, middle - NormalDistribution.Z80 * levelError), middle,
+					middle + NormalDistribution.Z80 * levelError);
 			this.drift = (line != null) ? drift(inputs, line) : null;
 		}
 
@@ -296,7 +297,8 @@ public final class RobustTrend implements SeasonEstimator {
 		}
 
 		/** Where the straight line from today's level meets an end of the acceptable range before the season's end. */
-		@Nullable Exit exit() {
+		@Nullable
+		Exit exit() {
 			Range limits = question.limits();
 			if (limits == null || drift == null || !(today instanceof Today.Level level)
 					|| question.persistence() == Persistence.PASSING) {

@@ -26,7 +26,8 @@ final class Contraindications {
 	/** Pool-size doses, tablets and quat have no place in a spa. */
 	private static final Set<ActiveIngredient> NOT_IN_A_SPA = Set.of(ActiveIngredient.TRICHLOR, ActiveIngredient.QUAT_ALGAECIDE);
 
-	private static final Set<ActiveIngredient> ALL_CHLORINE = Set.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.SODIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR,
+	private static final Set<ActiveIngredient> ALL_CHLORINE = Set.of(ActiveIngredient.CALCIUM_HYPOCHLORITE,
+			ActiveIngredient.SODIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR,
 			ActiveIngredient.TRICHLOR);
 
 	/** A cell stays off below 60 °F; common practice, no source. */
@@ -58,7 +59,8 @@ final class Contraindications {
 	}
 
 	/** Why products of a family stay out of this plan; null when they need not. */
-	@Nullable Reason on(ActiveIngredient family) {
+	@Nullable
+	Reason on(ActiveIngredient family) {
 		for (Ban ban : this.bans) {
 			if (ban.families().contains(family)) {
 				return ban.reason();
@@ -128,9 +130,11 @@ final class Contraindications {
 			}
 			case HIGH_PHOSPHATE -> warn("lanthanum-green");
 			case FOAM -> ban("more-quat", Set.of(ActiveIngredient.QUAT_ALGAECIDE));
-			case STABILIZER_GONE -> ban("stabilizer-first", Set.of(ActiveIngredient.CYANURIC_ACID, ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR));
+			case STABILIZER_GONE ->
+				ban("stabilizer-first", Set.of(ActiveIngredient.CYANURIC_ACID, ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR));
 			case LEAK_SUSPECTED -> warn("dose-blind");
-			case NEW_PLASTER -> ban("new-plaster", Set.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.CALCIUM_CHLORIDE, ActiveIngredient.SALT));
+			case NEW_PLASTER ->
+				ban("new-plaster", Set.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.CALCIUM_CHLORIDE, ActiveIngredient.SALT));
 			case CELL_START -> {
 				ban("cell-start", Set.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DRY_ACID));
 				warn(CELL_COLD);
@@ -155,7 +159,8 @@ final class Contraindications {
 	private void ofClouds() {
 		Double combined = this.request.readings().combined();
 		if (SituationProcedure.scaling(this.assessment)) {
-			ban("adds-to-haze", Set.of(ActiveIngredient.SODA_ASH, ActiveIngredient.BICARBONATE, ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.CALCIUM_CHLORIDE));
+			ban("adds-to-haze", Set.of(ActiveIngredient.SODA_ASH, ActiveIngredient.BICARBONATE, ActiveIngredient.CALCIUM_HYPOCHLORITE,
+					ActiveIngredient.CALCIUM_CHLORIDE));
 		}
 		else if (is(Level.FC, LevelState.Direction.LOW) || (combined != null && combined > Planner.CC_LIMIT - 0.1)) {
 			ban("clarifier-first", Set.of(ActiveIngredient.CLARIFIER, ActiveIngredient.FLOCCULANT));

@@ -138,7 +138,8 @@ final class DosingSequence {
 	}
 
 	/** The product that went in for a purpose; null when none did. */
-	@Nullable Product used(Step.Purpose purpose) {
+	@Nullable
+	Product used(Step.Purpose purpose) {
 		for (Done one : this.done) {
 			if (one.goal().purpose() == purpose) {
 				return one.product();
@@ -175,11 +176,13 @@ final class DosingSequence {
 		}
 		double taken = this.exactly ? today : measured.amount();
 		PoolWater after = (goal.purpose() == Step.Purpose.FEED) ? this.water : this.water.after(product, taken, this.litres);
-		this.done.add(new Done(goal, product, allowed.get(0).place(), allowed.get(0).why(), exact, measured, taken, start, this.water, after));
+		this.done
+			.add(new Done(goal, product, allowed.get(0).place(), allowed.get(0).why(), exact, measured, taken, start, this.water, after));
 		this.water = after;
 		if (doubt != null) {
 			this.rests.add(new Rest(product, exact / 2));
-			this.later.add(new FollowUpStep(start / 60.0 + RE_TEST_HOURS, product, MeasuredAmount.down(exact / 2, product, this.request.units()), doubt));
+			this.later.add(new FollowUpStep(start / 60.0 + RE_TEST_HOURS, product,
+					MeasuredAmount.down(exact / 2, product, this.request.units()), doubt));
 		}
 		else if (exact > most * (1 + 1e-9)) {
 			rest(goal, product, most, measured, start);
@@ -203,8 +206,10 @@ final class DosingSequence {
 			case FC -> Math.max(this.request.policy().swimCeiling(), after) + FC_HARM;
 			default -> range.acceptableHigh();
 		};
-		double spread = NormalDistribution.Z80 * MeasurementUncertainty.after(level, before, after - before, this.request.pool().certainty());
-		return (spread > Math.abs(harm - after) + 1e-9) ? Reason.of("later.half", Term.of(level), new Term.Difference(level, spread)) : null;
+		double spread = NormalDistribution.Z80
+				* MeasurementUncertainty.after(level, before, after - before, this.request.pool().certainty());
+		return (spread > Math.abs(harm - after) + 1e-9) ? Reason.of("later.half", Term.of(level), new Term.Difference(level, spread))
+				: null;
 	}
 
 	/** What a cap left over, for another day and on a new test. */
@@ -254,10 +259,12 @@ final class DosingSequence {
 		Double label = product.mostFor(this.litres);
 		double most = (label != null) ? label : Double.MAX_VALUE;
 		switch (purpose) {
-			case LOWER_PH, RAISE_PH -> most = Math.min(Math.min(most, amountForPhChange(product, most)), forChange(product, Level.TA, MOST_TA));
+			case LOWER_PH, RAISE_PH ->
+				most = Math.min(Math.min(most, amountForPhChange(product, most)), forChange(product, Level.TA, MOST_TA));
 			case RAISE_TA -> most = Math.min(most, forChange(product, Level.TA, MOST_TA));
 			case RAISE_CH -> most = Math.min(most, forChange(product, Level.CH, MOST_CH));
-			case RAISE_FC -> most = this.request.pool().small() ? Math.min(most, ProductEffects.amount(product, SMALL_FC_STEP, this.litres)) : most;
+			case RAISE_FC ->
+				most = this.request.pool().small() ? Math.min(most, ProductEffects.amount(product, SMALL_FC_STEP, this.litres)) : most;
 			default -> {
 			}
 		}
@@ -318,7 +325,8 @@ final class DosingSequence {
 		boolean dissolve = kind.dissolveFor().contains(pool.surface());
 		instructions.add(dissolve ? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + pool.surface().name()))
 				: Reason.of("apply." + Wording.code(kind.application())));
-		if (kind.family().chlorine() && this.done.subList(0, this.done.indexOf(one)).stream().anyMatch(earlier -> earlier.product().kind().family().acid())) {
+		if (kind.family().chlorine()
+				&& this.done.subList(0, this.done.indexOf(one)).stream().anyMatch(earlier -> earlier.product().kind().family().acid())) {
 			instructions.add(Reason.of("apply.other-place"));
 		}
 		if (kind.family() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + 0.05) {
@@ -353,7 +361,8 @@ final class DosingSequence {
 		for (Product other : this.request.products()) {
 			ActiveIngredient with = other.kind().family();
 			String key = Wording.familyKey(with);
-			if (other.onTruck() && with != family && NeverMix.of(family, with).severity() == NeverMix.Severity.DEADLY && !never.contains(key)) {
+			if (other.onTruck() && with != family && NeverMix.of(family, with).severity() == NeverMix.Severity.DEADLY
+					&& !never.contains(key)) {
 				never.add(key);
 			}
 		}

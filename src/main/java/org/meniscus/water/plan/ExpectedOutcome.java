@@ -20,7 +20,8 @@ import org.meniscus.water.units.Band;
  * @param chance that FC is then at least the minimum; null when no next visit is known or the pool is not kept on chlorine
  * @param offers what would hold chlorine until then where today's dose alone does not; empty when it does
  */
-public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, Band> nextVisit, @Nullable Double chance, List<Reason> offers) {
+public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, Band> nextVisit, @Nullable Double chance,
+		List<Reason> offers) {
 
 	public ExpectedOutcome {
 		justAfter = copy(justAfter);

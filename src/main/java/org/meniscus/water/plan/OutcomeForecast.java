@@ -24,14 +24,16 @@ final class OutcomeForecast {
 	private OutcomeForecast() {
 	}
 
-	static ExpectedOutcome of(PlanRequest request, PoolForecast outlook, PoolWater now, PoolWater after, @Nullable ResidualTarget hold, List<Reason> offers) {
+	static ExpectedOutcome of(PlanRequest request, PoolForecast outlook, PoolWater now, PoolWater after, @Nullable ResidualTarget hold,
+			List<Reason> offers) {
 		Map<Level, Band> justAfter = new EnumMap<>(Level.class);
 		Levels before = now.levels();
 		Levels then = after.levels();
 		for (Map.Entry<Level, Double> level : then.values().entrySet()) {
 			Double from = before.value(level.getKey());
 			if (from != null && Math.abs(level.getValue() - from) > 1e-9 && tested(level.getKey())) {
-				double spread = NormalDistribution.Z80 * MeasurementUncertainty.after(level.getKey(), from, level.getValue() - from, request.pool().certainty());
+				double spread = NormalDistribution.Z80
+						* MeasurementUncertainty.after(level.getKey(), from, level.getValue() - from, request.pool().certainty());
 				justAfter.put(level.getKey(), band(level.getValue(), spread));
 			}
 		}
@@ -78,7 +80,8 @@ final class OutcomeForecast {
 				// tablets that others put in are part of a known drift
 				value += Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * tablets;
 			}
-			next.put(level, band(Math.max(0, value), NormalDistribution.Z80 * MeasurementUncertainty.after(level, from, value - from, request.pool().certainty())));
+			next.put(level, band(Math.max(0, value),
+					NormalDistribution.Z80 * MeasurementUncertainty.after(level, from, value - from, request.pool().certainty())));
 		}
 		return next;
 	}

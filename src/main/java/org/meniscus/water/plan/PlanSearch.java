@@ -147,7 +147,8 @@ final class PlanSearch {
 				Product product = other.product();
 				if (instead(way, other, done) && !product.equals(done.product())
 						&& others.stream().noneMatch(known -> known.product().equals(product))) {
-					others.add(new Alternative(product, other.measured(), way.cost(), way.planner().additions().water().levels(), why(best, way)));
+					others.add(new Alternative(product, other.measured(), way.cost(), way.planner().additions().water().levels(),
+							why(best, way)));
 				}
 			}
 		}

@@ -173,7 +173,8 @@ public final class Planner {
 		if (request.outlook().tablets() == null || request.daysToNextVisit() == 0 || request.situation().chlorineWaits()) {
 			return null;
 		}
-		List<ProductSelector.Ranked> along = new ProductSelector(request, false, bans, ProductAssignment.FREE).allowed(Step.Purpose.FEED, now);
+		List<ProductSelector.Ranked> along = new ProductSelector(request, false, bans, ProductAssignment.FREE).allowed(Step.Purpose.FEED,
+				now);
 		return along.isEmpty() ? null : along.get(0).product();
 	}
 
@@ -288,7 +289,8 @@ public final class Planner {
 		Double hours = this.request.swimWithinHours();
 		boolean along = this.request.products()
 			.stream()
-			.anyMatch(product -> product.onTruck() && product.kind().family() == ActiveIngredient.MONOPERSULFATE && ProductEffects.computable(product));
+			.anyMatch(product -> product.onTruck() && product.kind().family() == ActiveIngredient.MONOPERSULFATE
+					&& ProductEffects.computable(product));
 		return along && !below(Level.FC) && (this.pool.indoor() || (hours != null && hours < 8));
 	}
 
@@ -356,7 +358,8 @@ public final class Planner {
 			return;
 		}
 		double target = aim;
-		this.additions.add(new DosingSequence.Goal(Step.Purpose.LOWER_PH, (water, product) -> forPh(water, product, target), null, 4, reason));
+		this.additions
+			.add(new DosingSequence.Goal(Step.Purpose.LOWER_PH, (water, product) -> forPh(water, product, target), null, 4, reason));
 	}
 
 	/** PH once the chlorine above the ideal is used up: hypochlorite that went in a while ago lifts pH only until then. */
@@ -395,7 +398,8 @@ public final class Planner {
 
 	/** How many tablets are worth trying beside none. */
 	List<Integer> tabletCounts() {
-		return (this.shock != null) ? List.of() : TabletCount.counts(this.request, this.supply, this.now.water().cyanuricAcid(), this.litres);
+		return (this.shock != null) ? List.of()
+				: TabletCount.counts(this.request, this.supply, this.now.water().cyanuricAcid(), this.litres);
 	}
 
 	TabletSupply supply() {
@@ -437,8 +441,9 @@ public final class Planner {
 			this.notes.add(tablets);
 		}
 		if (!hold.enough()) {
-			this.additions.add(new DosingSequence.Goal(Step.Purpose.RAISE_FC, (water, product) -> toHold(water, product, hold, least), hold.ceiling(),
-					this.pool.small() ? 1 : 24, whyChlorine(fc, least, hold)));
+			this.additions
+				.add(new DosingSequence.Goal(Step.Purpose.RAISE_FC, (water, product) -> toHold(water, product, hold, least), hold.ceiling(),
+						this.pool.small() ? 1 : 24, whyChlorine(fc, least, hold)));
 			if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 				this.notes.add(Reason.of("note.cell-boost-slow"));
 			}
@@ -458,7 +463,8 @@ public final class Planner {
 		}
 		if (this.supply.tablets() == null || this.selection.tablets() > 0) {
 			double ppm = this.supply.fed();
-			this.additions.add(new DosingSequence.Goal(Step.Purpose.FEED, (water, product) -> ProductEffects.amount(product, ppm, this.litres), null, 24,
+			this.additions.add(new DosingSequence.Goal(Step.Purpose.FEED,
+					(water, product) -> ProductEffects.amount(product, ppm, this.litres), null, 24,
 					Reason.of("why.tablets", Term.of(Level.FC, ppm / DissolvingTablets.DAYS), new Term.Days(DissolvingTablets.DAYS),
 							Term.of(Level.CYA, ppm * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE))));
 		}
@@ -536,7 +542,8 @@ public final class Planner {
 				this.work.add(Reason.of("work.aerate"));
 			}
 			else if (!taLow || ph() < 7.0) {
-				this.additions.add(new DosingSequence.Goal(Step.Purpose.RAISE_PH, (water, product) -> forPh(water, product, phRange.idealLow()), null, 4,
+				this.additions.add(new DosingSequence.Goal(Step.Purpose.RAISE_PH,
+						(water, product) -> forPh(water, product, phRange.idealLow()), null, 4,
 						Reason.of("why.ph-low", Term.of(Level.PH, ph()), Term.of(Level.PH, phRange.acceptableLow()))));
 			}
 		}
@@ -564,7 +571,8 @@ public final class Planner {
 	private void stabilizer() {
 		Range range = this.pool.targets().range(Level.CYA);
 		Double cya = this.readings.cya();
-		if (range == null || cya == null || this.pool.indoor() || this.pool.body() == BodyOfWater.SPA || !this.pool.sanitizer().usesChlorine()
+		if (range == null || cya == null || this.pool.indoor() || this.pool.body() == BodyOfWater.SPA
+				|| !this.pool.sanitizer().usesChlorine()
 				|| this.situation == Situation.CLOSING || range.idealLow() <= 0) {
 			return;
 		}
@@ -581,7 +589,9 @@ public final class Planner {
 		}
 		double held = this.additions.water().water().cyanuricAcid();
 		this.additions.add(new DosingSequence.Goal(Step.Purpose.RAISE_CYA,
-				(water, product) -> ProductEffects.amount(product, range.idealLow() - known - (water.water().cyanuricAcid() - held), this.litres), null,
+				(water, product) -> ProductEffects.amount(product, range.idealLow() - known - (water.water().cyanuricAcid() - held),
+						this.litres),
+				null,
 				CYA_HOURS, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaMark()),
 						Term.of(Level.CYA, range.idealLow()))));
 		this.later.add(new FollowUpStep(CYA_HOURS, null, null, Reason.of("later.test-cya")));

@@ -20,7 +20,8 @@ record ProductAssignment(Map<Step.Purpose, Product> products, int tablets) {
 		products = products.isEmpty() ? Map.of() : Collections.unmodifiableMap(new EnumMap<>(products));
 	}
 
-	@Nullable Product product(Step.Purpose purpose) {
+	@Nullable
+	Product product(Step.Purpose purpose) {
 		return this.products.get(purpose);
 	}
 

@@ -136,7 +136,8 @@ final class ProductSelector {
 	}
 
 	/** Why a product must not go into this pool for this purpose; null when it may. */
-	@Nullable Reason rejection(Product product, Step.Purpose purpose, PoolWater water) {
+	@Nullable
+	Reason rejection(Product product, Step.Purpose purpose, PoolWater water) {
 		PoolFacts pool = this.request.pool();
 		ActiveIngredient family = product.kind().family();
 		if (purpose == Step.Purpose.RAISE_FC && family == ActiveIngredient.MONOPERSULFATE) {

@@ -83,7 +83,8 @@ public final class ResidualTarget {
 		this.idealLow = idealLow;
 		this.most = most();
 		double needed = (this.days == 0) ? least : this.demand.needed(least, this::spread, this.days, this.chance, SEARCH);
-		this.aim = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.most : Math.min(this.most, Math.max(Math.max(idealLow, least), needed));
+		this.aim = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.most
+				: Math.min(this.most, Math.max(Math.max(idealLow, least), needed));
 	}
 
 	/** FC to dose to, ppm. */
@@ -225,7 +226,8 @@ public final class ResidualTarget {
 	}
 
 	/** Tablets counted on until the next visit because the last visits recorded as many; null when they recorded none. */
-	@Nullable Reason tabletsAsBefore(double litres) {
+	@Nullable
+	Reason tabletsAsBefore(double litres) {
 		double supply = (this.outlook.tablets() == null) ? this.outlook.phDrift().tablets() : 0;
 		Double count = (supply > 0 && this.days > 0) ? tabletsFor(supply, litres) : null;
 		return (count == null) ? null : Reason.of("note.tablets-as-before", new Term.Number(count, 0), new Term.Days(this.days),

@@ -50,7 +50,8 @@ public final class SeasonEndCost {
 	 * @param alone ppm at the season's end if nothing is put in
 	 * @param kept share of what is put in today that is still there then
 	 */
-	private record Price(Level level, double raise, double lower, double idealLow, double idealHigh, double spread, double now, double alone,
+	private record Price(Level level, double raise, double lower, double idealLow, double idealHigh, double spread, double now,
+			double alone,
 			double kept) {
 
 		double of(double value) {
@@ -71,7 +72,7 @@ public final class SeasonEndCost {
 	SeasonEndCost(PlanRequest request, PoolWater now, double litres) {
 		this.litres = litres;
 		this.chlorine = chlorine(request);
-		for (Level level : new Level[] { Level.CYA, Level.CH, Level.SALT, Level.TA }) {
+		for (Level level : new Level[]{ Level.CYA, Level.CH, Level.SALT, Level.TA }) {
 			Price price = price(request, now, level);
 			if (price != null) {
 				this.prices.add(price);

@@ -91,7 +91,8 @@ final class SituationProcedure {
 			case DEAD_ANIMAL -> codes(work, "work.contamination-close", "work.animal-kind", "work.animal-bag", "not.bare-hands",
 					"work.animal-as-stool", "work.animal-raccoon", "work.contamination-points", "work.contamination-health-page",
 					"work.contamination-log");
-			case FLOOD -> codes(work, "work.flood-power", "work.flood-no-drain", "work.flood-health", "work.flood-clean", "work.flood-photos");
+			case FLOOD ->
+				codes(work, "work.flood-power", "work.flood-no-drain", "work.flood-health", "work.flood-clean", "work.flood-photos");
 			case PUMP_OFF -> codes(work, "work.pump-cause", "work.pump-restart", "work.pump-half-hour", "not.feeder-without-flow",
 					"work.pump-interlock");
 			default -> codes(work, "work.clean", "work.re-test");

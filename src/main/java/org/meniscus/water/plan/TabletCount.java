@@ -40,7 +40,7 @@ final class TabletCount {
 		int least = Math.max(1, fewest(most, count -> hold.apply(count).holds(without.ceiling())));
 		int alone = fewest(most, count -> hold.apply(count).enough());
 		List<Integer> counts = new ArrayList<>();
-		for (int count : new int[] { least, (least + alone) / 2, alone }) {
+		for (int count : new int[]{ least, (least + alone) / 2, alone }) {
 			if (count > 0 && !counts.contains(count)) {
 				counts.add(count);
 			}

@@ -35,7 +35,8 @@ final class TabletSupply {
 	/** By count, this one too. */
 	private final Map<Integer, TabletSupply> known;
 
-	private TabletSupply(PlanRequest request, Assessment assessment, @Nullable Product tablets, double litres, int count, Map<Integer, TabletSupply> known) {
+	private TabletSupply(PlanRequest request, Assessment assessment, @Nullable Product tablets, double litres, int count,
+			Map<Integer, TabletSupply> known) {
 		this.request = request;
 		this.assessment = assessment;
 		this.tablets = tablets;
@@ -55,10 +56,12 @@ final class TabletSupply {
 	}
 
 	TabletSupply with(int count) {
-		return this.known.computeIfAbsent(count, other -> new TabletSupply(this.request, this.assessment, this.tablets, this.litres, other, this.known));
+		return this.known.computeIfAbsent(count,
+				other -> new TabletSupply(this.request, this.assessment, this.tablets, this.litres, other, this.known));
 	}
 
-	@Nullable Product tablets() {
+	@Nullable
+	Product tablets() {
 		return this.tablets;
 	}
 
@@ -68,7 +71,8 @@ final class TabletSupply {
 	}
 
 	/** Null in a pool whose chlorine is not judged or for which no dose satisfies minimum and ceiling. */
-	@Nullable ResidualTarget hold() {
+	@Nullable
+	ResidualTarget hold() {
 		return this.hold;
 	}
 
@@ -88,7 +92,8 @@ final class TabletSupply {
 	 * where plans do not differ in it.
 	 */
 	double kept(double now, double after) {
-		return (this.ahead.tablets() == null || this.request.daysToNextVisit() == 0) ? 0 : left(this.ahead, after) - left(with(0).ahead, now);
+		return (this.ahead.tablets() == null || this.request.daysToNextVisit() == 0) ? 0
+				: left(this.ahead, after) - left(with(0).ahead, now);
 	}
 
 	private double left(PoolForecast outlook, double fc) {
@@ -110,7 +115,8 @@ final class TabletSupply {
 			return null;
 		}
 		DissolvingTablets dissolving = this.ahead.tablets();
-		double comes = (dissolving == null) ? 0 : dissolving.within(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+		double comes = (dissolving == null) ? 0
+				: dissolving.within(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
 		return new ResidualTarget(this.request, this.ahead, least(minimum, comes), fc, state.range().idealLow());
 	}
 
@@ -119,7 +125,8 @@ final class TabletSupply {
 		Readings working = this.request.working();
 		Double known = working.cya();
 		return (known == null || !(cya > 0)) ? minimum
-				: Math.max(minimum, Assessor.fcMinimum(this.request.pool(), working.toBuilder().cya(known + cya).build(), this.request.policy()));
+				: Math.max(minimum,
+						Assessor.fcMinimum(this.request.pool(), working.toBuilder().cya(known + cya).build(), this.request.policy()));
 	}
 
 }

@@ -117,7 +117,8 @@ final class WaterReplacementRule {
 		}
 	}
 
-	private static void high(PoolFacts pool, Readings readings, Assessment assessment, Level level, List<Cause> causes, List<Reason> notes) {
+	private static void high(PoolFacts pool, Readings readings, Assessment assessment, Level level, List<Cause> causes,
+			List<Reason> notes) {
 		Double now = readings.value(level);
 		Range range = pool.targets().range(level);
 		if (now == null || range == null) {

@@ -14,7 +14,8 @@ import org.jspecify.annotations.Nullable;
  * @param drainVisible whether the main drain is visible and sharp; null when nobody looked
  */
 public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Double cc, @Nullable Double bromine,
-		@Nullable Double ph, ReadingQualifier phMark, @Nullable Double ta, @Nullable Double ch, @Nullable Double cya, ReadingQualifier cyaMark,
+		@Nullable Double ph, ReadingQualifier phMark, @Nullable Double ta, @Nullable Double ch, @Nullable Double cya,
+		ReadingQualifier cyaMark,
 		@Nullable Double salt, @Nullable Double tds, @Nullable Double borate, @Nullable Double phosphate,
 		@Nullable Double celsius, @Nullable Boolean drainVisible) {
 

@@ -6,10 +6,7 @@ import java.util.List;
 public enum Situation {
 
 	/** Whatever the readings ask for; nothing when everything is in range. */
-	ROUTINE("all_in_range", "fc_low_routine", "fc_lost_sun_low_cya", "salt_fc_low", "salt_low", "salt_high", "vinyl", "fibreglass",
-			"painted", "soft_sided", "spa", "high_cya", "high_ch", "low_ch_plaster", "low_ta", "high_ta", "low_ph_low_ta",
-			"low_ph_ta_ok", "high_ph", "high_tds", "fc_too_high", "acid_and_chlorine_same_visit", "salt_ph_rise",
-			"swim_before_ready", "lock_out"),
+	ROUTINE("all_in_range", "fc_low_routine", "fc_lost_sun_low_cya", "salt_fc_low", "salt_low", "salt_high", "vinyl", "fibreglass", "painted", "soft_sided", "spa", "high_cya", "high_ch", "low_ch_plaster", "low_ta", "high_ta", "low_ph_low_ta", "low_ph_ta_ok", "high_ph", "high_tds", "fc_too_high", "acid_and_chlorine_same_visit", "salt_ph_rise", "swim_before_ready", "lock_out"),
 	/** Weekly oxidizing with a non-chlorine oxidizer. */
 	WEEKLY_REFRESH,
 	/** Green tint, bottom visible. */

@@ -96,7 +96,8 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 			return counted(whole(exact / product.tabletGrams(), up), product.tabletGrams(), Count.TABLET, product.unit(), units);
 		}
 		double packages = whole(exact / product.packageAmount(), up);
-		if (product.packageAmount() >= LEAST_PACKAGE && packages >= 1 && Math.abs(packages * product.packageAmount() - exact) <= NEAR_PACKAGE * exact) {
+		if (product.packageAmount() >= LEAST_PACKAGE && packages >= 1
+				&& Math.abs(packages * product.packageAmount() - exact) <= NEAR_PACKAGE * exact) {
 			return counted(packages, product.packageAmount(), Count.PACKAGE, product.unit(), units);
 		}
 		if (product.scoop() != null) {
@@ -157,13 +158,13 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 			return List.of(new Part(neat(amount / measure.size), measure));
 		}
 		if (unit == AmountUnit.G) {
-			return parts(neat(amount / Measure.OZ.size), new double[] { 16, 1 }, new Measure[] { Measure.LB, Measure.OZ });
+			return parts(neat(amount / Measure.OZ.size), new double[]{ 16, 1 }, new Measure[]{ Measure.LB, Measure.OZ });
 		}
 		double fluidOunces = neat(amount / Measure.FL_OZ.size);
 		if (fluidOunces < 1) {
 			return List.of(new Part(neat(amount / Measure.TSP.size), Measure.TSP));
 		}
-		return parts(fluidOunces, new double[] { 128, 32, 1 }, new Measure[] { Measure.GAL, Measure.QT, Measure.FL_OZ });
+		return parts(fluidOunces, new double[]{ 128, 32, 1 }, new Measure[]{ Measure.GAL, Measure.QT, Measure.FL_OZ });
 	}
 
 	private static List<Part> parts(double count, double[] sizes, Measure[] measures) {

@@ -34,7 +34,8 @@ public record Product(String id, ProductKind kind, String name, @Nullable Double
 			throw new IllegalArgumentException("not a strength: " + strength);
 		}
 		if ((density != null && !(density > 0)) || !(packageAmount > 0) || (labelMaxPerM3 != null && !(labelMaxPerM3 > 0))
-				|| (tabletGrams != null && !(tabletGrams > 0)) || (scoop != null && !(scoop > 0)) || (priceCents != null && priceCents < 0)) {
+				|| (tabletGrams != null && !(tabletGrams > 0)) || (scoop != null && !(scoop > 0))
+				|| (priceCents != null && priceCents < 0)) {
 			throw new IllegalArgumentException("density, package, maximum, tablet and scoop must be above zero, the price not below it");
 		}
 	}

@@ -14,25 +14,35 @@ import org.meniscus.water.units.AmountUnit;
  */
 public enum ProductKind {
 
-	LIQUID_CHLORINE_125(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.125, StrengthBasis.TRADE).density(1.168).gap(15).swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 200, 550).pesticide()),
+	LIQUID_CHLORINE_125(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.125, StrengthBasis.TRADE).density(1.168).gap(15)
+		.swimAfter(0.5)
+		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 200, 550)
+		.pesticide()),
 	LIQUID_CHLORINE_10(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.10, StrengthBasis.TRADE).density(1.15).gap(15).swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 300, 700).pesticide()),
+		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 300, 700)
+		.pesticide()),
 	/** Plain unscented bleach; an emergency product, and only where its label lists pools. */
-	HOUSEHOLD_BLEACH(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.0825, StrengthBasis.WEIGHT).density(1.10).gap(15).swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 400, 800).pesticide()),
+	HOUSEHOLD_BLEACH(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.0825, StrengthBasis.WEIGHT).density(1.10).gap(15)
+		.swimAfter(0.5)
+		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 400, 800)
+		.pesticide()),
 	CAL_HYPO_65(solid(ActiveIngredient.CALCIUM_HYPOCHLORITE).strength(0.65).density(0.9).gap(30).swimAfter(8).most(2, Size.LB)
-		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 230, 400).pesticide()
+		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 230, 400)
+		.pesticide()
 		.dissolveFor(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	CAL_HYPO_48(solid(ActiveIngredient.CALCIUM_HYPOCHLORITE).strength(0.48).density(0.9).gap(30).swimAfter(8)
-		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 300, 600).pesticide()
+		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 300, 600)
+		.pesticide()
 		.dissolveFor(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	DICHLOR_56(solid(ActiveIngredient.DICHLOR).strength(0.56).density(0.95).gap(15).swimAfter(1)
-		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 340, 550).pesticide()),
+		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 340, 550)
+		.pesticide()),
 	DICHLOR_62(solid(ActiveIngredient.DICHLOR).strength(0.62).density(0.95).gap(15).swimAfter(1)
-		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 360, 600).pesticide()),
+		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 360, 600)
+		.pesticide()),
 	TRICHLOR_TAB(tablet(ActiveIngredient.TRICHLOR).strength(0.90).density(1.8).gap(0).swimAfter(0)
-		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 240, 420).pesticide().setting()
+		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 240, 420).pesticide()
+		.setting()
 		.avoid(Surface.VINYL, Surface.PAINTED, Surface.SOFT_SIDED, Surface.FIBREGLASS)),
 	TRICHLOR_GRAN(solid(ActiveIngredient.TRICHLOR).strength(0.90).density(1.05).gap(60).swimAfter(8)
 		.use(ApplicationMethod.SPOT, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 350, 550).pesticide().setting()
@@ -67,13 +77,17 @@ public enum ProductKind {
 	BORAX(solid(ActiveIngredient.BORAX).strength(0.99).density(0.88).gap(60).swimAfter(24)
 		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Size.LB, 130, 250)),
 	QUAT_10(liquid(ActiveIngredient.QUAT_ALGAECIDE).strength(0.10).density(0.99).gap(240).swimAfter(0.25)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.GAL, 1400, 3000).pesticide().asLabelled()),
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.GAL, 1400, 3000).pesticide()
+		.asLabelled()),
 	QUAT_50(liquid(ActiveIngredient.QUAT_ALGAECIDE).strength(0.50).density(0.97).gap(240).swimAfter(0.25)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.GAL, 3000, 6000).pesticide().asLabelled()),
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.GAL, 3000, 6000).pesticide()
+		.asLabelled()),
 	POLYQUAT_60(liquid(ActiveIngredient.POLYQUAT_ALGAECIDE).strength(0.60).density(1.14).gap(240).swimAfter(0.25)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.QT, 1800, 3800).pesticide().asLabelled()),
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.QT, 1800, 3800).pesticide()
+		.asLabelled()),
 	COPPER_7(liquid(ActiveIngredient.COPPER_ALGAECIDE).strength(0.07).density(1.15).gap(1440).swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.QT, 1600, 4000).pesticide().asLabelled()),
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.QT, 1600, 4000).pesticide()
+		.asLabelled()),
 	SODIUM_BROMIDE(solid(ActiveIngredient.SODIUM_BROMIDE).density(1.4).gap(0).swimAfter(8)
 		.use(ApplicationMethod.AS_LABEL, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(2, Size.LB, 1500, 3000).pesticide().asLabelled()),
 	CLARIFIER(liquid(ActiveIngredient.CLARIFIER).density(1.0).gap(240).swimAfter(0.5)
@@ -91,7 +105,8 @@ public enum ProductKind {
 	SULFITE(solid(ActiveIngredient.SULFITE).strength(0.98).density(1.4).gap(60).swimAfter(1)
 		.use(ApplicationMethod.IN_PARTS, TimeOfDay.ANY, ProtectiveEquipment.MASK).price(1, Size.LB, 150, 350).asLabelled()),
 	BROMINE_TAB(tablet(ActiveIngredient.BROMINE_TABLETS).density(1.9).gap(0).swimAfter(0)
-		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 500, 900).pesticide().setting()),
+		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 500, 900).pesticide()
+		.setting()),
 	DE_MEDIA(solid(ActiveIngredient.FILTER_MEDIA).density(0.28).gap(0).swimAfter(0)
 		.use(ApplicationMethod.SLURRY, TimeOfDay.ANY, ProtectiveEquipment.MASK).price(1, Size.LB, 80, 160).asLabelled());
 

@@ -29,7 +29,8 @@ public record RecordedDose(ProductKind kind, @Nullable Double strength, @Nullabl
 		if (!ProductEffects.lasts(family)) {
 			return Optional.of(Map.of());
 		}
-		Optional<Double> dosed = family.chlorine() ? chlorine(litres) : substance(litres).map(pure -> pure * ProductEffects.asDosed(family));
+		Optional<Double> dosed = family.chlorine() ? chlorine(litres)
+				: substance(litres).map(pure -> pure * ProductEffects.asDosed(family));
 		return dosed.map(concentration -> moved(ProductEffects.lasting(family, concentration)));
 	}
 

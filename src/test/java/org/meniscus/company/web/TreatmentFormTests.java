@@ -42,7 +42,8 @@ class TreatmentFormTests {
 
 	@Test
 	void waterPricePerCubicMetreIsStoredUnchanged() {
-		assertThat(Objects.requireNonNull(parse(form(UnitSystem.METRIC, "2.35", "", ""), UnitSystem.METRIC)).costs().waterPerM3()).isEqualTo(235);
+		assertThat(Objects.requireNonNull(parse(form(UnitSystem.METRIC, "2.35", "", ""), UnitSystem.METRIC)).costs().waterPerM3())
+			.isEqualTo(235);
 	}
 
 	/** 160 for a cubic metre is 6.0567 for 1,000 gal: shown as 6.06 it must not become 160.09. */

@@ -16,7 +16,8 @@ import org.springframework.transaction.support.TransactionOperations;
 class SchemaRulesIT {
 
 	/** Web sessions, what runs by the clock and the migration history: the only tables without a company. */
-	private static final Set<String> PLAIN = Set.of("spring_session", "spring_session_attributes", "scheduled_tasks", "flyway_schema_history");
+	private static final Set<String> PLAIN = Set.of("spring_session", "spring_session_attributes", "scheduled_tasks",
+			"flyway_schema_history");
 
 	/** Found by their own key before a company is known: one more policy, for reading by that key; no foreign keys. */
 	private static final Set<String> LOOKUP = Set.of("login", "report_link");
@@ -69,7 +70,8 @@ class SchemaRulesIT {
 
 	@Test
 	void everyForeignKeyIncludesTheCompany() {
-		assertThat(rows("""
+		assertThat(
+				rows("""
 				SELECT k.conname FROM pg_constraint k
 				WHERE k.contype = 'f' AND k.connamespace = 'public'::regnamespace
 				  AND k.conrelid::regclass::text <> 'spring_session_attributes'
@@ -113,7 +115,8 @@ class SchemaRulesIT {
 
 	@Test
 	void serviceRoleCannotBypassRowLevelSecurity() {
-		assertThat(rows("""
+		assertThat(
+				rows("""
 				SELECT rolname FROM pg_roles WHERE rolname = current_user AND (rolsuper OR rolbypassrls OR rolcreaterole OR rolcreatedb)"""))
 			.isEmpty();
 		assertThat(rows("SELECT current_user::text")).containsExactly("app_rw");

@@ -32,10 +32,12 @@ class TenantIsolationIT {
 		CompanyId second = companies.newCompany(UnitSystem.METRIC).user().company();
 		assertThat(peopleSeenBy(first)).isEqualTo(1);
 		assertThat(peopleSeenBy(second)).isEqualTo(1);
-		assertThat(TenantContext.<Integer>runAs(first, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person WHERE company_id = :other")
-			.param("other", second.value())
-			.query(Integer.class)
-			.single()))).isZero();
+		assertThat(TenantContext.<Integer>runAs(first,
+				() -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person WHERE company_id = :other")
+					.param("other", second.value())
+					.query(Integer.class)
+					.single())))
+			.isZero();
 	}
 
 	@Test
@@ -57,7 +59,8 @@ class TenantIsolationIT {
 	}
 
 	private int peopleSeenBy(CompanyId company) {
-		return TenantContext.<Integer>runAs(company, () -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person").query(Integer.class).single()));
+		return TenantContext.<Integer>runAs(company,
+				() -> transactions.execute(status -> jdbc.sql("SELECT count(*) FROM person").query(Integer.class).single()));
 	}
 
 }

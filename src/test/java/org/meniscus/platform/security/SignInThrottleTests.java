@@ -23,7 +23,7 @@ class SignInThrottleTests {
 		for (int i = 0; i < SignInThrottle.FREE_ATTEMPTS_PER_NAME; i++) {
 			assertThat(passes("june@example.org", null)).isTrue();
 		}
-		for (long wait : new long[] { 15, 30, 60, 120, 240, 480, 900, 900 }) {
+		for (long wait : new long[]{ 15, 30, 60, 120, 240, 480, 900, 900 }) {
 			assertThat(passes("June@Example.org ", null)).as("too soon, however it is written").isFalse();
 			clock.move(Duration.ofSeconds(wait - 1));
 			assertThat(passes("june@example.org", null)).as("one second before " + wait).isFalse();

@@ -50,14 +50,16 @@ class DatabaseUnavailableFilterTests {
 	@ParameterizedTest
 	@ValueSource(strings = { "42P01", "23505", "42501" })
 	void otherSqlErrorsArePassedOn(String state) {
-		assertThatThrownBy(() -> filter.doFilter(request, response, failing(new SQLException("ERROR", state)))).isInstanceOf(ServletException.class);
+		assertThatThrownBy(() -> filter.doFilter(request, response, failing(new SQLException("ERROR", state))))
+			.isInstanceOf(ServletException.class);
 		assertThat(response.getStatus()).isEqualTo(200);
 	}
 
 	@Test
 	void committedResponseIsNotReplaced() throws IOException {
 		response.flushBuffer();
-		assertThatThrownBy(() -> filter.doFilter(request, response, failing(new SQLException("gone", "08006")))).isInstanceOf(ServletException.class);
+		assertThatThrownBy(() -> filter.doFilter(request, response, failing(new SQLException("gone", "08006"))))
+			.isInstanceOf(ServletException.class);
 	}
 
 	private static FilterChain failing(SQLException cause) {

@@ -29,8 +29,9 @@ class ResponseHeadersIT {
 
 	@Test
 	void pagesAreNotCachedAndStaticFilesAreRevalidated() throws Exception {
-		for (String page : new String[] { "/signin", "/signup", "/join/x", "/health" }) {
-			assertThat(get(page, "http").headers().firstValue("Cache-Control")).as(page).hasValueSatisfying(value -> assertThat(value).contains("no-store"));
+		for (String page : new String[]{ "/signin", "/signup", "/join/x", "/health" }) {
+			assertThat(get(page, "http").headers().firstValue("Cache-Control")).as(page)
+				.hasValueSatisfying(value -> assertThat(value).contains("no-store"));
 		}
 		assertThat(get("/css/notebook.css", "http").headers().firstValue("Cache-Control")).hasValue("no-cache");
 	}
@@ -39,8 +40,10 @@ class ResponseHeadersIT {
 	void strictTransportSecurityIsSentBehindTls() throws Exception {
 		assertThat(get("/signin", "http").headers().firstValue("Strict-Transport-Security")).isEmpty();
 		HttpResponse<String> secure = get("/signin", "https");
-		assertThat(secure.headers().firstValue("Strict-Transport-Security")).hasValueSatisfying(value -> assertThat(value).contains("max-age=31536000"));
-		assertThat(secure.headers().allValues("Set-Cookie")).allSatisfy(cookie -> assertThat(cookie).contains("Secure", "HttpOnly", "SameSite=Lax"))
+		assertThat(secure.headers().firstValue("Strict-Transport-Security"))
+			.hasValueSatisfying(value -> assertThat(value).contains("max-age=31536000"));
+		assertThat(secure.headers().allValues("Set-Cookie"))
+			.allSatisfy(cookie -> assertThat(cookie).contains("Secure", "HttpOnly", "SameSite=Lax"))
 			.isNotEmpty();
 	}
 

@@ -39,14 +39,16 @@ class ProductFormParserTests {
 
 	@Test
 	void emptyScoopIsParsedAsAbsent() {
-		ProductDetails details = new ProductFormParser(form(ProductKind.CAL_HYPO_65, null, ProductPreference.NONE, UnitSystem.US), UnitSystem.US, errors())
+		ProductDetails details = new ProductFormParser(form(ProductKind.CAL_HYPO_65, null, ProductPreference.NONE, UnitSystem.US),
+				UnitSystem.US, errors())
 			.parse();
 		assertThat(Objects.requireNonNull(details).scoop()).isNull();
 	}
 
 	@Test
 	void scoopOfATabletProductIsIgnored() {
-		ProductDetails details = new ProductFormParser(form(ProductKind.TRICHLOR_TAB, "5", ProductPreference.NONE, UnitSystem.US), UnitSystem.US, errors())
+		ProductDetails details = new ProductFormParser(form(ProductKind.TRICHLOR_TAB, "5", ProductPreference.NONE, UnitSystem.US),
+				UnitSystem.US, errors())
 			.parse();
 		assertThat(Objects.requireNonNull(details).scoop()).isNull();
 	}
@@ -55,7 +57,8 @@ class ProductFormParserTests {
 	@CsvSource({ "0, US", "-3, METRIC", "177, US", "5001, METRIC", "0.01, US" })
 	void scoopOutOfRangeIsRejectedOnItsField(String entered, UnitSystem units) {
 		Errors errors = errors();
-		assertThat(new ProductFormParser(form(ProductKind.CAL_HYPO_65, entered, ProductPreference.NONE, units), units, errors).parse()).isNull();
+		assertThat(new ProductFormParser(form(ProductKind.CAL_HYPO_65, entered, ProductPreference.NONE, units), units, errors).parse())
+			.isNull();
 		assertThat(errors.getErrorCount()).isEqualTo(1);
 		assertThat(Objects.requireNonNull(errors.getFieldError("scoop")).getCode()).isEqualTo("product.range");
 	}
@@ -63,7 +66,8 @@ class ProductFormParserTests {
 	private static ProductForm form(ProductKind kind, @Nullable String scoop, ProductPreference preference, UnitSystem units) {
 		ProductForm usual = ProductForm.defaults(UUID.randomUUID(), kind, "A product", units);
 		return new ProductForm(usual.id(), null, kind, usual.name(), usual.strength(), usual.basis(), usual.density(), BigDecimal.TEN,
-				usual.packUnit(), null, usual.labelUnit(), null, (scoop != null) ? new BigDecimal(scoop) : null, null, true, preference, null);
+				usual.packUnit(), null, usual.labelUnit(), null, (scoop != null) ? new BigDecimal(scoop) : null, null, true, preference,
+				null);
 	}
 
 	private static Errors errors() {

@@ -38,7 +38,8 @@ import org.meniscus.water.units.Volume;
 /** The lines of "what went in": filled in from a plan, read, and put right. */
 class DoseFormTests {
 
-	private static final PoolFacts POOL = PoolFacts.of(Volume.ofUsGallons(15_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER,
+	private static final PoolFacts POOL = PoolFacts.of(Volume.ofUsGallons(15_000), VolumeCertainty.MEASURED, BodyOfWater.POOL,
+			Surface.PLASTER,
 			false, Sanitizer.FLOATER);
 
 	private static final Product TABLETS = Product.usual("00000000-0000-0000-0000-000000000001", ProductKind.TRICHLOR_TAB);
@@ -52,7 +53,8 @@ class DoseFormTests {
 	private Advice advice(UnitSystem units) {
 		Readings readings = Readings.builder().fc(3.0).ph(7.6).ta(100.0).ch(280.0).cya(40.0).celsius(27.0).build();
 		return new AdviceFormatter(units, "en", POOL.targets(), english, null).format(
-				Planner.plan(new PlanRequest(POOL, readings, Situation.ROUTINE, TRUCK, TreatmentPolicy.defaults(), 7, units)), Situation.ROUTINE, "b",
+				Planner.plan(new PlanRequest(POOL, readings, Situation.ROUTINE, TRUCK, TreatmentPolicy.defaults(), 7, units)),
+				Situation.ROUTINE, "b",
 				LocalDateTime.of(2026, 7, 1, 10, 0));
 	}
 
@@ -122,7 +124,8 @@ class DoseFormTests {
 	}
 
 	private List<String> measures(List<Product> products) {
-		return making(products, UnitSystem.US).build(SubmittedForm.empty(), List.of(), null).measures().stream().map(Option::value).toList();
+		return making(products, UnitSystem.US).build(SubmittedForm.empty(), List.of(), null).measures().stream().map(Option::value)
+			.toList();
 	}
 
 	private static Wording.Texts texts(String language) {

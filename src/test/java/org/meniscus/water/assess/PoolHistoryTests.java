@@ -28,7 +28,8 @@ import org.meniscus.water.units.Volume;
 /** Visits of pools whose use the test makes by the equation of {@link ChlorineDemand}. */
 class PoolHistoryTests {
 
-	private static final PoolFacts YARD = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.CALCULATED, BodyOfWater.POOL, Surface.PLASTER,
+	private static final PoolFacts YARD = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.CALCULATED, BodyOfWater.POOL,
+			Surface.PLASTER,
 			false, Sanitizer.CHLORINE_BY_HAND);
 
 	/** 12.5 % by trade: 125 g of chlorine a litre, so 2 L bring 5 ppm into 50 m³. */
@@ -103,7 +104,8 @@ class PoolHistoryTests {
 		double broken = Math.exp(-0.0013 * 7);
 		PoolHistory history = new PoolHistory(YARD, visits.subList(0, 2));
 		assertThat(history.left().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * broken, within(0.02));
-		assertThat(new PoolHistory(YARD, visits).left().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * broken * broken, within(0.02));
+		assertThat(new PoolHistory(YARD, visits).left().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * broken * broken,
+				within(0.02));
 	}
 
 	/** Share of FC lost a day when CYA was tested so, each four weeks. */
@@ -126,7 +128,9 @@ class PoolHistoryTests {
 
 	@Test
 	void withoutVolumeOrChlorineNothingIsLearnt() {
-		assertThat(new PoolHistory(YARD.withVolume(null, VolumeCertainty.UNVERIFIED), visits(ChlorineDemand.exactly(0.18, 0.3, 0), FIVE_PPM, 0)).outlook()
+		assertThat(new PoolHistory(YARD.withVolume(null, VolumeCertainty.UNVERIFIED),
+				visits(ChlorineDemand.exactly(0.18, 0.3, 0), FIVE_PPM, 0))
+			.outlook()
 			.demand()
 			.learnt()).isFalse();
 		PoolFacts bromine = PoolFacts.of(Volume.ofLitres(1500), VolumeCertainty.CALCULATED, BodyOfWater.SPA, Surface.FIBREGLASS, false,

@@ -48,7 +48,8 @@ class ReadingCheckTests {
 	}
 
 	private static List<String> asked(Readings.Builder readings, @Nullable Readings previous, ExpectedReadings ledger, PoolFacts pool) {
-		return ReadingCheck.check(readings.build(), previous, pool, Set.of(), ledger).stream().map(finding -> finding.reason().code()).toList();
+		return ReadingCheck.check(readings.build(), previous, pool, Set.of(), ledger).stream().map(finding -> finding.reason().code())
+			.toList();
 	}
 
 	private static Readings.Builder with(Level level, double value) {
@@ -66,7 +67,8 @@ class ReadingCheckTests {
 	@ParameterizedTest
 	@CsvSource({ "CYA, 40, 60, ''", "CYA, 40, 65, reading.cya-rose", "CYA, 60, 45, ''", "CYA, 60, 40, reading.cya-fell", "CH, 300, 350, ''",
 			"CH, 300, 370, reading.ch-rose", "CH, 400, 340, ''", "CH, 400, 330, reading.ch-fell", "SALT, 3000, 3600, ''",
-			"SALT, 3000, 3650, reading.salt-rose", "SALT, 3600, 2950, reading.salt-fell", "TA, 100, 140, ''", "TA, 100, 150, reading.ta-rose",
+			"SALT, 3000, 3650, reading.salt-rose", "SALT, 3600, 2950, reading.salt-fell", "TA, 100, 140, ''",
+			"TA, 100, 150, reading.ta-rose",
 			"TA, 120, 70, reading.ta-fell" })
 	void aSlowLevelIsAskedAboutWhereTheBalanceSaysOtherwise(Level level, double expected, double read, String code) {
 		List<String> asked = asked(with(level, read), expecting(level, expected, 0));
@@ -76,7 +78,8 @@ class ReadingCheckTests {
 	@Test
 	void whatWasDosedIsCountedInNotTakenAsAnExcuse() {
 		// 8 ppm of stabilizer went in with dichlor: 50 explains itself, 75 does not.
-		LastKnownLevels carried = LastKnownLevels.of(List.of(new LastKnownLevels.Earlier(7, Pools.balanced().cya(40.0).build(), Map.of(Level.CYA, 8.0), null)), POOL);
+		LastKnownLevels carried = LastKnownLevels
+			.of(List.of(new LastKnownLevels.Earlier(7, Pools.balanced().cya(40.0).build(), Map.of(Level.CYA, 8.0), null)), POOL);
 		ExpectedReadings ledger = new ExpectedReadings(carried, null, 7);
 		Readings last = Pools.balanced().cya(40.0).build();
 		assertThat(asked(Pools.balanced().cya(65.0), last, ledger, POOL)).isEmpty();
@@ -93,9 +96,11 @@ class ReadingCheckTests {
 
 	@Test
 	void anEndOfTheTubeIsAskedAboutOnlyWhereItContradicts() {
-		assertThat(asked(Pools.balanced().cya(100.0, ReadingQualifier.ABOVE), expecting(Level.CYA, 40, 7))).containsExactly("reading.cya-rose");
+		assertThat(asked(Pools.balanced().cya(100.0, ReadingQualifier.ABOVE), expecting(Level.CYA, 40, 7)))
+			.containsExactly("reading.cya-rose");
 		assertThat(asked(Pools.balanced().cya(100.0, ReadingQualifier.ABOVE), expecting(Level.CYA, 130, 7))).isEmpty();
-		assertThat(asked(Pools.balanced().cya(30.0, ReadingQualifier.BELOW), expecting(Level.CYA, 70, 7))).containsExactly("reading.cya-fell");
+		assertThat(asked(Pools.balanced().cya(30.0, ReadingQualifier.BELOW), expecting(Level.CYA, 70, 7)))
+			.containsExactly("reading.cya-fell");
 		assertThat(asked(Pools.balanced().cya(30.0, ReadingQualifier.BELOW), expecting(Level.CYA, 10, 7))).isEmpty();
 	}
 
@@ -115,7 +120,8 @@ class ReadingCheckTests {
 	@Test
 	void noChlorineSoonAfterALargeDoseMayBeABleachedTest() {
 		// Low or colourless above about 8 to 10 ppm: trade facts, section 5.
-		assertThat(asked(Pools.balanced().fc(0.0), new ExpectedReadings(LastKnownLevels.none(), 14.0, 1))).containsExactly("reading.fc-bleached-dose");
+		assertThat(asked(Pools.balanced().fc(0.0), new ExpectedReadings(LastKnownLevels.none(), 14.0, 1)))
+			.containsExactly("reading.fc-bleached-dose");
 		assertThat(asked(Pools.balanced().fc(0.0), new ExpectedReadings(LastKnownLevels.none(), 14.0, 7))).as("a week later").isEmpty();
 		assertThat(asked(Pools.balanced().fc(0.0), new ExpectedReadings(LastKnownLevels.none(), 5.0, 1))).as("no large dose").isEmpty();
 		assertThat(asked(Pools.balanced().fc(6.0), new ExpectedReadings(LastKnownLevels.none(), 14.0, 1))).isEmpty();
@@ -134,7 +140,8 @@ class ReadingCheckTests {
 	@CsvSource({ "6.8, reading.ph-scale-low", "8.2, reading.ph-scale-high", "6.9, ''", "8.1, ''" })
 	void aPhAtTheEndOfTheColourScaleIsAskedAboutUnlessItIsMarked(double ph, String code) {
 		assertThat(asked(Pools.balanced().ph(ph), ExpectedReadings.none())).isEqualTo(code.isEmpty() ? List.of() : List.of(code));
-		assertThat(asked(Pools.balanced().ph(ph, (ph < 7) ? ReadingQualifier.BELOW : ReadingQualifier.ABOVE), ExpectedReadings.none())).isEmpty();
+		assertThat(asked(Pools.balanced().ph(ph, (ph < 7) ? ReadingQualifier.BELOW : ReadingQualifier.ABOVE), ExpectedReadings.none()))
+			.isEmpty();
 	}
 
 	@ParameterizedTest
@@ -142,7 +149,8 @@ class ReadingCheckTests {
 	void everyQuestionHasWords(String language) throws IOException {
 		Properties texts = new Properties();
 		try (Reader reader = new InputStreamReader(
-				Objects.requireNonNull(getClass().getResourceAsStream("/messages/water" + language + ".properties")), StandardCharsets.UTF_8)) {
+				Objects.requireNonNull(getClass().getResourceAsStream("/messages/water" + language + ".properties")),
+				StandardCharsets.UTF_8)) {
 			texts.load(reader);
 		}
 		Wording.Texts lookup = (key, args) -> MessageFormat.format(Objects.requireNonNull(texts.getProperty(key), key), args);
@@ -152,8 +160,9 @@ class ReadingCheckTests {
 		}
 		ExpectedReadings ledger = new ExpectedReadings(new LastKnownLevels(expected), 12.0, 2);
 		int said = 0;
-		for (double level : new double[] { 20, 150, 1500 }) {
-			Readings readings = Readings.builder().fc(level > 1000 ? 40.0 : 0.0).ph(level > 100 ? 8.2 : 6.8).ta(Math.min(level, 500)).ch(level)
+		for (double level : new double[]{ 20, 150, 1500 }) {
+			Readings readings = Readings.builder().fc(level > 1000 ? 40.0 : 0.0).ph(level > 100 ? 8.2 : 6.8).ta(Math.min(level, 500))
+				.ch(level)
 				.cya(Math.min(level, 400)).salt(level).borate(Math.min(level, 290)).build();
 			for (ReadingFinding finding : ReadingCheck.check(readings, null, POOL, Set.of(), ledger)) {
 				assertThat(finding.reason().words(UnitSystem.US, lookup)).doesNotContain("{", "null");

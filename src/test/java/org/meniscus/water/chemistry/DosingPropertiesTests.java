@@ -25,7 +25,8 @@ class DosingPropertiesTests {
 
 	private static Water draw(Random random) {
 		return Water.of(6.5 + 2.5 * random.nextDouble(), 20 + 280 * random.nextDouble(), 1200 * random.nextDouble(),
-				random.nextInt(4) == 0 ? 0 : 250 * random.nextDouble(), random.nextInt(5) == 0 ? 40 * random.nextDouble() : 8 * random.nextDouble(),
+				random.nextInt(4) == 0 ? 0 : 250 * random.nextDouble(),
+				random.nextInt(5) == 0 ? 40 * random.nextDouble() : 8 * random.nextDouble(),
 				random.nextInt(10) == 0 ? 35_000 * random.nextDouble() : 300 + 4000 * random.nextDouble(),
 				random.nextInt(3) == 0 ? 60 * random.nextDouble() : 0, Temperature.ofCelsius(2 + 43 * random.nextDouble()));
 	}
@@ -35,7 +36,8 @@ class DosingPropertiesTests {
 		waters().forEach(water -> {
 			Speciation at = Speciation.of(water);
 			assertThat(at.hocl() + at.ocl() + at.cyanurates().bound()).as(water.toString()).isCloseTo(water.freeChlorine(), within(1e-6));
-			assertThat(at.carbonateAlkalinity() + at.cyanurateAlkalinity() + at.borateAlkalinity()).isLessThanOrEqualTo(water.totalAlkalinity() + 1e-9);
+			assertThat(at.carbonateAlkalinity() + at.cyanurateAlkalinity() + at.borateAlkalinity())
+				.isLessThanOrEqualTo(water.totalAlkalinity() + 1e-9);
 			assertThat(at.totalInorganicCarbon()).isFinite().isNotNegative();
 			assertThat(at.ionicStrength()).isFinite().isPositive();
 		});
@@ -84,7 +86,8 @@ class DosingPropertiesTests {
 	void twoHalvesAreOneDose() {
 		waters().forEach(water -> {
 			Water once = Dosing.addChlorine(water, ChlorineSource.CALCIUM_HYPOCHLORITE, 6);
-			Water twice = Dosing.addChlorine(Dosing.addChlorine(water, ChlorineSource.CALCIUM_HYPOCHLORITE, 3), ChlorineSource.CALCIUM_HYPOCHLORITE, 3);
+			Water twice = Dosing.addChlorine(Dosing.addChlorine(water, ChlorineSource.CALCIUM_HYPOCHLORITE, 3),
+					ChlorineSource.CALCIUM_HYPOCHLORITE, 3);
 			assertThat(twice.ph()).as(water.toString()).isCloseTo(once.ph(), within(1e-7));
 			assertThat(twice.calciumHardness()).isCloseTo(once.calciumHardness(), within(1e-9));
 		});

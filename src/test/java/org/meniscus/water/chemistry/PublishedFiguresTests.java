@@ -232,10 +232,13 @@ class PublishedFiguresTests {
 			double x = Double.parseDouble(argument);
 			double published = number(row, "published_factor");
 			switch (row.get("factor")) {
-				case "temperature factor" -> assertThat(LangelierIndex.temperatureFactor(Temperature.ofFahrenheit(x))).isCloseTo(published, within(1e-9));
+				case "temperature factor" ->
+					assertThat(LangelierIndex.temperatureFactor(Temperature.ofFahrenheit(x))).isCloseTo(published, within(1e-9));
 				case "calcium factor" -> assertThat(LangelierIndex.calciumFactor(x)).as(argument).isCloseTo(published, within(0.0501));
-				case "alkalinity factor" -> assertThat(LangelierIndex.alkalinityFactor(x)).as(argument).isCloseTo(published, within(0.0501));
-				case "CYA correction factor" -> assertThat(LangelierIndex.stabilizerFactor(x)).as(argument).isCloseTo(published, within(0.0125));
+				case "alkalinity factor" ->
+					assertThat(LangelierIndex.alkalinityFactor(x)).as(argument).isCloseTo(published, within(0.0501));
+				case "CYA correction factor" ->
+					assertThat(LangelierIndex.stabilizerFactor(x)).as(argument).isCloseTo(published, within(0.0125));
 				default -> {
 					continue;
 				}
@@ -249,7 +252,8 @@ class PublishedFiguresTests {
 	void sulfatePairsWithCalcium() {
 		for (Map<String, String> row : rows("sensitivity-sulfate")) {
 			Water water = Water.of(7.6, 100, 300, 0, 0, 1500, 0, Temperature.ofCelsius(27)).withSulfate(number(row, "sulfate_mg_L"));
-			assertThat(Speciation.of(water).calciteSaturationIndex()).isCloseTo(number(row, "SI_calcite_reference_with_CaSO4_pair"), within(0.01));
+			assertThat(Speciation.of(water).calciteSaturationIndex()).isCloseTo(number(row, "SI_calcite_reference_with_CaSO4_pair"),
+					within(0.01));
 		}
 	}
 
@@ -260,7 +264,8 @@ class PublishedFiguresTests {
 			.collect(java.util.stream.Collectors.toMap(row -> row.get("id"), row -> row));
 		for (Map<String, String> row : rows("model-spread")) {
 			Map<String, String> grid = waters.get(row.get("id"));
-			Water water = Water.of(number(grid, "pH"), number(grid, "TA_mg_L_CaCO3"), number(grid, "CH_mg_L_CaCO3"), number(grid, "CYA_mg_L"),
+			Water water = Water.of(number(grid, "pH"), number(grid, "TA_mg_L_CaCO3"), number(grid, "CH_mg_L_CaCO3"),
+					number(grid, "CYA_mg_L"),
 					number(grid, "FC_mg_L_Cl2"), number(grid, "chloride_as_salt_mg_L_NaCl"), number(grid, "borate_mg_L_B"),
 					Temperature.ofCelsius(number(grid, "T_C")));
 			double index = Speciation.of(water).calciteSaturationIndex();
@@ -304,13 +309,17 @@ class PublishedFiguresTests {
 	@Test
 	void breakpointFiguresAreStoichiometry() {
 		Map<String, Double> engine = Map.of("ammonia to nitrogen gas, stoichiometric", Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN,
-				"monochloramine formed", Breakpoint.MONOCHLORAMINE_PER_NITROGEN, "monochloramine to nitrogen gas", Breakpoint.FREE_PER_COMBINED,
+				"monochloramine formed", Breakpoint.MONOCHLORAMINE_PER_NITROGEN, "monochloramine to nitrogen gas",
+				Breakpoint.FREE_PER_COMBINED,
 				"monopersulfate to oxidise monochloramine", Breakpoint.MONOPERSULFATE_PER_COMBINED,
-				"monopersulfate to oxidise monochloramine, commercial triple salt 42.8 % KHSO5", Breakpoint.MONOPERSULFATE_PER_COMBINED / 0.428,
+				"monopersulfate to oxidise monochloramine, commercial triple salt 42.8 % KHSO5",
+				Breakpoint.MONOPERSULFATE_PER_COMBINED / 0.428,
 				"monopersulfate, ammonia to nitrogen gas, commercial", Breakpoint.MONOPERSULFATE_PER_AMMONIA_NITROGEN / 0.428,
 				"urea to nitrogen and CO2", Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN);
-		long compared = rows("breakpoint").stream().filter(row -> engine.containsKey(row.get("item"))).peek(row -> assertThat(engine.get(row.get("item")))
-			.as(row.get("item")).isCloseTo(number(row, "value"), STOICHIOMETRY)).count();
+		long compared = rows("breakpoint").stream().filter(row -> engine.containsKey(row.get("item")))
+			.peek(row -> assertThat(engine.get(row.get("item")))
+				.as(row.get("item")).isCloseTo(number(row, "value"), STOICHIOMETRY))
+			.count();
 		assertThat(compared).isEqualTo(engine.size());
 	}
 
@@ -319,7 +328,8 @@ class PublishedFiguresTests {
 		EquilibriumConstants at25 = EquilibriumConstants.at(Temperature.ofCelsius(25), CyanurateConstants.WAHMAN);
 		List<Map<String, String>> half = rows("chlorine-loss").stream().filter(row -> row.get("quantity").equals("half-life min")).toList();
 		assertThat(half).hasSizeGreaterThan(5);
-		half.forEach(row -> assertThat(Photolysis.surfaceHalfLifeMinutes(Double.parseDouble(row.get("condition").replaceAll("pH ([0-9.]+),.*", "$1")), at25))
+		half.forEach(row -> assertThat(
+				Photolysis.surfaceHalfLifeMinutes(Double.parseDouble(row.get("condition").replaceAll("pH ([0-9.]+),.*", "$1")), at25))
 			.as(row.get("condition")).isCloseTo(number(row, "value"), within(0.06 + 0.002 * number(row, "value"))));
 	}
 
@@ -327,7 +337,8 @@ class PublishedFiguresTests {
 	void contactTimesFollowFromTheProduct() {
 		int compared = 0;
 		for (Map<String, String> row : rows("closure-and-response")) {
-			if (row.get("topic").equals("CT time") && row.get("action").equals("hours") && row.get("condition").contains("CYA not present")) {
+			if (row.get("topic").equals("CT time") && row.get("action").equals("hours")
+					&& row.get("condition").contains("CYA not present")) {
 				double level = Double.parseDouble(row.get("condition").replaceAll(".*held at ([0-9]+) mg/L.*", "$1"));
 				assertThat(Contact.hours(15_300, level)).isCloseTo(number(row, "value"), STOICHIOMETRY);
 				compared++;

@@ -72,7 +72,8 @@ class WorkedExamplesTests {
 			case "e27" -> one(Contact.hours(15_300, 20));
 			case "e29" -> one(grams(20_000, 5, Stoichiometry.CHLORINE / Stoichiometry.SODIUM_SULFITE) / GRAMS_PER_OUNCE);
 			case "e31" -> one(grams(10_000, 1, 1) * Breakpoint.MONOPERSULFATE_PER_COMBINED / 0.428 / GRAMS_PER_OUNCE);
-			case "e32" -> new double[] { ChlorineStrength.gramsPerLitreOfTradePercent(12.5), ChlorineStrength.gramsPerLitreOfWeightPercent(12.5) };
+			case "e32" ->
+				new double[]{ ChlorineStrength.gramsPerLitreOfTradePercent(12.5), ChlorineStrength.gramsPerLitreOfWeightPercent(12.5) };
 			case "e34" -> one(50 * Reagent.BORAX.alkalinity());
 			case "e36" -> one(0.006 * 120 / 1.5 * 250);
 			case "e38" -> one(100 * Cyanurates.of(7.5, 0, 1, at(25), 0).hocl());
@@ -84,7 +85,7 @@ class WorkedExamplesTests {
 	}
 
 	private static double[] one(double value) {
-		return new double[] { value };
+		return new double[]{ value };
 	}
 
 	private static double[] pounds(double gallons, double change, double effect) {

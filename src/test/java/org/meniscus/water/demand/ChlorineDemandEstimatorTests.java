@@ -43,12 +43,13 @@ class ChlorineDemandEstimatorTests {
 		double summer = ChlorineDemandEstimator.of(YARD, List.of(), 29, 40).use(3).middle();
 		assertThat(ChlorineDemandEstimator.of(YARD, List.of(), 12, 40).use(3).middle()).isLessThan(0.5 * summer);
 		assertThat(ChlorineDemandEstimator.of(YARD, List.of(), 29, 80).use(3).middle()).isLessThan(summer);
-		assertThat(ChlorineDemandEstimator.of(new PoolKind(false, true, null, Feed.NONE), List.of(), 29, 0).use(3).middle()).isCloseTo(0.5, within(0.01));
+		assertThat(ChlorineDemandEstimator.of(new PoolKind(false, true, null, Feed.NONE), List.of(), 29, 0).use(3).middle()).isCloseTo(0.5,
+				within(0.01));
 	}
 
 	@Test
 	void learnsAPoolThatUsesTwiceAsMuch() {
-		for (double factor : new double[] { 0.5, 1, 2 }) {
+		for (double factor : new double[]{ 0.5, 1, 2 }) {
 			ChlorineDemand demand = ChlorineDemandEstimator.of(YARD, weeks(factor, 0.15, 20, 5), 29, 40);
 			assertThat(demand.intervals()).isEqualTo(20);
 			double truth = factor * ChlorineDemandEstimator.of(YARD, List.of(), 29, 40).use(3).middle();

@@ -33,7 +33,7 @@ class PhDriftTests {
 	/** The midpoint rule in steps of days against steps of a hundredth of a day. */
 	@Test
 	void stepsAreSmallEnough() {
-		for (double exchange : new double[] { 0.06, 0.12, 0.4 }) {
+		for (double exchange : new double[]{ 0.06, 0.12, 0.4 }) {
 			Water water = USUAL;
 			for (int n = 0; n < 700; n++) {
 				Speciation now = Speciation.of(water);
@@ -64,7 +64,7 @@ class PhDriftTests {
 
 	@Test
 	void learnsTheRateOfExchange() {
-		for (double exchange : new double[] { 0.05, 0.12, 0.3 }) {
+		for (double exchange : new double[]{ 0.05, 0.12, 0.3 }) {
 			PhDrift drift = PhDriftEstimator.of(YARD, weeks(exchange, 12, 0.1), 0);
 			assertThat(drift.intervals()).isEqualTo(12);
 			double truth = PhDrift.carried(USUAL, 4, 0, 7, exchange).ph();

@@ -49,7 +49,8 @@ class DriftEngineTests {
 		List<SeasonVisit> visits = tabletSeason(60, 12);
 		assertThat(judge(visits)).isEqualTo(judge(new ArrayList<>(visits)));
 		SeasonRecord record = record(visits);
-		assertThat(new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, 0.76)).explain(record, today(visits), today(visits) + 100, Map.of()))
+		assertThat(new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, 0.76)).explain(record, today(visits),
+				today(visits) + 100, Map.of()))
 			.isEqualTo(ENGINE.explain(record, today(visits), today(visits) + 100, Map.of()));
 	}
 
@@ -87,8 +88,10 @@ class DriftEngineTests {
 	void swappedColumnsAreLeftOutAndNamed() {
 		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
 		LevelDrift before = judge(visits).level(Level.CH).orElseThrow();
-		visits.add(new SeasonVisit(today(visits) + 7, "T", Map.of(Level.CYA, new Reading(340, ReadingQualifier.EXACT, ReadingError.PHOTOMETER), Level.CH,
-				new Reading(80, ReadingQualifier.EXACT, ReadingError.titration(10))), List.of(), false, 0));
+		visits.add(new SeasonVisit(today(visits) + 7, "T",
+				Map.of(Level.CYA, new Reading(340, ReadingQualifier.EXACT, ReadingError.PHOTOMETER), Level.CH,
+						new Reading(80, ReadingQualifier.EXACT, ReadingError.titration(10))),
+				List.of(), false, 0));
 		SeasonDrift drift = judge(visits);
 		assertThat(drift.notes()).anyMatch(note -> note.code() == DriftNote.Code.READINGS_SWAPPED);
 		assertThat(drift.level(Level.CH).orElseThrow().today().middle()).isCloseTo(before.today().middle(), within(40.0));
@@ -107,7 +110,8 @@ class DriftEngineTests {
 	}
 
 	private static double inAQuarter(List<SeasonVisit> visits, Double tabletsUpTo) {
-		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH),
+		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0),
+				Map.of(Level.CYA, CYA, Level.CH, CH),
 				tabletsUpTo);
 		LevelDrift cya = ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 91, Map.of())
 			.level(Level.CYA)
@@ -117,7 +121,8 @@ class DriftEngineTests {
 
 	@Test
 	void aVolumeTenTimesTooLargeIsDoubted() {
-		SeasonPool pool = new SeasonPool(600.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH), null);
+		SeasonPool pool = new SeasonPool(600.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0),
+				Map.of(Level.CYA, CYA, Level.CH, CH), null);
 		List<SeasonVisit> visits = tabletSeason(60, 12);
 		SeasonDrift drift = ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 90, Map.of());
 		DriftNote doubt = drift.notes().stream().filter(note -> note.code() == DriftNote.Code.VOLUME_DOUBTED).findFirst().orElseThrow();
@@ -205,8 +210,12 @@ class DriftEngineTests {
 	void borateAndSaltFollowTheWaterThatIsReplaced() {
 		ReadingError borate = ReadingError.BORATE;
 		List<SeasonVisit> visits = List.of(
-				new SeasonVisit(MAY, "T", Map.of(Level.BORATE, new Reading(50, ReadingQualifier.EXACT, borate), Level.SALT, new Reading(3200, ReadingQualifier.EXACT, ReadingError.CONDUCTIVITY)), List.of(), false, 0),
-				new SeasonVisit(MAY + 14, "T", Map.of(Level.BORATE, new Reading(50, ReadingQualifier.EXACT, borate)), List.of(), false, 0.5));
+				new SeasonVisit(MAY, "T",
+						Map.of(Level.BORATE, new Reading(50, ReadingQualifier.EXACT, borate), Level.SALT,
+								new Reading(3200, ReadingQualifier.EXACT, ReadingError.CONDUCTIVITY)),
+						List.of(), false, 0),
+				new SeasonVisit(MAY + 14, "T", Map.of(Level.BORATE, new Reading(50, ReadingQualifier.EXACT, borate)), List.of(), false,
+						0.5));
 		SeasonDrift drift = judge(visits);
 		assertThat(drift.level(Level.BORATE).orElseThrow().today().middle()).isBetween(20.0, 29.0);
 		assertThat(drift.level(Level.SALT).orElseThrow().today().middle()).isBetween(1400.0, 1900.0);
@@ -283,7 +292,8 @@ class DriftEngineTests {
 	}
 
 	private static Double byItself(List<SeasonVisit> visits, Double volume, Range range) {
-		SeasonPool pool = new SeasonPool(volume, 42.0, true, false, true, true, false, Map.of(), (range != null) ? Map.of(Level.CYA, range) : Map.of(), null);
+		SeasonPool pool = new SeasonPool(volume, 42.0, true, false, true, true, false, Map.of(),
+				(range != null) ? Map.of(Level.CYA, range) : Map.of(), null);
 		return ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 112, Map.of())
 			.level(Level.CYA)
 			.map(LevelDrift::byItself)
@@ -299,9 +309,12 @@ class DriftEngineTests {
 	private static List<SeasonVisit> tabletSeason(double cya, int weeks) {
 		List<SeasonVisit> visits = new ArrayList<>();
 		for (int week = 0; week <= weeks; week++) {
-			Map<Level, Reading> readings = (week % 8 == 0) ? Map.of(Level.CYA, reading(cya + 2 * week), Level.CH, new Reading(320, ReadingQualifier.EXACT, ReadingError.titration(10)))
+			Map<Level, Reading> readings = (week % 8 == 0)
+					? Map.of(Level.CYA, reading(cya + 2 * week), Level.CH,
+							new Reading(320, ReadingQualifier.EXACT, ReadingError.titration(10)))
 					: (week % 4 == 0) ? Map.of(Level.CYA, reading(cya + 2 * week)) : Map.of();
-			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings, List.of(new Dose(DoseKind.TABLETS, 4.6, Map.of(Level.CYA, 2.8), 7)), false, 0));
+			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings, List.of(new Dose(DoseKind.TABLETS, 4.6, Map.of(Level.CYA, 2.8), 7)),
+					false, 0));
 		}
 		return visits;
 	}
@@ -319,7 +332,8 @@ class DriftEngineTests {
 	}
 
 	private static SeasonRecord record(List<SeasonVisit> visits) {
-		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0), Map.of(Level.CYA, CYA, Level.CH, CH), null);
+		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0),
+				Map.of(Level.CYA, CYA, Level.CH, CH), null);
 		return new SeasonRecord(pool, visits, TechnicianBias.NONE);
 	}
 

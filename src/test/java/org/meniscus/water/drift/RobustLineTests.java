@@ -28,7 +28,7 @@ class RobustLineTests {
 	 */
 	@Test
 	void sensOwnExample() {
-		RobustLine line = line(new double[] { 1, 2, 3, 4, 10, 12, 18 }, new double[] { 9, 15, 19, 20, 45, 55, 78 });
+		RobustLine line = line(new double[]{ 1, 2, 3, 4, 10, 12, 18 }, new double[]{ 9, 15, 19, 20, 45, 55, 78 });
 		assertThat(line.slope()).isCloseTo(4, within(1e-12));
 		assertThat(line.intercept()).isCloseTo(6, within(1e-12));
 		assertThat(line.slopeLow()).isCloseTo(26 / 7.0, within(1e-12));
@@ -38,10 +38,10 @@ class RobustLineTests {
 	/** SciPy's test of mstats.theilslopes: [0, 1, 1] gives slope 0.5 and joint intercept 0; [0, 1, -, 1] gives 1/3 and 0. */
 	@Test
 	void sciPysSmallExamples() {
-		RobustLine three = line(new double[] { 0, 1, 2 }, new double[] { 0, 1, 1 });
+		RobustLine three = line(new double[]{ 0, 1, 2 }, new double[]{ 0, 1, 1 });
 		assertThat(three.slope()).isCloseTo(0.5, within(1e-12));
 		assertThat(three.intercept()).isCloseTo(0, within(1e-12));
-		RobustLine masked = line(new double[] { 0, 1, 3 }, new double[] { 0, 1, 1 });
+		RobustLine masked = line(new double[]{ 0, 1, 3 }, new double[]{ 0, 1, 1 });
 		assertThat(masked.slope()).isCloseTo(1 / 3.0, within(1e-12));
 		assertThat(masked.intercept()).isCloseTo(0, within(1e-12));
 	}
@@ -53,8 +53,8 @@ class RobustLineTests {
 	 */
 	@Test
 	void openReadingsBoundTheSlopeByHand() {
-		RobustLine line = Objects.requireNonNull(RobustLine.through(new double[] { 0, 10, 20, 30 },
-				new double[] { 0, 40, 50, 60 }, new double[] { 30, 40, 50, INFINITY }, 1.2815515655446004));
+		RobustLine line = Objects.requireNonNull(RobustLine.through(new double[]{ 0, 10, 20, 30 },
+				new double[]{ 0, 40, 50, 60 }, new double[]{ 30, 40, 50, INFINITY }, 1.2815515655446004));
 		assertThat(line.slope()).isEqualTo(1);
 		assertThat(line.intercept()).isEqualTo(30);
 	}
@@ -82,7 +82,7 @@ class RobustLineTests {
 
 	@Test
 	void pointsOnOneDaySayNothing() {
-		assertThat(RobustLine.through(new double[] { 3, 3 }, new double[] { 1, 2 }, new double[] { 1, 2 }, 1.28)).isNull();
+		assertThat(RobustLine.through(new double[]{ 3, 3 }, new double[]{ 1, 2 }, new double[]{ 1, 2 }, 1.28)).isNull();
 	}
 
 	/** With exact points the balance rule must be the ordinary median, for even and odd counts and with ties. */

@@ -154,8 +154,10 @@ class PlanPropertiesTests {
 			switch (step.purpose()) {
 				case RAISE_FC -> assertThat(after).isGreaterThan(before)
 					.isLessThanOrEqualTo((routine ? policy.fcCeiling() : policy.shockCeiling()) + 1e-6);
-				case LOWER_PH -> assertThat(step.after().value(Level.PH, 0)).isLessThan(step.before().value(Level.PH, 0)).isGreaterThan(7.0);
-				case RAISE_PH -> assertThat(step.after().value(Level.PH, 0)).isGreaterThan(step.before().value(Level.PH, 0)).isLessThan(7.6);
+				case LOWER_PH ->
+					assertThat(step.after().value(Level.PH, 0)).isLessThan(step.before().value(Level.PH, 0)).isGreaterThan(7.0);
+				case RAISE_PH ->
+					assertThat(step.after().value(Level.PH, 0)).isGreaterThan(step.before().value(Level.PH, 0)).isLessThan(7.6);
 				default -> assertThat(after).isCloseTo(before, within(1e-9));
 			}
 		}
@@ -242,7 +244,8 @@ class PlanPropertiesTests {
 		for (Step step : at.plan().steps()) {
 			if (step.purpose() == Step.Purpose.FEED && outlook.tablets() != null) {
 				return outlook
-					.withTablets(outlook.tablets().with(ProductEffects.concentration(step.product(), step.measured().amount(), at.litres())));
+					.withTablets(
+							outlook.tablets().with(ProductEffects.concentration(step.product(), step.measured().amount(), at.litres())));
 			}
 		}
 		return outlook;
@@ -276,9 +279,10 @@ class PlanPropertiesTests {
 		}
 		PlanRequest request = at.request();
 		// With the same use per litre: a small pool is otherwise expected to use more.
-		Plan doubled = (Plan) Planner.plan(new PlanRequest(twice, request.readings(), request.situation(), twiceTheTablet(request.products()),
-				request.policy(), request.daysToNextVisit(), request.swimWithinHours(), request.units(), LastKnownLevels.none(),
-				request.outlook()));
+		Plan doubled = (Plan) Planner
+			.plan(new PlanRequest(twice, request.readings(), request.situation(), twiceTheTablet(request.products()),
+					request.policy(), request.daysToNextVisit(), request.swimWithinHours(), request.units(), LastKnownLevels.none(),
+					request.outlook()));
 		if (doubled.isEmpty()) {
 			return;
 		}
@@ -293,7 +297,8 @@ class PlanPropertiesTests {
 
 	/** Tablets are whole: as many of twice the weight. */
 	private static List<Product> twiceTheTablet(List<Product> products) {
-		return products.stream().map(product -> (product.tabletGrams() == null) ? product : product.withTabletGrams(2 * product.tabletGrams())).toList();
+		return products.stream()
+			.map(product -> (product.tabletGrams() == null) ? product : product.withTabletGrams(2 * product.tabletGrams())).toList();
 	}
 
 }

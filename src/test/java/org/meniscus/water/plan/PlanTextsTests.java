@@ -32,7 +32,8 @@ class PlanTextsTests {
 	void everythingAPlanSaysHasWords(String language) throws IOException {
 		Properties texts = new Properties();
 		try (Reader reader = new InputStreamReader(
-				Objects.requireNonNull(getClass().getResourceAsStream("/messages/water" + language + ".properties")), StandardCharsets.UTF_8)) {
+				Objects.requireNonNull(getClass().getResourceAsStream("/messages/water" + language + ".properties")),
+				StandardCharsets.UTF_8)) {
 			texts.load(reader);
 		}
 		Wording.Texts lookup = (key, args) -> {

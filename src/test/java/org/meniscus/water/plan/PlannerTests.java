@@ -168,8 +168,9 @@ class PlannerTests {
 		assertThat(oxidizer.after().value(Level.CYA, 0)).isEqualTo(40);
 		assertThat(oxidizer.after().value(Level.CH, 0)).isEqualTo(280);
 		List<Product> onlyOxidizer = List.of(Product.usual("oxidizer", ProductKind.MPS));
-		Plan green = (Plan) Planner.plan(new PlanRequest(PLASTER, Pools.balanced().fc(0.2).build(), Situation.GREEN_ALGAE_LIGHT, onlyOxidizer,
-				TreatmentPolicy.defaults(), 7, UnitSystem.US));
+		Plan green = (Plan) Planner
+			.plan(new PlanRequest(PLASTER, Pools.balanced().fc(0.2).build(), Situation.GREEN_ALGAE_LIGHT, onlyOxidizer,
+					TreatmentPolicy.defaults(), 7, UnitSystem.US));
 		assertThat(green.steps()).isEmpty();
 		assertThat(green.rejected()).extracting(alternative -> alternative.why().code()).containsExactly("reject.oxidizer-growth");
 	}
@@ -177,9 +178,11 @@ class PlannerTests {
 	@Test
 	void theFreeChlorineAimForGrowthFollowsStabilizerThroughActiveChlorine() {
 		double lightly = step(Pools.plan(PLASTER, Pools.balanced().fc(0.0).ph(7.3).cya(20.0), Situation.GREEN_ALGAE_LIGHT),
-				Step.Purpose.RAISE_FC).after().value(Level.FC, 0);
+				Step.Purpose.RAISE_FC)
+			.after().value(Level.FC, 0);
 		double heavily = step(Pools.plan(PLASTER, Pools.balanced().fc(0.0).ph(7.3).cya(80.0), Situation.GREEN_ALGAE_LIGHT),
-				Step.Purpose.RAISE_FC).after().value(Level.FC, 0);
+				Step.Purpose.RAISE_FC)
+			.after().value(Level.FC, 0);
 		assertThat(heavily).isGreaterThan(2 * lightly);
 		assertThat(heavily).isLessThanOrEqualTo(20.0 + 1e-9);
 	}
@@ -266,10 +269,13 @@ class PlannerTests {
 	@Test
 	void chlorineIsDosedToLastUntilTheNextVisitAndSaysWhenItCannot() {
 		Readings readings = Pools.balanced().fc(2.5).build();
-		Plan soon = (Plan) Planner.plan(new PlanRequest(PLASTER, readings, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(10), 2, UnitSystem.US));
-		Plan week = (Plan) Planner.plan(new PlanRequest(PLASTER, readings, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(10), 7, UnitSystem.US));
+		Plan soon = (Plan) Planner
+			.plan(new PlanRequest(PLASTER, readings, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(10), 2, UnitSystem.US));
+		Plan week = (Plan) Planner
+			.plan(new PlanRequest(PLASTER, readings, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(10), 7, UnitSystem.US));
 		assertThat(soon.after().value(Level.FC, 0)).isLessThan(week.after().value(Level.FC, 0));
-		Plan low = (Plan) Planner.plan(new PlanRequest(PLASTER, readings, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.defaults(), 7, UnitSystem.US));
+		Plan low = (Plan) Planner
+			.plan(new PlanRequest(PLASTER, readings, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.defaults(), 7, UnitSystem.US));
 		assertThat(codes(low.notes())).contains("note.fc-not-held");
 	}
 
@@ -319,8 +325,10 @@ class PlannerTests {
 				new LastKnownLevels.Earlier(21, Pools.balanced().cya(67.0).ch(120.0).build(), Map.of(Level.CYA, 2.0), null)), PLASTER);
 		assertThat(carried.values().get(Level.CYA)).isEqualTo(new LastKnownLevels.Value(72.0, 21));
 		Readings today = Readings.builder().fc(2.5).ph(7.5).ta(90.0).build();
-		Plan plan = (Plan) Planner.plan(new PlanRequest(PLASTER, today, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.defaults(), 0, null,
-				UnitSystem.US).withCarried(carried));
+		Plan plan = (Plan) Planner
+			.plan(new PlanRequest(PLASTER, today, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.defaults(), 0, null,
+					UnitSystem.US)
+				.withCarried(carried));
 		// CYA/20, Falk et al. 2019, figure from memory.
 		assertThat(plan.assessment().fcMinimum()).isCloseTo(3.6, within(1e-9));
 		assertThat(families(plan)).containsExactly(ActiveIngredient.SODIUM_HYPOCHLORITE);
@@ -330,10 +338,13 @@ class PlannerTests {
 	@Test
 	void whatIsNotKnownForSureIsNotCarried() {
 		Readings old = Pools.balanced().cya(50.0).build();
-		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.Earlier(90, old, Map.of(), null)), PLASTER).values()).doesNotContainKey(Level.CYA)
+		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.Earlier(90, old, Map.of(), null)), PLASTER).values())
+			.doesNotContainKey(Level.CYA)
 			.containsKey(Level.CH);
 		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.Earlier(7, old, null, null)), PLASTER).values()).isEmpty();
-		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.Earlier(7, Pools.balanced().cya(30.0, ReadingQualifier.BELOW).build(), Map.of(), null)), PLASTER)
+		assertThat(LastKnownLevels
+			.of(List.of(new LastKnownLevels.Earlier(7, Pools.balanced().cya(30.0, ReadingQualifier.BELOW).build(), Map.of(), null)),
+					PLASTER)
 			.values()).doesNotContainKey(Level.CYA);
 		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.Earlier(7, old, Map.of(), 0.5)), PLASTER).values().get(Level.CYA).value())
 			.isCloseTo(25, within(1e-9));

@@ -59,7 +59,8 @@ public final class Pools {
 	/** A pool with a floater or a feeder that the service fills, in order but for some of it. */
 	public static PlanRequest fed(Random random) {
 		Sanitizer sanitizer = random.nextInt(3) > 0 ? Sanitizer.FLOATER : Sanitizer.TABLET_FEEDER;
-		PoolFacts pool = of(8000 + 30000 * random.nextDouble(), BodyOfWater.POOL, random.nextInt(4) > 0 ? Surface.PLASTER : Surface.VINYL, false, sanitizer);
+		PoolFacts pool = of(8000 + 30000 * random.nextDouble(), BodyOfWater.POOL, random.nextInt(4) > 0 ? Surface.PLASTER : Surface.VINYL,
+				false, sanitizer);
 		Readings.Builder readings = Readings.builder()
 			.fc(round(5 * random.nextDouble(), 0.2))
 			.ph(round(7.1 + 0.9 * random.nextDouble(), 0.1))
@@ -68,7 +69,8 @@ public final class Pools {
 			.cya(round(10 + 50 * random.nextDouble(), 5))
 			.celsius(15 + 17 * random.nextDouble())
 			.drainVisible(true);
-		PlanRequest request = new PlanRequest(pool, readings.build(), Situation.ROUTINE, truck(), TreatmentPolicy.withCeiling(4 + 6 * random.nextDouble()),
+		PlanRequest request = new PlanRequest(pool, readings.build(), Situation.ROUTINE, truck(),
+				TreatmentPolicy.withCeiling(4 + 6 * random.nextDouble()),
 				3 + random.nextInt(6), null, random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
 		return request.withOutlook(request.outlook().withTablets(random.nextBoolean() ? DissolvingTablets.NONE : dissolving(random)));
 	}
@@ -113,8 +115,10 @@ public final class Pools {
 			}
 		}
 		Double swim = (random.nextInt(4) == 0) ? Double.valueOf(12 * random.nextDouble()) : null;
-		TreatmentPolicy policy = (random.nextInt(3) == 0) ? TreatmentPolicy.withCeiling(3 + 7 * random.nextDouble()) : TreatmentPolicy.defaults();
-		PlanRequest request = new PlanRequest(pool, readings.build(), Situation.values()[random.nextInt(Situation.values().length)], products,
+		TreatmentPolicy policy = (random.nextInt(3) == 0) ? TreatmentPolicy.withCeiling(3 + 7 * random.nextDouble())
+				: TreatmentPolicy.defaults();
+		PlanRequest request = new PlanRequest(pool, readings.build(), Situation.values()[random.nextInt(Situation.values().length)],
+				products,
 				policy, random.nextInt(15), swim, random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
 		boolean serviceFills = sanitizer == Sanitizer.FLOATER || (sanitizer == Sanitizer.TABLET_FEEDER && random.nextBoolean());
 		return serviceFills && random.nextBoolean() ? request.withOutlook(request.outlook().withTablets(dissolving(random))) : request;

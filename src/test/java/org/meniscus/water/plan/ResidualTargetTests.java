@@ -38,7 +38,8 @@ class ResidualTargetTests {
 	private static final ChlorineDemand LEARNT = new ChlorineDemand(0.08, 0.3, 0, 0.1, 0.25, 0, 12);
 
 	private static PlanRequest request(PoolFacts pool, Readings.Builder readings, double ceiling, int days, ChlorineDemand demand) {
-		return new PlanRequest(pool, readings.build(), Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(ceiling), days, UnitSystem.METRIC)
+		return new PlanRequest(pool, readings.build(), Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(ceiling), days,
+				UnitSystem.METRIC)
 			.withOutlook(PoolForecast.expected(pool).withDemand(demand));
 	}
 
@@ -76,7 +77,8 @@ class ResidualTargetTests {
 		assertThat(codes(plan.prospect().offers())).contains("offer.sooner", "offer.tablets");
 		assertThat(plan.prospect().chance()).isLessThan(0.5);
 		PoolFacts cell = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL);
-		Plan salt = plan(request(cell, Pools.balanced().fc(1.0).cya(65.0).salt(3200.0), 4, 7, new ChlorineDemand(0.1, 0.8, 0.6, 0.1, 0.25, 0.1, 12)));
+		Plan salt = plan(request(cell, Pools.balanced().fc(1.0).cya(65.0).salt(3200.0), 4, 7,
+				new ChlorineDemand(0.1, 0.8, 0.6, 0.1, 0.25, 0.1, 12)));
 		assertThat(codes(salt.prospect().offers())).contains("offer.cell");
 	}
 
@@ -87,7 +89,8 @@ class ResidualTargetTests {
 		PoolForecast outlook = request.outlook();
 		PhDrift drift = outlook.phDrift();
 		PlanRequest fed = request.withOutlook(outlook
-			.withPhDrift(new PhDrift(drift.exchange(), drift.exchangeDoubt(), drift.unexplained(), drift.scatter(), 0.8, drift.intervals())));
+			.withPhDrift(
+					new PhDrift(drift.exchange(), drift.exchangeDoubt(), drift.unexplained(), drift.scatter(), 0.8, drift.intervals())));
 		Reason note = plan(fed).notes().stream().filter(one -> one.code().equals("note.tablets-as-before")).findFirst().orElseThrow();
 		// 0.8 ppm a day for 7 days in 56.8 m3, tablets of 227 g with 90 % available chlorine.
 		assertThat(note.args().get(0)).isEqualTo(new Term.Number(Math.ceil(0.8 * 7 * 15_000 * 3.785411784 / 1000 / (227 * 0.9)), 0));
@@ -114,7 +117,8 @@ class ResidualTargetTests {
 
 	@Test
 	void chlorineMayStartAboveTheCeilingWhenItHasComeDownBeforePeopleCome() {
-		PlanRequest late = new PlanRequest(PLASTER, Pools.balanced().fc(1.0).build(), Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(4), 7,
+		PlanRequest late = new PlanRequest(PLASTER, Pools.balanced().fc(1.0).build(), Situation.ROUTINE, Pools.truck(),
+				TreatmentPolicy.withCeiling(4), 7,
 				48.0, UnitSystem.METRIC)
 			.withOutlook(PoolForecast.expected(PLASTER).withDemand(new ChlorineDemand(0.1, 0.8, 0, 0.1, 0.2, 0, 12)));
 		Plan plan = plan(late);

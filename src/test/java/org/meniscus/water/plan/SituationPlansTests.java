@@ -64,19 +64,22 @@ class SituationPlansTests {
 		assertThat(capped.after().value(Level.FC, 0)).isLessThan(5);
 		double held = level(later(capped, "later.hold").get(0).reason());
 		// 7 ppm at CYA 30 and pH 7.5, the label's superchlorination level: Alden Leeds technical document 3, table situations.csv.
-		double asked = Speciation.of(PoolWater.of(PLASTER, Pools.balanced().fc(7.0).ph(7.5).ta(100.0).ch(250.0).cya(30.0).build()).water()).hocl();
+		double asked = Speciation.of(PoolWater.of(PLASTER, Pools.balanced().fc(7.0).ph(7.5).ta(100.0).ch(250.0).cya(30.0).build()).water())
+			.hocl();
 		double given = Speciation.of(PoolWater.of(small, Pools.balanced().fc(held).ph(7.3).cya(30.0).build()).water())
 			.hocl();
 		assertThat(given).isCloseTo(asked, within(0.01 * asked));
-		double much = level(later(Pools.plan(PLASTER, Pools.balanced().fc(0.0).ph(7.3).cya(150.0), Situation.GREEN_ALGAE_LIGHT), "later.hold")
-			.get(0)
-			.reason());
+		double much = level(
+				later(Pools.plan(PLASTER, Pools.balanced().fc(0.0).ph(7.3).cya(150.0), Situation.GREEN_ALGAE_LIGHT), "later.hold")
+					.get(0)
+					.reason());
 		assertThat(much).isEqualTo(20);
 	}
 
 	@Test
 	void blackAlgaeAreFollowedForWeeks() {
-		assertThat(later(Pools.plan(PLASTER, Pools.balanced(), Situation.BLACK_ALGAE), "later.black-weekly")).extracting(FollowUpStep::afterHours)
+		assertThat(later(Pools.plan(PLASTER, Pools.balanced(), Situation.BLACK_ALGAE), "later.black-weekly"))
+			.extracting(FollowUpStep::afterHours)
 			.containsExactly(7 * 24.0, 14 * 24.0, 21 * 24.0);
 	}
 
@@ -97,8 +100,9 @@ class SituationPlansTests {
 		double pure = 152.2 / (2 * 70.9) * 15_000 * 3.785411784 / 1000;
 		assertThat(grams).isCloseTo(pure / 0.428, within(0.04 * grams));
 		assertThat(chlorine.after().value(Level.FC, 0)).isGreaterThan(5);
-		Plan oxidizer = (Plan) Planner.plan(new PlanRequest(PLASTER, Pools.balanced().fc(4.0).cc(1.0).build(), Situation.HIGH_COMBINED_CHLORINE,
-				Pools.truck(), TreatmentPolicy.defaults(), 7, 4.0, UnitSystem.US));
+		Plan oxidizer = (Plan) Planner
+			.plan(new PlanRequest(PLASTER, Pools.balanced().fc(4.0).cc(1.0).build(), Situation.HIGH_COMBINED_CHLORINE,
+					Pools.truck(), TreatmentPolicy.defaults(), 7, 4.0, UnitSystem.US));
 		assertThat(oxidizer.steps()).extracting(step -> step.product().kind().family()).containsExactly(ActiveIngredient.MONOPERSULFATE);
 		assertThat(oxidizer.work()).extracting(Reason::code).contains("work.chlorine-instead");
 	}
@@ -146,7 +150,8 @@ class SituationPlansTests {
 		assertThat(replacement).isNotNull();
 		assertThat(replacement.share()).isEqualTo(1);
 		assertThat(replacement.after().value(Level.CYA, 9)).isZero();
-		assertThat(replacement.cautions()).extracting(Reason::code).contains("drain.spa").doesNotContain("drain.in-parts", "drain.fibreglass");
+		assertThat(replacement.cautions()).extracting(Reason::code).contains("drain.spa").doesNotContain("drain.in-parts",
+				"drain.fibreglass");
 	}
 
 	@Test
@@ -158,7 +163,8 @@ class SituationPlansTests {
 			assertThat(plan.swim().onlyAfterTest()).isTrue();
 			assertThat(later(plan, "later.sequestrant").get(0).afterHours() - later(plan, "later.ascorbic").get(0).afterHours())
 				.isGreaterThanOrEqualTo(24);
-			assertThat(later(plan, "later.chlorine-back").get(0).afterHours()).isGreaterThan(later(plan, "later.sequestrant").get(0).afterHours());
+			assertThat(later(plan, "later.chlorine-back").get(0).afterHours())
+				.isGreaterThan(later(plan, "later.sequestrant").get(0).afterHours());
 		}
 	}
 

@@ -107,7 +107,8 @@ class SituationTableTests {
 				first("work.check-flow", "work.brush", "work.filter-24h", "work.clean-filter", "work.vacuum-dead", "later.hold"));
 		put(cases, "algae_green_heavy", PLASTER, balanced().fc(0.3).ph(7.8).drainVisible(false), Situation.GREEN_ALGAE_HEAVY,
 				told("not.vacuum-blind", "not.acid-wash", "not.floc-cartridge"),
-				first("work.close-pool", "work.debris-out", "work.clean-filter-daily", "work.quote-both", "later.hold", "later.weigh-draining"));
+				first("work.close-pool", "work.debris-out", "work.clean-filter-daily", "work.quote-both", "later.hold",
+						"later.weigh-draining"));
 		put(cases, "algae_mustard", PLASTER, balanced(), Situation.MUSTARD_ALGAE, told("not.bromide-outdoors"),
 				first("work.mustard-or-dust", "work.brush", "work.gear-in", "work.clean-fittings", "later.mustard-floor"));
 		put(cases, "algae_black", Pools.of(15_000, BodyOfWater.POOL, Surface.VINYL, false, Sanitizer.CHLORINE_BY_HAND), balanced(),
@@ -144,22 +145,28 @@ class SituationTableTests {
 		put(cases, "salt_low", SALT, balanced().salt(2200.0).cya(70.0), Situation.CELL_START, told("not.rock-salt"),
 				first("work.cell-salt-tested", "work.cell-off-dissolving", "apply.cell-off", "later.cell-on"));
 		put(cases, "salt_high", SALT, balanced().salt(6500.0).cya(70.0), Situation.ROUTINE, told(), first("drain.test-after"));
-		put(cases, "vinyl", Pools.of(15_000, BodyOfWater.POOL, Surface.VINYL, false, Sanitizer.CHLORINE_BY_HAND), balanced().fc(0.5).cya(150.0),
+		put(cases, "vinyl", Pools.of(15_000, BodyOfWater.POOL, Surface.VINYL, false, Sanitizer.CHLORINE_BY_HAND),
+				balanced().fc(0.5).cya(150.0),
 				Situation.ROUTINE, told("not.vinyl", "drain.liner"), first("not.vinyl"));
 		put(cases, "fibreglass", Pools.of(15_000, BodyOfWater.POOL, Surface.FIBREGLASS, false, Sanitizer.CHLORINE_BY_HAND),
 				balanced().fc(0.5).cya(150.0), Situation.ROUTINE, told("not.fibreglass", "drain.fibreglass"), first());
 		put(cases, "painted", Pools.of(15_000, BodyOfWater.POOL, Surface.PAINTED, false, Sanitizer.CHLORINE_BY_HAND), balanced().fc(0.5),
 				Situation.ROUTINE, told("not.painted"), first("not.painted"));
-		put(cases, "soft_sided", Pools.of(1_500, BodyOfWater.POOL, Surface.SOFT_SIDED, false, Sanitizer.CHLORINE_BY_HAND), balanced().fc(0.5).cya(40.0),
+		put(cases, "soft_sided", Pools.of(1_500, BodyOfWater.POOL, Surface.SOFT_SIDED, false, Sanitizer.CHLORINE_BY_HAND),
+				balanced().fc(0.5).cya(40.0),
 				Situation.ROUTINE, told("not.soft-sided", "reject.cal-hypo-small"), first());
 		put(cases, "spa", SPA, balanced().fc(0.5).ch(180.0).cya(35.0).celsius(38.0), Situation.ROUTINE,
 				told("not.spa", "not.stabilized"), first("apply.spa", "work.spa-change"));
-		put(cases, "high_cya", PLASTER, balanced().fc(6.0).cya(120.0), Situation.ROUTINE, told("not.stabilized"), first("drain.test-after"));
-		put(cases, "cya_unknown_zero", PLASTER, balanced().fc(0.0).cc(0.6).cya(0.0), Situation.STABILIZER_GONE, told("not.stabilizer-first"),
+		put(cases, "high_cya", PLASTER, balanced().fc(6.0).cya(120.0), Situation.ROUTINE, told("not.stabilized"),
+				first("drain.test-after"));
+		put(cases, "cya_unknown_zero", PLASTER, balanced().fc(0.0).cc(0.6).cya(0.0), Situation.STABILIZER_GONE,
+				told("not.stabilizer-first"),
 				first("work.test-ammonia", "work.ammonia-repeat", "work.ammonia-demand", "work.ammonia-replace", "later.stabilizer-back"));
 		put(cases, "high_ch", PLASTER, balanced().ch(900.0), Situation.ROUTINE, told("not.calcium"), first("work.hardness-plan"));
-		put(cases, "low_ch_plaster", PLASTER, balanced().ch(120.0), Situation.ROUTINE, told("not.alkali-same-day"), first("apply.dissolve"));
-		put(cases, "low_ta", PLASTER, balanced().ta(50.0), Situation.ROUTINE, told("not.soda-ash-for-alkalinity"), first("apply.broadcast"));
+		put(cases, "low_ch_plaster", PLASTER, balanced().ch(120.0), Situation.ROUTINE, told("not.alkali-same-day"),
+				first("apply.dissolve"));
+		put(cases, "low_ta", PLASTER, balanced().ta(50.0), Situation.ROUTINE, told("not.soda-ash-for-alkalinity"),
+				first("apply.broadcast"));
 		put(cases, "high_ta", PLASTER, balanced().ta(200.0).ph(7.8), Situation.ROUTINE, told("not.acid-in-one-spot"),
 				first("work.aerate-for-ta"));
 		put(cases, "low_ph_low_ta", TABLETS, balanced().ph(6.9).ta(50.0).cya(45.0), Situation.ROUTINE, told("not.more-tablets"),
@@ -167,7 +174,8 @@ class SituationTableTests {
 		put(cases, "low_ph_ta_ok", PLASTER, balanced().ph(7.0).ta(100.0), Situation.ROUTINE, told("not.bicarbonate-for-ph"), first());
 		put(cases, "high_ph", SALT, balanced().ph(8.2).salt(3200.0).cya(70.0), Situation.ROUTINE, told("reject.sulfate-cell"), first());
 		put(cases, "stain_iron", PLASTER, balanced().fc(1.0), Situation.STAINS_IRON, told("not.shock-metal", "not.copper-metal"),
-				first("work.iron-source", "work.ascorbic-spot", "work.chlorine-falls", "later.ascorbic", "later.sequestrant", "later.chlorine-back",
+				first("work.iron-source", "work.ascorbic-spot", "work.chlorine-falls", "later.ascorbic", "later.sequestrant",
+						"later.chlorine-back",
 						"later.sequestrant-monthly", "later.algae-watch"));
 		put(cases, "stain_copper", PLASTER, balanced(), Situation.STAINS_COPPER, told("not.copper-metal"),
 				first("work.copper-source", "work.copper-dilute", "work.copper-log", "later.sequestrant"));
@@ -185,9 +193,11 @@ class SituationTableTests {
 				first("work.ash-mask", "work.skim-by-hand", "work.clean-filter", "later.test-phosphate"));
 		put(cases, "power_out", PLASTER, balanced(), Situation.PUMP_OFF, told("refused.pump-off", "not.feeder-without-flow"),
 				first("work.pump-cause", "work.pump-restart", "work.pump-half-hour", "work.pump-interlock"));
-		put(cases, "faecal_formed_or_vomit", PLASTER, balanced(), Situation.CONTAMINATION, told("not.vacuum-incident", "not.stabilized-incident"),
+		put(cases, "faecal_formed_or_vomit", PLASTER, balanced(), Situation.CONTAMINATION,
+				told("not.vacuum-incident", "not.stabilized-incident"),
 				first("work.contamination-close", "work.contamination-net", "work.contamination-points", "work.contamination-log"));
-		put(cases, "faecal_diarrhoea", PLASTER, balanced(), Situation.DIARRHOEA, told("not.stabilized-incident", "not.colour-test-incident"),
+		put(cases, "faecal_diarrhoea", PLASTER, balanced(), Situation.DIARRHOEA,
+				told("not.stabilized-incident", "not.colour-test-incident"),
 				first("work.contamination-close", "work.diarrhoea-cya", "work.diarrhoea-department", "work.diarrhoea-backwash",
 						"work.contamination-log"));
 		put(cases, "blood", PLASTER, balanced(), Situation.BLOOD, told(), first("work.blood-test"));
@@ -290,7 +300,8 @@ class SituationTableTests {
 			.replace("fc", "chlorine")
 			.replace("mps", "oxidizer")
 			.replace("drown", "under water")
-			.split("[^a-z]+")).filter(word -> word.length() > 2 && !word.matches("the|and|for|not|with|that|has|its|was|water|pool|from|only|after"))
+			.split("[^a-z]+"))
+			.filter(word -> word.length() > 2 && !word.matches("the|and|for|not|with|that|has|its|was|water|pool|from|only|after"))
 			.map(word -> word.substring(0, Math.min(4, word.length())))
 			.collect(Collectors.toCollection(TreeSet::new));
 	}
@@ -445,7 +456,8 @@ class SituationTableTests {
 	private static Properties texts() {
 		Properties texts = new Properties();
 		try (Reader reader = new InputStreamReader(
-				Objects.requireNonNull(SituationTableTests.class.getResourceAsStream("/messages/water.properties")), StandardCharsets.UTF_8)) {
+				Objects.requireNonNull(SituationTableTests.class.getResourceAsStream("/messages/water.properties")),
+				StandardCharsets.UTF_8)) {
 			texts.load(reader);
 		}
 		catch (IOException ex) {

@@ -42,7 +42,8 @@ class TabletCountTests {
 	private static final double TABLET_PPM = 227 * 0.9 * 1000 / LITRES;
 
 	private static PlanRequest request(PoolFacts pool, Readings.Builder readings, double ceiling, int days, ChlorineDemand demand) {
-		return new PlanRequest(pool, readings.build(), Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(ceiling), days, UnitSystem.US)
+		return new PlanRequest(pool, readings.build(), Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(ceiling), days,
+				UnitSystem.US)
 			.withOutlook(PoolForecast.expected(pool).withDemand(demand));
 	}
 
@@ -151,8 +152,10 @@ class TabletCountTests {
 	@Test
 	void whereBothHoldTheCheaperIsTaken() {
 		ChlorineDemand modest = new ChlorineDemand(0.1, 0.2, 0, 0.05, 0.1, 0, 12);
-		UnaryOperator<Product> dearTablets = product -> (product.kind() == ProductKind.TRICHLOR_TAB) ? product.withPrice(453.6, 4000L) : product;
-		UnaryOperator<Product> cheapTablets = product -> (product.kind() == ProductKind.TRICHLOR_TAB) ? product.withPrice(453.6, 50L) : product;
+		UnaryOperator<Product> dearTablets = product -> (product.kind() == ProductKind.TRICHLOR_TAB) ? product.withPrice(453.6, 4000L)
+				: product;
+		UnaryOperator<Product> cheapTablets = product -> (product.kind() == ProductKind.TRICHLOR_TAB) ? product.withPrice(453.6, 50L)
+				: product;
 		PlanRequest request = request(POOL, Pools.balanced().fc(2.5).cya(30.0), 10, 7, modest);
 		assertThat(fed(plan(with(request, dearTablets)))).isEmpty();
 		Plan cheap = plan(with(request, cheapTablets));

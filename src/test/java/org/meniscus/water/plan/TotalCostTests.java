@@ -41,8 +41,9 @@ class TotalCostTests {
 	private static Plan plan(Readings.Builder readings, UnaryOperator<PlanRequest> change, Product... products) {
 		List<Product> along = new ArrayList<>(List.of(products));
 		along.add(Product.usual("acid", ProductKind.MURIATIC_3145));
-		return (Plan) Planner.plan(change.apply(new PlanRequest(PLASTER, readings.build(), Situation.ROUTINE, along, TreatmentPolicy.defaults(), 0,
-				UnitSystem.METRIC)));
+		return (Plan) Planner
+			.plan(change.apply(new PlanRequest(PLASTER, readings.build(), Situation.ROUTINE, along, TreatmentPolicy.defaults(), 0,
+					UnitSystem.METRIC)));
 	}
 
 	private static ActiveIngredient chlorine(Plan plan) {
@@ -86,7 +87,8 @@ class TotalCostTests {
 		assertThat(left.change()).isCloseTo(brought * Stoichiometry.CYA_PER_DICHLOR_CHLORINE, within(1e-6));
 		double kept = Math.exp(-0.0025 * 100);
 		assertThat(left.cost()).isCloseTo(left.change() * kept * perPpm, within(0.001 * left.change() * perPpm));
-		assertThat(plan.cost().bySeasonEnd()).isCloseTo(plan.cost().now() + plan.cost().left().stream().mapToDouble(TotalCost.Left::cost).sum(),
+		assertThat(plan.cost().bySeasonEnd()).isCloseTo(
+				plan.cost().now() + plan.cost().left().stream().mapToDouble(TotalCost.Left::cost).sum(),
 				within(1e-9));
 	}
 
@@ -131,7 +133,8 @@ class TotalCostTests {
 	@Test
 	void everyOtherProductIsNamedWithItsCostOrOneReason() {
 		Plan plan = plan(Pools.balanced().fc(0.5).cya(20.0), UnaryOperator.identity(), LIQUID, DICHLOR, CAL_HYPO,
-				Product.usual("dear", ProductKind.LIQUID_CHLORINE_125).withPrice(GALLON, 900L), Product.usual("tabs", ProductKind.TRICHLOR_TAB));
+				Product.usual("dear", ProductKind.LIQUID_CHLORINE_125).withPrice(GALLON, 900L),
+				Product.usual("tabs", ProductKind.TRICHLOR_TAB));
 		Step step = plan.steps().stream().filter(one -> one.purpose() == Step.Purpose.RAISE_FC).findFirst().orElseThrow();
 		assertThat(step.alternatives()).extracting(other -> other.product().id()).containsExactlyInAnyOrder("liquid", "cal-hypo", "dear",
 				"tabs");

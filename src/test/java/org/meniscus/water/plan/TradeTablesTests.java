@@ -39,15 +39,18 @@ class TradeTablesTests {
 		}
 		families.put("lanthanum_phosphate_remover", List.of(ActiveIngredient.LANTHANUM));
 		families.put("sulfite_or_thiosulfate", List.of(ActiveIngredient.SULFITE, ActiveIngredient.THIOSULFATE));
-		families.put("reducing_agent (sulfite, thiosulfate, ascorbic acid)", List.of(ActiveIngredient.SULFITE, ActiveIngredient.THIOSULFATE, ActiveIngredient.ASCORBIC_ACID));
+		families.put("reducing_agent (sulfite, thiosulfate, ascorbic acid)",
+				List.of(ActiveIngredient.SULFITE, ActiveIngredient.THIOSULFATE, ActiveIngredient.ASCORBIC_ACID));
 		families.put("sequestrant (phosphonate)", List.of(ActiveIngredient.SEQUESTRANT));
 		families.put("phosphate_or_polyphosphate_sequestrant", List.of(ActiveIngredient.SEQUESTRANT));
 		families.put("clarifier same visit", List.of(ActiveIngredient.CLARIFIER));
 		families.put("polyquat_or_anionic_product (soap, some clarifiers)", List.of(ActiveIngredient.POLYQUAT_ALGAECIDE));
 		families.put("muriatic_acid (same bucket)", List.of(ActiveIngredient.MURIATIC_ACID));
-		families.put("any oxidiser (dry)", List.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR, ActiveIngredient.MONOPERSULFATE));
+		families.put("any oxidiser (dry)", List.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR,
+				ActiveIngredient.TRICHLOR, ActiveIngredient.MONOPERSULFATE));
 		families.put("salt_or_any_chloride (dry, damp)", List.of(ActiveIngredient.SALT));
-		families.put("superchlorination same day", List.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.SODIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR));
+		families.put("superchlorination same day", List.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.SODIUM_HYPOCHLORITE,
+				ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR));
 		return families;
 	}
 
@@ -78,8 +81,10 @@ class TradeTablesTests {
 	@Test
 	void aPairThatStandsNowhereHasTheDefaultOfTheTable() {
 		CSVRecord fallback = TradeTable.rows("never-mix.csv").stream().filter(row -> row.get("a").equals("*")).findFirst().orElseThrow();
-		assertThat(NeverMix.gapMinutes(ActiveIngredient.SALT, ActiveIngredient.BORAX)).isEqualTo(Integer.parseInt(fallback.get("min_gap_in_pool_minutes")));
-		assertThat(NeverMix.of(ActiveIngredient.SALT, ActiveIngredient.BORAX).severity().ordinal() + 1).isEqualTo(Integer.parseInt(fallback.get("severity")));
+		assertThat(NeverMix.gapMinutes(ActiveIngredient.SALT, ActiveIngredient.BORAX))
+			.isEqualTo(Integer.parseInt(fallback.get("min_gap_in_pool_minutes")));
+		assertThat(NeverMix.of(ActiveIngredient.SALT, ActiveIngredient.BORAX).severity().ordinal() + 1)
+			.isEqualTo(Integer.parseInt(fallback.get("severity")));
 	}
 
 	@TestFactory
@@ -106,19 +111,26 @@ class TradeTablesTests {
 		}
 		List<Effect> effects = List.of(new Effect(ProductKind.LIQUID_CHLORINE_125, gallon, Level.FC, 12.5, 0.05),
 				new Effect(ProductKind.LIQUID_CHLORINE_10, gallon, Level.FC, 10.0, 0.05),
-				new Effect(ProductKind.CAL_HYPO_65, pound, Level.FC, 7.8, 0.05), new Effect(ProductKind.DICHLOR_56, pound, Level.FC, 6.7, 0.05),
-				new Effect(ProductKind.DICHLOR_62, pound, Level.FC, 7.4, 0.05), new Effect(ProductKind.TRICHLOR_TAB, pound, Level.FC, 10.8, 0.05),
-				new Effect(ProductKind.MURIATIC_3145, gallon, Level.TA, -50, 0.5), new Effect(ProductKind.MURIATIC_145, gallon, Level.TA, -21, 0.5),
-				new Effect(ProductKind.DRY_ACID_93, pound, Level.TA, -4.7, 0.05), new Effect(ProductKind.SODA_ASH, pound, Level.TA, 11.2, 0.05),
-				new Effect(ProductKind.BICARB, pound, Level.TA, 7.1, 0.05), new Effect(ProductKind.CAL_CHLORIDE_77, pound, Level.CH, 8.3, 0.05),
-				new Effect(ProductKind.CAL_CHLORIDE_94, pound, Level.CH, 10.2, 0.05), new Effect(ProductKind.CYA, pound, Level.CYA, 11.9, 0.05),
+				new Effect(ProductKind.CAL_HYPO_65, pound, Level.FC, 7.8, 0.05),
+				new Effect(ProductKind.DICHLOR_56, pound, Level.FC, 6.7, 0.05),
+				new Effect(ProductKind.DICHLOR_62, pound, Level.FC, 7.4, 0.05),
+				new Effect(ProductKind.TRICHLOR_TAB, pound, Level.FC, 10.8, 0.05),
+				new Effect(ProductKind.MURIATIC_3145, gallon, Level.TA, -50, 0.5),
+				new Effect(ProductKind.MURIATIC_145, gallon, Level.TA, -21, 0.5),
+				new Effect(ProductKind.DRY_ACID_93, pound, Level.TA, -4.7, 0.05),
+				new Effect(ProductKind.SODA_ASH, pound, Level.TA, 11.2, 0.05),
+				new Effect(ProductKind.BICARB, pound, Level.TA, 7.1, 0.05),
+				new Effect(ProductKind.CAL_CHLORIDE_77, pound, Level.CH, 8.3, 0.05),
+				new Effect(ProductKind.CAL_CHLORIDE_94, pound, Level.CH, 10.2, 0.05),
+				new Effect(ProductKind.CYA, pound, Level.CYA, 11.9, 0.05),
 				new Effect(ProductKind.SALT, pound, Level.SALT, 11.9, 0.05), new Effect(ProductKind.BORATE, pound, Level.BORATE, 2.1, 0.05),
 				new Effect(ProductKind.BORAX, pound, Level.BORATE, 1.8, 0.05));
 		List<DynamicTest> tests = new ArrayList<>();
 		for (Effect effect : effects) {
 			tests.add(DynamicTest.dynamicTest(effect.kind() + " " + effect.level(), () -> {
 				Product product = Product.usual("p", effect.kind());
-				double change = (effect.level() == Level.FC) ? ProductEffects.concentration(product, effect.amount(), LITRES_PER_10000_GALLONS)
+				double change = (effect.level() == Level.FC)
+						? ProductEffects.concentration(product, effect.amount(), LITRES_PER_10000_GALLONS)
 						: ProductEffects.lasting(product, effect.amount(), LITRES_PER_10000_GALLONS).getOrDefault(effect.level(), 0.0);
 				assertThat(change).isCloseTo(effect.says(), within(effect.tolerance()));
 			}));

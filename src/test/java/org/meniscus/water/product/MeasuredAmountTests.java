@@ -31,7 +31,8 @@ class MeasuredAmountTests {
 		assertThat(MeasuredAmount.down(10_000, granular, UnitSystem.METRIC).counted()).as("nobody counts 55 scoops").isNull();
 		assertThat(MeasuredAmount.down(50, granular, UnitSystem.METRIC).amount()).as("less than half a scoop is weighed").isEqualTo(50);
 		Product tablets = Product.usual("tablets", ProductKind.TRICHLOR_TAB);
-		assertThat(MeasuredAmount.down(700, tablets, UnitSystem.US).counted()).isEqualTo(new MeasuredAmount.Counted(3, MeasuredAmount.Count.TABLET));
+		assertThat(MeasuredAmount.down(700, tablets, UnitSystem.US).counted())
+			.isEqualTo(new MeasuredAmount.Counted(3, MeasuredAmount.Count.TABLET));
 	}
 
 }
