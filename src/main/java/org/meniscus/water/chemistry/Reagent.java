@@ -8,11 +8,11 @@ import static org.meniscus.water.chemistry.Stoichiometry.CALCIUM_CARBONATE;
 public enum Reagent {
 
 	/** Dose in mg/L HCl. */
-	HYDROCHLORIC_ACID(-CACO3_EQUIVALENT / Stoichiometry.HYDROCHLORIC_ACID, 0, 0, 0,
-			Stoichiometry.SODIUM_CHLORIDE / Stoichiometry.HYDROCHLORIC_ACID, 0, 0),
+	HYDROCHLORIC_ACID(-CACO3_EQUIVALENT / Stoichiometry.HYDROCHLORIC_ACID, 0, 0, 0, Stoichiometry.SODIUM_CHLORIDE
+			/ Stoichiometry.HYDROCHLORIC_ACID, 0, 0),
 	/** Dose in mg/L NaHSO4. */
-	SODIUM_BISULFATE(-CACO3_EQUIVALENT / Stoichiometry.SODIUM_BISULFATE, 0, 0, 0, 0, 0,
-			Stoichiometry.SULFATE / Stoichiometry.SODIUM_BISULFATE),
+	SODIUM_BISULFATE(-CACO3_EQUIVALENT / Stoichiometry.SODIUM_BISULFATE, 0, 0, 0, 0, 0, Stoichiometry.SULFATE
+			/ Stoichiometry.SODIUM_BISULFATE),
 	/** Soda ash; dose in mg/L Na2CO3. */
 	SODIUM_CARBONATE(2 * CACO3_EQUIVALENT / Stoichiometry.SODIUM_CARBONATE, 1 / Stoichiometry.SODIUM_CARBONATE, 0, 0, 0, 0, 0),
 	/** Dose in mg/L NaHCO3. */

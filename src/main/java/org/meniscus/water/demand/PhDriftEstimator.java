@@ -78,7 +78,8 @@ public final class PhDriftEstimator {
 		try {
 			for (int node = 0; node < NODES.length; node++) {
 				residuals[node] = interval.found() - PhDrift.carried(interval.start(), interval.fcFall(),
-						interval.tablets() / interval.days(), interval.days(), usual * Math.exp(DOUBT * NODES[node])).ph();
+						interval.tablets() / interval.days(), interval.days(), usual * Math.exp(DOUBT * NODES[node]))
+					.ph();
 			}
 		}
 		catch (IllegalArgumentException ex) {

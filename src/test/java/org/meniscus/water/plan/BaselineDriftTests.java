@@ -29,7 +29,8 @@ class BaselineDriftTests {
 
 	private static Plan plan(PoolFacts pool, Readings readings, PoolForecast outlook, Product... products) {
 		return (Plan) Planner.plan(new PlanRequest(pool, readings, Situation.ROUTINE, List.of(products), TreatmentPolicy.defaults(), 7,
-				UnitSystem.METRIC).withOutlook(outlook));
+				UnitSystem.METRIC)
+			.withOutlook(outlook));
 	}
 
 	/** By how much the plan expects CYA to rise until the next visit, ppm. */
