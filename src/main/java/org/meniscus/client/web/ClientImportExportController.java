@@ -165,8 +165,8 @@ class ClientImportExportController {
 
 	private ImportLineRow lineRow(ClientImportService.ImportLine line, Locale locale) {
 		PoolDetails pool = line.pool();
-		String key = "client.import.fate." + line.action()
-				+ ((line.action() == ClientImportService.ImportAction.DUPLICATE && line.earlierLine() == 0) ? ".kept" : "")
+		String key = "client.import.action." + line.action()
+				+ ((line.action() == ClientImportService.ImportAction.DUPLICATE && line.earlierLine() == 0) ? ".stored" : "")
 				+ ((line.action() == ClientImportService.ImportAction.NEW_CLIENT && pool == null) ? ".noPool" : "");
 		return new ImportLineRow(line.line(), line.client().name(), (pool != null) ? pool.name() : "",
 				texts.getMessage(key, new Object[]{ String.valueOf(line.earlierLine()) }, locale));
