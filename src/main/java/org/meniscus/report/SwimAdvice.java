@@ -16,7 +16,6 @@ import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.PhysicalForm;
-import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.Volume;
 
 /**
@@ -99,7 +98,7 @@ public record SwimAdvice(@Nullable Instant earliest, List<Condition> conditions)
 		Volume volume = pool.volume();
 		for (DoseRecord dose : visit.doses()) {
 			if (raisesAtOnce(dose)) {
-				Double brought = (volume == null) ? null : new RecordedDose(dose.kind(), dose.strength(), dose.basis(), dose.amount())
+				Double brought = (volume == null) ? null : dose.recorded()
 					.chlorine(volume.litres())
 					.orElse(null);
 				if (brought == null) {

@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.product.ProductId;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.AmountUnit;
 
@@ -19,4 +20,9 @@ import org.meniscus.water.units.AmountUnit;
 public record DoseRecord(int seq, ProductId product, String productName, ProductKind kind, @Nullable Double strength,
 		@Nullable StrengthBasis basis, double amount, AmountUnit unit, @Nullable Double plannedAmount, LocalDate dosedOn,
 		@Nullable Long costCents) {
+
+	public RecordedDose recorded() {
+		return new RecordedDose(this.kind, this.strength, this.basis, this.amount);
+	}
+
 }

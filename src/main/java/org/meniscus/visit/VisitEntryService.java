@@ -35,7 +35,6 @@ import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.Product;
-import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.Volume;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Service;
@@ -143,7 +142,7 @@ public class VisitEntryService {
 		Double fc = visit.readings().fc();
 		for (DoseRecord dose : visit.doses()) {
 			if (fc != null && dose.kind().family().chlorine()) {
-				Double brought = (volume == null) ? null : new RecordedDose(dose.kind(), dose.strength(), dose.basis(), dose.amount())
+				Double brought = (volume == null) ? null : dose.recorded()
 					.chlorine(volume.litres())
 					.orElse(null);
 				fc = (brought == null) ? null : Double.valueOf(fc + brought);
@@ -201,7 +200,7 @@ public class VisitEntryService {
 		Map<Level, Double> moved = new EnumMap<>(Level.class);
 		for (DoseRecord dose : visit.doses()) {
 			Map<Level, Double> lasting = (volume == null) ? null
-					: new RecordedDose(dose.kind(), dose.strength(), dose.basis(), dose.amount()).lasting(volume.litres()).orElse(null);
+					: dose.recorded().lasting(volume.litres()).orElse(null);
 			if (lasting == null) {
 				return null;
 			}

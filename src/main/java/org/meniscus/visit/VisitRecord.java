@@ -14,6 +14,7 @@ import org.meniscus.platform.PersonId;
 import org.meniscus.water.assess.PoolHistory;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.RecordedDose;
 
 /**
  * One visit as it is stored.
@@ -45,9 +46,7 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 	public static List<PoolHistory.Visit> toHistory(List<VisitRecord> newestFirst) {
 		List<PoolHistory.Visit> visits = new ArrayList<>();
 		for (VisitRecord visit : newestFirst) {
-			List<PoolHistory.Dose> doses = visit.doses.stream()
-				.map(dose -> new PoolHistory.Dose(dose.kind(), dose.strength(), dose.basis(), dose.amount()))
-				.toList();
+			List<RecordedDose> doses = visit.doses.stream().map(DoseRecord::recorded).toList();
 			visits.add(new PoolHistory.Visit(visit.performedOn.toEpochDay(), visit.readings, visit.situation, doses, visit.waterReplaced));
 		}
 		Collections.reverse(visits);

@@ -37,6 +37,7 @@ import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.UnitSystem;
 
 /**
@@ -183,7 +184,7 @@ public final class CostStudy {
 		PlanResult outcome = Planner.plan(request);
 		Double minimum = outcome.assessment().fcMinimum();
 		double least = (minimum != null) ? minimum : 1;
-		List<PoolHistory.Dose> doses = new ArrayList<>();
+		List<RecordedDose> doses = new ArrayList<>();
 		if (outcome instanceof Plan plan) {
 			if (mayReplace && plan.replacement() != null) {
 				replace(plan.replacement(), found);
@@ -200,7 +201,7 @@ public final class CostStudy {
 	}
 
 	private void chlorine(PlanRequest request, Assessment assessment, double least, double fc, Map<ProductKind, Product> shelf, int days,
-			List<PoolHistory.Dose> doses) {
+			List<RecordedDose> doses) {
 		if (floats(shelf) && fc < FULL_FC) {
 			double use = Math.max(0.3, request.outlook().demand().use(FLOATER_FC).middle());
 			Product tablets = shelf.get(ProductKind.TRICHLOR_TAB);
@@ -240,15 +241,15 @@ public final class CostStudy {
 		return SeasonEndCost.costOf(product, ProductEffects.amount(product, 1, litres));
 	}
 
-	private void put(@Nullable Product product, @Nullable MeasuredAmount measured, List<PoolHistory.Dose> doses) {
+	private void put(@Nullable Product product, @Nullable MeasuredAmount measured, List<RecordedDose> doses) {
 		if (product != null && measured != null) {
 			put(product, measured.amount(), doses);
 		}
 	}
 
-	private void put(Product product, double amount, List<PoolHistory.Dose> doses) {
+	private void put(Product product, double amount, List<RecordedDose> doses) {
 		pool.dose(product, amount);
-		doses.add(new PoolHistory.Dose(product.kind(), product.strength(), product.basis(), amount));
+		doses.add(new RecordedDose(product.kind(), product.strength(), product.basis(), amount));
 		double cost = SeasonEndCost.costOf(product, amount);
 		if (product.kind().family().chlorine()) {
 			bill.chlorine += cost;
@@ -305,7 +306,7 @@ public final class CostStudy {
 		List<LastKnownLevels.Earlier> earlier = new ArrayList<>();
 		for (PoolHistory.Visit visit : visits) {
 			Map<Level, Double> moved = new HashMap<>();
-			for (PoolHistory.Dose dose : visit.doses()) {
+			for (RecordedDose dose : visit.doses()) {
 				ProductEffects.lasting(Product.usual("", dose.kind()), dose.amount(), litres)
 					.forEach((level, by) -> moved.merge(level, by, Double::sum));
 			}

@@ -17,6 +17,7 @@ import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.Band;
 
 /**
@@ -143,7 +144,7 @@ public final class HoldingStudy {
 			double tested = found.fc();
 			double needed = outlook.demand().needed(minimum, fc -> ChlorineDemandEstimator.startDoubt(tested, fc - tested), days, chance,
 					CEILING);
-			List<PoolHistory.Dose> doses = dose(pool, found, needed, random);
+			List<RecordedDose> doses = dose(pool, found, needed, random);
 			visits.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, doses, null));
 			boolean counted = n >= WARM_UP_VISITS;
 			next = !counted ? null : (needed > CEILING - 0.01) ? result.beyond() : (needed <= tested) ? result.undosed() : result.dosed();
@@ -160,8 +161,8 @@ public final class HoldingStudy {
 	}
 
 	/** Liquid chlorine up to what is needed, acid from pH 7.8 to 7.5, bicarbonate below TA 70, tablets for a week where there is a feeder. */
-	private List<PoolHistory.Dose> dose(SimulatedPool pool, Readings found, double needed, Random random) {
-		List<PoolHistory.Dose> doses = new ArrayList<>();
+	private List<RecordedDose> dose(SimulatedPool pool, Readings found, double needed, Random random) {
+		List<RecordedDose> doses = new ArrayList<>();
 		double litres = pool.facts().volume().litres();
 		if (needed > found.fc()) {
 			put(pool, LIQUID, ProductEffects.amount(LIQUID, needed - found.fc(), litres), doses, random);
@@ -182,10 +183,10 @@ public final class HoldingStudy {
 		return doses;
 	}
 
-	private void put(SimulatedPool pool, Product product, double amount, List<PoolHistory.Dose> doses, Random random) {
+	private void put(SimulatedPool pool, Product product, double amount, List<RecordedDose> doses, Random random) {
 		pool.dose(product, amount);
 		if (random.nextDouble() >= FORGOTTEN) {
-			doses.add(new PoolHistory.Dose(product.kind(), product.strength(), product.basis(), amount));
+			doses.add(new RecordedDose(product.kind(), product.strength(), product.basis(), amount));
 		}
 	}
 

@@ -32,8 +32,7 @@ import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.PhysicalForm;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
-import org.meniscus.water.product.ProductKind;
-import org.meniscus.water.product.StrengthBasis;
+import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.Band;
 import org.meniscus.water.units.Volume;
 
@@ -63,7 +62,7 @@ public final class PoolHistory {
 	 * @param day counted from any day
 	 * @param waterReplaced share replaced before dosing, null when none was
 	 */
-	public record Visit(long day, Readings readings, Situation situation, List<Dose> doses, @Nullable Double waterReplaced) {
+	public record Visit(long day, Readings readings, Situation situation, List<RecordedDose> doses, @Nullable Double waterReplaced) {
 
 		public Visit {
 			Objects.requireNonNull(readings);
@@ -71,10 +70,6 @@ public final class PoolHistory {
 			doses = List.copyOf(doses);
 		}
 
-	}
-
-	/** What went in. @param strength fraction in {@code basis}, null when it was not known @param amount grams or millilitres */
-	public record Dose(ProductKind kind, @Nullable Double strength, @Nullable StrengthBasis basis, double amount) {
 	}
 
 	/** Tablets put in on a day, as FC. */
@@ -283,7 +278,7 @@ public final class PoolHistory {
 			if (visit.waterReplaced() != null) {
 				water = water.replaced(pool.fill(), visit.waterReplaced());
 			}
-			for (Dose dose : visit.doses()) {
+			for (RecordedDose dose : visit.doses()) {
 				Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
 				ActiveIngredient family = dose.kind().family();
 				if (removesChlorine(family) || (family.chlorine() && !product.strengthKnown())) {

@@ -92,13 +92,7 @@ public record Product(String id, ProductKind kind, String name, @Nullable Double
 
 	/** Whether enough is known about its strength to work out a dose. */
 	public boolean strengthKnown() {
-		if (this.strength == null) {
-			return false;
-		}
-		if (this.kind.family() == ActiveIngredient.SODIUM_HYPOCHLORITE) {
-			return this.basis == StrengthBasis.TRADE || this.basis == StrengthBasis.WEIGHT;
-		}
-		return this.basis == null || this.basis == StrengthBasis.PURITY;
+		return ProductEffects.activePerUnit(this.kind, this.strength, this.basis, densityOrUsual()).isPresent();
 	}
 
 	/** Most in one addition for so much water by the label or, where no label figure is known, by common practice; null = none known. */

@@ -2,7 +2,9 @@ package org.meniscus.water.product;
 
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.OptionalDouble;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.chemistry.ChlorineSource;
 import org.meniscus.water.chemistry.ChlorineStrength;
 import org.meniscus.water.chemistry.Dosing;
@@ -33,12 +35,12 @@ public final class ProductEffects {
 	 * @param amount grams or millilitres
 	 */
 	public static double concentration(Product product, double amount, double litres) {
-		return amount * gramsPerUnit(product) * 1000 / litres;
+		return amount * activePerUnit(product) * 1000 / litres;
 	}
 
 	/** Grams or millilitres for a concentration as in {@link #concentration}. */
 	public static double amount(Product product, double concentration, double litres) {
-		return concentration * litres / 1000 / gramsPerUnit(product);
+		return concentration * litres / 1000 / activePerUnit(product);
 	}
 
 	/** The water just after; chlorine not used up yet, the non-chlorine oxidizer used up. */
@@ -114,23 +116,38 @@ public final class ProductEffects {
 		};
 	}
 
-	/** Grams of what it is dosed as, in one gram or one millilitre of the product, tablets of a feeder too: what is in the water counts. */
-	private static double gramsPerUnit(Product product) {
-		Double strength = product.strength();
-		if (strength == null || !product.strengthKnown()) {
-			throw new IllegalArgumentException("no amount is worked out for " + product.name());
+	private static double activePerUnit(Product product) {
+		return activePerUnit(product.kind(), product.strength(), product.basis(), product.densityOrUsual())
+			.orElseThrow(() -> new IllegalArgumentException("no amount is worked out for " + product.name()));
+	}
+
+	/**
+	 * Grams of what a product is dosed as, as in {@link #concentration}, in one gram or one millilitre of it; tablets of a feeder too:
+	 * what is in the water counts.
+	 *
+	 * @param strength fraction in {@code basis}, null when not known
+	 * @param density kg/L, of a liquid
+	 * @return empty when the strength is not known, or for liquid chlorine not whether it is by weight or by volume
+	 */
+	static OptionalDouble activePerUnit(ProductKind kind, @Nullable Double strength, @Nullable StrengthBasis basis, double density) {
+		if (strength == null) {
+			return OptionalDouble.empty();
 		}
-		ActiveIngredient family = product.kind().family();
-		if (family == ActiveIngredient.SODIUM_HYPOCHLORITE) {
-			return ((product.basis() == StrengthBasis.TRADE) ? ChlorineStrength.gramsPerLitreOfTradePercent(100 * strength)
-					: ChlorineStrength.gramsPerLitreOfWeightPercent(100 * strength)) / 1000;
+		if (kind.family() == ActiveIngredient.SODIUM_HYPOCHLORITE) {
+			if (basis == null || basis == StrengthBasis.PURITY) {
+				return OptionalDouble.empty();
+			}
+			return OptionalDouble.of(((basis == StrengthBasis.TRADE) ? ChlorineStrength.gramsPerLitreOfTradePercent(100 * strength)
+					: ChlorineStrength.gramsPerLitreOfWeightPercent(100 * strength)) / 1000);
 		}
-		double substance = strength * ((product.unit() == AmountUnit.ML) ? product.densityOrUsual() : 1);
-		return substance * asDosed(family);
+		if (basis != null && basis != StrengthBasis.PURITY) {
+			return OptionalDouble.empty();
+		}
+		return OptionalDouble.of(strength * ((kind.unit() == AmountUnit.ML) ? density : 1) * asDosed(kind.family()));
 	}
 
 	/** Grams of what a family is dosed as, as in {@link #concentration}, in one gram of the pure substance. */
-	public static double asDosed(ActiveIngredient family) {
+	private static double asDosed(ActiveIngredient family) {
 		return switch (family) {
 			case CALCIUM_CHLORIDE -> Stoichiometry.CALCIUM_CARBONATE / Stoichiometry.CALCIUM_CHLORIDE;
 			case BORIC_ACID -> Stoichiometry.BORON / Stoichiometry.BORIC_ACID;

@@ -8,7 +8,6 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
-import org.meniscus.water.assess.PoolHistory.Dose;
 import org.meniscus.water.assess.PoolHistory.Visit;
 import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.demand.PoolForecast;
@@ -22,6 +21,7 @@ import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.Volume;
 
@@ -33,7 +33,7 @@ class PoolHistoryTests {
 			false, Sanitizer.CHLORINE_BY_HAND);
 
 	/** 12.5 % by trade: 125 g of chlorine a litre, so 2 L bring 5 ppm into 50 m³. */
-	private static final Dose FIVE_PPM = new Dose(ProductKind.LIQUID_CHLORINE_125, 0.125, StrengthBasis.TRADE, 2000);
+	private static final RecordedDose FIVE_PPM = new RecordedDose(ProductKind.LIQUID_CHLORINE_125, 0.125, StrengthBasis.TRADE, 2000);
 
 	@Test
 	void withoutVisitsItIsExpectedOfItsKind() {
@@ -60,7 +60,7 @@ class PoolHistoryTests {
 
 	@Test
 	void aDoseOfUnknownStrengthTellsNothing() {
-		Dose unknown = new Dose(ProductKind.LIQUID_CHLORINE_125, null, null, 2000);
+		RecordedDose unknown = new RecordedDose(ProductKind.LIQUID_CHLORINE_125, null, null, 2000);
 		assertThat(new PoolHistory(YARD, visits(ChlorineDemand.exactly(0.18, 0.3, 0), unknown, 0)).outlook().demand().learnt()).isFalse();
 	}
 
@@ -69,7 +69,7 @@ class PoolHistoryTests {
 	void tabletsBringTheirChlorineOverAWeek() {
 		PoolFacts feeder = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.CALCULATED, BodyOfWater.POOL, Surface.PLASTER, false,
 				Sanitizer.TABLET_FEEDER);
-		Dose tablets = new Dose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 500);
+		RecordedDose tablets = new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 500);
 		PoolForecast outlook = new PoolHistory(feeder, visits(ChlorineDemand.exactly(0.2, 0.5, 9 / 7.0), tablets, -1)).outlook();
 		assertThat(outlook.demand().supply()).isCloseTo(9 / 7.0, within(0.01));
 		assertThat(outlook.phDrift().tablets()).isCloseTo(9 / 7.0, within(0.01));
@@ -99,7 +99,7 @@ class PoolHistoryTests {
 	/** 0.607 ppm CYA with each ppm FC of trichlor, by its formula: 9 ppm a week are 5.5 ppm of CYA that no test has told yet. */
 	@Test
 	void tabletsBringCyaBeforeItIsTestedAgain() {
-		Dose tablets = new Dose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 500);
+		RecordedDose tablets = new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 500);
 		List<Visit> visits = List.of(visit(0, 3, List.of(tablets), null), visit(7, 3, List.of(), null), visit(14, 3, List.of(), null));
 		double broken = Math.exp(-0.0013 * 7);
 		PoolHistory history = new PoolHistory(YARD, visits.subList(0, 2));
@@ -139,7 +139,7 @@ class PoolHistoryTests {
 	}
 
 	/** Twelve weekly visits with one dose each. @param brought FC of the dose at once, zero = 5 ppm */
-	private static List<Visit> visits(ChlorineDemand truth, Dose dose, double brought) {
+	private static List<Visit> visits(ChlorineDemand truth, RecordedDose dose, double brought) {
 		List<Visit> visits = new ArrayList<>();
 		double fc = 2;
 		for (int week = 0; week < 12; week++) {
@@ -149,7 +149,7 @@ class PoolHistoryTests {
 		return visits;
 	}
 
-	private static Visit visit(long day, double fc, List<Dose> doses, @Nullable Double replaced) {
+	private static Visit visit(long day, double fc, List<RecordedDose> doses, @Nullable Double replaced) {
 		Readings readings = Readings.builder().fc(fc).ph(7.5).ta(90.0).ch(300.0).cya((day % 28 == 0) ? 40.0 : null).celsius(28.0).build();
 		return new Visit(day, readings, Situation.ROUTINE, doses, replaced);
 	}

@@ -26,6 +26,7 @@ import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.UnitSystem;
 
@@ -173,7 +174,7 @@ class TabletCountTests {
 
 	@Test
 	void recordedTabletsDissolveOverAWeek() {
-		PoolHistory.Dose two = new PoolHistory.Dose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 2 * 227);
+		RecordedDose two = new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 2 * 227);
 		PoolHistory.Visit filled = new PoolHistory.Visit(0, Pools.balanced().build(), Situation.ROUTINE, List.of(two), null);
 		PoolHistory.Visit today = new PoolHistory.Visit(3, Pools.balanced().build(), Situation.ROUTINE, List.of(), null);
 		DissolvingTablets left = new PoolHistory(POOL, List.of(filled, today)).outlook().tablets();
