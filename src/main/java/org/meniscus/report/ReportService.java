@@ -28,11 +28,11 @@ import org.meniscus.visit.VisitId;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.visit.VisitService;
 import org.meniscus.water.assess.Assessment;
-import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.LevelDrift;
-import org.meniscus.water.drift.LevelDrift.Departure;
+import org.meniscus.water.drift.LevelDrift.RangeExit;
 import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.units.Band;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import org.springframework.transaction.support.TransactionOperations;
@@ -232,15 +232,15 @@ public class ReportService {
 			.stream()
 			.filter(level -> REPORTED_LEVELS.contains(level.level()))
 			.flatMap(
-					level -> level.departures().entrySet().stream().flatMap(at -> expectedExit(level, at.getKey(), at.getValue()).stream()))
+					level -> level.exits().entrySet().stream().flatMap(at -> expectedExit(level, at.getKey(), at.getValue()).stream()))
 			.min(Comparator.comparing(Report.ExpectedExit::day))
 			.orElse(null);
 	}
 
 	/** What is out of range already is told by the readings. */
-	private static Optional<Report.ExpectedExit> expectedExit(LevelDrift level, RangeEnd side, Departure departure) {
+	private static Optional<Report.ExpectedExit> expectedExit(LevelDrift level, RangeEnd side, RangeExit departure) {
 		Long day = departure.day50();
-		DriftBand now = level.today();
+		Band now = level.today();
 		if (day == null || now == null) {
 			return Optional.empty();
 		}

@@ -16,7 +16,7 @@ public enum Climate {
 	private final DriftEngine engine;
 
 	Climate(ClimateNormals normals) {
-		this.engine = new DriftEngine(normals, DriftSettings.USUAL);
+		this.engine = new DriftEngine(normals, DriftSettings.SINGLE_POOL);
 	}
 
 	DriftEngine engine() {

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.drift.DriftBand;
+import org.meniscus.water.drift.DatedBand;
 import org.meniscus.water.drift.DriftCause;
 import org.meniscus.water.drift.DriftNote;
 import org.meniscus.water.pool.Range;
@@ -21,7 +21,7 @@ import tools.jackson.databind.json.JsonMapper;
  * @param causes ppm by cause since {@code causesFrom}; empty where no flag stands
  * @param causesFrom days since 1970-01-01
  */
-public record DriftEvidence(@Nullable Range range, List<PlottedReading> readings, List<DriftBand.Dated> forecast,
+public record DriftEvidence(@Nullable Range range, List<PlottedReading> readings, List<DatedBand> forecast,
 		Map<DriftCause, Double> causes,
 		@Nullable Long causesFrom, List<DriftNote> notes) {
 

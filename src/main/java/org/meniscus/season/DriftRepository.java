@@ -21,10 +21,10 @@ import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.season.SeasonRepository.VisitRow;
-import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.LevelDrift.Flag;
 import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.units.Band;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
 
@@ -104,7 +104,7 @@ class DriftRepository {
 		values.put("company_id", company.value());
 		values.put("pool_id", pool);
 		values.put("level", kept.level().name());
-		DriftBand today = kept.today();
+		Band today = kept.today();
 		values.put("low_ppm", (today != null) ? ppm(today.low()) : null);
 		values.put("middle_ppm", (today != null) ? ppm(today.middle()) : null);
 		values.put("high_ppm", (today != null) ? ppm(today.high()) : null);
@@ -173,8 +173,8 @@ class DriftRepository {
 	}
 
 	private static LevelSnapshot level(ResultSet row) throws SQLException {
-		DriftBand today = (row.getBigDecimal("middle_ppm") == null) ? null
-				: new DriftBand(row.getDouble("low_ppm"), row.getDouble("middle_ppm"), row.getDouble("high_ppm"));
+		Band today = (row.getBigDecimal("middle_ppm") == null) ? null
+				: new Band(row.getDouble("low_ppm"), row.getDouble("middle_ppm"), row.getDouble("high_ppm"));
 		LevelSnapshot.ExitForecast leaving = (row.getString("side") == null) ? null
 				: new LevelSnapshot.ExitForecast(RangeEnd.valueOf(row.getString("side")), row.getDouble("limit_ppm"),
 						row.getObject("leaves_early", LocalDate.class), row.getObject("leaves", LocalDate.class),

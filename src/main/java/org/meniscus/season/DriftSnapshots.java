@@ -20,8 +20,8 @@ import org.meniscus.season.SeasonRepository.DoseRow;
 import org.meniscus.season.SeasonRepository.VisitRow;
 import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.LevelDrift;
-import org.meniscus.water.drift.LevelDrift.Departure;
 import org.meniscus.water.drift.LevelDrift.Flag;
+import org.meniscus.water.drift.LevelDrift.RangeExit;
 import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.drift.SeasonRecord;
@@ -142,7 +142,7 @@ class DriftSnapshots {
 		SeasonRecord record = year.toSeasonRecord(terms.today());
 		long today = terms.today().toEpochDay();
 		Map<Level, Flag> standing = new EnumMap<>(Level.class);
-		standing.putAll(terms.engine().flags(record, today));
+		standing.putAll(terms.engine().replayFlags(record, today));
 		VisitRow last = year.lastVisit();
 		before.forEach((level, flag) -> {
 			if (last != null && flag.since() > last.day().toEpochDay()) {
@@ -151,7 +151,7 @@ class DriftSnapshots {
 		});
 		long end = terms.end().toEpochDay();
 		SeasonDrift drift = full ? terms.engine().explain(record, today, end, standing)
-				: terms.engine().judge(record, today, end, standing);
+				: terms.engine().assess(record, today, end, standing);
 		boolean flagged = drift.levels().values().stream().anyMatch(level -> level.flag() != null);
 		// the causes of what is flagged are part of the notice
 		return (flagged && !full) ? terms.engine().explain(record, today, end, standing) : drift;
@@ -167,25 +167,27 @@ class DriftSnapshots {
 		}
 		Flag flag = drift.flag();
 		LevelDrift.Causes causes = (flag != null) ? drift.causes() : null;
-		return new LevelSnapshot(drift.level(), drift.today(), drift.byItself(), exitForecast(drift),
+		return new LevelSnapshot(drift.level(), drift.today(), drift.baselineDrift(), exitForecast(drift),
 				(flag != null) ? new LevelSnapshot.FlagSnapshot(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()) : null,
 				null,
-				new DriftEvidence(drift.range(), readings, drift.ahead(), (causes != null) ? causes.parts() : Map.of(),
+				new DriftEvidence(drift.range(), readings, drift.forecast(), (causes != null) ? causes.parts() : Map.of(),
 						(causes != null) ? Long.valueOf(causes.from()) : null, drift.notes()));
 	}
 
 	/** The side that is flagged, else the one that is likelier to be left first. */
 	static LevelSnapshot.@Nullable ExitForecast exitForecast(LevelDrift drift) {
 		Flag flag = drift.flag();
-		Departure low = drift.departures().get(RangeEnd.LOW);
-		Departure high = drift.departures().get(RangeEnd.HIGH);
+		RangeExit low = drift.exits().get(RangeEnd.LOW);
+		RangeExit high = drift.exits().get(RangeEnd.HIGH);
 		if (low == null || high == null || drift.today() == null) {
 			return null;
 		}
-		RangeEnd side = (flag != null) ? flag.side() : (high.bySeasonEnd() >= low.bySeasonEnd()) ? RangeEnd.HIGH : RangeEnd.LOW;
-		Departure at = (side == RangeEnd.HIGH) ? high : low;
-		return new LevelSnapshot.ExitForecast(side, at.limit(), day(at.day10()), day(at.day50()), day(at.day90()), at.withinHorizon(),
-				at.bySeasonEnd());
+		RangeEnd side = (flag != null) ? flag.side()
+				: (high.probabilityBySeasonEnd() >= low.probabilityBySeasonEnd()) ? RangeEnd.HIGH : RangeEnd.LOW;
+		RangeExit at = (side == RangeEnd.HIGH) ? high : low;
+		return new LevelSnapshot.ExitForecast(side, at.limit(), day(at.day10()), day(at.day50()), day(at.day90()),
+				at.probabilityWithinHorizon(),
+				at.probabilityBySeasonEnd());
 	}
 
 	private static @Nullable LocalDate day(@Nullable Long epochDay) {

@@ -4,9 +4,9 @@ import java.time.LocalDate;
 import java.util.Comparator;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.units.Band;
 
 /**
  * One level of one pool as last judged.
@@ -18,7 +18,7 @@ import org.meniscus.water.pool.Level;
  * @param flag null when none stands
  * @param dismissal what the office said about the standing flag; null while it is a notice
  */
-public record LevelSnapshot(Level level, @Nullable DriftBand today, @Nullable Double baselineDrift, @Nullable ExitForecast exit,
+public record LevelSnapshot(Level level, @Nullable Band today, @Nullable Double baselineDrift, @Nullable ExitForecast exit,
 		@Nullable FlagSnapshot flag,
 		@Nullable Dismissal dismissal, DriftEvidence evidence) {
 

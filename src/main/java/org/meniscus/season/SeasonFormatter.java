@@ -9,7 +9,6 @@ import java.util.Locale;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.DriftCause;
 import org.meniscus.water.drift.DriftNote;
 import org.meniscus.water.drift.DriftSettings;
@@ -24,6 +23,7 @@ import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.units.Band;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 
@@ -34,7 +34,7 @@ public class SeasonFormatter {
 	/** As many readings as one can look over. */
 	private static final int MAX_READINGS = 4;
 
-	private static final int FLAG_WEEKS = DriftSettings.HORIZON / 7;
+	private static final int FLAG_WEEKS = DriftSettings.HORIZON_DAYS / 7;
 
 	/** ppm; less is no news. */
 	private static final double MIN_CAUSE_PPM = 0.5;
@@ -125,7 +125,7 @@ public class SeasonFormatter {
 	}
 
 	/** Code under {@code level.state.*}. */
-	public String state(@Nullable DriftBand today, @Nullable Range range, boolean flagged) {
+	public String state(@Nullable Band today, @Nullable Range range, boolean flagged) {
 		if (today == null) {
 			return "UNKNOWN";
 		}
@@ -145,7 +145,7 @@ public class SeasonFormatter {
 		return describe(drift.level(), drift.today(), DriftSnapshots.exitForecast(drift), drift.notes(), today, locale);
 	}
 
-	private String describe(Level level, @Nullable DriftBand now, LevelSnapshot.@Nullable ExitForecast leaving, List<DriftNote> notes,
+	private String describe(Level level, @Nullable Band now, LevelSnapshot.@Nullable ExitForecast leaving, List<DriftNote> notes,
 			LocalDate today,
 			Locale locale) {
 		String name = name(level, locale);
@@ -159,7 +159,7 @@ public class SeasonFormatter {
 	}
 
 	/** "reaches 100 about Jul 14 (80 %: Jul 2 to Jul 30)" and what else can be said of leaving the range. */
-	private String describeExit(Level level, DriftBand now, LevelSnapshot.ExitForecast leaving, LocalDate today, Locale locale) {
+	private String describeExit(Level level, Band now, LevelSnapshot.ExitForecast leaving, LocalDate today, Locale locale) {
 		boolean high = leaving.side() == RangeEnd.HIGH;
 		String limit = number(level, leaving.limit());
 		if (high ? now.middle() > leaving.limit() : now.middle() < leaving.limit()) {

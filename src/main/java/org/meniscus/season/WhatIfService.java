@@ -17,8 +17,8 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.product.ProductService;
 import org.meniscus.visit.PlannedStops;
 import org.meniscus.water.assess.TreatmentCosts;
+import org.meniscus.water.drift.DatedBand;
 import org.meniscus.water.drift.DoseKind;
-import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.Scenario;
 import org.meniscus.water.drift.Scenario.Change;
@@ -27,6 +27,7 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.RecordedDose;
+import org.meniscus.water.units.Band;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -104,7 +105,7 @@ public class WhatIfService {
 		List<Outcome> outcomes = engine.compare(year.toSeasonRecord(terms.today()), terms.today().toEpochDay(), terms.end().toEpochDay(),
 				scenarios,
 				prices);
-		if (outcomes.isEmpty() || outcomes.get(0).ahead().isEmpty()) {
+		if (outcomes.isEmpty() || outcomes.get(0).forecast().isEmpty()) {
 			return Optional.empty();
 		}
 		return Optional.of(new WhatIfAnswer(from, outcomes.get(0), outcomes.subList(1, asked),
@@ -154,7 +155,7 @@ public class WhatIfService {
 		Map<Level, Double> beyond = new EnumMap<>(Level.class);
 		for (Level level : List.of(Level.CYA, Level.CH)) {
 			Range range = year.pool().facts().targets().range(level);
-			if (range != null && asNow.ahead().containsKey(level)) {
+			if (range != null && asNow.forecast().containsKey(level)) {
 				beyond.put(level, exceedanceProbability(asNow, level, range.acceptableHigh()));
 			}
 		}
@@ -183,8 +184,8 @@ public class WhatIfService {
 	 * the logistic curve next to it, which is off by less than 0.01. Both factors from memory.
 	 */
 	private static double exceedanceProbability(Outcome outcome, Level level, double limit) {
-		List<DriftBand.Dated> ahead = outcome.ahead().get(level);
-		DriftBand end = ahead.get(ahead.size() - 1).band();
+		List<DatedBand> ahead = outcome.forecast().get(level);
+		Band end = ahead.get(ahead.size() - 1).band();
 		double deviation = Math.max(end.width() / (2 * 1.2816), 1e-6);
 		return 1 / (1 + Math.exp(-1.702 * (end.middle() - limit) / deviation));
 	}

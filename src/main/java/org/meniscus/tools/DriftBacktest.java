@@ -18,16 +18,16 @@ import java.util.PriorityQueue;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.tools.SeasonDataset.NamedSeason;
 import org.meniscus.water.drift.ClimateNormals;
-import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.DriftSettings;
 import org.meniscus.water.drift.LevelDrift;
-import org.meniscus.water.drift.LevelDrift.Departure;
+import org.meniscus.water.drift.LevelDrift.RangeExit;
 import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.drift.TechnicianBiasEstimator;
 import org.meniscus.water.drift.WalkForward;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.units.Band;
 
 /**
  * Judges every visit of a folder of pool seasons with what was known at it: {@code season DIR OUT.csv [threshold]}. See
@@ -52,9 +52,9 @@ public final class DriftBacktest {
 			return 2;
 		}
 		try {
-			DriftSettings settings = DriftSettings.USUAL;
+			DriftSettings settings = DriftSettings.SINGLE_POOL;
 			if (args.length == 3) {
-				settings = settings.withRaise(Double.parseDouble(args[2]));
+				settings = settings.withFlagThreshold(Double.parseDouble(args[2]));
 			}
 			long begun = System.nanoTime();
 			SeasonDataset folder = SeasonDataset.read(Path.of(args[0]));
@@ -90,13 +90,13 @@ public final class DriftBacktest {
 						"in seasons.csv: " + season.name() + " has no climate in climate.csv: " + season.climate());
 			}
 			DriftEngine engine = engines.computeIfAbsent(season.climate(), name -> new DriftEngine(climate, settings));
-			walks.add(new SeasonPass(season, engine.walk(season.record()), walks.size()));
+			walks.add(new SeasonPass(season, engine.walkForward(season.record()), walks.size()));
 		}
 		TechnicianBiasEstimator readers = new TechnicianBiasEstimator();
 		PriorityQueue<SeasonPass> byDate = new PriorityQueue<>(
 				Comparator.comparingLong((SeasonPass walking) -> walking.walk.nextDay()).thenComparingInt(SeasonPass::order));
 		for (SeasonPass walking : walks) {
-			walking.walk.telling(readers);
+			walking.walk.reportingTo(readers);
 			if (walking.walk.hasNext()) {
 				byDate.add(walking);
 			}
@@ -104,7 +104,7 @@ public final class DriftBacktest {
 		List<Assessed> judged = new ArrayList<>();
 		while (!byDate.isEmpty()) {
 			SeasonPass walking = byDate.poll();
-			judged.add(new Assessed(walking.season, walking.order, walking.walk.next(readers.without(walking.walk))));
+			judged.add(new Assessed(walking.season, walking.order, walking.walk.next(readers.excluding(walking.walk))));
 			if (walking.walk.hasNext()) {
 				byDate.add(walking);
 			}
@@ -134,17 +134,17 @@ public final class DriftBacktest {
 			writer.write(start + ",,,,,,,,,\n");
 			return;
 		}
-		Departure low = level.departures().get(RangeEnd.LOW);
-		Departure high = level.departures().get(RangeEnd.HIGH);
+		RangeExit low = level.exits().get(RangeEnd.LOW);
+		RangeExit high = level.exits().get(RangeEnd.HIGH);
 		RangeEnd side = (level.flag() != null) ? level.flag().side()
-				: (high.withinHorizon() >= low.withinHorizon()) ? RangeEnd.HIGH : RangeEnd.LOW;
-		Departure leaving = (side == RangeEnd.LOW) ? low : high;
+				: (high.probabilityWithinHorizon() >= low.probabilityWithinHorizon()) ? RangeEnd.HIGH : RangeEnd.LOW;
+		RangeExit leaving = (side == RangeEnd.LOW) ? low : high;
 		writer.write(start + ((level.flag() == null) ? "" : (side == RangeEnd.LOW) ? "lo" : "hi") + "," + band(level.today()) + ","
-				+ band(level.ahead().get(1).band()) + "," + day(leaving.day50(), first) + "," + day(leaving.day10(), first) + ","
+				+ band(level.forecast().get(1).band()) + "," + day(leaving.day50(), first) + "," + day(leaving.day10(), first) + ","
 				+ day(leaving.day90(), first) + "\n");
 	}
 
-	private static String band(DriftBand band) {
+	private static String band(Band band) {
 		return String.format(Locale.ROOT, "%.2f,%.2f,%.2f", band.middle(), band.low(), band.high());
 	}
 

@@ -72,7 +72,7 @@ public final class DriftBenchmark {
 			throw new IllegalArgumentException("in seasons.csv: " + season.name() + " has no climate: " + season.climate());
 		}
 		long today = lastDay(season);
-		return engine.judge(season.record(), today, today + DAYS_AHEAD, Map.of()).levels().values().stream()
+		return engine.assess(season.record(), today, today + DAYS_AHEAD, Map.of()).levels().values().stream()
 			.anyMatch(level -> level.flag() != null);
 	}
 

@@ -57,7 +57,7 @@ class DriftBacktestTests {
 			long today = visits.get(visits.size() - 1).day();
 			SeasonDrift drift = engines.get(season.climate()).explain(season.record(), today, today + 90, Map.of());
 			for (LevelDrift level : drift.levels().values()) {
-				if (!level.told()) {
+				if (!level.isKnown()) {
 					continue;
 				}
 				told++;
@@ -92,7 +92,7 @@ class DriftBacktestTests {
 		int[] count = new int[2];
 		for (int n = 0; n < folder.seasons().size(); n += 4) {
 			NamedSeason season = folder.seasons().get(n);
-			WalkForward walk = engines.get(season.climate()).walk(season.record());
+			WalkForward walk = engines.get(season.climate()).walkForward(season.record());
 			Double[] last = new Double[2];
 			for (SeasonVisit visit : season.record().visits()) {
 				SeasonDrift drift = walk.next(TechnicianBias.NONE);
@@ -101,7 +101,7 @@ class DriftBacktestTests {
 					SeasonVisit.Reading read = visit.readings().get(name);
 					last[a] = (read != null) ? Double.valueOf(read.value()) : last[a];
 					LevelDrift level = drift.levels().get(name);
-					if (last[a] == null || visit.day() - season.first() < 28 || !level.told()) {
+					if (last[a] == null || visit.day() - season.first() < 28 || !level.isKnown()) {
 						continue;
 					}
 					double exact = truth.get(season.name() + "," + (visit.day() - season.first()))[a];
@@ -141,16 +141,16 @@ class DriftBacktestTests {
 				if (before == null || after == null) {
 					continue;
 				}
-				SeasonDrift drift = engines.get(season.climate()).judge(season.record(), today, today + days, Map.of());
+				SeasonDrift drift = engines.get(season.climate()).assess(season.record(), today, today + days, Map.of());
 				for (int a = 0; a < 2; a++) {
 					Level name = (a == 0) ? Level.CYA : Level.CH;
 					LevelDrift level = drift.levels().get(name);
-					if (level.byItself() == null || !untouched(visits, name, today, days)) {
+					if (level.baselineDrift() == null || !untouched(visits, name, today, days)) {
 						continue;
 					}
 					double moved = after[a] - before[a];
 					double kept = (a == 0) ? Math.exp(-0.0025 * days) : 1;
-					engine[a] += Math.pow(level.byItself() * days - moved, 2);
+					engine[a] += Math.pow(level.baselineDrift() * days - moved, 2);
 					usual[a] += Math.pow(level.today().middle() * (kept - 1) - moved, 2);
 					count[a]++;
 				}
@@ -179,8 +179,8 @@ class DriftBacktestTests {
 			List<SeasonVisit> visits = season.record().visits();
 			SeasonRecord half = new SeasonRecord(season.record().pool(), visits.subList(0, visits.size() / 2), TechnicianBias.NONE);
 			DriftEngine engine = engines().get(season.climate());
-			WalkForward whole = engine.walk(season.record());
-			WalkForward part = engine.walk(half);
+			WalkForward whole = engine.walkForward(season.record());
+			WalkForward part = engine.walkForward(half);
 			while (part.hasNext()) {
 				assertThat(part.next(TechnicianBias.NONE)).isEqualTo(whole.next(TechnicianBias.NONE));
 			}

@@ -14,11 +14,12 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.season.DriftEvidence;
 import org.meniscus.season.LevelSnapshot;
 import org.meniscus.season.LevelTrend;
-import org.meniscus.water.drift.DriftBand;
+import org.meniscus.water.drift.DatedBand;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.SeasonEstimate.Today;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.units.Band;
 
 /**
  * A level over a season as a graduated drawing: the scale stands at the left like the rule of a burette, the ideal band lies across,
@@ -42,23 +43,23 @@ record LevelChart(int width, int height, double left, double right, double top, 
 	 * @param now null when the level of today is not drawn apart
 	 */
 	record ChartSeries(@Nullable Range range, List<DriftEvidence.PlottedReading> readings, List<LevelTrend.LevelDose> doses,
-			List<DriftBand.Dated> past,
-			List<DriftBand.Dated> forecast, @Nullable DriftBand now) {
+			List<DatedBand> past,
+			List<DatedBand> forecast, @Nullable Band now) {
 
 		static ChartSeries of(LevelTrend season) {
 			List<DriftEvidence.PlottedReading> readings = readings(season.readings());
-			List<DriftBand.Dated> past = season.estimate()
+			List<DatedBand> past = season.estimate()
 				.course()
 				.stream()
-				.map(point -> new DriftBand.Dated(point.day(), new DriftBand(point.level(), point.level(), point.level())))
+				.map(point -> new DatedBand(point.day(), new Band(point.level(), point.level(), point.level())))
 				.toList();
-			DriftBand now = (season.estimate().today() instanceof Today.Level level && season.estimate().drift() != null)
-					? new DriftBand(level.low(), level.middle(), level.high()) : null;
+			Band now = (season.estimate().today() instanceof Today.Level level && season.estimate().drift() != null)
+					? new Band(level.low(), level.middle(), level.high()) : null;
 			return new ChartSeries(season.range(), readings, season.doses(), past, List.of(), now);
 		}
 
 		static ChartSeries of(LevelDrift drift, List<LevelTrend.LevelReading> readings, List<LevelTrend.LevelDose> doses) {
-			return new ChartSeries(drift.range(), readings(readings), doses, drift.past(), drift.ahead(), drift.today());
+			return new ChartSeries(drift.range(), readings(readings), doses, drift.past(), drift.forecast(), drift.today());
 		}
 
 		static ChartSeries of(LevelSnapshot kept) {
@@ -67,7 +68,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		}
 
 		/** The same with another forecast. */
-		ChartSeries withForecast(List<DriftBand.Dated> elsewhere) {
+		ChartSeries withForecast(List<DatedBand> elsewhere) {
 			return new ChartSeries(range, readings, doses, past, elsewhere, now);
 		}
 
@@ -174,7 +175,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 					most = Math.max(most, reading.value());
 				}
 			}
-			for (DriftBand.Dated point : Stream.concat(course.past().stream(), course.forecast().stream()).toList()) {
+			for (DatedBand point : Stream.concat(course.past().stream(), course.forecast().stream()).toList()) {
 				if (point.day() >= first && point.day() <= last) {
 					least = Math.min(least, point.band().low());
 					most = Math.max(most, point.band().high());
@@ -296,36 +297,36 @@ record LevelChart(int width, int height, double left, double right, double top, 
 				.toList();
 		}
 
-		private List<DriftBand.Dated> shown(List<DriftBand.Dated> points) {
+		private List<DatedBand> shown(List<DatedBand> points) {
 			return points.stream().filter(point -> point.day() >= first && point.day() <= last).toList();
 		}
 
 		/** From today on, so that the forecast begins where the estimate ends. */
-		private List<DriftBand.Dated> forecast() {
-			DriftBand now = course.now();
-			List<DriftBand.Dated> points = new ArrayList<>();
+		private List<DatedBand> forecast() {
+			Band now = course.now();
+			List<DatedBand> points = new ArrayList<>();
 			if (now != null && last > today && !course.forecast().isEmpty()) {
-				points.add(new DriftBand.Dated(today, now));
+				points.add(new DatedBand(today, now));
 				course.forecast().stream().filter(point -> point.day() > today && point.day() <= last).forEach(points::add);
 			}
 			return points;
 		}
 
-		private String line(List<DriftBand.Dated> points) {
+		private String line(List<DatedBand> points) {
 			StringBuilder path = new StringBuilder();
-			for (DriftBand.Dated point : points) {
+			for (DatedBand point : points) {
 				path.append((path.length() == 0) ? 'M' : 'L').append(x(point.day())).append(' ').append(y(point.band().middle()));
 			}
 			return path.toString();
 		}
 
 		/** Along the upper ends and back along the lower ones; empty for bare lines. */
-		private String band(List<DriftBand.Dated> points) {
+		private String band(List<DatedBand> points) {
 			if (points.size() < 2 || points.stream().allMatch(point -> point.band().width() == 0)) {
 				return "";
 			}
 			StringBuilder path = new StringBuilder();
-			for (DriftBand.Dated point : points) {
+			for (DatedBand point : points) {
 				path.append((path.length() == 0) ? 'M' : 'L').append(x(point.day())).append(' ').append(y(point.band().high()));
 			}
 			for (int n = points.size() - 1; n >= 0; n--) {
@@ -335,12 +336,12 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		}
 
 		private @Nullable String forecastLine() {
-			List<DriftBand.Dated> points = forecast();
+			List<DatedBand> points = forecast();
 			return (points.size() < 2) ? null : line(points);
 		}
 
 		private @Nullable ErrorBar errorBar() {
-			DriftBand now = course.now();
+			Band now = course.now();
 			return (now != null) ? new ErrorBar(y(Math.max(now.low(), low)), y(now.middle()), y(Math.min(now.high(), high))) : null;
 		}
 

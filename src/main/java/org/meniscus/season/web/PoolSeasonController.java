@@ -34,7 +34,6 @@ import org.meniscus.visit.PlannedWorkService;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.visit.VisitService;
 import org.meniscus.water.assess.PoolHistory;
-import org.meniscus.water.drift.DriftBand;
 import org.meniscus.water.drift.DriftCause;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.LevelDrift.SuggestedTest;
@@ -43,6 +42,7 @@ import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.Band;
 import org.meniscus.water.units.UnitSystem;
 import org.meniscus.water.units.Volume;
 import org.springframework.context.MessageSource;
@@ -167,7 +167,7 @@ class PoolSeasonController {
 	private LevelView view(LevelDrift drift, PoolDrift pool, LocalDate from, LocalDate today, Locale locale) {
 		Level level = drift.level();
 		Range range = drift.range();
-		DriftBand now = drift.today();
+		Band now = drift.today();
 		String name = formatter.name(level, locale);
 		String state = formatter.state(now, range, drift.flag() != null);
 		LevelRule rule = (range == null) ? null : rule(level, name, state, range, (now != null) ? now.middle() : null);
@@ -176,7 +176,7 @@ class PoolSeasonController {
 		LevelChart chart = readings.isEmpty() ? null
 				: LevelChart.full(LevelChart.ChartSeries.of(drift, readings, doses), from, today, forecastWeeks(drift, today), locale);
 		List<String> remarks = new ArrayList<>();
-		SuggestedTest test = drift.test();
+		SuggestedTest test = drift.suggestedTest();
 		if (test != null) {
 			remarks.add(messages.getMessage("pool.test", new Object[]{ SeasonFormatter.percent(test.probability()),
 					SeasonFormatter.number(level, test.bandBefore()), SeasonFormatter.number(level, test.bandAfter()) }, locale));
@@ -189,7 +189,7 @@ class PoolSeasonController {
 
 	/** As far as the forecast goes, so that the day of leaving shows; never less than what a flag speaks of. */
 	private static int forecastWeeks(LevelDrift drift, LocalDate today) {
-		long last = drift.ahead().isEmpty() ? 0 : drift.ahead().get(drift.ahead().size() - 1).day() - today.toEpochDay();
+		long last = drift.forecast().isEmpty() ? 0 : drift.forecast().get(drift.forecast().size() - 1).day() - today.toEpochDay();
 		return (int) Math.max(MIN_FORECAST_WEEKS, Math.min(MAX_FORECAST_WEEKS, last / 7));
 	}
 
@@ -209,7 +209,7 @@ class PoolSeasonController {
 				lines.add(new ChartDataRow(formatter.cause(cause, locale), tenths(tenths), null));
 			}
 		}
-		DriftBand unrecorded = causes.unrecorded();
+		Band unrecorded = causes.unrecorded();
 		return new PoolPage.DriftBalance(QuantityFormatter.date(LocalDate.ofEpochDay(causes.from()), locale), lines, tenths(sum),
 				messages.getMessage("pool.why.band", new Object[]{ tenths(Math.round(10 * unrecorded.low())),
 						tenths(Math.round(10 * unrecorded.high())) }, locale));

@@ -15,7 +15,7 @@ import org.meniscus.season.SeasonFormatter;
 import org.meniscus.season.WhatIfService;
 import org.meniscus.ui.Option;
 import org.meniscus.ui.QuantityFormatter;
-import org.meniscus.water.drift.DriftBand;
+import org.meniscus.water.drift.DatedBand;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.drift.Scenario;
@@ -67,16 +67,16 @@ class WhatIfFormatter {
 	private WhatIfView.ScenarioRow row(Outcome outcome, PoolDrift pool, Level focus, LocalDate today, Currency currency, Locale locale) {
 		List<String> leads = new ArrayList<>();
 		for (Level level : LEVELS) {
-			List<DriftBand.Dated> ahead = outcome.ahead().get(level);
-			if (ahead != null && !ahead.isEmpty() && outcome.leaving().containsKey(level)) {
-				leads.add(forecast(level, ahead.get(ahead.size() - 1), outcome.leaving().get(level), locale));
+			List<DatedBand> ahead = outcome.forecast().get(level);
+			if (ahead != null && !ahead.isEmpty() && outcome.exitProbability().containsKey(level)) {
+				leads.add(forecast(level, ahead.get(ahead.size() - 1), outcome.exitProbability().get(level), locale));
 			}
 		}
 		return new WhatIfView.ScenarioRow(describe(outcome.scenario(), locale), leads, chart(outcome, pool, focus, today),
 				costs(outcome.cost(), currency), workButton(outcome.scenario()));
 	}
 
-	private String forecast(Level level, DriftBand.Dated end, Map<RangeEnd, Double> leaving, Locale locale) {
+	private String forecast(Level level, DatedBand end, Map<RangeEnd, Double> leaving, Locale locale) {
 		double high = leaving.getOrDefault(RangeEnd.HIGH, 0.0);
 		double low = leaving.getOrDefault(RangeEnd.LOW, 0.0);
 		return text(locale, (high >= low) ? "pool.if.leads.high" : "pool.if.leads.low", formatter.name(level, locale),
@@ -87,7 +87,7 @@ class WhatIfFormatter {
 
 	private static @Nullable LevelChart chart(Outcome outcome, PoolDrift pool, Level focus, LocalDate today) {
 		LevelDrift drift = pool.drift().levels().get(focus);
-		List<DriftBand.Dated> ahead = outcome.ahead().get(focus);
+		List<DatedBand> ahead = outcome.forecast().get(focus);
 		List<LevelTrend.LevelReading> readings = pool.readings().getOrDefault(focus, List.of());
 		return (drift == null || ahead == null || readings.isEmpty()) ? null
 				: LevelChart.sparkline(LevelChart.ChartSeries.of(drift, readings, List.of()).withForecast(ahead),

@@ -80,7 +80,7 @@ public record ChlorineDemand(double proportional, double constant, double supply
 				high = middle;
 			}
 		}
-		return NormalDistribution.cumulative(low);
+		return NormalDistribution.cdf(low);
 	}
 
 	/** FC to start from so that {@code least} is left with this chance; what no start can hold ends at {@code most}. */

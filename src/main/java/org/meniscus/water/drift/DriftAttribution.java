@@ -7,6 +7,7 @@ import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.drift.LevelDrift.Causes;
+import org.meniscus.water.units.Band;
 
 /** Goes through the season once more with what each alternative holds true today, and books every change to its cause. */
 final class DriftAttribution {
@@ -23,10 +24,10 @@ final class DriftAttribution {
 		this.days = (int) (filter.day - filter.seasonStart);
 	}
 
-	record Told(Causes causes, List<DriftBand.Dated> past) {
+	record Attribution(Causes causes, List<DatedBand> past) {
 	}
 
-	Told told(int level) {
+	Attribution attribute(int level) {
 		int points = days / 7 + 2;
 		double[][] course = new double[points][f.n];
 		double[][] parts = new double[f.n][DriftCause.values().length];
@@ -36,7 +37,7 @@ final class DriftAttribution {
 			double one = run(level, i, 1, null, null);
 			run(level, i, (f.mean[level][i] - none) / Math.max(1e-6, one - none), course, parts[i]);
 		}
-		return new Told(causes(level, parts), past(level, course));
+		return new Attribution(causes(level, parts), past(level, course));
 	}
 
 	/** Day offset of a point: every week, and the last day. */
@@ -69,7 +70,7 @@ final class DriftAttribution {
 			double out = k[LevelParticleFilter.SPLASH][i] * f.weather.bathing[at] + leak
 					+ (f.washes.contains(f.seasonStart + d) ? k[LevelParticleFilter.WASH][i] : 0);
 			double before = water.depth + water.height;
-			double rain = f.weather.rain[LevelParticleFilter.way(i, (f.seasonStart + d) / 7)][at];
+			double rain = f.weather.rain[LevelParticleFilter.rainScenario(i, (f.seasonStart + d) / 7)][at];
 			double evaporation = f.weather.evaporation[at] * k[LevelParticleFilter.EVAPORATION][i];
 			water.day(rain, evaporation, out);
 			double gone = Math.max(1e-9, before + rain - evaporation - water.left);
@@ -137,12 +138,12 @@ final class DriftAttribution {
 		}
 		double[] of = ForecastEnsemble.quantiles(unrecorded, f.weight, 0.1, 0.9);
 		double[] at = ForecastEnsemble.quantiles(starts, f.weight, 0.1, 0.9);
-		return new Causes(f.seasonStart, new DriftBand(Math.max(0, at[0]), start, at[1]), now - start, sums,
-				new DriftBand(of[0], sums.getOrDefault(DriftCause.UNRECORDED, 0.0), of[1]));
+		return new Causes(f.seasonStart, Band.around(Math.max(0, at[0]), start, at[1]), now - start, sums,
+				Band.around(of[0], sums.getOrDefault(DriftCause.UNRECORDED, 0.0), of[1]));
 	}
 
-	private List<DriftBand.Dated> past(int level, double[][] course) {
-		List<DriftBand.Dated> past = new ArrayList<>();
+	private List<DatedBand> past(int level, double[][] course) {
+		List<DatedBand> past = new ArrayList<>();
 		XorShiftRandom noise = new XorShiftRandom(6);
 		double[] normals = new double[f.n];
 		for (int i = 0; i < f.n; i++) {
@@ -160,7 +161,7 @@ final class DriftAttribution {
 				course[p][i] += spread * normals[i];
 			}
 			double[] ends = ForecastEnsemble.quantiles(course[p], f.weight, 0.1, 0.9);
-			past.add(new DriftBand.Dated(f.seasonStart + at(p), new DriftBand(Math.max(0, ends[0]), mean, ends[1])));
+			past.add(new DatedBand(f.seasonStart + at(p), Band.around(Math.max(0, ends[0]), mean, ends[1])));
 		}
 		return past;
 	}

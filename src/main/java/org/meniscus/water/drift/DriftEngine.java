@@ -7,11 +7,12 @@ import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.drift.LevelDrift.DatedChance;
-import org.meniscus.water.drift.LevelDrift.Departure;
 import org.meniscus.water.drift.LevelDrift.Flag;
+import org.meniscus.water.drift.LevelDrift.RangeExit;
 import org.meniscus.water.drift.LevelDrift.SuggestedTest;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.units.Band;
 
 /**
  * Tells where the slow levels of pools stand and where they go: CYA, CH, SALT, TDS and BORATE. One engine serves all pools of a
@@ -32,23 +33,24 @@ public final class DriftEngine {
 	/**
 	 * For a scan of many pools and for keeping flags current: neither past nor causes.
 	 *
-	 * @param standing the flags that stand, from the last judgement; see {@link #flags} for a rebuild from visits alone
+	 * @param updateFlags the flags that stand, from the last judgement; see {@link #replayFlags} for a rebuild from visits alone
 	 */
-	public SeasonDrift judge(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> standing) {
-		return tell(record, today, seasonEnd, standing, false);
+	public SeasonDrift assess(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> standing) {
+		return assess(record, today, seasonEnd, standing, false);
 	}
 
 	/** The full picture of one pool. */
 	public SeasonDrift explain(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> standing) {
-		return tell(record, today, seasonEnd, standing, true);
+		return assess(record, today, seasonEnd, standing, true);
 	}
 
 	/** The flags as they stand when the pool was judged after each of its visits, the last one included. */
-	public Map<Level, Flag> flags(SeasonRecord record, long today) {
+	public Map<Level, Flag> replayFlags(SeasonRecord record, long today) {
 		Map<Level, Flag> flags = new EnumMap<>(Level.class);
 		ForwardPass course = new ForwardPass(record, weather, settings, today);
 		while (course.next()) {
-			flags = standing(course, new ForecastEnsemble(course.filter(), course.filter().day + DriftSettings.HORIZON, null), flags);
+			flags = updateFlags(course, new ForecastEnsemble(course.filter(), course.filter().day + DriftSettings.HORIZON_DAYS, null),
+					flags);
 		}
 		return flags;
 	}
@@ -56,19 +58,19 @@ public final class DriftEngine {
 	/** What each scenario makes of the rest of the season; put one without changes first to compare with. */
 	public List<Scenario.Outcome> compare(SeasonRecord record, long today, long seasonEnd, List<Scenario> scenarios,
 			Scenario.Prices prices) {
-		ForwardPass course = through(record, today);
+		ForwardPass course = filterThrough(record, today);
 		if (course == null) {
 			return List.of();
 		}
 		List<Scenario.Outcome> outcomes = new ArrayList<>();
 		for (Scenario scenario : scenarios) {
 			ForecastEnsemble outlook = new ForecastEnsemble(course.filter(), seasonEnd, scenario);
-			Map<Level, List<DriftBand.Dated>> ahead = new EnumMap<>(Level.class);
+			Map<Level, List<DatedBand>> ahead = new EnumMap<>(Level.class);
 			Map<Level, Map<RangeEnd, Double>> leaving = new EnumMap<>(Level.class);
 			for (int level = 0; level < LevelParticleFilter.LEVELS.size(); level++) {
 				Level name = LevelParticleFilter.LEVELS.get(level);
-				if (course.silence(level) == null) {
-					ahead.put(name, ahead(outlook, level));
+				if (course.whyUnknown(level) == null) {
+					ahead.put(name, forecast(outlook, level));
 					if (record.pool().ranges().containsKey(name)) {
 						leaving.put(name, Map.of(RangeEnd.LOW, outlook.left(level, RangeEnd.LOW, ForecastEnsemble.NEVER - 1), RangeEnd.HIGH,
 								outlook.left(level, RangeEnd.HIGH, ForecastEnsemble.NEVER - 1)));
@@ -81,11 +83,11 @@ public final class DriftEngine {
 	}
 
 	/** The pool's visits one by one, as they would have been judged then. */
-	public WalkForward walk(SeasonRecord record) {
+	public WalkForward walkForward(SeasonRecord record) {
 		return new WalkForward(this, new ForwardPass(record, weather, settings, Long.MAX_VALUE));
 	}
 
-	SeasonDrift briefly(ForwardPass course, ForecastEnsemble outlook, Map<Level, Flag> flags) {
+	SeasonDrift summarize(ForwardPass course, ForecastEnsemble outlook, Map<Level, Flag> flags) {
 		Map<Level, LevelDrift> levels = new EnumMap<>(Level.class);
 		for (int level = 0; level < LevelParticleFilter.LEVELS.size(); level++) {
 			Level name = LevelParticleFilter.LEVELS.get(level);
@@ -94,20 +96,20 @@ public final class DriftEngine {
 				continue;
 			}
 			List<DriftNote> notes = course.notes(level, outlook.from);
-			if (course.silence(level) != null) {
-				levels.put(name, silent(name, range, notes));
+			if (course.whyUnknown(level) != null) {
+				levels.put(name, unknown(name, range, notes));
 				continue;
 			}
-			DriftBand today = today(course, outlook, level);
+			Band today = today(course, outlook, level);
 			levels.put(name, new LevelDrift(name, range, today, List.of(),
-					List.of(new DriftBand.Dated(outlook.from, today), new DriftBand.Dated(outlook.from + 28, outlook.band(level, 4))), null,
-					(range != null) ? departures(outlook, level, range, outlook.from + WalkForward.DAYS_AHEAD) : Map.of(),
+					List.of(new DatedBand(outlook.from, today), new DatedBand(outlook.from + 28, outlook.band(level, 4))), null,
+					(range != null) ? rangeExits(outlook, level, range, outlook.from + WalkForward.DAYS_AHEAD) : Map.of(),
 					flags.get(name), null, null, notes));
 		}
 		return new SeasonDrift(outlook.from, outlook.from + WalkForward.DAYS_AHEAD, levels, course.notes());
 	}
 
-	private @Nullable ForwardPass through(SeasonRecord record, long today) {
+	private @Nullable ForwardPass filterThrough(SeasonRecord record, long today) {
 		ForwardPass course = new ForwardPass(record, weather, settings, today);
 		boolean any = false;
 		while (course.next()) {
@@ -120,21 +122,21 @@ public final class DriftEngine {
 		return course;
 	}
 
-	private SeasonDrift tell(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> standing, boolean full) {
-		ForwardPass course = through(record, today);
+	private SeasonDrift assess(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> standing, boolean full) {
+		ForwardPass course = filterThrough(record, today);
 		Map<Level, LevelDrift> levels = new EnumMap<>(Level.class);
 		if (course == null) {
 			record.pool().ranges().forEach((level, range) -> {
 				if (LevelParticleFilter.LEVELS.contains(level)) {
-					levels.put(level, silent(level, range, List.of(DriftNote.of(DriftNote.Code.NOT_MEASURED, level))));
+					levels.put(level, unknown(level, range, List.of(DriftNote.of(DriftNote.Code.NOT_MEASURED, level))));
 				}
 			});
 			return new SeasonDrift(today, seasonEnd, levels, List.of());
 		}
 		// far enough to see what a flag speaks of, also at the season's end
-		long end = Math.max(seasonEnd, today + DriftSettings.HORIZON);
+		long end = Math.max(seasonEnd, today + DriftSettings.HORIZON_DAYS);
 		ForecastEnsemble outlook = new ForecastEnsemble(course.filter(), end, null);
-		Map<Level, Flag> flags = standing(course, outlook, standing);
+		Map<Level, Flag> flags = updateFlags(course, outlook, standing);
 		for (int level = 0; level < LevelParticleFilter.LEVELS.size(); level++) {
 			Level name = LevelParticleFilter.LEVELS.get(level);
 			Range range = record.pool().ranges().get(name);
@@ -142,20 +144,20 @@ public final class DriftEngine {
 				continue;
 			}
 			List<DriftNote> notes = course.notes(level, today);
-			if (course.silence(level) != null) {
-				levels.put(name, silent(name, range, notes));
+			if (course.whyUnknown(level) != null) {
+				levels.put(name, unknown(name, range, notes));
 				continue;
 			}
-			DriftAttribution.Told told = full ? new DriftAttribution(course.filter()).told(level) : null;
-			List<DriftBand.Dated> ahead = ahead(outlook, level);
-			DriftBand last = ahead.get(ahead.size() - 1).band();
+			DriftAttribution.Attribution told = full ? new DriftAttribution(course.filter()).attribute(level) : null;
+			List<DatedBand> ahead = forecast(outlook, level);
+			Band last = ahead.get(ahead.size() - 1).band();
 			if (range != null && last.width() > range.acceptableHigh() - range.acceptableLow()) {
 				notes.add(DriftNote.of(DriftNote.Code.TOO_WIDE, name, last.width(), range.acceptableHigh() - range.acceptableLow()));
 			}
 			levels.put(name, new LevelDrift(name, range, today(course, outlook, level), (told != null) ? told.past() : List.of(),
-					ahead, byItself(course, outlook, level), (range != null) ? departures(outlook, level, range, seasonEnd) : Map.of(),
+					ahead, baselineDrift(course, outlook, level), (range != null) ? rangeExits(outlook, level, range, seasonEnd) : Map.of(),
 					flags.get(name), (told != null) ? told.causes() : null,
-					(range != null) ? test(course, outlook, level, flags.get(name)) : null, notes));
+					(range != null) ? suggestTest(course, outlook, level, flags.get(name)) : null, notes));
 		}
 		return new SeasonDrift(today, seasonEnd, levels, course.notes());
 	}
@@ -165,61 +167,61 @@ public final class DriftEngine {
 	 * feeder the client fills; not what visits record. From the outlook, not from the causes of the season so far: those hold recorded
 	 * drains and the weather that was.
 	 */
-	private static @Nullable Double byItself(ForwardPass course, ForecastEnsemble outlook, int level) {
+	private static @Nullable Double baselineDrift(ForwardPass course, ForecastEnsemble outlook, int level) {
 		Range range = course.pool().ranges().get(LevelParticleFilter.LEVELS.get(level));
 		// without a volume recorded doses are taken for what nobody writes down
 		if (range == null || course.pool().volume() == null || course.filter().exactReadings[level] < 2) {
 			return null;
 		}
-		DriftBand change = outlook.alone(level);
+		Band change = outlook.alone(level);
 		boolean vague = change.width() > range.acceptableHigh() - range.acceptableLow();
 		return vague ? null : Double.valueOf(change.middle() / outlook.days());
 	}
 
-	private static LevelDrift silent(Level level, @Nullable Range range, List<DriftNote> notes) {
+	private static LevelDrift unknown(Level level, @Nullable Range range, List<DriftNote> notes) {
 		return new LevelDrift(level, range, null, List.of(), List.of(), null, Map.of(), null, null, null, notes);
 	}
 
-	private static DriftBand today(ForwardPass course, ForecastEnsemble outlook, int level) {
-		DriftBand sampled = outlook.band(level, 0);
+	private static Band today(ForwardPass course, ForecastEnsemble outlook, int level) {
+		Band sampled = outlook.band(level, 0);
 		double middle = course.filter().expected(level);
-		return new DriftBand(Math.min(sampled.low(), middle), middle, Math.max(sampled.high(), middle));
+		return Band.around(sampled.low(), middle, sampled.high());
 	}
 
-	private static List<DriftBand.Dated> ahead(ForecastEnsemble outlook, int level) {
-		List<DriftBand.Dated> ahead = new ArrayList<>();
+	private static List<DatedBand> forecast(ForecastEnsemble outlook, int level) {
+		List<DatedBand> ahead = new ArrayList<>();
 		for (int point = 0; point < outlook.points.length; point++) {
-			ahead.add(new DriftBand.Dated(outlook.from + outlook.points[point], outlook.band(level, point)));
+			ahead.add(new DatedBand(outlook.from + outlook.points[point], outlook.band(level, point)));
 		}
 		return ahead;
 	}
 
-	private static Map<RangeEnd, Departure> departures(ForecastEnsemble outlook, int level, Range range, long seasonEnd) {
-		Map<RangeEnd, Departure> departures = new EnumMap<>(RangeEnd.class);
+	private static Map<RangeEnd, RangeExit> rangeExits(ForecastEnsemble outlook, int level, Range range, long seasonEnd) {
+		Map<RangeEnd, RangeExit> departures = new EnumMap<>(RangeEnd.class);
 		for (RangeEnd side : RangeEnd.values()) {
 			List<DatedChance> chances = new ArrayList<>();
 			for (int point : outlook.points) {
 				chances.add(new DatedChance(outlook.from + point, outlook.left(level, side, point)));
 			}
-			departures.put(side, new Departure((side == RangeEnd.LOW) ? range.acceptableLow() : range.acceptableHigh(),
-					day(outlook, level, side, ForecastEnsemble.EARLY), day(outlook, level, side, 0.5),
-					day(outlook, level, side, 1 - ForecastEnsemble.EARLY),
-					outlook.left(level, side, DriftSettings.HORIZON),
+			departures.put(side, new RangeExit((side == RangeEnd.LOW) ? range.acceptableLow() : range.acceptableHigh(),
+					exitDay(outlook, level, side, ForecastEnsemble.EARLY), exitDay(outlook, level, side, 0.5),
+					exitDay(outlook, level, side, 1 - ForecastEnsemble.EARLY),
+					outlook.left(level, side, DriftSettings.HORIZON_DAYS),
 					outlook.left(level, side, (int) (seasonEnd - outlook.from)), chances));
 		}
 		return departures;
 	}
 
-	private static @Nullable Long day(ForecastEnsemble outlook, int level, RangeEnd side, double probability) {
+	private static @Nullable Long exitDay(ForecastEnsemble outlook, int level, RangeEnd side, double probability) {
 		Integer days = outlook.leftBy(level, side, probability);
 		return (days != null) ? Long.valueOf(outlook.from + days) : null;
 	}
 
-	Map<Level, Flag> standing(ForwardPass course, ForecastEnsemble outlook, Map<Level, Flag> before) {
+	Map<Level, Flag> updateFlags(ForwardPass course, ForecastEnsemble outlook, Map<Level, Flag> before) {
 		Map<Level, Flag> flags = new EnumMap<>(Level.class);
 		for (int level = 0; level < LevelParticleFilter.LEVELS.size(); level++) {
 			Level name = LevelParticleFilter.LEVELS.get(level);
-			if (course.filter().followed[level] && course.pool().ranges().containsKey(name) && course.silence(level) == null) {
+			if (course.filter().followed[level] && course.pool().ranges().containsKey(name) && course.whyUnknown(level) == null) {
 				Flag flag = flag(outlook, level, before.get(name));
 				if (flag != null) {
 					flags.put(name, flag);
@@ -230,26 +232,26 @@ public final class DriftEngine {
 	}
 
 	private @Nullable Flag flag(ForecastEnsemble outlook, int level, @Nullable Flag before) {
-		double low = outlook.left(level, RangeEnd.LOW, DriftSettings.HORIZON);
-		double high = outlook.left(level, RangeEnd.HIGH, DriftSettings.HORIZON);
+		double low = outlook.left(level, RangeEnd.LOW, DriftSettings.HORIZON_DAYS);
+		double high = outlook.left(level, RangeEnd.HIGH, DriftSettings.HORIZON_DAYS);
 		if (before != null) {
 			double still = (before.side() == RangeEnd.LOW) ? low : high;
 			double other = (before.side() == RangeEnd.LOW) ? high : low;
-			if (still >= settings.raise() * DriftSettings.DROP && other < settings.raise()) {
+			if (still >= settings.flagThreshold() * DriftSettings.CLEAR_RATIO && other < settings.flagThreshold()) {
 				return new Flag(before.side(), before.since(), still);
 			}
 		}
-		if (Math.max(low, high) < settings.raise()) {
+		if (Math.max(low, high) < settings.flagThreshold()) {
 			return null;
 		}
 		return new Flag((high >= low) ? RangeEnd.HIGH : RangeEnd.LOW, outlook.from, Math.max(low, high));
 	}
 
 	/** Tries what readings of today at the low end, the middle and the high end of what is expected would make of the flag. */
-	private @Nullable SuggestedTest test(ForwardPass course, ForecastEnsemble outlook, int level, @Nullable Flag flag) {
-		DriftBand before = outlook.band(level, 0);
-		double low = outlook.left(level, RangeEnd.LOW, DriftSettings.HORIZON);
-		double high = outlook.left(level, RangeEnd.HIGH, DriftSettings.HORIZON);
+	private @Nullable SuggestedTest suggestTest(ForwardPass course, ForecastEnsemble outlook, int level, @Nullable Flag flag) {
+		Band before = outlook.band(level, 0);
+		double low = outlook.left(level, RangeEnd.LOW, DriftSettings.HORIZON_DAYS);
+		double high = outlook.left(level, RangeEnd.HIGH, DriftSettings.HORIZON_DAYS);
 		RangeEnd side = (flag != null) ? flag.side() : (high >= low) ? RangeEnd.HIGH : RangeEnd.LOW;
 		double now = (side == RangeEnd.HIGH) ? high : low;
 		ReadingError error = course.lastError(level);
@@ -264,10 +266,10 @@ public final class DriftEngine {
 				double variance = error.variance(value) + error.bias() * error.bias() * value * value;
 				weight[i] = Math.exp(-0.5 * (reading - value) * (reading - value) / variance) / Math.sqrt(variance);
 				sum += weight[i];
-				leaving += (outlook.exits[level][side.ordinal()][i] <= DriftSettings.HORIZON) ? weight[i] : 0;
+				leaving += (outlook.exits[level][side.ordinal()][i] <= DriftSettings.HORIZON_DAYS) ? weight[i] : 0;
 			}
 			double then = leaving / sum;
-			changes |= (flag != null) ? then < settings.raise() * DriftSettings.DROP : then >= settings.raise();
+			changes |= (flag != null) ? then < settings.flagThreshold() * DriftSettings.CLEAR_RATIO : then >= settings.flagThreshold();
 			if (reading == before.middle()) {
 				for (int i = 0; i < weight.length; i++) {
 					weight[i] /= sum;

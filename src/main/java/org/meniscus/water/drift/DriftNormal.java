@@ -8,25 +8,25 @@ final class DriftNormal {
 	private DriftNormal() {
 	}
 
-	static double density(double z) {
+	static double pdf(double z) {
 		return Math.exp(-0.5 * z * z) / ROOT_TWO_PI;
 	}
 
 	/** Probability of being below z; absolute error below 1e-7: Abramowitz and Stegun, Handbook of Mathematical Functions, 26.2.17. */
-	static double below(double z) {
+	static double cdf(double z) {
 		double t = 1 / (1 + 0.2316419 * Math.abs(z));
-		double tail = density(z) * t
+		double tail = pdf(z) * t
 				* (0.319381530 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
 		return (z > 0) ? 1 - tail : tail;
 	}
 
-	/** Value below which lies the probability, between 0 and 1: by halving, as exact as {@link #below}. */
+	/** Value below which lies the probability, between 0 and 1: by halving, as exact as {@link #cdf}. */
 	static double quantile(double probability) {
 		double low = -8;
 		double high = 8;
 		for (int k = 0; k < 60; k++) {
 			double middle = (low + high) / 2;
-			if (below(middle) < probability) {
+			if (cdf(middle) < probability) {
 				low = middle;
 			}
 			else {
@@ -37,9 +37,9 @@ final class DriftNormal {
 	}
 
 	/** Density over the probability of being below: how far, in standard deviations, a cut at z moves the mean. */
-	static double hazard(double z) {
+	static double inverseMillsRatio(double z) {
 		// far below, the quotient of two tiny numbers tends to -z
-		return (z < -6) ? -z + 1 / -z : density(z) / below(z);
+		return (z < -6) ? -z + 1 / -z : pdf(z) / cdf(z);
 	}
 
 }

@@ -58,7 +58,7 @@ public record DriftNote(Code code, @Nullable Level level, List<Double> figures) 
 		}
 
 		/** Whether with it nothing can be told of the level. */
-		public boolean silencing() {
+		public boolean precludesEstimate() {
 			return silencing;
 		}
 

@@ -8,6 +8,7 @@ import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.units.Band;
 
 /** Every alternative of a filter carried on from its day: the routine goes on, nobody intervenes but as a scenario says. */
 final class ForecastEnsemble {
@@ -28,7 +29,7 @@ final class ForecastEnsemble {
 	private static final double WIDER = 1.08;
 
 	/** Days of leaving are wider by as much: the share of a normal distribution below 1.08 times its 10 % point. */
-	static final double EARLY = DriftNormal.below(WIDER * DriftNormal.quantile(0.1));
+	static final double EARLY = DriftNormal.cdf(WIDER * DriftNormal.quantile(0.1));
 
 	final long from;
 
@@ -67,7 +68,7 @@ final class ForecastEnsemble {
 	ForecastEnsemble(LevelParticleFilter filter, long end, @Nullable Scenario scenario) {
 		this.filter = filter;
 		this.n = filter.outlooks;
-		this.of = filter.draw(n);
+		this.of = filter.systematicResample(n);
 		this.scenario = scenario;
 		this.from = filter.day;
 		this.drains = changes().stream().filter(Scenario.Change.PartialDrain.class::isInstance).toList();
@@ -137,7 +138,7 @@ final class ForecastEnsemble {
 		double[] evaporations = f.weather.evaporation;
 		double[] bathing = f.weather.bathing;
 		double[] speeds = f.weather.breakdown;
-		Double tabletsUpTo = f.pool.tabletsUpTo();
+		Double tabletsUpTo = f.pool.tabletCyaLimit();
 		boolean plaster = f.pool.plaster() && f.pool.newPlaster();
 		double[][] constants = f.constants;
 		for (int i = 0; i < n; i++) {
@@ -181,7 +182,7 @@ final class ForecastEnsemble {
 			for (int d = 0, point = 1; d < days; d++) {
 				int at = season[d];
 				if (d % 7 == 0) {
-					rain = f.weather.rain[LevelParticleFilter.way(i, (from + d) / 7 + 1000)];
+					rain = f.weather.rain[LevelParticleFilter.rainScenario(i, (from + d) / 7 + 1000)];
 				}
 				if (d == changes) {
 					changes = days;
@@ -368,13 +369,13 @@ final class ForecastEnsemble {
 		return new Scenario.Cost(chemicals, water * volume * prices.water(), visits * prices.visit(), equipment);
 	}
 
-	DriftBand band(int level, int point) {
-		DriftBand band = band(values[level][point]);
-		return new DriftBand(Math.max(0, band.low()), band.middle(), band.high());
+	Band band(int level, int point) {
+		Band band = band(values[level][point]);
+		return new Band(Math.max(0, band.low()), band.middle(), band.high());
 	}
 
 	/** By how much a level moves by the last day if the service puts nothing in, ppm. */
-	DriftBand alone(int level) {
+	Band alone(int level) {
 		return band(alone[level]);
 	}
 
@@ -382,11 +383,11 @@ final class ForecastEnsemble {
 		return days;
 	}
 
-	private DriftBand band(double[] alternatives) {
+	private Band band(double[] alternatives) {
 		double[] sorted = alternatives.clone();
 		Arrays.sort(sorted);
 		double mean = Arrays.stream(sorted).average().orElse(0);
-		return new DriftBand(mean - WIDER * (mean - sorted[(int) (0.1 * n)]), mean, mean + WIDER * (sorted[(int) (0.9 * n)] - mean));
+		return Band.around(mean - WIDER * (mean - sorted[(int) (0.1 * n)]), mean, mean + WIDER * (sorted[(int) (0.9 * n)] - mean));
 	}
 
 	/** Values below which so much of the weight lies. */

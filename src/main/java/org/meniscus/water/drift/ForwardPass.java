@@ -58,15 +58,15 @@ final class ForwardPass {
 		if (next >= visits.size()) {
 			return false;
 		}
-		List<SeasonVisit> ofDay = arrive(record.bias());
-		SeasonVisit all = merged(ofDay);
+		List<SeasonVisit> ofDay = takeTests(record.bias());
+		SeasonVisit all = merge(ofDay);
 		filter.routine(all);
 		filter.correct(all);
 		return true;
 	}
 
 	/** The tests of the next day of visits; its doses, drain and backwash are still to be taken in. */
-	List<SeasonVisit> arrive(TechnicianBias known) {
+	List<SeasonVisit> takeTests(TechnicianBias known) {
 		List<SeasonVisit> ofDay = new ArrayList<>();
 		long day = visits.get(next).day();
 		while (next < visits.size() && visits.get(next).day() == day) {
@@ -92,7 +92,7 @@ final class ForwardPass {
 	}
 
 	/** What was done at all visits of one day together. */
-	static SeasonVisit merged(List<SeasonVisit> ofDay) {
+	static SeasonVisit merge(List<SeasonVisit> ofDay) {
 		if (ofDay.size() == 1) {
 			return ofDay.get(0);
 		}
@@ -117,7 +117,7 @@ final class ForwardPass {
 	}
 
 	/** Why nothing can be told of a level; null when something can. */
-	DriftNote.@Nullable Code silence(int level) {
+	DriftNote.@Nullable Code whyUnknown(int level) {
 		return (filter.readings[level] == 0) ? DriftNote.Code.NOT_MEASURED : null;
 	}
 
@@ -125,7 +125,7 @@ final class ForwardPass {
 	List<DriftNote> notes(int level, long today) {
 		Level name = LevelParticleFilter.LEVELS.get(level);
 		List<DriftNote> notes = new ArrayList<>();
-		DriftNote.Code silence = silence(level);
+		DriftNote.Code silence = whyUnknown(level);
 		if (silence != null) {
 			notes.add(DriftNote.of(silence, name));
 			return notes;

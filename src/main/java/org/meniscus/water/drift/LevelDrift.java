@@ -6,35 +6,36 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.units.Band;
 
 /**
  * One level of one pool: where it stands, where it is going, why.
  *
  * @param today null when nothing can be told; {@link #notes} then say why
  * @param past as seen from today, week by week from the season's start; empty for a scan
- * @param ahead week by week from today to the season's end, if the routine goes on and nobody intervenes
- * @param byItself by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season, but not less than
- * {@link DriftSettings#HORIZON} days; null when that is not known well enough, see {@link DriftEngine}
- * @param departures of each end of the range, keyed by side; empty without a range
+ * @param forecast week by week from today to the season's end, if the routine goes on and nobody intervenes
+ * @param baselineDrift by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season, but not less than
+ * {@link DriftSettings#HORIZON_DAYS} days; null when that is not known well enough, see {@link DriftEngine}
+ * @param exits of each end of the range, keyed by side; empty without a range
  * @param flag the standing flag; null when there is none
  * @param causes of the change since the season's start; null for a scan or when nothing can be told
- * @param test a test that is worth making beyond the usual ones; null when none would change anything
+ * @param suggestedTest a test that is worth making beyond the usual ones; null when none would change anything
  */
-public record LevelDrift(Level level, @Nullable Range range, @Nullable DriftBand today, List<DriftBand.Dated> past,
-		List<DriftBand.Dated> ahead,
-		@Nullable Double byItself, Map<RangeEnd, Departure> departures, @Nullable Flag flag, @Nullable Causes causes,
-		@Nullable SuggestedTest test,
+public record LevelDrift(Level level, @Nullable Range range, @Nullable Band today, List<DatedBand> past,
+		List<DatedBand> forecast,
+		@Nullable Double baselineDrift, Map<RangeEnd, RangeExit> exits, @Nullable Flag flag, @Nullable Causes causes,
+		@Nullable SuggestedTest suggestedTest,
 		List<DriftNote> notes) {
 
 	public LevelDrift {
 		past = List.copyOf(past);
-		ahead = List.copyOf(ahead);
-		departures = Map.copyOf(departures);
+		forecast = List.copyOf(forecast);
+		exits = Map.copyOf(exits);
 		notes = List.copyOf(notes);
 	}
 
 	/** Whether anything can be told; {@link #notes} say why not. */
-	public boolean told() {
+	public boolean isKnown() {
 		return today != null;
 	}
 
@@ -44,14 +45,14 @@ public record LevelDrift(Level level, @Nullable Range range, @Nullable DriftBand
 	 * @param limit that end, ppm
 	 * @param day10,day50,day90 by this day it has been left with 10, 50 and 90 %; null when not by the end of what was looked at.
 	 * Today when it is left already
-	 * @param withinHorizon probability of leaving within {@link DriftSettings#HORIZON} days, being outside already included
-	 * @param bySeasonEnd the same by the season's end
+	 * @param probabilityWithinHorizon probability of leaving within {@link DriftSettings#HORIZON_DAYS} days, being outside already included
+	 * @param probabilityBySeasonEnd the same by the season's end
 	 * @param chances probability of having left, week by week, the season's end included
 	 */
-	public record Departure(double limit, @Nullable Long day10, @Nullable Long day50, @Nullable Long day90, double withinHorizon,
-			double bySeasonEnd, List<DatedChance> chances) {
+	public record RangeExit(double limit, @Nullable Long day10, @Nullable Long day50, @Nullable Long day90, double probabilityWithinHorizon,
+			double probabilityBySeasonEnd, List<DatedChance> chances) {
 
-		public Departure {
+		public RangeExit {
 			chances = List.copyOf(chances);
 		}
 
@@ -65,7 +66,7 @@ public record LevelDrift(Level level, @Nullable Range range, @Nullable DriftBand
 	 * Stands from the visit that raised it until the probability has fallen far below what raised it.
 	 *
 	 * @param since day of that visit
-	 * @param probability of leaving the range within {@link DriftSettings#HORIZON} days, as of today
+	 * @param probability of leaving the range within {@link DriftSettings#HORIZON_DAYS} days, as of today
 	 */
 	public record Flag(RangeEnd side, long since, double probability) {
 	}
@@ -79,7 +80,7 @@ public record LevelDrift(Level level, @Nullable Range range, @Nullable DriftBand
 	 * @param parts ppm by cause, those that are nothing left out
 	 * @param unrecorded the part {@link DriftCause#UNRECORDED} with its 80 % band
 	 */
-	public record Causes(long from, DriftBand start, double change, Map<DriftCause, Double> parts, DriftBand unrecorded) {
+	public record Causes(long from, Band start, double change, Map<DriftCause, Double> parts, Band unrecorded) {
 
 		public Causes {
 			parts = Map.copyOf(parts);

@@ -90,7 +90,7 @@ final class LevelParticleFilter {
 	final Map<String, double[][]> biases = new java.util.LinkedHashMap<>();
 
 	/** What was believed of each bias apart from this pool's own readings. */
-	private final Map<TechnicianBias.Key, TechnicianBias.Belief> before = new java.util.HashMap<>();
+	private final Map<TechnicianBias.Key, TechnicianBias.Estimate> before = new java.util.HashMap<>();
 
 	final Map<DoseKind, RoutineDosing> routines = new EnumMap<>(DoseKind.class);
 
@@ -126,7 +126,7 @@ final class LevelParticleFilter {
 		this.pool = pool;
 		this.weather = weather;
 		this.n = settings.particles();
-		this.outlooks = settings.outlooks();
+		this.outlooks = settings.ensembleSize();
 		this.start = start;
 		this.day = start;
 		this.seasonStart = start;
@@ -270,7 +270,7 @@ final class LevelParticleFilter {
 	boolean swapped(SeasonVisit visit) {
 		SeasonVisit.Reading cya = visit.readings().get(Level.CYA);
 		SeasonVisit.Reading ch = visit.readings().get(Level.CH);
-		if (cya == null || ch == null || cya.mark() != ReadingQualifier.EXACT || ch.mark() != ReadingQualifier.EXACT) {
+		if (cya == null || ch == null || cya.qualifier() != ReadingQualifier.EXACT || ch.qualifier() != ReadingQualifier.EXACT) {
 			return false;
 		}
 		double straight = fit(CYA, cya.value(), cya.error()) + fit(CH, ch.value(), ch.error());
@@ -329,7 +329,7 @@ final class LevelParticleFilter {
 			double evaporation = constants[EVAPORATION][i];
 			double splash = constants[SPLASH][i];
 			double leak = constants[LEAK][i];
-			double[] rain = weather.rain[way(i, week)];
+			double[] rain = weather.rain[rainScenario(i, week)];
 			missed(i, missed);
 			change(i, days);
 			for (int d = 0; d < days; d++) {
@@ -382,8 +382,8 @@ final class LevelParticleFilter {
 	}
 
 	/** Which way the rain falls for an alternative in a week. */
-	static int way(int particle, long week) {
-		return (int) ((particle * 0x9E3779B1L + week * 0x85EBCA6BL) >>> 8) & (Weather.WAYS - 1);
+	static int rainScenario(int particle, long week) {
+		return (int) ((particle * 0x9E3779B1L + week * 0x85EBCA6BL) >>> 8) & (Weather.RAIN_SCENARIOS - 1);
 	}
 
 	/** ppm that new plaster gives off on a day. */
@@ -413,10 +413,10 @@ final class LevelParticleFilter {
 				readings[level]++;
 				lastReading[level] = visit.day();
 				lastMark[level] = reading.value();
-				if (reading.mark() == ReadingQualifier.EXACT) {
+				if (reading.qualifier() == ReadingQualifier.EXACT) {
 					exactReadings[level]++;
 				}
-				renew();
+				resampleIfDegenerate();
 			}
 		}
 	}
@@ -427,7 +427,7 @@ final class LevelParticleFilter {
 		if (own[level] == null) {
 			own[level] = new double[n];
 			TechnicianBias.Key key = new TechnicianBias.Key(name, LEVELS.get(level));
-			TechnicianBias.Belief belief = known.known().getOrDefault(key, new TechnicianBias.Belief(0, error.bias()));
+			TechnicianBias.Estimate belief = known.estimates().getOrDefault(key, new TechnicianBias.Estimate(0, error.bias()));
 			before.put(key, belief);
 			double middle = belief.mean();
 			double spread = belief.deviation();
@@ -443,8 +443,8 @@ final class LevelParticleFilter {
 
 	/** Other pools have told more of the technician since: weighs the alternatives by it. */
 	private void learn(TechnicianBias.Key key, double[] bias, TechnicianBias known) {
-		TechnicianBias.Belief now = known.known().get(key);
-		TechnicianBias.Belief then = before.get(key);
+		TechnicianBias.Estimate now = known.estimates().get(key);
+		TechnicianBias.Estimate then = before.get(key);
 		if (now == null || then == null || now.equals(then)) {
 			return;
 		}
@@ -462,9 +462,9 @@ final class LevelParticleFilter {
 	}
 
 	/** What this pool's own readings say of a technician's bias: precision, and precision times mean; null when nothing. */
-	double @Nullable [] told(TechnicianBias.Key key) {
+	double @Nullable [] biasLikelihood(TechnicianBias.Key key) {
 		double[][] own = biases.get(key.technician());
-		TechnicianBias.Belief then = before.get(key);
+		TechnicianBias.Estimate then = before.get(key);
 		double[] bias = (own != null) ? own[LEVELS.indexOf(key.level())] : null;
 		if (bias == null || then == null) {
 			return null;
@@ -496,7 +496,7 @@ final class LevelParticleFilter {
 			expected += weight[i] * predicted;
 			double fit;
 			double noiseVariance;
-			if (reading.mark() == ReadingQualifier.EXACT) {
+			if (reading.qualifier() == ReadingQualifier.EXACT) {
 				double guess = reading.error().variance(y);
 				double between = (predicted * guess + y * own) / (guess + own);
 				noiseVariance = reading.error().variance(between);
@@ -506,7 +506,7 @@ final class LevelParticleFilter {
 			else {
 				noiseVariance = reading.error().variance(y);
 				double z = (y - predicted) / Math.sqrt(own + noiseVariance);
-				fit = DriftNormal.below((reading.mark() == ReadingQualifier.BELOW) ? z : -z);
+				fit = DriftNormal.cdf((reading.qualifier() == ReadingQualifier.BELOW) ? z : -z);
 			}
 			double likelihood = (1 - GROSS) * fit + GROSS * spoilt;
 			boolean wrong = noise.uniform() * likelihood < GROSS * spoilt;
@@ -535,10 +535,10 @@ final class LevelParticleFilter {
 	private static double grossDensity(SeasonVisit.Reading reading, double predicted) {
 		double y = Math.max(reading.value(), 1);
 		double z = Math.log(y / Math.max(predicted, 1)) / GROSS_SPREAD;
-		if (reading.mark() == ReadingQualifier.EXACT) {
+		if (reading.qualifier() == ReadingQualifier.EXACT) {
 			return Math.exp(-0.5 * z * z) / (y * GROSS_SPREAD * Math.sqrt(2 * Math.PI));
 		}
-		return DriftNormal.below((reading.mark() == ReadingQualifier.BELOW) ? z : -z);
+		return DriftNormal.cdf((reading.qualifier() == ReadingQualifier.BELOW) ? z : -z);
 	}
 
 	/** Moves the level's normal distribution of one alternative to the reading. */
@@ -548,16 +548,16 @@ final class LevelParticleFilter {
 		double s = prior * factor * factor + noiseVariance;
 		double innovation;
 		double shrink;
-		if (reading.mark() == ReadingQualifier.EXACT) {
+		if (reading.qualifier() == ReadingQualifier.EXACT) {
 			innovation = (reading.value() - predicted) / s;
 			shrink = 1 / s;
 		}
 		else {
 			// first two moments of the normal cut off at the mark
-			double sign = (reading.mark() == ReadingQualifier.BELOW) ? -1 : 1;
+			double sign = (reading.qualifier() == ReadingQualifier.BELOW) ? -1 : 1;
 			double root = Math.sqrt(s);
 			double z = sign * (predicted - reading.value()) / root;
-			double hazard = DriftNormal.hazard(z);
+			double hazard = DriftNormal.inverseMillsRatio(z);
 			innovation = sign * hazard / root;
 			shrink = hazard * (hazard + z) / s;
 		}
@@ -586,7 +586,7 @@ final class LevelParticleFilter {
 		}
 		for (Map.Entry<DoseKind, RoutineDosing> entry : routines.entrySet()) {
 			RoutineDosing routine = entry.getValue();
-			routine.visit(visit.day());
+			routine.passVisit(visit.day());
 			boolean found = false;
 			for (SeasonVisit.Dose dose : visit.doses()) {
 				if (dose.kind() == entry.getKey()) {
@@ -595,7 +595,7 @@ final class LevelParticleFilter {
 			}
 			use(entry.getKey(), routine, found);
 		}
-		renew();
+		resampleIfDegenerate();
 	}
 
 	private boolean record(SeasonVisit.Dose dose, long when, RoutineDosing routine) {
@@ -618,8 +618,8 @@ final class LevelParticleFilter {
 	private void use(DoseKind kind, RoutineDosing routine, boolean found) {
 		boolean[] used = inUse.computeIfAbsent(kind, key -> new boolean[n]);
 		boolean[] missing = unwritten.computeIfAbsent(kind, key -> new boolean[n]);
-		if (!routine.everyVisit()) {
-			Arrays.fill(used, routine.seen());
+		if (!routine.recordedAtMostVisits()) {
+			Arrays.fill(used, routine.hasRecords());
 			Arrays.fill(missing, false);
 			return;
 		}
@@ -709,7 +709,7 @@ final class LevelParticleFilter {
 	}
 
 	/** Draws the alternatives anew in proportion to their weights once few of them carry most of it. */
-	private void renew() {
+	private void resampleIfDegenerate() {
 		double squares = 0;
 		for (double w : weight) {
 			squares += w * w;
@@ -717,15 +717,15 @@ final class LevelParticleFilter {
 		if (1 / squares > 0.5 * n) {
 			return;
 		}
-		int[] from = draw(n);
+		int[] from = systematicResample(n);
 		Arrays.fill(weight, 1.0 / n);
 		for (double[][] group : List.of(constants, mean, variance, startMean, startVariance, shared)) {
 			for (double[] values : group) {
-				pick(values, from);
+				gather(values, from);
 			}
 		}
 		for (double[] values : List.of(height, floaterMean, floaterVariance, floaterShared, floaterStart)) {
-			pick(values, from);
+			gather(values, from);
 		}
 		int[] old = floaterLevel.clone();
 		for (int i = 0; i < n; i++) {
@@ -734,22 +734,22 @@ final class LevelParticleFilter {
 		for (double[][] own : biases.values()) {
 			for (double[] values : own) {
 				if (values != null) {
-					pick(values, from);
-					move(values, false);
+					gather(values, from);
+					jitter(values, false);
 				}
 			}
 		}
-		inUse.values().forEach(flags -> pick(flags, from));
-		unwritten.values().forEach(flags -> pick(flags, from));
+		inUse.values().forEach(flags -> gather(flags, from));
+		unwritten.values().forEach(flags -> gather(flags, from));
 		for (int constant = 0; constant < FILL + LEVELS.size(); constant++) {
 			if (constant < FILL || followed[constant - FILL]) {
-				move(constants[constant], true);
+				jitter(constants[constant], true);
 			}
 		}
 	}
 
 	/** So many alternatives, each as often as its weight says. */
-	int[] draw(int count) {
+	int[] systematicResample(int count) {
 		int[] from = new int[count];
 		double step = 1.0 / count;
 		double target = step / 2;
@@ -763,7 +763,7 @@ final class LevelParticleFilter {
 		return from;
 	}
 
-	private static void pick(double[] values, int[] from) {
+	private static void gather(double[] values, int[] from) {
 		if (values.length == 0) {
 			return;
 		}
@@ -773,7 +773,7 @@ final class LevelParticleFilter {
 		}
 	}
 
-	private static void pick(boolean[] values, int[] from) {
+	private static void gather(boolean[] values, int[] from) {
 		boolean[] old = values.clone();
 		for (int i = 0; i < from.length; i++) {
 			values[i] = old[from[i]];
@@ -785,7 +785,7 @@ final class LevelParticleFilter {
 	 *
 	 * @param positive moved in their logarithm
 	 */
-	private void move(double[] values, boolean positive) {
+	private void jitter(double[] values, boolean positive) {
 		double sum = 0;
 		double squares = 0;
 		int count = 0;

@@ -110,7 +110,7 @@ final class Priors {
 
 	private static double density(double off, double volumeSpread) {
 		double spread = Math.sqrt(square(DEPTH_SPREAD) + square(volumeSpread) + square(AREA_SPREAD));
-		return DriftNormal.density(off / spread) / spread;
+		return DriftNormal.pdf(off / spread) / spread;
 	}
 
 	private double area() {

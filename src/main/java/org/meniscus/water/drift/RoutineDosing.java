@@ -33,17 +33,17 @@ final class RoutineDosing {
 		this.amounts = new double[levels + 1];
 	}
 
-	boolean seen() {
+	boolean hasRecords() {
 		return records > 0;
 	}
 
 	/** Whether it used to be recorded at nearly every visit. */
-	boolean everyVisit() {
+	boolean recordedAtMostVisits() {
 		return records >= 2 && records >= EVERY_VISIT * visitsAtLastRecord;
 	}
 
 	/** A visit passes. */
-	void visit(long day) {
+	void passVisit(long day) {
 		if (records > 0) {
 			visits++;
 		}

@@ -81,11 +81,11 @@ public record Scenario(String key, List<Change> changes) {
 	}
 
 	/**
-	 * @param ahead the forecast redrawn, week by week to the season's end, by level
-	 * @param leaving probability of leaving the range by the season's end, by level and side
+	 * @param forecast the forecast redrawn, week by week to the season's end, by level
+	 * @param exitProbability probability of leaving the range by the season's end, by level and side
 	 * @param cost null when the volume of the pool is not known
 	 */
-	public record Outcome(Scenario scenario, Map<Level, List<DriftBand.Dated>> ahead, Map<Level, Map<RangeEnd, Double>> leaving,
+	public record Outcome(Scenario scenario, Map<Level, List<DatedBand>> forecast, Map<Level, Map<RangeEnd, Double>> exitProbability,
 			@Nullable Cost cost) {
 	}
 

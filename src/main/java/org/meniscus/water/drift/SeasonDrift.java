@@ -28,12 +28,12 @@ public record SeasonDrift(long today, long seasonEnd, Map<Level, LevelDrift> lev
 	public Optional<First> first() {
 		return levels.values()
 			.stream()
-			.flatMap(level -> level.departures().entrySet().stream().map(at -> new First(level.level(), at.getKey(), at.getValue())))
+			.flatMap(level -> level.exits().entrySet().stream().map(at -> new First(level.level(), at.getKey(), at.getValue())))
 			.min(Comparator.comparingLong((First first) -> (first.departure.day50() != null) ? first.departure.day50() : Long.MAX_VALUE)
-				.thenComparing(Comparator.comparingDouble((First first) -> first.departure.bySeasonEnd()).reversed()));
+				.thenComparing(Comparator.comparingDouble((First first) -> first.departure.probabilityBySeasonEnd()).reversed()));
 	}
 
-	public record First(Level level, RangeEnd side, LevelDrift.Departure departure) {
+	public record First(Level level, RangeEnd side, LevelDrift.RangeExit departure) {
 	}
 
 }

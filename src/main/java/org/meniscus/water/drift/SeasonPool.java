@@ -16,11 +16,11 @@ import org.meniscus.water.pool.Range;
  * @param fill levels in the fill water on record, ppm; absent where nobody has tested it
  * @param ranges only {@code acceptableLow} and {@code acceptableHigh} are looked at; a level without a range is followed but never
  * flagged
- * @param tabletsUpTo CYA from which the plans of the service put no more tablets in, ppm; null where no plan decides on them
+ * @param tabletCyaLimit CYA from which the plans of the service put no more tablets in, ppm; null where no plan decides on them
  */
 public record SeasonPool(@Nullable Double volume, @Nullable Double area, boolean plaster, boolean newPlaster, boolean autofill,
 		boolean sandFilter, boolean cover, Map<Level, Double> fill, Map<Level, Range> ranges,
-		@Nullable Double tabletsUpTo) {
+		@Nullable Double tabletCyaLimit) {
 
 	public SeasonPool {
 		fill = Map.copyOf(fill);

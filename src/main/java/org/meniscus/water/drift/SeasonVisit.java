@@ -38,7 +38,7 @@ public record SeasonVisit(long day, @Nullable String technician, Map<Level, Read
 	 *
 	 * @param value ppm; for a marked reading the mark on the test's scale
 	 */
-	public record Reading(double value, ReadingQualifier mark, ReadingError error) {
+	public record Reading(double value, ReadingQualifier qualifier, ReadingError error) {
 
 		public Reading {
 			if (!(value >= 0) || Double.isInfinite(value)) {

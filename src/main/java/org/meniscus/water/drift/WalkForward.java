@@ -16,62 +16,62 @@ public final class WalkForward {
 
 	private final DriftEngine engine;
 
-	private final ForwardPass course;
+	private final ForwardPass pass;
 
-	private @Nullable TechnicianBiasEstimator readers;
+	private @Nullable TechnicianBiasEstimator biasEstimator;
 
 	private Map<Level, Flag> flags = new EnumMap<>(Level.class);
 
 	WalkForward(DriftEngine engine, ForwardPass course) {
 		this.engine = engine;
-		this.course = course;
+		this.pass = course;
 	}
 
-	/** What this pool's readings say of its technicians is told to {@code readers} from now on. */
-	public WalkForward telling(TechnicianBiasEstimator readers) {
-		this.readers = readers;
+	/** What this pool's readings say of its technicians is told to {@code biasEstimator} from now on. */
+	public WalkForward reportingTo(TechnicianBiasEstimator readers) {
+		this.biasEstimator = readers;
 		return this;
 	}
 
-	private void tell(SeasonVisit visit) {
-		if (readers == null || visit.technician() == null) {
+	private void reportBias(SeasonVisit visit) {
+		if (biasEstimator == null || visit.technician() == null) {
 			return;
 		}
 		for (Level level : visit.readings().keySet()) {
 			TechnicianBias.Key key = new TechnicianBias.Key(visit.technician(), level);
-			double[] told = course.filter().told(key);
+			double[] told = pass.filter().biasLikelihood(key);
 			if (told != null) {
-				readers.tell(this, key, told);
+				biasEstimator.add(this, key, told);
 			}
 		}
 	}
 
 	public boolean hasNext() {
-		return course.hasNext();
+		return pass.hasNext();
 	}
 
 	/** Day of the next visit. */
 	public long nextDay() {
-		return course.nextDay();
+		return pass.nextDay();
 	}
 
 	/**
 	 * Judges at the next day of visits: after the tests and with the routine doses put in that day, before a drain or a product that
-	 * sets a level right. {@link LevelDrift#ahead} holds the level today and in 28 days only.
+	 * sets a level right. {@link LevelDrift#forecast} holds the level today and in 28 days only.
 	 *
 	 * @param known of the technicians by that day
 	 */
 	public SeasonDrift next(TechnicianBias known) {
-		List<SeasonVisit> ofDay = course.arrive(known);
-		SeasonVisit all = ForwardPass.merged(ofDay);
-		course.filter().routine(all);
-		ForecastEnsemble outlook = new ForecastEnsemble(course.filter(), all.day() + DAYS_AHEAD, null);
-		flags = engine.standing(course, outlook, flags);
+		List<SeasonVisit> ofDay = pass.takeTests(known);
+		SeasonVisit all = ForwardPass.merge(ofDay);
+		pass.filter().routine(all);
+		ForecastEnsemble outlook = new ForecastEnsemble(pass.filter(), all.day() + DAYS_AHEAD, null);
+		flags = engine.updateFlags(pass, outlook, flags);
 		for (SeasonVisit visit : ofDay) {
-			tell(visit);
+			reportBias(visit);
 		}
-		SeasonDrift drift = engine.briefly(course, outlook, flags);
-		course.filter().correct(all);
+		SeasonDrift drift = engine.summarize(pass, outlook, flags);
+		pass.filter().correct(all);
 		return drift;
 	}
 

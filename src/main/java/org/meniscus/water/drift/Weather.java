@@ -6,7 +6,7 @@ import java.time.LocalDate;
 final class Weather {
 
 	/** Ways the rain may fall; a power of two. */
-	static final int WAYS = 64;
+	static final int RAIN_SCENARIOS = 64;
 
 	private static final int DAYS = 366;
 
@@ -23,7 +23,7 @@ final class Weather {
 	final double[] breakdown = new double[DAYS];
 
 	/** Rain of the day, mm, by way and day of the year. */
-	final double[][] rain = new double[WAYS][DAYS];
+	final double[][] rain = new double[RAIN_SCENARIOS][DAYS];
 
 	Weather(ClimateNormals normals) {
 		long newYear = LocalDate.of(2000, 1, 1).toEpochDay();
@@ -38,7 +38,7 @@ final class Weather {
 			breakdown[day] = Math.pow(2, (at.waterTemperature() - 28) / 10);
 			double wet = Math.min(1, at.wetDays() / 30.4);
 			double mean = (wet > 0) ? at.rain() / 30.4 / wet : 0;
-			for (int way = 0; way < WAYS; way++) {
+			for (int way = 0; way < RAIN_SCENARIOS; way++) {
 				rain[way][day] = noise.chance(wet) ? noise.exponential(mean) : 0;
 			}
 		}

@@ -56,8 +56,8 @@ public final class SeasonEndCost {
 
 		double of(double value) {
 			double end = this.alone + (value - this.now) * this.kept;
-			return this.raise * NormalDistribution.excess(-end, this.spread, -this.idealLow)
-					+ this.lower * NormalDistribution.excess(end, this.spread, this.idealHigh);
+			return this.raise * NormalDistribution.expectedExcess(-end, this.spread, -this.idealLow)
+					+ this.lower * NormalDistribution.expectedExcess(end, this.spread, this.idealHigh);
 		}
 
 	}

@@ -10,6 +10,15 @@ public record Band(double low, double middle, double high) {
 		}
 	}
 
+	/** The interval, widened where needed to hold the figure: the mean of a skew distribution may lie outside its 80 % interval. */
+	public static Band around(double low, double middle, double high) {
+		return new Band(Math.min(low, middle), middle, Math.max(middle, high));
+	}
+
+	public double width() {
+		return this.high - this.low;
+	}
+
 	/** Half the width on the wider side. */
 	public double doubt() {
 		return Math.max(this.middle - this.low, this.high - this.middle);

@@ -22,14 +22,14 @@ public final class NormalDistribution {
 		double high = 6.5;
 		double z = 0;
 		for (int step = 0; step < 60; step++) {
-			double off = cumulative(z) - chance;
+			double off = cdf(z) - chance;
 			if (off < 0) {
 				low = z;
 			}
 			else {
 				high = z;
 			}
-			double next = z - off / density(z);
+			double next = z - off / pdf(z);
 			next = (next > low && next < high) ? next : 0.5 * (low + high);
 			if (Math.abs(next - z) < 1e-12) {
 				return next;
@@ -40,7 +40,7 @@ public final class NormalDistribution {
 	}
 
 	/** By the convergent series of the error function (Abramowitz and Stegun 26.2.11); its tail beyond 6 is below 1e-9. */
-	public static double cumulative(double z) {
+	public static double cdf(double z) {
 		if (z < -6.5) {
 			return 0;
 		}
@@ -56,7 +56,7 @@ public final class NormalDistribution {
 		return 0.5 + sum * Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
 	}
 
-	public static double density(double z) {
+	public static double pdf(double z) {
 		return Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
 	}
 
@@ -65,12 +65,12 @@ public final class NormalDistribution {
 	 *
 	 * @param spread s.d. of X, zero or more
 	 */
-	public static double excess(double mean, double spread, double limit) {
+	public static double expectedExcess(double mean, double spread, double limit) {
 		if (spread <= 0) {
 			return Math.max(0, mean - limit);
 		}
 		double z = (mean - limit) / spread;
-		return (mean - limit) * cumulative(z) + spread * density(z);
+		return (mean - limit) * cdf(z) + spread * pdf(z);
 	}
 
 }

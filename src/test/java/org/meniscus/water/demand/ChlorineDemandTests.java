@@ -16,16 +16,16 @@ class ChlorineDemandTests {
 		assertThat(NormalDistribution.quantile(0.9)).isCloseTo(1.28155, within(5e-6));
 		assertThat(NormalDistribution.quantile(0.5)).isCloseTo(0, within(1e-9));
 		assertThat(NormalDistribution.quantile(0.025)).isCloseTo(-1.95996, within(5e-6));
-		assertThat(NormalDistribution.cumulative(3)).isCloseTo(0.9986501, within(5e-8));
+		assertThat(NormalDistribution.cdf(3)).isCloseTo(0.9986501, within(5e-8));
 	}
 
 	/** Unit normal loss at 0, 1 and -1: 0.3989, 1.0833, 0.0833, printed in tables of inventory textbooks; from memory. */
 	@Test
 	void theNormalLossFunctionIsThatOfTheTables() {
-		assertThat(NormalDistribution.excess(0, 1, 0)).isCloseTo(0.3989, within(5e-5));
-		assertThat(NormalDistribution.excess(1, 1, 0)).isCloseTo(1.0833, within(5e-5));
-		assertThat(NormalDistribution.excess(0, 1, 1)).isCloseTo(0.0833, within(5e-5));
-		assertThat(NormalDistribution.excess(3, 0, 1)).isEqualTo(2);
+		assertThat(NormalDistribution.expectedExcess(0, 1, 0)).isCloseTo(0.3989, within(5e-5));
+		assertThat(NormalDistribution.expectedExcess(1, 1, 0)).isCloseTo(1.0833, within(5e-5));
+		assertThat(NormalDistribution.expectedExcess(0, 1, 1)).isCloseTo(0.0833, within(5e-5));
+		assertThat(NormalDistribution.expectedExcess(3, 0, 1)).isEqualTo(2);
 	}
 
 	/** 14 % a day of a bather-free pool in summer: Wojtowicz, Swimming Pool and Spa Industry 5(1):15-19. */

@@ -32,16 +32,16 @@ class DriftEngineTests {
 	void tabletsCarryStabilizerOverItsMaximumAndTheFlagComesWeeksAhead() {
 		List<SeasonVisit> visits = tabletSeason(70, 12);
 		LevelDrift cya = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, 0.5))
-			.judge(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
+			.assess(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
 		assertThat(cya.today().low()).isLessThan(cya.today().middle());
 		assertThat(cya.today().high()).isGreaterThan(cya.today().middle());
 		assertThat(cya.today().middle()).isLessThan(100);
 		assertThat(cya.flag()).isNotNull();
 		assertThat(cya.flag().side()).isEqualTo(RangeEnd.HIGH);
-		LevelDrift.Departure high = cya.departures().get(RangeEnd.HIGH);
+		LevelDrift.RangeExit high = cya.exits().get(RangeEnd.HIGH);
 		assertThat(high.day10()).isGreaterThanOrEqualTo(today(visits)).isLessThanOrEqualTo(high.day50());
 		assertThat(high.chances()).isSortedAccordingTo((a, b) -> Double.compare(a.probability(), b.probability()));
-		assertThat(cya.departures().get(RangeEnd.LOW).withinHorizon()).isLessThan(0.05);
+		assertThat(cya.exits().get(RangeEnd.LOW).probabilityWithinHorizon()).isLessThan(0.05);
 	}
 
 	@Test
@@ -60,11 +60,11 @@ class DriftEngineTests {
 		SeasonRecord record = record(visits);
 		long today = today(visits);
 		Map<Level, LevelDrift.Flag> before = Map.of(Level.CYA, new LevelDrift.Flag(RangeEnd.HIGH, today - 30, 0.9));
-		double probability = judge(visits).level(Level.CYA).orElseThrow().departures().get(RangeEnd.HIGH).withinHorizon();
+		double probability = judge(visits).level(Level.CYA).orElseThrow().exits().get(RangeEnd.HIGH).probabilityWithinHorizon();
 		LevelDrift.Flag none = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, Math.min(0.99, probability + 0.05)))
-			.judge(record, today, today + 100, Map.of()).level(Level.CYA).orElseThrow().flag();
+			.assess(record, today, today + 100, Map.of()).level(Level.CYA).orElseThrow().flag();
 		LevelDrift.Flag kept = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, Math.min(0.99, probability + 0.05)))
-			.judge(record, today, today + 100, before).level(Level.CYA).orElseThrow().flag();
+			.assess(record, today, today + 100, before).level(Level.CYA).orElseThrow().flag();
 		assertThat(none).isNull();
 		assertThat(kept).isNotNull();
 		assertThat(kept.since()).isEqualTo(today - 30);
@@ -113,10 +113,10 @@ class DriftEngineTests {
 		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0),
 				Map.of(Level.CYA, CYA, Level.CH, CH),
 				tabletsUpTo);
-		LevelDrift cya = ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 91, Map.of())
+		LevelDrift cya = ENGINE.assess(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 91, Map.of())
 			.level(Level.CYA)
 			.orElseThrow();
-		return cya.ahead().get(cya.ahead().size() - 1).band().middle();
+		return cya.forecast().get(cya.forecast().size() - 1).band().middle();
 	}
 
 	@Test
@@ -124,7 +124,7 @@ class DriftEngineTests {
 		SeasonPool pool = new SeasonPool(600.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0),
 				Map.of(Level.CYA, CYA, Level.CH, CH), null);
 		List<SeasonVisit> visits = tabletSeason(60, 12);
-		SeasonDrift drift = ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 90, Map.of());
+		SeasonDrift drift = ENGINE.assess(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 90, Map.of());
 		DriftNote doubt = drift.notes().stream().filter(note -> note.code() == DriftNote.Code.VOLUME_DOUBTED).findFirst().orElseThrow();
 		assertThat(doubt.figures().get(0)).isEqualTo(600);
 		assertThat(doubt.figures().get(1)).isBetween(30.0, 200.0);
@@ -144,7 +144,7 @@ class DriftEngineTests {
 		visits.add(visit(today(visits) + 7, null, List.of(new Dose(DoseKind.TABLETS, 0, null, 7))));
 		SeasonDrift drift = judge(visits);
 		assertThat(drift.notes()).anyMatch(note -> note.code() == DriftNote.Code.STRENGTH_UNKNOWN && note.figures().get(0) == 1);
-		assertThat(drift.level(Level.CYA).orElseThrow().told()).isTrue();
+		assertThat(drift.level(Level.CYA).orElseThrow().isKnown()).isTrue();
 	}
 
 	@Test
@@ -154,9 +154,9 @@ class DriftEngineTests {
 		assertThat(cya.today().middle()).isBetween(38.0, 55.0);
 		assertThat(cya.notes()).anyMatch(note -> note.code() == DriftNote.Code.ONE_READING);
 		LevelDrift ch = drift.level(Level.CH).orElseThrow();
-		assertThat(ch.told()).isFalse();
-		assertThat(ch.notes()).anyMatch(note -> note.code() == DriftNote.Code.NOT_MEASURED && note.code().silencing());
-		assertThat(judge(List.of()).level(Level.CYA).orElseThrow().told()).isFalse();
+		assertThat(ch.isKnown()).isFalse();
+		assertThat(ch.notes()).anyMatch(note -> note.code() == DriftNote.Code.NOT_MEASURED && note.code().precludesEstimate());
+		assertThat(judge(List.of()).level(Level.CYA).orElseThrow().isKnown()).isFalse();
 	}
 
 	@Test
@@ -249,7 +249,7 @@ class DriftEngineTests {
 			filled += weather.evaporation() - weather.rain() / 30.4;
 		}
 		double brought = 200 * filled / (1000 * 60.0 / 42) / 112;
-		assertThat(judge(visits).level(Level.CH).orElseThrow().byItself()).isBetween(0.75 * brought, brought);
+		assertThat(judge(visits).level(Level.CH).orElseThrow().baselineDrift()).isBetween(0.75 * brought, brought);
 	}
 
 	@Test
@@ -257,13 +257,13 @@ class DriftEngineTests {
 		List<SeasonVisit> visits = tabletSeason(50, 16);
 		LevelDrift cya = ENGINE.explain(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
 		double today = cya.today().middle();
-		assertThat(cya.ahead().get(cya.ahead().size() - 1).band().middle()).as("the tablets go on").isGreaterThan(today);
-		assertThat(cya.byItself()).isNegative();
+		assertThat(cya.forecast().get(cya.forecast().size() - 1).band().middle()).as("the tablets go on").isGreaterThan(today);
+		assertThat(cya.baselineDrift()).isNegative();
 		// what each ppm loses a day, by the causes of 112 days since May and in the 112 days to come, as warm in the mean within 8 degrees
 		LevelDrift.Causes causes = cya.causes();
 		double lost = causes.part(DriftCause.BREAKDOWN) + causes.part(DriftCause.DILUTION) + causes.part(DriftCause.FILL_WATER);
 		double since = lost / 112 / (0.5 * (causes.start().middle() + today));
-		double ahead = cya.byItself() / (today + 0.5 * 112 * cya.byItself());
+		double ahead = cya.baselineDrift() / (today + 0.5 * 112 * cya.baselineDrift());
 		assertThat(ahead / since).isBetween(0.6, 1.4);
 	}
 
@@ -273,11 +273,11 @@ class DriftEngineTests {
 			.map(visit -> new SeasonVisit(visit.day(), "T", visit.readings(), List.of(), false, 0))
 			.toList();
 		LevelDrift fed = ENGINE.explain(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
-		double recorded = judge(tabletSeason(30, 12)).level(Level.CYA).orElseThrow().byItself();
+		double recorded = judge(tabletSeason(30, 12)).level(Level.CYA).orElseThrow().baselineDrift();
 		double unrecorded = fed.causes().part(DriftCause.UNRECORDED) / 84;
 		assertThat(unrecorded).isGreaterThan(0.25);
 		// a feeder is set back as the pool cools, and it may be given up
-		assertThat((fed.byItself() - recorded) / unrecorded).isBetween(0.4, 1.0);
+		assertThat((fed.baselineDrift() - recorded) / unrecorded).isBetween(0.4, 1.0);
 	}
 
 	@Test
@@ -294,14 +294,14 @@ class DriftEngineTests {
 	private static Double byItself(List<SeasonVisit> visits, Double volume, Range range) {
 		SeasonPool pool = new SeasonPool(volume, 42.0, true, false, true, true, false, Map.of(),
 				(range != null) ? Map.of(Level.CYA, range) : Map.of(), null);
-		return ENGINE.judge(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 112, Map.of())
+		return ENGINE.assess(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 112, Map.of())
 			.level(Level.CYA)
-			.map(LevelDrift::byItself)
+			.map(LevelDrift::baselineDrift)
 			.orElse(null);
 	}
 
 	private static double end(Scenario.Outcome outcome, Level level) {
-		List<DriftBand.Dated> ahead = outcome.ahead().get(level);
+		List<DatedBand> ahead = outcome.forecast().get(level);
 		return ahead.get(ahead.size() - 1).band().middle();
 	}
 
@@ -342,7 +342,7 @@ class DriftEngineTests {
 	}
 
 	private static SeasonDrift judgeWith(List<SeasonVisit> visits, Map<Level, LevelDrift.Flag> before) {
-		return ENGINE.judge(record(visits), today(visits), today(visits) + 112, before);
+		return ENGINE.assess(record(visits), today(visits), today(visits) + 112, before);
 	}
 
 }
