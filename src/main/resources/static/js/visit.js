@@ -63,16 +63,16 @@
     return headers ? JSON.parse(headers)['X-CSRF-TOKEN'] : '';
   }
 
-  function tell(text, act, action) {
-    const told = form().querySelector('.visit-told');
-    told.hidden = false;
-    told.textContent = text + ' ';
+  function showNotice(text, act, action) {
+    const notice = form().querySelector('.visit-notice');
+    notice.hidden = false;
+    notice.textContent = text + ' ';
     if (act) {
       const button = document.createElement('button');
       button.type = 'button';
       button.textContent = act;
       button.addEventListener('click', action);
-      told.append(button);
+      notice.append(button);
     }
   }
 
@@ -93,13 +93,13 @@
         if (window.htmx) { window.htmx.process(form()); }
         restoring = false;
         begin();
-        tell(form().dataset.restored, form().dataset.discard, function () {
+        showNotice(form().dataset.restored, form().dataset.discard, function () {
           localStorage.removeItem(PREFIX + form().dataset.draft);
           restoring = true; // nothing more is kept of this one
           location.replace(location.pathname + location.search);
         });
       })
-      .catch(function () { restoring = false; tell(form().dataset.offline); });
+      .catch(function () { restoring = false; showNotice(form().dataset.offline); });
   }
 
   function begin() {
@@ -187,8 +187,8 @@
       location.assign(form().getAttribute('action') + '?pool=' + form().elements.pool.value + (form().elements.stop.value ? '&stop=' + form().elements.stop.value : ''));
     }
   });
-  document.addEventListener('htmx:sendError', function () { tell(form().dataset.offline); });
-  document.addEventListener('htmx:responseError', function () { tell(form().dataset.offline); });
+  document.addEventListener('htmx:sendError', function () { showNotice(form().dataset.offline); });
+  document.addEventListener('htmx:responseError', function () { showNotice(form().dataset.offline); });
 
   document.addEventListener('htmx:afterSwap', function () {
     if (!form()) { return; }

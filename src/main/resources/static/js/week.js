@@ -13,10 +13,10 @@
     return headers ? JSON.parse(headers)['X-CSRF-TOKEN'] : '';
   }
 
-  function tell(text, refused) {
-    const told = board().querySelector('.week-told');
-    told.className = 'week-told ' + (refused ? 'problems' : 'notice');
-    told.textContent = text;
+  function showNotice(text, refused) {
+    const notice = board().querySelector('.week-notice');
+    notice.className = 'week-notice ' + (refused ? 'problems' : 'notice');
+    notice.textContent = text;
   }
 
   // Sends a move; whether it was done or refused, the answer is the board as it is now.
@@ -33,16 +33,16 @@
       return answer.text().then(function (html) {
         const next = new DOMParser().parseFromString(html, 'text/html').getElementById('week-board');
         // the message goes in afterwards, or a screen reader does not read it
-        const told = next.querySelector('.week-told');
-        const text = told.textContent;
-        told.textContent = '';
+        const notice = next.querySelector('.week-notice');
+        const text = notice.textContent;
+        notice.textContent = '';
         before.replaceWith(next);
-        told.textContent = text;
+        notice.textContent = text;
         refocus(focus);
       });
     }).catch(function () {
       before.removeAttribute('aria-busy');
-      tell(before.dataset.failed, true);
+      showNotice(before.dataset.failed, true);
     });
   }
 

@@ -112,9 +112,9 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		assertThat(page.locator("h1")).containsText("Back yard");
 		assertAccessibleAndSave(page, "pool-" + width);
 		Locator cya = page.locator("section.level").filter(new Locator.FilterOptions().setHasText("Stabilizer (CYA)"));
-		assertThat(cya.locator(".course .ideal")).hasCount(1);
-		assertThat(cya.locator(".course .readings circle")).hasCount(20);
-		assertThat(cya.locator(".course .doses").first()).containsText("Trichlor");
+		assertThat(cya.locator(".level-chart .ideal")).hasCount(1);
+		assertThat(cya.locator(".level-chart .readings circle")).hasCount(20);
+		assertThat(cya.locator(".level-chart .doses").first()).containsText("Trichlor");
 		assertThat(cya.locator(".balance tbody")).containsText(Pattern.compile("trichlor tablets\\s*\\+\\d+\\.\\d"));
 		org.assertj.core.api.Assertions.assertThat(cya.locator(".balance tbody td.num").all().stream().map(OwnerAndHomeownerJourneyIT::ppm)
 			.reduce(BigDecimal.ZERO, BigDecimal::add)).as("causes add up").isEqualByComparingTo(ppm(cya.locator(".balance tfoot td.num")));
@@ -122,7 +122,7 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		assertThat(page.locator("section.level .state")).hasCount(5);
 		assertThat(page.locator("table.stacks:not(.what-if) tbody tr")).hasCount(20);
 		Locator fc = page.locator("section.level").filter(new Locator.FilterOptions().setHasText("Free chlorine (FC)"));
-		assertThat(fc.locator(".course .doses").first()).containsText("Trichlor");
+		assertThat(fc.locator(".level-chart .doses").first()).containsText("Trichlor");
 		page.getByText("Last 12 months").click();
 		assertThat(page.locator("section.level")).hasCount(5);
 
@@ -134,7 +134,7 @@ class OwnerAndHomeownerJourneyIT extends BrowserTest {
 		BigDecimal whole = money(page.locator("#spend-total"));
 		org.assertj.core.api.Assertions.assertThat(whole).isPositive();
 		for (String cut : List.of("Month", "Pool", "Client", "Technician", "Product")) {
-			page.locator(".cuts").getByText(cut).click();
+			page.locator(".tabs").getByText(cut).click();
 			org.assertj.core.api.Assertions.assertThat(money(page.locator("#spend-total"))).as(cut).isEqualTo(whole);
 			BigDecimal sum = page.locator("tbody tr td.num:nth-of-type(2)").all().stream().map(OwnerAndHomeownerJourneyIT::money)
 				.reduce(BigDecimal.ZERO, BigDecimal::add);

@@ -44,7 +44,7 @@ class RouteJourneyIT extends BrowserTest {
 	RouteService route;
 
 	@Autowired
-	ScheduleService plans;
+	ScheduleService schedules;
 
 	RouteFixtures here;
 
@@ -84,7 +84,7 @@ class RouteJourneyIT extends BrowserTest {
 		Locator later = page.getByLabel(CLIENTS.get(0) + ": later in the day").first();
 		later.focus();
 		page.keyboard().press("Enter");
-		assertThat(page.locator(".week-told")).containsText("Rowan Hale moved: Lena Ortiz");
+		assertThat(page.locator(".week-notice")).containsText("Rowan Hale moved: Lena Ortiz");
 		assertThat(clients(page, lena.user().person(), monday).nth(1)).hasText(CLIENTS.get(0));
 		// the focus stays on the arrow, so pressing again goes on
 		page.keyboard().press("Enter");
@@ -98,7 +98,7 @@ class RouteJourneyIT extends BrowserTest {
 		Locator from = stop(page, lena.user().person(), monday, CLIENTS.get(1));
 		Locator to = stop(page, tom, monday.plusDays(1), CLIENTS.get(2));
 		drag(page, from, to, "week-dragging");
-		assertThat(page.locator(".week-told")).containsText("Marisol Quintero-Abernathy moved: Tom Ashe");
+		assertThat(page.locator(".week-notice")).containsText("Marisol Quintero-Abernathy moved: Tom Ashe");
 		assertThat(clients(page, tom, monday.plusDays(1)).nth(2)).hasText(CLIENTS.get(1));
 		assertThat(clients(page, tom, monday.plusDays(1))).hasCount(7);
 		assertThat(clients(page, lena.user().person(), monday)).hasCount(5);
@@ -113,9 +113,9 @@ class RouteJourneyIT extends BrowserTest {
 		TenantContext.runAs(here.company,
 				() -> route.move(here.company, new RouteService.MoveStop(seen.id(), seen.version(), tom, monday.plusDays(3), null)));
 		drag(page, stop(page, lena.user().person(), monday, seen.clientName()), stop(page, tom, monday.plusDays(1), CLIENTS.get(2)), null);
-		assertThat(page.locator(".week-told")).containsText("Somebody else changed this stop");
+		assertThat(page.locator(".week-notice")).containsText("Somebody else changed this stop");
 		assertThat(clients(page, tom, monday.plusDays(3))).hasText(new String[]{ seen.clientName() });
-		screenshot(page, "week-told-" + DESKTOP_WIDTH);
+		screenshot(page, "week-notice-" + DESKTOP_WIDTH);
 	}
 
 	@ParameterizedTest
@@ -135,18 +135,18 @@ class RouteJourneyIT extends BrowserTest {
 		assertThat(page.locator("h1")).containsText("Stop at");
 		screenshot(page, "stop-" + width + (dark ? "-dark" : ""));
 		assertAccessible(page);
-		page.navigate(url("/week/plans"));
+		page.navigate(url("/week/schedules"));
 		assertAccessible(page);
-		page.click("text=Make a plan");
+		page.click("text=Add a schedule");
 		page.selectOption("#weekday", "TUESDAY");
 		page.selectOption("#technician", tom.toString());
-		screenshot(page, "plan-" + width + (dark ? "-dark" : ""));
+		screenshot(page, "schedule-" + width + (dark ? "-dark" : ""));
 		assertAccessible(page);
 		assertFits(page);
 		page.click("button.primary");
 		assertThat(page.locator("[role=status]")).hasText("Saved.");
-		page.navigate(url("/week/plans"));
-		screenshot(page, "plans-" + width + (dark ? "-dark" : ""));
+		page.navigate(url("/week/schedules"));
+		screenshot(page, "schedules-" + width + (dark ? "-dark" : ""));
 		page.navigate(url("/week/day?technician=" + lena.user().person() + "&on=" + monday));
 		screenshot(page, "day-" + width + (dark ? "-dark" : ""));
 		assertAccessible(page);

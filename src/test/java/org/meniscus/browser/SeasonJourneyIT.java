@@ -44,11 +44,11 @@ class SeasonJourneyIT extends BrowserTest {
 		assertThat(page.locator(".season-rows tbody tr")).hasCount(1);
 		assertAccessibleAndSave(page, "season-notice-390");
 		page.click("text=One notice stands");
-		assertThat(page.locator(".notice-of"))
+		assertThat(page.locator(".drift-notice"))
 			.containsText(Pattern.compile("stands above 100, or will within \\d+ weeks, with a chance of \\W*\\d+ %"));
 		assertAccessibleAndSave(page, "notices-390");
 
-		page.locator(".notice-of h2 a").click();
+		page.locator(".drift-notice h2 a").click();
 		page.fill("#fillCh", "soft");
 		page.selectOption("#drain", "40");
 		page.selectOption("#chlorine", "LIQUID_CHLORINE");
@@ -76,13 +76,13 @@ class SeasonJourneyIT extends BrowserTest {
 
 		page.navigate(url("/season/notices"));
 		page.click("text=Mark as handled");
-		assertThat(page.locator(".notice-of .error")).isVisible();
-		page.fill(".notice-of input[name=reason]", "Drain agreed for the next visit");
+		assertThat(page.locator(".drift-notice .error")).isVisible();
+		page.fill(".drift-notice input[name=reason]", "Drain agreed for the next visit");
 		page.click("text=Mark as handled");
-		assertThat(page.locator(".handled")).containsText("Drain agreed for the next visit");
+		assertThat(page.locator(".dismissed")).containsText("Drain agreed for the next visit");
 		assertThat(page.locator("main")).containsText("No notice stands.");
 		page.click("text=Show it as a notice again");
-		assertThat(page.locator(".notice-of")).hasCount(1);
+		assertThat(page.locator(".drift-notice")).hasCount(1);
 	}
 
 	private void assertAccessibleAndSave(Page page, String name) {

@@ -139,14 +139,14 @@ class VisitJourneyIT extends BrowserTest {
 		});
 		page.navigate(url("/visit?pool=" + pool));
 		assertThat(page.locator("#visit-h-following")).containsText("(Green tint, bottom visible)");
-		page.locator(".visit-following summary").click();
-		screenshot(page, "visit-following-" + PHONE_WIDTH);
+		page.locator(".visit-active-plan summary").click();
+		screenshot(page, "visit-active-plan-" + PHONE_WIDTH);
 		assertAccessible(page);
 		assertFits(page);
 		page.navigate(
 				url("/today?on=" + TenantContext.<java.time.LocalDate>runAs(here.company, () -> route.today(here.company)).plusDays(1)));
-		assertThat(page.locator(".today-continues")).containsText("Continues the plan of");
-		screenshot(page, "today-continues-" + PHONE_WIDTH);
+		assertThat(page.locator(".today-active-plan")).containsText("Continues the plan of");
+		screenshot(page, "today-active-plan-" + PHONE_WIDTH);
 		assertAccessible(page);
 		assertFits(page);
 	}
@@ -193,7 +193,7 @@ class VisitJourneyIT extends BrowserTest {
 		page.fill("#password", TestCompanies.PASSWORD);
 		page.click("button.primary");
 		page.waitForURL(address -> address.contains("/visit?"));
-		assertThat(page.locator(".visit-told")).containsText("This is what you had typed before");
+		assertThat(page.locator(".visit-notice")).containsText("This is what you had typed before");
 		assertThat(page.locator("#fc")).hasValue("0.5");
 		assertThat(page.locator("#noteToOffice")).hasValue("Pump is loud");
 		assertThat(page.locator("#visit-plan")).isVisible();

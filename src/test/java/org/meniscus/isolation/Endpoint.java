@@ -114,7 +114,7 @@ record Endpoint(String method, String pattern, HandlerMethod handler) {
 
 	private static @Nullable UUID idFor(String name, Map<String, UUID> neighbourIds) {
 		String lower = name.toLowerCase(java.util.Locale.ROOT);
-		for (String kind : List.of("pool", "stop", "client", "product", "visit", "plan", "link")) {
+		for (String kind : List.of("pool", "stop", "client", "product", "visit", "schedule", "link")) {
 			if (lower.equals(kind) || lower.equals(kind + "id") || lower.endsWith("." + kind)) {
 				return neighbourIds.get(kind);
 			}

@@ -97,7 +97,7 @@ final class OtherCompany {
 		rows.insert(company, "report_link", columns("token_hash", linkToken, "id", link, "visit_id", visit, "created_at", now,
 				"created_by", tech.value(), "expires_at", Timestamp.from(Instant.parse("2036-01-01T00:00:00Z"))));
 		ids.putAll(Map.of("company", company.value(), "person", tech.value(), "client", client, "pool", pool, "product", product,
-				"plan", plan, "stop", stop, "visit", visit, "link", link));
+				"schedule", plan, "stop", stop, "visit", visit, "link", link));
 		ids.put("work", work);
 	}
 

@@ -52,7 +52,7 @@ public final class PagesByUser {
 
 	private String path(Endpoint route) {
 		String path = route.pattern();
-		// "/week/stops/{id}" holds a stop, "/pools/{pool}/plan/{plan}" a pool and a plan: the word before the id says of what.
+		// "/week/stops/{id}" holds a stop, "/pools/{pool}/schedules/{schedule}" a pool and a schedule: the word before the id says of what.
 		for (Map.Entry<String, UUID> id : company.ids.entrySet()) {
 			path = path.replace("{" + id.getKey() + "}", id.getValue().toString()).replace("/" + id.getKey() + "s/{id}",
 					"/" + id.getKey() + "s/" + id.getValue());

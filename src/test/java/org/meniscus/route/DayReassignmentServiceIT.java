@@ -33,7 +33,7 @@ class DayReassignmentServiceIT {
 	RouteService route;
 
 	@Autowired
-	ScheduleService plans;
+	ScheduleService schedules;
 
 	@Autowired
 	DayReassignmentService wholeDay;
@@ -56,7 +56,7 @@ class DayReassignmentServiceIT {
 		tuesday = today.minusDays(1).with(next(TUESDAY));
 		for (int i = 0; i < 3; i++) {
 			TenantContext.runAs(here.company, () -> {
-				plans.add(here.company, weekly(here.pool(), lena, TUESDAY, today));
+				schedules.add(here.company, weekly(here.pool(), lena, TUESDAY, today));
 			});
 		}
 	}

@@ -16,7 +16,7 @@ import org.meniscus.support.TestCompanies;
 import org.meniscus.support.TestRows;
 import org.meniscus.water.units.UnitSystem;
 
-/** A company of its own for each test, with technicians, pools and plans as the test asks for. */
+/** A company of its own for each test, with technicians, pools and schedules as the test asks for. */
 public final class RouteFixtures {
 
 	public final CompanyId company;

@@ -48,7 +48,7 @@ class RoutePagesIT {
 	RouteService route;
 
 	@Autowired
-	ScheduleService plans;
+	ScheduleService schedules;
 
 	@Autowired
 	WebApplicationContext context;
@@ -77,7 +77,7 @@ class RoutePagesIT {
 		pool = here.pool("Rowan Hale", "5 Juniper Lane", "Gate code 4711");
 		today = TenantContext.runAs(here.company, () -> route.today(here.company));
 		TenantContext.runAs(here.company, () -> {
-			plans.add(here.company, weekly(pool, lena.person(), today.getDayOfWeek(), today));
+			schedules.add(here.company, weekly(pool, lena.person(), today.getDayOfWeek(), today));
 		});
 	}
 
@@ -197,7 +197,7 @@ class RoutePagesIT {
 
 	@Test
 	void scheduleFormAddsChangesAndRejectsInvalidInput() throws Exception {
-		String address = "/pools/" + pool + "/plan";
+		String address = "/pools/" + pool + "/schedules";
 		asOwner(get(address)).andExpect(status().isOk()).andExpect(content().string(containsString("Every week")));
 		asOwner(planned(post(address), "TWICE_WEEKLY").param("weekday", "MONDAY")).andExpect(status().isOk())
 			.andExpect(content().string(containsString("Twice a week needs a second weekday.")));
@@ -210,25 +210,25 @@ class RoutePagesIT {
 					containsString("Please enter a whole number."), containsString("value=\"first\""))));
 		asOwner(planned(post(address), "MONTHLY").param("weekday", "MONDAY").param("secondWeekday", "TUESDAY"))
 			.andExpect(redirectedUrl(address + "?saved"));
-		List<ServiceScheduleSummary> stored = TenantContext.runAs(here.company, () -> plans.of(here.company, pool));
+		List<ServiceScheduleSummary> stored = TenantContext.runAs(here.company, () -> schedules.of(here.company, pool));
 		assertThat(stored).hasSize(2);
 		ServiceScheduleSummary monthly = stored.stream().filter(plan -> plan.recurrence().frequency() == Frequency.MONTHLY).findFirst()
 			.orElseThrow();
 		asOwner(get(address + "/" + monthly.id())).andExpect(status().isOk())
-			.andExpect(content().string(containsString("Remove this plan")));
+			.andExpect(content().string(containsString("Remove this schedule")));
 		asOwner(planned(post(address + "/" + monthly.id()), "WEEKLY").param("weekday", "FRIDAY").param("version", "" + monthly.version()))
 			.andExpect(redirectedUrl(address + "?saved"));
 		asOwner(planned(post(address + "/" + monthly.id()), "WEEKLY").param("weekday", "TUESDAY").param("version", "" + monthly.version()))
 			.andExpect(status().isOk())
 			.andExpect(content().string(allOf(containsString("Somebody else changed this while you were editing"),
-					containsString("The plan as it is now: Every week, Friday"),
+					containsString("The schedule as it is now: Every week, Friday"),
 					containsString("<option value=\"TUESDAY\" selected=\"selected\">"))));
-		assertThat(TenantContext.runAs(here.company, () -> plans.schedule(here.company, monthly.id())).recurrence().weekday())
+		assertThat(TenantContext.runAs(here.company, () -> schedules.schedule(here.company, monthly.id())).recurrence().weekday())
 			.isEqualTo(DayOfWeek.FRIDAY);
-		asOwner(get("/week/plans")).andExpect(status().isOk())
-			.andExpect(content().string(allOf(containsString("1 pool with a service plan"), containsString("Friday"))));
+		asOwner(get("/week/schedules")).andExpect(status().isOk())
+			.andExpect(content().string(allOf(containsString("1 pool with a service schedule"), containsString("Friday"))));
 		asOwner(form(address + "/" + monthly.id() + "/remove", monthly.version() + 1)).andExpect(redirectedUrl(address + "?saved"));
-		assertThat(TenantContext.runAs(here.company, () -> plans.of(here.company, pool))).hasSize(1);
+		assertThat(TenantContext.runAs(here.company, () -> schedules.of(here.company, pool))).hasSize(1);
 	}
 
 	@Test
@@ -305,7 +305,8 @@ class RoutePagesIT {
 	@Test
 	void techniciansCannotOpenPlanningPages() throws Exception {
 		StopLine seen = stop();
-		for (String path : List.of("/week", "/week/plans", "/week/stops/new", "/week/stops/" + seen.id(), "/pools/" + pool + "/plan",
+		for (String path : List.of("/week", "/week/schedules", "/week/stops/new", "/week/stops/" + seen.id(),
+				"/pools/" + pool + "/schedules",
 				"/week/day?technician=" + lena.person())) {
 			as(lena, get(path)).andExpect(status().isForbidden());
 		}
@@ -319,10 +320,12 @@ class RoutePagesIT {
 		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
 		SignedInUser stranger = elsewhere.owner.user();
 		StopLine seen = stop();
-		ServiceScheduleSummary plan = TenantContext.runAs(here.company, () -> plans.of(here.company, pool)).get(0);
-		for (String path : List.of("/week/stops/" + seen.id(), "/pools/" + pool + "/plan", "/pools/" + pool + "/plan/" + plan.id(),
-				"/pools/" + elsewhere.pool() + "/plan/" + plan.id(), "/week/day?technician=" + lena.person(),
-				"/today?technician=" + lena.person(), "/week/stops/nonsense", "/pools/nonsense/plan", "/week/day?technician=nonsense")) {
+		ServiceScheduleSummary schedule = TenantContext.runAs(here.company, () -> schedules.of(here.company, pool)).get(0);
+		for (String path : List.of("/week/stops/" + seen.id(), "/pools/" + pool + "/schedules",
+				"/pools/" + pool + "/schedules/" + schedule.id(),
+				"/pools/" + elsewhere.pool() + "/schedules/" + schedule.id(), "/week/day?technician=" + lena.person(),
+				"/today?technician=" + lena.person(), "/week/stops/nonsense", "/pools/nonsense/schedules",
+				"/week/day?technician=nonsense")) {
 			as(stranger, get(path)).andExpect(status().isNotFound());
 		}
 		as(stranger,
@@ -333,7 +336,7 @@ class RoutePagesIT {
 		as(stranger, form("/week/stops/" + seen.id() + "/undo", 0)).andExpect(status().isNotFound());
 		as(stranger, form("/week/stops/" + seen.id() + "/remove", 0)).andExpect(status().isNotFound());
 		as(stranger, post("/week/move").param("to", to(seen, stranger, 1))).andExpect(status().isNotFound());
-		as(stranger, planned(post("/pools/" + pool + "/plan"), "WEEKLY").param("weekday", "MONDAY")).andExpect(status().isNotFound());
+		as(stranger, planned(post("/pools/" + pool + "/schedules"), "WEEKLY").param("weekday", "MONDAY")).andExpect(status().isNotFound());
 		as(stranger, post("/week/stops/new").param("id", UUID.randomUUID().toString())
 			.param("pool", pool.toString())
 			.param("technician", stranger.person().toString())

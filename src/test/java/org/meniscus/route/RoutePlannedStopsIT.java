@@ -40,7 +40,7 @@ class RoutePlannedStopsIT {
 	RouteService route;
 
 	@Autowired
-	ScheduleService plans;
+	ScheduleService schedules;
 
 	@Autowired
 	VisitService visits;
@@ -69,7 +69,7 @@ class RoutePlannedStopsIT {
 		pool = here.pool();
 		today = TenantContext.runAs(here.company, () -> route.today(here.company));
 		TenantContext.runAs(here.company, () -> {
-			plans.add(here.company, weekly(pool, lena.person(), today.getDayOfWeek(), today));
+			schedules.add(here.company, weekly(pool, lena.person(), today.getDayOfWeek(), today));
 		});
 	}
 

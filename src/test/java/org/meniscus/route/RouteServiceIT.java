@@ -44,7 +44,7 @@ class RouteServiceIT {
 	RouteService route;
 
 	@Autowired
-	ScheduleService plans;
+	ScheduleService schedules;
 
 	RouteFixtures here;
 
@@ -292,7 +292,7 @@ class RouteServiceIT {
 	}
 
 	private ServiceScheduleSummary add(ScheduleService.AddSchedule command) {
-		return TenantContext.runAs(here.company, () -> plans.add(here.company, command));
+		return TenantContext.runAs(here.company, () -> schedules.add(here.company, command));
 	}
 
 	private int make() {

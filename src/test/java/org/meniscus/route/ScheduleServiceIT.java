@@ -36,7 +36,7 @@ class ScheduleServiceIT {
 	RouteService route;
 
 	@Autowired
-	ScheduleService plans;
+	ScheduleService schedules;
 
 	RouteFixtures here;
 
@@ -62,7 +62,7 @@ class ScheduleServiceIT {
 		List<StopLine> ahead = ahead();
 		assertThat(ahead).hasSize(2).allMatch(stop -> stop.plannedOn().getDayOfWeek() == TUESDAY && stop.technician().equals(lena));
 		assertThat(ahead).allMatch(stop -> !stop.plannedOn().isBefore(today));
-		assertThat(TenantContext.runAs(here.company, () -> plans.all(here.company))).hasSize(1);
+		assertThat(TenantContext.runAs(here.company, () -> schedules.all(here.company))).hasSize(1);
 	}
 
 	@Test
@@ -81,11 +81,11 @@ class ScheduleServiceIT {
 
 	@Test
 	void changedWeekdayMovesPlannedStopsAndKeepsClosedOnes() {
-		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
+		ServiceScheduleSummary schedule = add(weekly(here.pool(), lena, TUESDAY, today));
 		StopLine first = ahead().get(0);
 		TenantContext.runAs(here.company,
 				() -> route.markMissed(here.company, new RouteService.MarkMissed(first.id(), first.version(), MissedReason.WEATHER, null)));
-		change(plan, lena, THURSDAY, null);
+		change(schedule, lena, THURSDAY, null);
 		assertThat(ahead().stream().filter(stop -> stop.state() == StopState.MISSED).map(StopLine::id)).containsExactly(first.id());
 		assertThat(ahead().stream().filter(stop -> stop.state() == StopState.PLANNED)).hasSize(2)
 			.allMatch(stop -> stop.plannedOn().getDayOfWeek() == THURSDAY);
@@ -93,21 +93,21 @@ class ScheduleServiceIT {
 
 	@Test
 	void newTechnicianTakesOverPlannedStopsExceptMovedOnes() {
-		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
+		ServiceScheduleSummary schedule = add(weekly(here.pool(), lena, TUESDAY, today));
 		StopLine byHand = ahead().get(0);
 		LocalDate elsewhere = byHand.plannedOn().plusDays(1);
 		TenantContext.runAs(here.company,
 				() -> route.move(here.company, new RouteService.MoveStop(byHand.id(), byHand.version(), lena, elsewhere, null)));
-		change(plan, tom, TUESDAY, null);
+		change(schedule, tom, TUESDAY, null);
 		assertThat(ahead()).extracting(StopLine::technician).containsExactly(lena, tom);
 		assertThat(ahead()).extracting(StopLine::plannedOn).containsExactly(elsewhere, byHand.plannedOn().plusWeeks(1));
 	}
 
 	@Test
 	void endedScheduleGeneratesNoMoreStops() {
-		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today.minusWeeks(3)));
+		ServiceScheduleSummary schedule = add(weekly(here.pool(), lena, TUESDAY, today.minusWeeks(3)));
 		assertThat(ahead()).hasSize(2);
-		change(plan, lena, TUESDAY, today);
+		change(schedule, lena, TUESDAY, today);
 		assertThat(ahead()).allMatch(stop -> stop.plannedOn().equals(today));
 		assertThat(
 				TenantContext.<Integer>runAs(here.company, () -> route.generateStops(here.company, today.plusDays(1), today.plusDays(60))))
@@ -125,51 +125,51 @@ class ScheduleServiceIT {
 	@Test
 	void onlyScheduleWithoutHistoryCanBeRemoved() {
 		ServiceScheduleSummary fresh = add(weekly(here.pool(), lena, TUESDAY, today));
-		assertThat(TenantContext.<Boolean>runAs(here.company, () -> plans.remove(here.company, fresh.id(), fresh.version()))).isTrue();
+		assertThat(TenantContext.<Boolean>runAs(here.company, () -> schedules.remove(here.company, fresh.id(), fresh.version()))).isTrue();
 		assertThat(ahead()).isEmpty();
 		ServiceScheduleSummary used = add(weekly(here.pool(), lena, TUESDAY, today));
 		StopLine first = ahead().get(0);
 		TenantContext.runAs(here.company,
 				() -> route.markMissed(here.company, new RouteService.MarkMissed(first.id(), first.version(), MissedReason.OTHER, null)));
-		assertThat(TenantContext.<Boolean>runAs(here.company, () -> plans.remove(here.company, used.id(), used.version()))).isFalse();
+		assertThat(TenantContext.<Boolean>runAs(here.company, () -> schedules.remove(here.company, used.id(), used.version()))).isFalse();
 		assertThat(ahead()).hasSize(2);
 	}
 
 	@Test
 	void inactiveTechnicianGetsNoNewScheduleButKeepsAnEndedOne() {
-		ServiceScheduleSummary plan = add(weekly(here.pool(), tom, TUESDAY, today.minusWeeks(1)));
+		ServiceScheduleSummary schedule = add(weekly(here.pool(), tom, TUESDAY, today.minusWeeks(1)));
 		here.leaves(tom);
 		assertThatThrownBy(() -> add(weekly(here.pool(), tom, TUESDAY, today))).isInstanceOf(TechnicianInactive.class);
-		assertThat(TenantContext.runAs(here.company, () -> plans.schedule(here.company, plan.id())).technicianActive()).isFalse();
-		change(plan, tom, TUESDAY, today.minusDays(1));
+		assertThat(TenantContext.runAs(here.company, () -> schedules.schedule(here.company, schedule.id())).technicianActive()).isFalse();
+		change(schedule, tom, TUESDAY, today.minusDays(1));
 		assertThat(ahead()).isEmpty();
 	}
 
 	@Test
 	void scheduleOfAnotherCompanyIsNotFound() {
-		ServiceScheduleSummary plan = add(weekly(here.pool(), lena, TUESDAY, today));
+		ServiceScheduleSummary schedule = add(weekly(here.pool(), lena, TUESDAY, today));
 		RouteFixtures elsewhere = new RouteFixtures(companies, rows);
 		PersonId foreigner = elsewhere.technician("Ann Vale");
-		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.schedule(elsewhere.company, plan.id())))
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> schedules.schedule(elsewhere.company, schedule.id())))
 			.isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.of(elsewhere.company, plan.pool())))
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> schedules.of(elsewhere.company, schedule.pool())))
 			.isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> plans.change(elsewhere.company,
-				new ScheduleService.ChangeSchedule(plan.id(), plan.version(), foreigner, plan.recurrence(), null))))
+		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> schedules.change(elsewhere.company,
+				new ScheduleService.ChangeSchedule(schedule.id(), schedule.version(), foreigner, schedule.recurrence(), null))))
 			.isInstanceOf(NotFound.class);
 		assertThatThrownBy(() -> TenantContext.runAs(elsewhere.company, () -> {
-			plans.remove(elsewhere.company, plan.id(), plan.version());
+			schedules.remove(elsewhere.company, schedule.id(), schedule.version());
 		})).isInstanceOf(NotFound.class);
 	}
 
 	private ServiceScheduleSummary add(ScheduleService.AddSchedule command) {
-		return TenantContext.runAs(here.company, () -> plans.add(here.company, command));
+		return TenantContext.runAs(here.company, () -> schedules.add(here.company, command));
 	}
 
-	private void change(ServiceScheduleSummary plan, PersonId technician, DayOfWeek weekday, @Nullable LocalDate until) {
+	private void change(ServiceScheduleSummary schedule, PersonId technician, DayOfWeek weekday, @Nullable LocalDate until) {
 		TenantContext.runAs(here.company, () -> {
-			plans.change(here.company, new ScheduleService.ChangeSchedule(plan.id(), plan.version(), technician,
-					new Recurrence(Frequency.WEEKLY, weekday, null, plan.recurrence().startsOn(), until), plan.place()));
+			schedules.change(here.company, new ScheduleService.ChangeSchedule(schedule.id(), schedule.version(), technician,
+					new Recurrence(Frequency.WEEKLY, weekday, null, schedule.recurrence().startsOn(), until), schedule.place()));
 		});
 	}
 

@@ -42,10 +42,10 @@ class DayController {
 
 	private final RouteOptions options;
 
-	DayController(RouteService route, DayReassignmentService wholeDay, RouteOptions choices) {
+	DayController(RouteService route, DayReassignmentService reassignment, RouteOptions options) {
 		this.route = route;
-		this.reassignment = wholeDay;
-		this.options = choices;
+		this.reassignment = reassignment;
+		this.options = options;
 	}
 
 	@GetMapping
@@ -61,8 +61,8 @@ class DayController {
 			@RequestParam(required = false) @Nullable String on,
 			Locale locale, RedirectAttributes redirect) {
 		LocalDate day = WeekController.parseDay(on, route.today(me.company()));
-		int plans = reassignment.applyOrderToSchedules(me.company(), new PersonId(technician), day);
-		redirect.addFlashAttribute("told", new WeekController.ActionResult(false, options.text("day.order.kept", locale, plans)));
+		int schedules = reassignment.applyOrderToSchedules(me.company(), new PersonId(technician), day);
+		redirect.addFlashAttribute("notice", new WeekController.ActionResult(false, options.text("day.order.kept", locale, schedules)));
 		return "redirect:/week?from=" + day;
 	}
 
@@ -77,7 +77,7 @@ class DayController {
 		if (!errors.hasErrors()) {
 			try {
 				int moved = reassignment.reassign(me.company(), new PersonId(technician), day, new PersonId(form.to()), form.day());
-				redirect.addFlashAttribute("told", new WeekController.ActionResult(false, options.text("day.handedOver", locale, moved)));
+				redirect.addFlashAttribute("notice", new WeekController.ActionResult(false, options.text("day.handedOver", locale, moved)));
 				return "redirect:/week?from=" + form.day();
 			}
 			catch (TechnicianInactive ex) {

@@ -60,7 +60,7 @@ class RouteOptions {
 	}
 
 	List<Option> frequencies(Locale locale) {
-		return Arrays.stream(Frequency.values()).map(each -> new Option(each.name(), text("plan.frequency." + each, locale))).toList();
+		return Arrays.stream(Frequency.values()).map(each -> new Option(each.name(), text("schedule.frequency." + each, locale))).toList();
 	}
 
 	List<Option> weekdays(Locale locale) {

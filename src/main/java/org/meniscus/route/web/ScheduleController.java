@@ -35,7 +35,7 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 
-/** The repeating plans of one pool, and of all. */
+/** The service schedules of one pool, and of all pools. */
 @Controller
 @OfficeOnly
 class ScheduleController {
@@ -50,19 +50,19 @@ class ScheduleController {
 
 	private final UuidGenerator ids;
 
-	ScheduleController(ScheduleService plans, RouteService route, ClientService clients, RouteOptions choices, UuidGenerator ids) {
-		this.schedules = plans;
+	ScheduleController(ScheduleService schedules, RouteService route, ClientService clients, RouteOptions options, UuidGenerator ids) {
+		this.schedules = schedules;
 		this.route = route;
 		this.clients = clients;
-		this.options = choices;
+		this.options = options;
 		this.ids = ids;
 	}
 
-	/** A plan in words. @param next its coming days, none when it has ended */
+	/** A schedule as text. @param next its coming days, none when it has ended */
 	record ScheduleLine(ServiceScheduleSummary schedule, String days, String period, List<String> next, boolean ended) {
 	}
 
-	/** A pool with its plans in all plans' list. */
+	/** A pool with its schedules in the list of all. */
 	record PoolSchedules(PoolSummary pool, List<ScheduleLine> schedules) {
 	}
 
@@ -71,35 +71,37 @@ class ScheduleController {
 		return "/week";
 	}
 
-	@GetMapping("/week/plans")
+	@GetMapping("/week/schedules")
 	String all(@AuthenticationPrincipal SignedInUser me, Locale locale, Model model) {
 		LocalDate today = route.today(me.company());
-		List<ScheduleLine> lines = schedules.all(me.company()).stream().map(plan -> line(plan, today, locale)).filter(line -> !line.ended())
+		List<ScheduleLine> lines = schedules.all(me.company()).stream().map(schedule -> line(schedule, today, locale))
+			.filter(line -> !line.ended())
 			.toList();
 		List<PoolSchedules> pools = clients.pools(me.company())
 			.stream()
 			.map(pool -> new PoolSchedules(pool, lines.stream().filter(line -> line.schedule().pool().equals(pool.id())).toList()))
 			.toList();
-		model.addAttribute("unplanned", pools.stream().filter(pool -> pool.schedules().isEmpty()).toList());
-		model.addAttribute("planned", pools.stream().filter(pool -> !pool.schedules().isEmpty()).toList());
+		model.addAttribute("unscheduled", pools.stream().filter(pool -> pool.schedules().isEmpty()).toList());
+		model.addAttribute("scheduled", pools.stream().filter(pool -> !pool.schedules().isEmpty()).toList());
 		model.addAttribute("left", lines.stream().filter(line -> !line.schedule().technicianActive()).count());
-		return "route/plans";
+		return "route/schedules";
 	}
 
-	@GetMapping("/pools/{pool}/plan")
+	@GetMapping("/pools/{pool}/schedules")
 	String ofPool(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, Locale locale, Model model) {
 		model.addAttribute("form", ScheduleForm.blank(ids.next(), route.today(me.company())));
 		return page(me, pool, null, null, locale, model);
 	}
 
-	@GetMapping("/pools/{pool}/plan/{plan}")
-	String edit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, @PathVariable UUID plan, Locale locale, Model model) {
-		ServiceScheduleSummary card = card(me, pool, plan);
-		model.addAttribute("form", ScheduleForm.of(card));
-		return page(me, pool, card, card.version(), locale, model);
+	@GetMapping("/pools/{pool}/schedules/{schedule}")
+	String edit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, @PathVariable UUID schedule, Locale locale,
+			Model model) {
+		ServiceScheduleSummary stored = find(me, pool, schedule);
+		model.addAttribute("form", ScheduleForm.of(stored));
+		return page(me, pool, stored, stored.version(), locale, model);
 	}
 
-	@PostMapping("/pools/{pool}/plan")
+	@PostMapping("/pools/{pool}/schedules")
 	String add(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, @Valid @ModelAttribute("form") ScheduleForm form,
 			BindingResult errors, Locale locale, Model model) {
 		form.validate(errors);
@@ -108,7 +110,7 @@ class ScheduleController {
 				schedules.add(me.company(),
 						new ScheduleService.AddSchedule(new ServiceScheduleId(form.id()), new PoolId(pool), form.technicianId(),
 								form.recurrence(), form.place()));
-				return "redirect:/pools/" + pool + "/plan?saved";
+				return "redirect:/pools/" + pool + "/schedules?saved";
 			}
 			catch (TechnicianInactive ex) {
 				errors.rejectValue("technician", "route.technician.gone");
@@ -117,50 +119,51 @@ class ScheduleController {
 		return page(me, pool, null, null, locale, model);
 	}
 
-	@PostMapping("/pools/{pool}/plan/{plan}")
-	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, @PathVariable UUID plan,
+	@PostMapping("/pools/{pool}/schedules/{schedule}")
+	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, @PathVariable UUID schedule,
 			@Valid @ModelAttribute("form") ScheduleForm form, BindingResult errors, Locale locale, Model model) {
-		ServiceScheduleSummary card = card(me, pool, plan);
+		ServiceScheduleSummary stored = find(me, pool, schedule);
 		form.validate(errors);
 		if (form.version() == null) {
 			errors.reject("form.stale");
 		}
 		if (!errors.hasErrors()) {
 			try {
-				schedules.change(me.company(), new ScheduleService.ChangeSchedule(card.id(), form.version(), form.technicianId(),
+				schedules.change(me.company(), new ScheduleService.ChangeSchedule(stored.id(), form.version(), form.technicianId(),
 						form.recurrence(), form.place()));
-				return "redirect:/pools/" + pool + "/plan?saved";
+				return "redirect:/pools/" + pool + "/schedules?saved";
 			}
 			catch (StaleVersion ex) {
 				errors.reject("form.stale");
 				// what was typed stays, but saving again is a decision made on the state that is now shown beside it
-				card = card(me, pool, plan);
-				model.addAttribute("stale", line(card, route.today(me.company()), locale));
-				model.addAttribute("version", card.version());
+				stored = find(me, pool, schedule);
+				model.addAttribute("stale", line(stored, route.today(me.company()), locale));
+				model.addAttribute("version", stored.version());
 			}
 			catch (TechnicianInactive ex) {
 				errors.rejectValue("technician", "route.technician.gone");
 			}
 		}
-		return page(me, pool, card, form.version(), locale, model);
+		return page(me, pool, stored, form.version(), locale, model);
 	}
 
-	@PostMapping("/pools/{pool}/plan/{plan}/remove")
-	String remove(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, @PathVariable UUID plan, @RequestParam long version,
+	@PostMapping("/pools/{pool}/schedules/{schedule}/remove")
+	String remove(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID pool, @PathVariable UUID schedule,
+			@RequestParam long version,
 			Locale locale, Model model) {
-		ServiceScheduleSummary card = card(me, pool, plan);
+		ServiceScheduleSummary stored = find(me, pool, schedule);
 		try {
-			if (schedules.remove(me.company(), card.id(), version)) {
-				return "redirect:/pools/" + pool + "/plan?saved";
+			if (schedules.remove(me.company(), stored.id(), version)) {
+				return "redirect:/pools/" + pool + "/schedules?saved";
 			}
-			model.addAttribute("refused", options.text("plan.remove.history", locale));
+			model.addAttribute("refused", options.text("schedule.remove.history", locale));
 		}
 		catch (StaleVersion ex) {
-			model.addAttribute("refused", options.text("plan.remove.stale", locale));
+			model.addAttribute("refused", options.text("schedule.remove.stale", locale));
 		}
-		card = card(me, pool, plan);
-		model.addAttribute("form", ScheduleForm.of(card));
-		return page(me, pool, card, card.version(), locale, model);
+		stored = find(me, pool, schedule);
+		model.addAttribute("form", ScheduleForm.of(stored));
+		return page(me, pool, stored, stored.version(), locale, model);
 	}
 
 	private String page(SignedInUser me, UUID pool, @Nullable ServiceScheduleSummary edited, @Nullable Long version, Locale locale,
@@ -168,8 +171,8 @@ class ScheduleController {
 		LocalDate today = route.today(me.company());
 		PersonId technician = (edited != null) ? edited.technician() : null;
 		model.addAttribute("pool", clients.pool(me.company(), new PoolId(pool)));
-		model.addAttribute("plans",
-				schedules.of(me.company(), new PoolId(pool)).stream().map(plan -> line(plan, today, locale)).toList());
+		model.addAttribute("schedules",
+				schedules.of(me.company(), new PoolId(pool)).stream().map(schedule -> line(schedule, today, locale)).toList());
 		model.addAttribute("edited", edited);
 		if (!model.containsAttribute("version")) {
 			model.addAttribute("version", version);
@@ -177,36 +180,36 @@ class ScheduleController {
 		model.addAttribute("frequencies", options.frequencies(locale));
 		model.addAttribute("weekdays", options.weekdays(locale));
 		model.addAttribute("technicians", options.technicians(me.company(), technician, technician == null, locale));
-		return "route/plan";
+		return "route/schedule";
 	}
 
-	/** The plan, if it belongs to that pool. */
-	private ServiceScheduleSummary card(SignedInUser me, UUID pool, UUID plan) {
-		ServiceScheduleSummary card = schedules.schedule(me.company(), new ServiceScheduleId(plan));
-		if (!card.pool().value().equals(pool)) {
-			throw new NotFound("service plan");
+	/** The schedule, if it belongs to that pool. */
+	private ServiceScheduleSummary find(SignedInUser me, UUID pool, UUID schedule) {
+		ServiceScheduleSummary stored = schedules.schedule(me.company(), new ServiceScheduleId(schedule));
+		if (!stored.pool().value().equals(pool)) {
+			throw new NotFound("service schedule");
 		}
-		return card;
+		return stored;
 	}
 
-	private ScheduleLine line(ServiceScheduleSummary plan, LocalDate today, Locale locale) {
-		String weekdays = plan.recurrence()
+	private ScheduleLine line(ServiceScheduleSummary schedule, LocalDate today, Locale locale) {
+		String weekdays = schedule.recurrence()
 			.weekdays()
 			.stream()
 			.map(day -> day.getDisplayName(TextStyle.FULL_STANDALONE, locale))
 			.collect(Collectors.joining(" + "));
-		LocalDate start = plan.recurrence().startsOn();
-		LocalDate end = plan.recurrence().endsOn();
+		LocalDate start = schedule.recurrence().startsOn();
+		LocalDate end = schedule.recurrence().endsOn();
 		String period = (end != null)
-				? options.text("plan.period.until", locale, QuantityFormatter.date(start, locale), QuantityFormatter.date(end, locale))
-				: options.text("plan.period", locale, QuantityFormatter.date(start, locale));
-		List<String> next = plan.recurrence()
+				? options.text("schedule.period.until", locale, QuantityFormatter.date(start, locale), QuantityFormatter.date(end, locale))
+				: options.text("schedule.period", locale, QuantityFormatter.date(start, locale));
+		List<String> next = schedule.recurrence()
 			.daysBetween(today, today.plusDays(120))
 			.stream()
 			.limit(4)
 			.map(day -> QuantityFormatter.weekdayAndDate(day, locale))
 			.toList();
-		return new ScheduleLine(plan, weekdays, period, next, plan.endedBefore(today));
+		return new ScheduleLine(schedule, weekdays, period, next, schedule.endedBefore(today));
 	}
 
 }

@@ -16,10 +16,10 @@ import org.meniscus.route.ServiceScheduleSummary;
 import org.springframework.validation.Errors;
 
 /**
- * A repeating plan as sent by the form.
+ * A service schedule as sent by the form.
  *
- * @param id made with the form for a new plan, so that sending twice adds one
- * @param version absent for a new plan
+ * @param id made with the form for a new schedule, so that sending twice adds one
+ * @param version absent for a new schedule
  */
 record ScheduleForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull @Nullable Frequency frequency,
 		@NotNull @Nullable DayOfWeek weekday, @Nullable DayOfWeek secondWeekday, @NotNull @Nullable UUID technician,
@@ -33,30 +33,31 @@ record ScheduleForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull
 		return new ScheduleForm(id, null, Frequency.WEEKLY, null, null, null, today, null, null);
 	}
 
-	static ScheduleForm of(ServiceScheduleSummary plan) {
-		Recurrence schedule = plan.recurrence();
-		return new ScheduleForm(plan.id().value(), plan.version(), schedule.frequency(), schedule.weekday(), schedule.secondWeekday(),
-				plan.technician().value(), schedule.startsOn(), schedule.endsOn(), plan.place());
+	static ScheduleForm of(ServiceScheduleSummary schedule) {
+		Recurrence recurrence = schedule.recurrence();
+		return new ScheduleForm(schedule.id().value(), schedule.version(), recurrence.frequency(), recurrence.weekday(),
+				recurrence.secondWeekday(),
+				schedule.technician().value(), recurrence.startsOn(), recurrence.endsOn(), schedule.place());
 	}
 
-	/** What no single field can tell. */
+	/** Rules over several fields. */
 	void validate(Errors errors) {
 		if (frequency == Frequency.TWICE_WEEKLY && !errors.hasFieldErrors("secondWeekday")) {
 			if (secondWeekday == null) {
-				errors.rejectValue("secondWeekday", "plan.secondWeekday.missing");
+				errors.rejectValue("secondWeekday", "schedule.secondWeekday.missing");
 			}
 			else if (secondWeekday == weekday) {
-				errors.rejectValue("secondWeekday", "plan.secondWeekday.same");
+				errors.rejectValue("secondWeekday", "schedule.secondWeekday.same");
 			}
 		}
 		if (startsOn != null && (startsOn.isBefore(EARLIEST) || startsOn.isAfter(LATEST))) {
-			errors.rejectValue("startsOn", "plan.date.range");
+			errors.rejectValue("startsOn", "schedule.date.range");
 		}
 		if (endsOn != null && endsOn.isAfter(LATEST)) {
-			errors.rejectValue("endsOn", "plan.date.range");
+			errors.rejectValue("endsOn", "schedule.date.range");
 		}
 		else if (endsOn != null && startsOn != null && endsOn.isBefore(startsOn)) {
-			errors.rejectValue("endsOn", "plan.endsOn.early");
+			errors.rejectValue("endsOn", "schedule.endsOn.early");
 		}
 	}
 

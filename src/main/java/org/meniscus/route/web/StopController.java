@@ -46,9 +46,9 @@ class StopController {
 
 	private final UuidGenerator ids;
 
-	StopController(RouteService route, RouteOptions choices, UuidGenerator ids) {
+	StopController(RouteService route, RouteOptions options, UuidGenerator ids) {
 		this.route = route;
-		this.options = choices;
+		this.options = options;
 		this.ids = ids;
 	}
 
@@ -121,13 +121,13 @@ class StopController {
 				model.addAttribute("refused", options.text("stop.stale", locale));
 			}
 			catch (StopClosed ex) {
-				model.addAttribute("refused", options.text("stop.settled." + ex.state(), locale));
+				model.addAttribute("refused", options.text("stop.closed." + ex.state(), locale));
 			}
 			catch (TechnicianInactive ex) {
 				errors.rejectValue("technician", "route.technician.gone");
 			}
 		}
-		// after a field was refused the next attempt still is one on the state that was seen first; after being told, on the one shown now
+		// after a field was refused the next attempt still is one on the state that was seen first; after a conflict, on the one shown now
 		if (!model.containsAttribute("refused") && version != null) {
 			model.addAttribute("version", version);
 		}

@@ -36,9 +36,9 @@ class WeekController {
 
 	private final RouteOptions options;
 
-	WeekController(RouteService route, RouteOptions choices) {
+	WeekController(RouteService route, RouteOptions options) {
 		this.route = route;
-		this.options = choices;
+		this.options = options;
 	}
 
 	/** What became of the last request; {@code refused} when it was not done. */
@@ -58,7 +58,7 @@ class WeekController {
 		LocalDate today = route.today(me.company());
 		LocalDate monday = route.week(me.company(), parseDay(from, today)).monday();
 		int made = route.generateStops(me.company(), monday.isBefore(today) ? today : monday, monday.plusDays(6));
-		redirect.addFlashAttribute("told", new ActionResult(false, options.text("week.made", locale, made)));
+		redirect.addFlashAttribute("notice", new ActionResult(false, options.text("week.made", locale, made)));
 		return "redirect:/week?from=" + monday;
 	}
 
@@ -68,15 +68,15 @@ class WeekController {
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Locale locale, Model model,
 			RedirectAttributes redirect, HttpServletResponse response) {
 		BoardMove move = parse(to);
-		ActionResult told = tryMove(me, move, locale);
+		ActionResult result = tryMove(me, move, locale);
 		if (exchange == null) {
-			redirect.addFlashAttribute("told", told);
+			redirect.addFlashAttribute("notice", result);
 			return "redirect:/week?from=" + parseDay(from, route.today(me.company())) + "#stop-" + move.stop();
 		}
 		board(me, from, locale, model);
-		model.addAttribute("told", told);
+		model.addAttribute("notice", result);
 		response.setHeader("Vary", "HX-Request");
-		response.setStatus(told.refused() ? HttpStatus.CONFLICT.value() : HttpStatus.OK.value());
+		response.setStatus(result.refused() ? HttpStatus.CONFLICT.value() : HttpStatus.OK.value());
 		return "route/week :: board";
 	}
 
@@ -97,7 +97,7 @@ class WeekController {
 			return new ActionResult(true, options.text("week.stale", locale));
 		}
 		catch (StopClosed ex) {
-			return new ActionResult(true, options.text("stop.settled." + ex.state(), locale));
+			return new ActionResult(true, options.text("stop.closed." + ex.state(), locale));
 		}
 		catch (TechnicianInactive ex) {
 			return new ActionResult(true, options.text("route.technician.gone", locale));
