@@ -92,8 +92,8 @@ class Company {
 		this.holdChance = scaled(rules.holdChance(), 2);
 		this.minimumRule = rules.minimumRule();
 		this.waterPrice = scaled(rules.costs().waterPerM3(), 4);
-		this.drainVisit = (int) Math.round(rules.costs().drainVisit());
-		this.workHour = (int) Math.round(rules.costs().workHour());
+		this.drainVisit = (int) Math.round(rules.costs().drainLabor());
+		this.workHour = (int) Math.round(rules.costs().laborHour());
 		MonthDay end = rules.seasonEnd();
 		this.seasonEndMonth = (end != null) ? (short) end.getMonthValue() : null;
 		this.seasonEndDay = (end != null) ? (short) end.getDayOfMonth() : null;

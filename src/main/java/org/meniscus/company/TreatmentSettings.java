@@ -41,17 +41,17 @@ public record TreatmentSettings(double fcSwimCeiling, double holdChance, Minimum
 		checkRange(fcSwimCeiling, CEILING_MIN, CEILING_MAX);
 		checkRange(holdChance, CHANCE_MIN, CHANCE_MAX);
 		checkRange(costs.waterPerM3(), 0, COST_MAX);
-		checkRange(costs.drainVisit(), 0, COST_MAX);
-		checkRange(costs.workHour(), 0, COST_MAX);
+		checkRange(costs.drainLabor(), 0, COST_MAX);
+		checkRange(costs.laborHour(), 0, COST_MAX);
 	}
 
 	private static TreatmentSettings defaults(TreatmentPolicy policy) {
-		return new TreatmentSettings(policy.swimCeiling(), policy.holdChance(), policy.minimumRule(), policy.costs(), null);
+		return new TreatmentSettings(policy.swimCeiling(), policy.holdProbability(), policy.minimumRule(), policy.costs(), null);
 	}
 
 	/** As the treatment engine takes it; what is not the company's to decide stays at its default. */
 	public TreatmentPolicy policy() {
-		return TreatmentPolicy.withCeiling(fcSwimCeiling).withHoldChance(holdChance).withMinimumRule(minimumRule).withCosts(costs);
+		return TreatmentPolicy.withCeiling(fcSwimCeiling).withHoldProbability(holdChance).withMinimumRule(minimumRule).withCosts(costs);
 	}
 
 	/** Days for which what goes in today counts: to the end of the season, and no further than pools that run all year are looked ahead. */

@@ -73,14 +73,14 @@ final class TechnicianDosing {
 		ta = (readings.ta() != null) ? readings.ta() : ta;
 		ch = (readings.ch() != null) ? readings.ch() : ch;
 		if (readings.cya() != null) {
-			cya = (readings.cyaMark() == ReadingQualifier.BELOW) ? 20 : readings.cya();
+			cya = (readings.cyaQualifier() == ReadingQualifier.BELOW) ? 20 : readings.cya();
 		}
 	}
 
 	/** Share of the water to change, or null. Stabilizer leaves no other way. */
 	@Nullable
 	Double shareToReplace(Readings readings) {
-		if (readings.cya() == null || readings.cyaMark() == ReadingQualifier.BELOW) {
+		if (readings.cya() == null || readings.cyaQualifier() == ReadingQualifier.BELOW) {
 			return null;
 		}
 		if (pool.body() == BodyOfWater.SPA && readings.cya() >= 50) {
@@ -193,8 +193,8 @@ final class TechnicianDosing {
 			default -> false;
 		};
 		double least = cell ? 60 : 35;
-		if (shaded && readings.cya() != null && (readings.cya() < least || readings.cyaMark() == ReadingQualifier.BELOW)) {
-			double rise = (cell ? 75 : 45) - ((readings.cyaMark() == ReadingQualifier.BELOW) ? 22 : readings.cya());
+		if (shaded && readings.cya() != null && (readings.cya() < least || readings.cyaQualifier() == ReadingQualifier.BELOW)) {
+			double rise = (cell ? 75 : 45) - ((readings.cyaQualifier() == ReadingQualifier.BELOW) ? 22 : readings.cya());
 			add(doses, ProductKind.CYA, ProductEffects.amount(product(ProductKind.CYA), rise, litres));
 		}
 		double softest = pool.surface().cementBound() ? 190 : 130;

@@ -204,7 +204,7 @@ public class WhatIfService {
 				.ifPresent(milligrams -> chlorine.merge(kind, cents / (milligrams / MG_PER_KG), Math::min));
 		}
 		TreatmentCosts costs = company.treatment().costs();
-		return new Scenario.Prices(chlorine, costs.waterPerM3(), costs.drainVisit());
+		return new Scenario.Prices(chlorine, costs.waterPerM3(), costs.drainLabor());
 	}
 
 }

@@ -91,7 +91,7 @@ public final class PlanPrinter {
 		list("Flags", outcome.assessment().reasons());
 		if (outcome instanceof PlanRefusal refused) {
 			list("No dose is worked out", refused.reasons());
-			list("Meanwhile", refused.meanwhile());
+			list("Meanwhile", refused.tasks());
 			return;
 		}
 		Plan plan = (Plan) outcome;
@@ -103,23 +103,23 @@ public final class PlanPrinter {
 		for (Step step : plan.steps()) {
 			step(number++, step);
 		}
-		followUps(plan.later());
+		followUps(plan.followUps());
 		replacement(plan.replacement());
-		list("Work", plan.work());
+		list("Work", plan.tasks());
 		list("Ready to swim when all of this is so", plan.swim().conditions());
 		list("Notes", plan.notes());
 		alternatives("Not used", plan.rejected());
-		expectedOutcome(plan.prospect());
+		expectedOutcome(plan.outcome());
 		if (!plan.isEmpty()) {
-			heading("Cost" + (plan.cost().priced() ? "" : " (usual prices where none is known)"));
+			heading("Cost" + (plan.cost().allPriced() ? "" : " (usual prices where none is known)"));
 			cost(plan.cost());
 		}
 	}
 
 	private void cost(TotalCost cost) {
-		this.out.println("  today " + money(cost.now()) + ((cost.waiting() > 0) ? ", waiting " + money(cost.waiting()) : "")
+		this.out.println("  today " + money(cost.productCost()) + ((cost.waitingCost() > 0) ? ", waiting " + money(cost.waitingCost()) : "")
 				+ ", by the season's end " + money(cost.bySeasonEnd()));
-		for (TotalCost.Left left : cost.left()) {
+		for (TotalCost.LevelCost left : cost.levelCosts()) {
 			this.out.println("  leaves " + this.texts.text(Wording.levelKey(left.level())) + " " + Wording.decimal(left.change(), 1) + ": "
 					+ money(left.cost()));
 		}
@@ -137,12 +137,13 @@ public final class PlanPrinter {
 		if (prospect.days() > 0) {
 			heading("Expected at the next visit, in " + prospect.days() + " days, four times in five");
 			prospect.nextVisit().forEach(this::band);
-			if (prospect.chance() != null) {
+			if (prospect.holdProbability() != null) {
 				this.out
-					.println("  chance that free chlorine is then at its minimum or above: " + Wording.percent(prospect.chance()) + " %");
+					.println("  chance that free chlorine is then at its minimum or above: " + Wording.percent(prospect.holdProbability())
+							+ " %");
 			}
 		}
-		list("What would hold it", prospect.offers());
+		list("What would hold it", prospect.suggestions());
 	}
 
 	private void band(Level level, Band band) {
@@ -164,12 +165,12 @@ public final class PlanPrinter {
 	}
 
 	private void step(int number, Step step) {
-		heading(number + ". " + this.texts.text("water.purpose." + step.purpose()) + ": " + amount(step.measured()) + " "
+		heading(number + ". " + this.texts.text("water.purpose." + step.purpose()) + ": " + amount(step.amount()) + " "
 				+ name(step.product()));
 		if (step.startMinutes() > 0) {
 			this.out.println("  not earlier than " + Wording.hours(step.startMinutes() / 60.0, this.texts) + " after the first");
 		}
-		this.out.println("  why: " + describe(step.reason()) + ". " + describe(step.choice()) + ".");
+		this.out.println("  why: " + describe(step.reason()) + ". " + describe(step.choiceReason()) + ".");
 		step.instructions().forEach(instruction -> this.out.println("  how: " + describe(instruction)));
 		step.cautions().forEach(caution -> this.out.println("  caution: " + describe(caution)));
 		if (step.gapMinutes() > 0 || step.waitHours() > 0) {
@@ -192,9 +193,9 @@ public final class PlanPrinter {
 			this.out.println("  cost: " + Wording.decimal(step.costCents() / 100.0, 2));
 		}
 		for (Alternative alternative : step.alternatives()) {
-			this.out.println("  " + ((alternative.amount() != null) ? "or " + amount(alternative.amount()) + " " : "not ")
-					+ this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + describe(alternative.why())
-					+ ((alternative.cost() != null) ? " (plan: today " + money(alternative.cost().now()) + ", by the season's end "
+			this.out.println("  " + ((alternative.measured() != null) ? "or " + amount(alternative.measured()) + " " : "not ")
+					+ this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + describe(alternative.reason())
+					+ ((alternative.cost() != null) ? " (plan: today " + money(alternative.cost().productCost()) + ", by the season's end "
 							+ money(alternative.cost().bySeasonEnd()) + ")" : ""));
 		}
 	}
@@ -206,7 +207,7 @@ public final class PlanPrinter {
 		heading("Later");
 		for (FollowUpStep step : later) {
 			this.out.println("  in " + Wording.hours(step.afterHours(), this.texts) + ": " + describe(step.reason())
-					+ ((step.expected() != null) ? " (about " + amount(step.expected()) + ")" : ""));
+					+ ((step.expectedAmount() != null) ? " (about " + amount(step.expectedAmount()) + ")" : ""));
 		}
 	}
 
@@ -214,11 +215,11 @@ public final class PlanPrinter {
 		if (replacement == null) {
 			return;
 		}
-		list("Replace water", replacement.causes());
-		this.out.println("  drain and refill " + Wording.water(replacement.litres(), this.units) + " ("
+		list("Replace water", replacement.reasons());
+		this.out.println("  drain and refill " + Wording.volume(replacement.litres(), this.units) + " ("
 				+ Wording.decimal(100 * replacement.share(), 0)
-				+ " %), or " + replacement.partialDrains() + " drains of at most a third, or let "
-				+ Wording.decimal(replacement.runThrough(), 2)
+				+ " %), or " + replacement.drainCount() + " drains of at most a third, or let "
+				+ Wording.decimal(replacement.flowThroughVolumes(), 2)
 				+ " pool volumes run through");
 		replacement.cautions().forEach(caution -> this.out.println("  caution: " + describe(caution)));
 	}
@@ -227,7 +228,7 @@ public final class PlanPrinter {
 		if (!alternatives.isEmpty()) {
 			heading(title);
 			alternatives.forEach(alternative -> this.out
-				.println("  " + this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + describe(alternative.why())));
+				.println("  " + this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + describe(alternative.reason())));
 		}
 	}
 
@@ -249,7 +250,7 @@ public final class PlanPrinter {
 	}
 
 	private String describe(Reason reason) {
-		return reason.words(this.units, this.texts);
+		return reason.format(this.units, this.texts);
 	}
 
 	private String amount(@Nullable MeasuredAmount amount) {

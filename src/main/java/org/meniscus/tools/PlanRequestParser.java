@@ -58,7 +58,7 @@ final class PlanRequestParser {
 		return new PlanRequest(pool, reader.readings(child(root, "readings")),
 				constant(root, "", "situation", Situation.class, Situation.ROUTINE), products(root), policy(root.get("policy")),
 				(days != null) ? days.intValue() : 0, number(root, "", "swimWithinHours"), units)
-			.withOutlook(outlook(root.get("outlook"), PoolForecast.expected(pool)));
+			.withForecast(outlook(root.get("outlook"), PoolForecast.expected(pool)));
 	}
 
 	/** The use is given as a figure with the interval that holds four times in five. */
@@ -226,10 +226,10 @@ final class PlanRequestParser {
 				number(policy, "policy.", "shockCeiling", defaults.shockCeiling()),
 				number(policy, "policy.", "cyaPerFc", defaults.cyaPerFc()),
 				constant(policy, "policy.", "minimumRule", MinimumRule.class, defaults.minimumRule()),
-				number(policy, "policy.", "holdChance", defaults.holdChance()),
+				number(policy, "policy.", "holdChance", defaults.holdProbability()),
 				new TreatmentCosts(100 * number(policy, "policy.", "waterPerM3", costs.waterPerM3() / 100),
-						100 * number(policy, "policy.", "drainVisit", costs.drainVisit() / 100),
-						100 * number(policy, "policy.", "workHour", costs.workHour() / 100)));
+						100 * number(policy, "policy.", "drainVisit", costs.drainLabor() / 100),
+						100 * number(policy, "policy.", "workHour", costs.laborHour() / 100)));
 	}
 
 	private static JsonNode child(JsonNode root, String field) {

@@ -76,28 +76,28 @@ public final class AdviceFormatter {
 	public Advice format(PlanResult outcome, Situation situation, String basis, LocalDateTime at) {
 		if (outcome instanceof PlanRefusal refused) {
 			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, describe(refused.reasons()),
-					describe(refused.meanwhile()),
+					describe(refused.tasks()),
 					describe(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null),
 					null, List.of(), null,
 					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), null, null);
 		}
 		Plan plan = (Plan) outcome;
-		List<DatedFollowUp> coming = plan.later().stream().map(later -> DatedFollowUp.of(later, at)).toList();
+		List<DatedFollowUp> coming = plan.followUps().stream().map(later -> DatedFollowUp.of(later, at)).toList();
 		double hours = plan.swim().earliestHours();
 		String wait = (hours > 0) ? texts.text("visit.plan.swim.wait", Wording.hours(hours, texts)) : null;
 		return new Advice(Advice.SCHEMA, language, units, false, situation, basis, List.of(), List.of(),
 				describe(plan.assessment().reasons()), plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
-				levels(plan.assessment(), plan.now(), plan.after()),
+				levels(plan.assessment(), plan.before(), plan.after()),
 				replacement(plan.replacement()), describe(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
-				coming.stream().map(this::followUp).toList(), describe(plan.work()), describe(plan.cautions()),
+				coming.stream().map(this::followUp).toList(), describe(plan.tasks()), describe(plan.cautions()),
 				describe(notes(plan, code -> !EARLIER_VISIT_NOTES.contains(code) && !code.equals(FC_NOT_HELD))),
 				describe(notes(plan, EARLIER_VISIT_NOTES::contains)),
-				plan.rejected().stream().map(other -> other.product().name() + ": " + describe(other.why())).toList(), coming,
+				plan.rejected().stream().map(other -> other.product().name() + ": " + describe(other.reason())).toList(), coming,
 				forecast(plan), costText(plan));
 	}
 
 	private Advice.AdviceStep step(Assessment assessment, Step step) {
-		MeasuredAmount measured = step.measured();
+		MeasuredAmount measured = step.amount();
 		String amount = (measured != null) ? Wording.amount(measured, texts) : null;
 		String title = (amount != null) ? texts.text("visit.plan.add", amount, step.product().name())
 				: texts.text("visit.plan.add.label", step.product().name());
@@ -108,14 +108,14 @@ public final class AdviceFormatter {
 			.toList();
 		return new Advice.AdviceStep(step.product().id(), step.product().name(), step.product().kind(), step.purpose().name(), amount,
 				(measured != null) ? measured.amount() : null, step.product().unit(), title, start, gap, wait, describe(step.reason()),
-				describe(step.choice()), describe(step.instructions()), describe(step.cautions()), changes,
+				describe(step.choiceReason()), describe(step.instructions()), describe(step.cautions()), changes,
 				step.alternatives().stream().map(this::alternative).toList());
 	}
 
 	private Advice.AlternativeProduct alternative(Alternative other) {
-		MeasuredAmount amount = other.amount();
+		MeasuredAmount amount = other.measured();
 		return new Advice.AlternativeProduct(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null,
-				describe(other.why()),
+				describe(other.reason()),
 				(currency != null && other.cost() != null) ? cost("visit.plan.cost.other", other.cost(), currency) : null);
 	}
 
@@ -124,14 +124,15 @@ public final class AdviceFormatter {
 	}
 
 	private Advice.ForecastText forecast(Plan plan) {
-		ExpectedOutcome prospect = plan.prospect();
+		ExpectedOutcome prospect = plan.outcome();
 		String when = (prospect.days() > 0) ? describe(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
-		Double chance = prospect.chance();
+		Double chance = prospect.holdProbability();
 		String said = notes(plan, FC_NOT_HELD::equals).stream()
 			.findFirst()
 			.map(this::describe)
 			.orElse((chance != null) ? texts.text("visit.plan.ahead.chance", Wording.percent(chance)) : null);
-		return new Advice.ForecastText(bands(prospect.justAfter()), when, bands(prospect.nextVisit()), said, describe(prospect.offers()));
+		return new Advice.ForecastText(bands(prospect.justAfter()), when, bands(prospect.nextVisit()), said,
+				describe(prospect.suggestions()));
 	}
 
 	private List<String> bands(Map<Level, Band> bands) {
@@ -148,7 +149,7 @@ public final class AdviceFormatter {
 		}
 		TotalCost cost = plan.cost();
 		List<String> left = new ArrayList<>();
-		for (TotalCost.Left one : cost.left()) {
+		for (TotalCost.LevelCost one : cost.levelCosts()) {
 			long cents = Math.round(one.cost());
 			if (one.level() == Level.FC) {
 				left.add(texts.text("visit.plan.cost.kept", Wording.level(Level.FC, one.change(), units),
@@ -161,14 +162,14 @@ public final class AdviceFormatter {
 						QuantityFormatter.money(Math.abs(cents), money)));
 			}
 		}
-		if (!cost.priced()) {
+		if (!cost.allPriced()) {
 			left.add(texts.text("visit.plan.cost.usual"));
 		}
 		return new Advice.CostText(cost("visit.plan.cost", cost, money), left);
 	}
 
 	private String cost(String key, TotalCost cost, Currency money) {
-		return texts.text(key, QuantityFormatter.money(Math.round(cost.now() + cost.waiting()), money),
+		return texts.text(key, QuantityFormatter.money(Math.round(cost.productCost() + cost.waitingCost()), money),
 				QuantityFormatter.money(Math.round(cost.bySeasonEnd()), money));
 	}
 
@@ -182,11 +183,11 @@ public final class AdviceFormatter {
 			return null;
 		}
 		String text = (replacement.share() > 0.999)
-				? texts.text("visit.plan.draining.all", Wording.water(replacement.litres(), units))
+				? texts.text("visit.plan.draining.all", Wording.volume(replacement.litres(), units))
 				: texts.text("visit.plan.draining", Wording.decimal(replacement.share() * 100, 0),
-						Wording.water(replacement.litres(), units), Wording.decimal(replacement.partialDrains(), 0),
-						Wording.plain(replacement.runThrough(), 1));
-		return new Advice.ReplacementText(replacement.share(), text, describe(replacement.causes()), describe(replacement.cautions()));
+						Wording.volume(replacement.litres(), units), Wording.decimal(replacement.drainCount(), 0),
+						Wording.trimmedDecimal(replacement.flowThroughVolumes(), 1));
+		return new Advice.ReplacementText(replacement.share(), text, describe(replacement.reasons()), describe(replacement.cautions()));
 	}
 
 	/** Levels against the ranges they were judged by: in chlorine pools the range of FC follows CYA. */
@@ -200,7 +201,7 @@ public final class AdviceFormatter {
 			}
 			LevelState judged = assessment.state(level);
 			Range range = (judged != null) ? judged.range() : targets.range(level);
-			ReadingQualifier mark = (judged != null) ? judged.mark() : ReadingQualifier.EXACT;
+			ReadingQualifier mark = (judged != null) ? judged.qualifier() : ReadingQualifier.EXACT;
 			changes.add(new Advice.LevelChange(level, before, mark, then, state(level, before, mark, range),
 					state(level, then, ReadingQualifier.EXACT, range), (range != null) ? range.acceptableLow() : null,
 					(range != null) ? range.idealLow() : null, (range != null) ? range.idealHigh() : null,
@@ -219,7 +220,7 @@ public final class AdviceFormatter {
 	}
 
 	private String describe(Reason reason) {
-		return reason.words(units, texts);
+		return reason.format(units, texts);
 	}
 
 	private List<String> describe(List<Reason> reasons) {

@@ -49,12 +49,12 @@ public record DatedFollowUp(LocalDate day, PartOfDay part, Reason reason, @Nulla
 		LocalDate day = (hour >= NIGHT_FROM) ? due.toLocalDate().plusDays(1) : due.toLocalDate();
 		PartOfDay part = (hour >= NIGHT_FROM || hour < AFTERNOON_FROM) ? PartOfDay.MORNING
 				: (hour < EVENING_FROM) ? PartOfDay.AFTERNOON : PartOfDay.EVENING;
-		return new DatedFollowUp(day, part, later.reason(), (product != null) ? product.name() : null, later.expected());
+		return new DatedFollowUp(day, part, later.reason(), (product != null) ? product.name() : null, later.expectedAmount());
 	}
 
 	/** What to do, without its day. */
 	public String describe(UnitSystem units, Wording.Texts texts) {
-		String what = reason.words(units, texts);
+		String what = reason.format(units, texts);
 		return (product != null && expected != null)
 				? texts.text("visit.plan.later.amount", Wording.amount(expected, texts), product, what) : what;
 	}

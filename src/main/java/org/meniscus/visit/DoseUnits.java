@@ -45,7 +45,7 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 
 		/** "2.25 lb", "3 tablets". */
 		public String format(Wording.Texts texts) {
-			return DoseUnits.format(Wording.plain(count.doubleValue(), 2), unit.name(), texts);
+			return DoseUnits.format(Wording.trimmedDecimal(count.doubleValue(), 2), unit.name(), texts);
 		}
 
 	}

@@ -161,8 +161,8 @@ public class VisitEntryService {
 		int days = (next != null) ? (int) ChronoUnit.DAYS.between(arrival.today(), next) : 0;
 		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
 				arrival.company().treatment().policy(), days, swimWithinHours, arrival.company().units())
-			.withCarried(lastKnownLevels(arrival))
-			.withOutlook(forecast(arrival, history(arrival, readings, situation).outlook())));
+			.withLastKnown(lastKnownLevels(arrival))
+			.withForecast(forecast(arrival, history(arrival, readings, situation).forecast())));
 	}
 
 	/** Chlorine and pH as the visits tell, slow levels as the season does; without one nothing is known of these. */
@@ -174,7 +174,7 @@ public class VisitEntryService {
 
 	/** What the visits tell of the time ahead, as sentences: how the pool uses up chlorine, where its pH goes. */
 	public List<Reason> describeTrends(VisitContext arrival) {
-		return history(arrival, Readings.none(), Situation.ROUTINE).told();
+		return history(arrival, Readings.none(), Situation.ROUTINE).describe();
 	}
 
 	/** The visits before, and what is found today. */
@@ -187,9 +187,10 @@ public class VisitEntryService {
 	/** Slow levels from the visits before this one. */
 	private LastKnownLevels lastKnownLevels(VisitContext arrival) {
 		PoolFacts facts = arrival.pool().facts();
-		List<LastKnownLevels.Earlier> earlier = arrival.history()
+		List<LastKnownLevels.EarlierVisit> earlier = arrival.history()
 			.stream()
-			.map(visit -> new LastKnownLevels.Earlier(daysSince(visit, arrival), visit.readings(), lastingChanges(visit, facts.volume()),
+			.map(visit -> new LastKnownLevels.EarlierVisit(daysSince(visit, arrival), visit.readings(),
+					lastingChanges(visit, facts.volume()),
 					visit.waterReplaced()))
 			.toList();
 		return LastKnownLevels.of(earlier, facts);

@@ -49,11 +49,11 @@ class VisitRepository {
 		values.put("cc_ppm", number(readings.cc(), 2));
 		values.put("bromine_ppm", number(readings.bromine(), 2));
 		values.put("ph", number(readings.ph(), 2));
-		values.put("ph_mark", qualifier(readings.phMark()));
+		values.put("ph_mark", qualifier(readings.phQualifier()));
 		values.put("ta_ppm", number(readings.ta(), 1));
 		values.put("ch_ppm", number(readings.ch(), 1));
 		values.put("cya_ppm", number(readings.cya(), 1));
-		values.put("cya_mark", qualifier(readings.cyaMark()));
+		values.put("cya_mark", qualifier(readings.cyaQualifier()));
 		values.put("salt_ppm", number(readings.salt(), 1));
 		values.put("tds_ppm", number(readings.tds(), 1));
 		values.put("borate_ppm", number(readings.borate(), 1));

@@ -100,7 +100,7 @@ class CompanyJourneyIT extends BrowserTest {
 		assertThat(rules.minimumRule()).isEqualTo(MinimumRule.HYPOCHLOROUS_ACID);
 		// 7.20 for 1,000 US gal, which are 3.785411784 m³; kept to a ten-thousandth of a cent
 		assertThat(rules.costs().waterPerM3()).isEqualTo(190.2039);
-		assertThat(rules.costs().drainVisit()).isEqualTo(9000);
+		assertThat(rules.costs().drainLabor()).isEqualTo(9000);
 		assertThat(rules.seasonEnd()).isEqualTo(MonthDay.of(4, 30));
 		assertThat(page.locator("#waterPrice")).hasValue("7.20");
 		assertThat(page.locator("#minimumRule-HYPOCHLOROUS_ACID")).isChecked();

@@ -27,7 +27,7 @@ class TreatmentSettingsTests {
 		TreatmentPolicy policy = new TreatmentSettings(3, 0.75, MinimumRule.HYPOCHLOROUS_ACID, COSTS, null).policy();
 		assertThat(policy.fcCeiling()).isEqualTo(3);
 		assertThat(policy.swimCeiling()).isEqualTo(3);
-		assertThat(policy.holdChance()).isEqualTo(0.75);
+		assertThat(policy.holdProbability()).isEqualTo(0.75);
 		assertThat(policy.minimumRule()).isEqualTo(MinimumRule.HYPOCHLOROUS_ACID);
 		assertThat(policy.costs()).isEqualTo(COSTS);
 	}

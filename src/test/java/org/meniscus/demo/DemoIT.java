@@ -179,7 +179,7 @@ class DemoIT extends DemoContext {
 		Range range = Objects.requireNonNull(pool.facts().targets().range(level));
 		return newestFirst.stream()
 			.sorted((one, other) -> other.performedAt().compareTo(one.performedAt()))
-			.filter(visit -> visit.readings().value(level) != null && visit.readings().mark(level) != ReadingQualifier.BELOW)
+			.filter(visit -> visit.readings().value(level) != null && visit.readings().qualifier(level) != ReadingQualifier.BELOW)
 			.findFirst()
 			.map(visit -> Objects.requireNonNull(visit.readings().value(level)) > range.idealHigh())
 			.orElse(false);

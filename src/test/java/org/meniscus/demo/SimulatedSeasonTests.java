@@ -223,7 +223,7 @@ class SimulatedSeasonTests {
 			SimulatedSeason season = SimulatedSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(),
 					weeks.yesterday());
 			assertThat(season.visits().size() + season.missed().size()).isBetween(30, 36);
-			assertThat(season.visits()).extracting(visit -> visit.readings().cyaMark()).contains(ReadingQualifier.EXACT);
+			assertThat(season.visits()).extracting(visit -> visit.readings().cyaQualifier()).contains(ReadingQualifier.EXACT);
 		}
 	}
 

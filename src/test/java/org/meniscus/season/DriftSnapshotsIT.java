@@ -273,7 +273,7 @@ class DriftSnapshotsIT {
 					now.lastVisit(), now.history(),
 					now.products(), now.today().plusDays(7), null);
 			Plan plan = (Plan) poolside.plan(weekly, readings, Situation.ROUTINE, null);
-			return plan.prospect().nextVisit().get(Level.CH).middle();
+			return plan.outcome().nextVisit().get(Level.CH).middle();
 		});
 	}
 

@@ -44,7 +44,7 @@ import org.meniscus.water.units.UnitSystem;
  * What half a year at a simulated pool costs, and how often free chlorine lasted until the next visit, when the engine chooses what goes
  * in, when the chlorine that is cheapest that day does, and when it is always the same one. All aim at the same FC and balance pH, TA, CH
  * and CYA by the engine's plan; water is replaced when the engine advises it. Prices of each product are drawn anew each four weeks from
- * its usual range ({@link ProductKind}); water and work by {@link TreatmentCosts#USUAL}.
+ * its usual range ({@link ProductKind}); water and work by {@link TreatmentCosts#DEFAULT}.
  */
 public final class CostStudy {
 
@@ -176,11 +176,11 @@ public final class CostStudy {
 		}
 		List<PoolHistory.Visit> known = new ArrayList<>(visits);
 		known.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), null));
-		PoolForecast outlook = new PoolHistory(facts, known).outlook().withDaysToSeasonEnd(Math.max(0, DAYS - pool.day()));
-		PlanRequest request = new PlanRequest(facts, found, Situation.ROUTINE, truck, POLICY.withHoldChance(asked), days, null,
+		PoolForecast outlook = new PoolHistory(facts, known).forecast().withDaysToSeasonEnd(Math.max(0, DAYS - pool.day()));
+		PlanRequest request = new PlanRequest(facts, found, Situation.ROUTINE, truck, POLICY.withHoldProbability(asked), days, null,
 				UnitSystem.US)
-			.withCarried(LastKnownLevels.of(earlier(), facts))
-			.withOutlook(outlook);
+			.withLastKnown(LastKnownLevels.of(earlier(), facts))
+			.withForecast(outlook);
 		PlanResult outcome = Planner.plan(request);
 		Double minimum = outcome.assessment().fcMinimum();
 		double least = (minimum != null) ? minimum : 1;
@@ -190,8 +190,8 @@ public final class CostStudy {
 				replace(plan.replacement(), found);
 				return visit(true, days, false);
 			}
-			plan.steps().forEach(step -> put(step.product(), step.measured(), doses));
-			plan.later().forEach(later -> put(later.product(), later.expected(), doses));
+			plan.steps().forEach(step -> put(step.product(), step.amount(), doses));
+			plan.followUps().forEach(later -> put(later.product(), later.expectedAmount(), doses));
 		}
 		if (way != Way.ENGINE) {
 			chlorine(request, outcome.assessment(), least, found.fc(), shelf, days, doses);
@@ -203,18 +203,18 @@ public final class CostStudy {
 	private void chlorine(PlanRequest request, Assessment assessment, double least, double fc, Map<ProductKind, Product> shelf, int days,
 			List<RecordedDose> doses) {
 		if (floats(shelf) && fc < FULL_FC) {
-			double use = Math.max(0.3, request.outlook().demand().use(FLOATER_FC).middle());
+			double use = Math.max(0.3, request.forecast().demand().use(FLOATER_FC).middle());
 			Product tablets = shelf.get(ProductKind.TRICHLOR_TAB);
 			put(tablets, ProductEffects.amount(tablets, use * days, litres), doses);
 		}
 		LevelState state = assessment.state(Level.FC);
-		if (state == null || Assessor.noRoom(least, POLICY.fcCeiling())) {
+		if (state == null || Assessor.minimumReachesCeiling(least, POLICY.fcCeiling())) {
 			return;
 		}
-		ResidualTarget hold = new ResidualTarget(request, request.outlook(), least, fc, state.range().idealLow());
-		if (!hold.enough()) {
+		ResidualTarget hold = new ResidualTarget(request, request.forecast(), least, fc, state.range().idealLow());
+		if (!hold.isMet()) {
 			Product product = poured(shelf);
-			put(product, ProductEffects.amount(product, hold.aim() - fc, litres), doses);
+			put(product, ProductEffects.amount(product, hold.targetFc() - fc, litres), doses);
 		}
 	}
 
@@ -238,7 +238,7 @@ public final class CostStudy {
 	}
 
 	private double perPpm(Product product) {
-		return SeasonEndCost.costOf(product, ProductEffects.amount(product, 1, litres));
+		return SeasonEndCost.productCost(product, ProductEffects.amount(product, 1, litres));
 	}
 
 	private void put(@Nullable Product product, @Nullable MeasuredAmount measured, List<RecordedDose> doses) {
@@ -250,7 +250,7 @@ public final class CostStudy {
 	private void put(Product product, double amount, List<RecordedDose> doses) {
 		pool.dose(product, amount);
 		doses.add(new RecordedDose(product.kind(), product.strength(), product.basis(), amount));
-		double cost = SeasonEndCost.costOf(product, amount);
+		double cost = SeasonEndCost.productCost(product, amount);
 		if (product.kind().family().chlorine()) {
 			bill.chlorine += cost;
 		}
@@ -262,7 +262,7 @@ public final class CostStudy {
 	private void replace(WaterReplacement replacement, Readings found) {
 		pool.replace(replacement.share());
 		bill.water += replacement.share() * litres / 1000 * POLICY.costs().waterPerM3()
-				+ replacement.partialDrains() * POLICY.costs().drainVisit();
+				+ replacement.drainCount() * POLICY.costs().drainLabor();
 		visits.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), replacement.share()));
 	}
 
@@ -270,11 +270,11 @@ public final class CostStudy {
 	private void leave() {
 		double share = Math.max(share(Level.CYA, pool.water().cyanuricAcid(), 0),
 				share(Level.CH, pool.water().calciumHardness(), facts.fill().ch()));
-		bill.left += share * (litres / 1000 * POLICY.costs().waterPerM3() + 3 * POLICY.costs().drainVisit());
+		bill.left += share * (litres / 1000 * POLICY.costs().waterPerM3() + 3 * POLICY.costs().drainLabor());
 		double missing = facts.targets().range(Level.CYA).idealLow() - pool.water().cyanuricAcid();
 		if (missing > 0) {
 			Product stabilizer = Product.usual("cya", ProductKind.CYA);
-			bill.left += SeasonEndCost.costOf(stabilizer, ProductEffects.amount(stabilizer, missing, litres));
+			bill.left += SeasonEndCost.productCost(stabilizer, ProductEffects.amount(stabilizer, missing, litres));
 		}
 	}
 
@@ -302,15 +302,15 @@ public final class CostStudy {
 		shelf.put(kind, Product.usual(kind.name(), kind).withPrice(kind.pricedAmount(), cents));
 	}
 
-	private List<LastKnownLevels.Earlier> earlier() {
-		List<LastKnownLevels.Earlier> earlier = new ArrayList<>();
+	private List<LastKnownLevels.EarlierVisit> earlier() {
+		List<LastKnownLevels.EarlierVisit> earlier = new ArrayList<>();
 		for (PoolHistory.Visit visit : visits) {
 			Map<Level, Double> moved = new HashMap<>();
 			for (RecordedDose dose : visit.doses()) {
 				ProductEffects.lasting(Product.usual("", dose.kind()), dose.amount(), litres)
 					.forEach((level, by) -> moved.merge(level, by, Double::sum));
 			}
-			earlier.add(new LastKnownLevels.Earlier((int) (pool.day() - visit.day()), visit.readings(), moved, visit.waterReplaced()));
+			earlier.add(new LastKnownLevels.EarlierVisit((int) (pool.day() - visit.day()), visit.readings(), moved, visit.waterReplaced()));
 		}
 		Collections.reverse(earlier);
 		return earlier;

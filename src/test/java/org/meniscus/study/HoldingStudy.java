@@ -140,7 +140,7 @@ public final class HoldingStudy {
 			PoolHistory.Visit seen = new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), null);
 			List<PoolHistory.Visit> known = new ArrayList<>(visits);
 			known.add(seen);
-			PoolForecast outlook = new PoolHistory(pool.facts(), known).outlook();
+			PoolForecast outlook = new PoolHistory(pool.facts(), known).forecast();
 			double tested = found.fc();
 			double needed = outlook.demand().needed(minimum, fc -> ChlorineDemandEstimator.startDoubt(tested, fc - tested), days, chance,
 					CEILING);
@@ -193,7 +193,7 @@ public final class HoldingStudy {
 	/** Where the pH is said to be at the next visit; null where the readings of today contradict each other. */
 	private static Band phBand(PoolFacts facts, List<PoolHistory.Visit> visits, PoolForecast outlook, double start, int days) {
 		try {
-			return new PoolHistory(facts, visits).left()
+			return new PoolHistory(facts, visits).waterAfterLastVisit()
 				.map(water -> outlook.phDrift().after(water, start - outlook.demand().expected(start, days), days))
 				.orElse(null);
 		}

@@ -116,11 +116,11 @@ public final class PlanDigest {
 			return request;
 		}
 		LastKnownLevels carried = new LastKnownLevels(
-				Map.of(Level.CYA, new LastKnownLevels.Value(10 + 80 * random.nextDouble(), 1 + random.nextInt(50)), Level.TA,
-						new LastKnownLevels.Value(50 + 100 * random.nextDouble(), 1 + random.nextInt(20))));
-		PoolForecast outlook = request.outlook();
-		return request.withCarried(carried)
-			.withOutlook(outlook.withSeason(random.nextInt(200), outlook.seasonUse() * (0.5 + random.nextDouble()),
+				Map.of(Level.CYA, new LastKnownLevels.DatedValue(10 + 80 * random.nextDouble(), 1 + random.nextInt(50)), Level.TA,
+						new LastKnownLevels.DatedValue(50 + 100 * random.nextDouble(), 1 + random.nextInt(20))));
+		PoolForecast outlook = request.forecast();
+		return request.withLastKnown(carried)
+			.withForecast(outlook.withSeason(random.nextInt(200), outlook.seasonUse() * (0.5 + random.nextDouble()),
 					Map.of(Level.CYA, -0.2 * random.nextDouble(), Level.CH, random.nextDouble())));
 	}
 
@@ -140,7 +140,7 @@ public final class PlanDigest {
 			this.refusals++;
 			line("refused", "", "");
 			reasons("refused because", refused.reasons());
-			reasons("refused, meanwhile", refused.meanwhile());
+			reasons("refused, meanwhile", refused.tasks());
 		}
 		else {
 			this.plans++;
@@ -151,8 +151,8 @@ public final class PlanDigest {
 	private void assessment(Assessment assessment) {
 		assessment.states().forEach((level, state) -> {
 			Range range = state.range();
-			line("state " + name(level), state.mark().sign() + digits(state.value()) + " limit " + digits(state.limit()) + " by "
-					+ digits(state.by()) + " range " + digits(range.acceptableLow()) + " " + digits(range.idealLow()) + " "
+			line("state " + name(level), state.qualifier().sign() + digits(state.value()) + " limit " + digits(state.limit()) + " by "
+					+ digits(state.deviation()) + " range " + digits(range.acceptableLow()) + " " + digits(range.idealLow()) + " "
 					+ digits(range.idealHigh()) + " " + digits(range.acceptableHigh()) + " " + range.source(),
 					level + " " + state.state() + " " + state.direction());
 			if (state.reason() != null) {
@@ -167,13 +167,14 @@ public final class PlanDigest {
 
 	private void plan(Plan plan) {
 		line("plan", both(Wording.situationKey(plan.situation())) + " cents " + plan.costCents(), plan.situation().name());
-		levels("now", plan.now());
+		levels("now", plan.before());
 		levels("after", plan.after());
 		for (int n = 0; n < plan.steps().size(); n++) {
 			step("step " + (n + 1), plan.steps().get(n));
 		}
-		for (FollowUpStep later : plan.later()) {
-			line("later", "after hours " + digits(later.afterHours()) + " " + product(later.product()) + " " + amount(later.expected()),
+		for (FollowUpStep later : plan.followUps()) {
+			line("later",
+					"after hours " + digits(later.afterHours()) + " " + product(later.product()) + " " + amount(later.expectedAmount()),
 					"");
 			reason("later reason", later.reason());
 		}
@@ -184,16 +185,16 @@ public final class PlanDigest {
 		if (plan.replacement() != null) {
 			replacement(plan.replacement());
 		}
-		reasons("work", plan.work());
+		reasons("work", plan.tasks());
 		reasons("caution", plan.cautions());
 		reasons("note", plan.notes());
 		plan.rejected().forEach(rejected -> alternative("not used", rejected));
 		cost("cost", plan.cost());
-		ExpectedOutcome prospect = plan.prospect();
+		ExpectedOutcome prospect = plan.outcome();
 		bands("just after", prospect.justAfter());
-		line("next visit", "days " + prospect.days() + " chance " + digits(prospect.chance()), "");
+		line("next visit", "days " + prospect.days() + " chance " + digits(prospect.holdProbability()), "");
 		bands("next visit", prospect.nextVisit());
-		reasons("offer", prospect.offers());
+		reasons("offer", prospect.suggestions());
 	}
 
 	private void step(String label, Step step) {
@@ -201,12 +202,14 @@ public final class PlanDigest {
 		if (step.purpose() == Step.Purpose.FEED) {
 			this.tabletSteps++;
 		}
-		line(label, both("water.purpose." + step.purpose()) + " " + product(step.product()) + " exact " + digits(step.exact()) + " "
-				+ amount(step.measured()), step.purpose().name());
+		line(label,
+				both("water.purpose." + step.purpose()) + " " + product(step.product()) + " exact " + digits(step.unroundedAmount()) + " "
+						+ amount(step.amount()),
+				step.purpose().name());
 		line(label, "start minutes " + step.startMinutes() + " gap minutes " + step.gapMinutes() + " wait hours " + digits(step.waitHours())
 				+ " cents " + step.costCents(), "");
 		reason(label + " reason", step.reason());
-		reason(label + " choice", step.choice());
+		reason(label + " choice", step.choiceReason());
 		reasons(label + " how", step.instructions());
 		reasons(label + " caution", step.cautions());
 		levels(label + " before", step.before());
@@ -215,8 +218,8 @@ public final class PlanDigest {
 	}
 
 	private void alternative(String label, Alternative alternative) {
-		line(label, product(alternative.product()) + " " + amount(alternative.amount()), "");
-		reason(label + " why", alternative.why());
+		line(label, product(alternative.product()) + " " + amount(alternative.measured()), "");
+		reason(label + " why", alternative.reason());
 		if (alternative.cost() != null) {
 			cost(label + " cost", alternative.cost());
 		}
@@ -226,17 +229,20 @@ public final class PlanDigest {
 	}
 
 	private void replacement(WaterReplacement replacement) {
-		line("replace", "share " + digits(replacement.share()) + " run through " + digits(replacement.runThrough()) + " litres "
-				+ digits(replacement.litres()) + " partial drains " + replacement.partialDrains(), "");
+		line("replace", "share " + digits(replacement.share()) + " run through " + digits(replacement.flowThroughVolumes()) + " litres "
+				+ digits(replacement.litres()) + " partial drains " + replacement.drainCount(), "");
 		levels("replace after", replacement.after());
-		reasons("replace cause", replacement.causes());
+		reasons("replace cause", replacement.reasons());
 		reasons("replace caution", replacement.cautions());
 	}
 
 	private void cost(String label, TotalCost cost) {
-		line(label, "now " + digits(cost.now()) + " waiting " + digits(cost.waiting()) + " by season end " + digits(cost.bySeasonEnd())
-				+ " priced " + cost.priced(), "");
-		cost.left()
+		line(label,
+				"now " + digits(cost.productCost()) + " waiting " + digits(cost.waitingCost()) + " by season end "
+						+ digits(cost.bySeasonEnd())
+						+ " priced " + cost.allPriced(),
+				"");
+		cost.levelCosts()
 			.forEach(left -> line(label + " left", name(left.level()) + " " + digits(left.change()) + " costs " + digits(left.cost()), ""));
 	}
 
@@ -265,17 +271,17 @@ public final class PlanDigest {
 		for (Term term : reason.args()) {
 			term(term, numbers, codes);
 		}
-		line(label, numbers + " " + reason.words(this.units, this.english) + " / " + reason.words(this.units, this.spanish),
+		line(label, numbers + " " + reason.format(this.units, this.english) + " / " + reason.format(this.units, this.spanish),
 				codes.toString());
 	}
 
 	private static void term(Term term, StringJoiner numbers, StringJoiner codes) {
 		if (term instanceof Term.Value value) {
-			numbers.add(value.mark().sign() + digits(value.value()));
+			numbers.add(value.qualifier().sign() + digits(value.value()));
 			codes.add(value.level().name());
 		}
 		else if (term instanceof Term.Difference difference) {
-			numbers.add(digits(difference.by()));
+			numbers.add(digits(difference.amount()));
 			codes.add(difference.level().name());
 		}
 		else if (term instanceof Term.Number bare) {
@@ -290,7 +296,7 @@ public final class PlanDigest {
 		else if (term instanceof Term.Days days) {
 			numbers.add(digits(days.days()));
 		}
-		else if (term instanceof Term.Water water) {
+		else if (term instanceof Term.WaterVolume water) {
 			numbers.add(digits(water.litres()));
 		}
 		else if (term instanceof Term.Amount amount) {

@@ -82,7 +82,7 @@ class ActivePlanTests {
 		Advice advice = advice(situation);
 		Advice stored = Advice.fromJson(advice.toJson()).orElseThrow();
 		assertThat(stored).isEqualTo(advice);
-		assertThat(stored.coming()).hasSameSizeAs(plan(situation).later()).isNotEmpty();
+		assertThat(stored.coming()).hasSameSizeAs(plan(situation).followUps()).isNotEmpty();
 	}
 
 	@Test

@@ -39,7 +39,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 		TreatmentCosts costs = rules.costs();
 		MonthDay end = rules.seasonEnd();
 		return new TreatmentForm(version, units, number(rules.fcSwimCeiling()), number(rules.holdChance() * 100), rules.minimumRule(),
-				waterPrice(costs, units), money(costs.drainVisit()), money(costs.workHour()), (end != null) ? end.getMonthValue() : null,
+				waterPrice(costs, units), money(costs.drainLabor()), money(costs.laborHour()), (end != null) ? end.getMonthValue() : null,
 				(end != null) ? end.getDayOfMonth() : null);
 	}
 

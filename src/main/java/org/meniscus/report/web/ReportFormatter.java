@@ -72,7 +72,7 @@ class ReportFormatter {
 		UnitSystem units = report.company().units();
 		double value = report.readings().value(level);
 		String name = name(level, locale);
-		String words = qualifier(report.readings().mark(level)) + Wording.level(level, value, units);
+		String words = qualifier(report.readings().qualifier(level)) + Wording.level(level, value, units);
 		LevelState state = report.assessment().state(level);
 		// a temperature is ruled in degrees Celsius, which a US page never shows
 		LevelRule rule = (state == null || level == Level.TEMPERATURE) ? null : rule(name, level, value, state);
@@ -90,8 +90,9 @@ class ReportFormatter {
 				new LevelRule.DisplayedRange(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), value,
 				null,
 				level.decimals());
-		return (state.mark() == ReadingQualifier.EXACT) ? rule
-				: new LevelRule(rule.label(), rule.unit(), rule.state(), qualifier(state.mark()) + rule.nowText(), null, rule.idealText(),
+		return (state.qualifier() == ReadingQualifier.EXACT) ? rule
+				: new LevelRule(rule.label(), rule.unit(), rule.state(), qualifier(state.qualifier()) + rule.nowText(), null,
+						rule.idealText(),
 						rule.acceptableX(), rule.acceptableWidth(), rule.idealX(), rule.idealWidth(), rule.nowX(), null,
 						rule.lowText(), rule.highText());
 	}
@@ -137,7 +138,7 @@ class ReportFormatter {
 			Level level = off.level();
 			Range range = off.range();
 			sentences.add(text(locale, (off.direction() == LevelState.Direction.LOW) ? "report.was.low" : "report.was.high",
-					name(level, locale), qualifier(off.mark()) + Wording.level(level, off.value(), units),
+					name(level, locale), qualifier(off.qualifier()) + Wording.level(level, off.value(), units),
 					Wording.number(level, range.idealLow()), Wording.number(level, range.idealHigh())));
 		}
 		sentences.add(text(locale, "report.does." + why.ingredient().name()));

@@ -137,12 +137,12 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	private static @Nullable LevelState state(PoolSummary pool, VisitRecord last, Level level) {
 		Range range = pool.facts().targets().range(level);
 		Double value = last.readings().value(level);
-		return (range != null && value != null) ? LevelState.of(level, value, last.readings().mark(level), range) : null;
+		return (range != null && value != null) ? LevelState.of(level, value, last.readings().qualifier(level), range) : null;
 	}
 
 	private static String value(VisitRecord last, Level level, UnitSystem units) {
 		double value = last.readings().value(level);
-		ReadingQualifier mark = last.readings().mark(level);
+		ReadingQualifier mark = last.readings().qualifier(level);
 		String sign = (mark != ReadingQualifier.EXACT) ? mark.sign() + " " : "";
 		return (level == Level.TEMPERATURE) ? QuantityFormatter.temperature(units, value)
 				: sign + String.format(Locale.US, "%." + level.decimals() + "f", value);

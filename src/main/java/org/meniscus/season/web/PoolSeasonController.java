@@ -158,9 +158,9 @@ class PoolSeasonController {
 
 	/** How it uses up chlorine and where its pH goes. */
 	private List<String> describeTrends(PoolSummary pool, List<VisitRecord> history, UnitSystem units, Locale locale) {
-		return new PoolHistory(pool.facts(), VisitRecord.toHistory(history)).told()
+		return new PoolHistory(pool.facts(), VisitRecord.toHistory(history)).describe()
 			.stream()
-			.map(reason -> reason.words(units, (key, args) -> messages.getMessage(key, args, locale)))
+			.map(reason -> reason.format(units, (key, args) -> messages.getMessage(key, args, locale)))
 			.toList();
 	}
 
@@ -264,7 +264,7 @@ class PoolSeasonController {
 			Double value = visit.readings().value(level);
 			if (value != null) {
 				readings.add(messages.getMessage("season.short." + level.name(), null, locale) + " "
-						+ visit.readings().mark(level).sign() + Wording.number(level, value));
+						+ visit.readings().qualifier(level).sign() + Wording.number(level, value));
 			}
 		}
 		List<String> doses = new ArrayList<>();

@@ -99,7 +99,7 @@ final class LevelFormatter {
 	}
 
 	static String plain(double value, int decimals) {
-		return Wording.plain(value, decimals);
+		return Wording.trimmedDecimal(value, decimals);
 	}
 
 }

@@ -69,7 +69,7 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		Assessment assessment = Assessment.of(file.pool().facts(), visit.readings(), file.company().treatment().policy());
 		List<LevelRule> rules = new ArrayList<>();
 		for (LevelState state : assessment.states().values()) {
-			rules.add(words.rule(state.level(), state.range(), state.state(), state.value(), state.mark(), null));
+			rules.add(words.rule(state.level(), state.range(), state.state(), state.value(), state.qualifier(), null));
 		}
 		Double replaced = visit.waterReplaced();
 		Instant ready = visit.swimReadyAt();
@@ -81,7 +81,7 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 				readings(visit.readings(), words).filter(pair -> assessment.state(pair.level()) == null).map(ReadingText::text).toList(),
 				drain(visit.readings(), texts), visit.doses().stream().map(dose -> dose(dose, advice, file, pricesShown, texts)).toList(),
 				notAdded(advice, visit.doses(), texts),
-				(replaced != null) ? texts.text("visit.stored.water", Wording.plain(replaced * 100, 1)) : null,
+				(replaced != null) ? texts.text("visit.stored.water", Wording.trimmedDecimal(replaced * 100, 1)) : null,
 				(ready != null) ? texts.text("visit.stored.swim", time(ready, visit.performedOn(), file.company().zone(), locale)) : null,
 				visit.tasks().stream().map(task -> texts.text("visit.task." + task)).toList(), visit.noteToClient(), visit.noteToOffice(),
 				IntStream.range(0, visit.photos()).boxed().toList(), (advice != null) ? PlanView.of(advice, words) : null,
@@ -95,7 +95,7 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		return Stream.of(ReadingField.values())
 			.filter(field -> field.value(readings) != null)
 			.map(field -> new ReadingText(field.level(), words.code(field.level()) + " "
-					+ words.format(field.level(), field.value(readings), readings.mark(field.level()))));
+					+ words.format(field.level(), field.value(readings), readings.qualifier(field.level()))));
 	}
 
 	private static @Nullable String drain(Readings readings, Wording.Texts texts) {

@@ -70,7 +70,7 @@ final class VisitFormBuilder {
 				(bounds != null) ? formatter.number(field.level(), bounds.hardMin()) : "",
 				(bounds != null) ? formatter.number(field.level(), bounds.hardMax()) : "", typed.text(field.field()), field.hasQualifier(),
 				typed.text(field.field() + "Mark"),
-				(last != null && before != null) ? formatter.format(field.level(), before, last.readings().mark(field.level())) : "");
+				(last != null && before != null) ? formatter.format(field.level(), before, last.readings().qualifier(field.level())) : "");
 	}
 
 	private List<Option> situations(String chosen) {
@@ -149,14 +149,14 @@ final class VisitFormBuilder {
 			Double value = field.value(visit.readings());
 			if (value != null) {
 				typed = typed.with(field.field(), plainNumber(field, value));
-				ReadingQualifier mark = visit.readings().mark(field.level());
+				ReadingQualifier mark = visit.readings().qualifier(field.level());
 				typed = field.hasQualifier() ? typed.with(field.field() + "Mark", mark.sign()) : typed;
 			}
 		}
 		Boolean drain = visit.readings().drainVisible();
 		typed = typed.with("drain", (drain == null) ? "" : drain ? "yes" : "no");
 		Double replaced = visit.waterReplaced();
-		typed = typed.with("waterReplaced", (replaced != null) ? Wording.plain(replaced * 100, 1) : "");
+		typed = typed.with("waterReplaced", (replaced != null) ? Wording.trimmedDecimal(replaced * 100, 1) : "");
 		String toClient = visit.noteToClient();
 		String toOffice = visit.noteToOffice();
 		return typed.with("noteToClient", (toClient != null) ? toClient : "")
@@ -172,9 +172,9 @@ final class VisitFormBuilder {
 	private String plainNumber(ReadingField field, double value) {
 		double shown = formatter.inUnits(field.level(), value);
 		if (field == ReadingField.TEMPERATURE && Math.abs(field.canonical(Math.rint(shown), units) - value) <= 0.05 + 1e-9) {
-			return Wording.plain(shown, 0);
+			return Wording.trimmedDecimal(shown, 0);
 		}
-		return Wording.plain(shown, 2);
+		return Wording.trimmedDecimal(shown, 2);
 	}
 
 }

@@ -105,7 +105,7 @@ final class VisitFormParser {
 		for (ReadingFinding finding : findings) {
 			ReadingField field = ReadingField.of(finding.level());
 			String at = (field != null) ? field.field() : "";
-			String message = finding.reason().words(units, texts);
+			String message = finding.reason().format(units, texts);
 			if (finding.kind() == ReadingFinding.Kind.IMPOSSIBLE) {
 				problems.add(FieldProblem.refused(at, message));
 				continue;

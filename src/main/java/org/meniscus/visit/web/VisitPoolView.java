@@ -69,7 +69,7 @@ record VisitPoolView(String client, String pool, String address, List<String> fa
 				card.facts().volume() != null, arrival.accessNotes(), card.equipmentNotes(),
 				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), texts.locale()) : null,
 				(last != null) ? used(last, arrival, texts) : List.of(),
-				ahead.stream().map(reason -> reason.words(units, texts)).toList(), (done != null) ? done.id().toString() : null,
+				ahead.stream().map(reason -> reason.format(units, texts)).toList(), (done != null) ? done.id().toString() : null,
 				ActivePlanView.of(arrival.activePlan(), arrival.today(), units, texts));
 	}
 

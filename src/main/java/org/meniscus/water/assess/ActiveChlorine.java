@@ -17,7 +17,7 @@ public final class ActiveChlorine {
 	}
 
 	/** Hypochlorous acid, ppm, that a CYA to FC ratio gives at pH 7.5 and 25 °C. */
-	static double ofRatio(double cyaPerFc) {
+	static double hoclAtRatio(double cyaPerFc) {
 		return Speciation.of(Water.of(7.5, 100, 250, REFERENCE_CYA, REFERENCE_CYA / cyaPerFc, 1000, 0, Temperature.ofCelsius(25))).hocl();
 	}
 

@@ -62,7 +62,7 @@ public record Assessment(Map<Level, LevelState> states, Levels levels, @Nullable
 	}
 
 	/** Levels that are off, in the order of {@link Level}. */
-	public List<LevelState> off() {
+	public List<LevelState> outOfIdeal() {
 		List<LevelState> off = new ArrayList<>();
 		for (LevelState state : this.states.values()) {
 			if (state.state() != LevelState.State.IN_RANGE) {

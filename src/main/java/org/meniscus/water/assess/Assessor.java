@@ -52,10 +52,10 @@ public final class Assessor {
 			if (level == Level.CYA) {
 				value = readings.cya();
 			}
-			states.put(level, LevelState.of(level, value, readings.mark(level), range));
+			states.put(level, LevelState.of(level, value, readings.qualifier(level), range));
 		}
 		double ceiling = policy.fcCeiling();
-		if (minimum != null && noRoom(minimum, ceiling)) {
+		if (minimum != null && minimumReachesCeiling(minimum, ceiling)) {
 			urgent.add(Reason.of("fc.no-room", Term.of(Level.CYA, or(readings.cya(), 0)), Term.of(Level.FC, minimum),
 					Term.of(Level.FC, ceiling), new Term.Text(RATIO)));
 		}
@@ -69,7 +69,7 @@ public final class Assessor {
 	}
 
 	/** No amount that can be measured out satisfies both. */
-	public static boolean noRoom(double minimum, double ceiling) {
+	public static boolean minimumReachesCeiling(double minimum, double ceiling) {
 		return minimum >= ceiling - 1e-9;
 	}
 
@@ -87,7 +87,7 @@ public final class Assessor {
 		double byRatio = cya / policy.cyaPerFc();
 		boolean byAcid = policy.minimumRule() == MinimumRule.HYPOCHLOROUS_ACID && cya > 0 && readings.ph() != null;
 		return Math.max(fcBase(pool, readings), byAcid ? ActiveChlorine.freeChlorineFor(PoolWater.of(pool, readings).water(),
-				ActiveChlorine.ofRatio(policy.cyaPerFc())) : byRatio);
+				ActiveChlorine.hoclAtRatio(policy.cyaPerFc())) : byRatio);
 	}
 
 	private static double fcBase(PoolFacts pool, Readings readings) {

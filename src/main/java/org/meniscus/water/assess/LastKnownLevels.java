@@ -20,20 +20,20 @@ import org.meniscus.water.pool.Readings;
  *
  * @param values by level, with the days since the test
  */
-public record LastKnownLevels(Map<Level, Value> values) {
+public record LastKnownLevels(Map<Level, DatedValue> values) {
 
-	/** @param days since it was tested */
-	public record Value(double value, int days) {
+	/** @param daysAgo since it was tested */
+	public record DatedValue(double value, int daysAgo) {
 	}
 
 	/**
 	 * An earlier visit.
 	 *
 	 * @param daysAgo zero or more
-	 * @param moved what the doses of that visit changed for good, by level; null when it cannot be told
+	 * @param changes what the doses of that visit changed for good, by level; null when it cannot be told
 	 * @param waterReplaced share replaced after the test, null when none was
 	 */
-	public record Earlier(int daysAgo, Readings readings, @Nullable Map<Level, Double> moved, @Nullable Double waterReplaced) {
+	public record EarlierVisit(int daysAgo, Readings readings, @Nullable Map<Level, Double> changes, @Nullable Double waterReplaced) {
 	}
 
 	/** How long a test stands for the level; common practice, no source: CYA is tested monthly, CH and borate quarterly. */
@@ -51,10 +51,10 @@ public record LastKnownLevels(Map<Level, Value> values) {
 	}
 
 	/** @param visits newest first */
-	public static LastKnownLevels of(List<Earlier> visits, PoolFacts pool) {
-		Map<Level, Value> values = new EnumMap<>(Level.class);
+	public static LastKnownLevels of(List<EarlierVisit> visits, PoolFacts pool) {
+		Map<Level, DatedValue> values = new EnumMap<>(Level.class);
 		for (Map.Entry<Level, Integer> level : GOOD_FOR_DAYS.entrySet()) {
-			Value value = newest(level.getKey(), level.getValue(), visits, pool);
+			DatedValue value = latest(level.getKey(), level.getValue(), visits, pool);
 			if (value != null) {
 				values.put(level.getKey(), value);
 			}
@@ -62,30 +62,30 @@ public record LastKnownLevels(Map<Level, Value> values) {
 		return new LastKnownLevels(values);
 	}
 
-	private static @Nullable Value newest(Level level, int goodFor, List<Earlier> visits, PoolFacts pool) {
+	private static @Nullable DatedValue latest(Level level, int goodFor, List<EarlierVisit> visits, PoolFacts pool) {
 		for (int n = 0; n < visits.size() && visits.get(n).daysAgo() <= goodFor; n++) {
 			Double tested = visits.get(n).readings().value(level);
 			if (tested == null) {
 				continue;
 			}
 			// "Less than 30" and "more than 100" are not carried: another test has to say more.
-			if (visits.get(n).readings().mark(level) != ReadingQualifier.EXACT) {
+			if (visits.get(n).readings().qualifier(level) != ReadingQualifier.EXACT) {
 				return null;
 			}
 			Double value = tested;
 			for (int since = n; since >= 0 && value != null; since--) {
-				value = after(level, value, visits.get(since), pool);
+				value = afterVisit(level, value, visits.get(since), pool);
 			}
-			return (value == null) ? null : new Value(Math.max(0, value), visits.get(n).daysAgo());
+			return (value == null) ? null : new DatedValue(Math.max(0, value), visits.get(n).daysAgo());
 		}
 		return null;
 	}
 
-	private static @Nullable Double after(Level level, double value, Earlier visit, PoolFacts pool) {
-		if (visit.moved() == null) {
+	private static @Nullable Double afterVisit(Level level, double value, EarlierVisit visit, PoolFacts pool) {
+		if (visit.changes() == null) {
 			return null;
 		}
-		double now = value + visit.moved().getOrDefault(level, 0.0);
+		double now = value + visit.changes().getOrDefault(level, 0.0);
 		if (visit.waterReplaced() != null) {
 			Double fill = pool.fill().value(level);
 			if (fill == null) {
@@ -97,11 +97,11 @@ public record LastKnownLevels(Map<Level, Value> values) {
 	}
 
 	/** The readings of today with these levels in place of what was not tested. */
-	public Readings fill(Readings today) {
+	public Readings fillIn(Readings today) {
 		return today.toBuilder()
 			.ta(or(today, Level.TA))
 			.ch(or(today, Level.CH))
-			.cya(or(today, Level.CYA), today.cyaMark())
+			.cya(or(today, Level.CYA), today.cyaQualifier())
 			.salt(or(today, Level.SALT))
 			.borate(or(today, Level.BORATE))
 			.build();
@@ -113,13 +113,13 @@ public record LastKnownLevels(Map<Level, Value> values) {
 			.stream()
 			.filter(carried -> today.value(carried.getKey()) == null)
 			.map(carried -> Reason.of("note.carried", Term.of(carried.getKey()), Term.of(carried.getKey(), carried.getValue().value()),
-					new Term.Days(carried.getValue().days())))
+					new Term.Days(carried.getValue().daysAgo())))
 			.toList();
 	}
 
 	private @Nullable Double or(Readings today, Level level) {
 		Double tested = today.value(level);
-		Value carried = this.values.get(level);
+		DatedValue carried = this.values.get(level);
 		return (tested != null || carried == null) ? tested : Double.valueOf(carried.value());
 	}
 

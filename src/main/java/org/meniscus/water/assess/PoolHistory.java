@@ -59,7 +59,7 @@ public final class PoolHistory {
 	/**
 	 * One visit.
 	 *
-	 * @param day counted from any day
+	 * @param lastDay counted from any day
 	 * @param waterReplaced share replaced before dosing, null when none was
 	 */
 	public record Visit(long day, Readings readings, Situation situation, List<RecordedDose> doses, @Nullable Double waterReplaced) {
@@ -73,17 +73,17 @@ public final class PoolHistory {
 	}
 
 	/** Tablets put in on a day, as FC. */
-	private record Fed(long day, double ppm) {
+	private record TabletDose(long day, double fc) {
 
-		double between(long from, long to) {
+		double dissolvedBetween(long from, long to) {
 			long overlap = Math.min(to, day + DissolvingTablets.DAYS) - Math.max(from, day);
-			return Math.max(0, overlap) * ppm / DissolvingTablets.DAYS;
+			return Math.max(0, overlap) * fc / DissolvingTablets.DAYS;
 		}
 
 	}
 
-	/** A visit left behind. @param dosed the water then, null when it cannot be told @param brought FC dosed, ppm */
-	private record Left(Visit visit, @Nullable Water dosed, double brought, double celsius) {
+	/** A visit left behind. @param water the water then, null when it cannot be told @param fcDosed FC dosed, ppm */
+	private record WaterAfterVisit(Visit visit, @Nullable Water water, double fcDosed, double celsius) {
 	}
 
 	private final PoolFacts pool;
@@ -95,16 +95,16 @@ public final class PoolHistory {
 
 	private final List<PhInterval> phIntervals = new ArrayList<>();
 
-	private final List<Fed> tablets = new ArrayList<>();
+	private final List<TabletDose> tablets = new ArrayList<>();
 
-	private Readings standing = Readings.none();
+	private Readings lastKnown = Readings.none();
 
 	/** Null until it was tested between the marks. */
-	private @Nullable CyaEstimate cya;
+	private @Nullable CyaEstimate cyaEstimate;
 
-	private long day;
+	private long lastDay;
 
-	private @Nullable Left last;
+	private @Nullable WaterAfterVisit lastVisit;
 
 	/** @param visits oldest first, today's with what was found so far */
 	public PoolHistory(PoolFacts pool, List<Visit> visits) {
@@ -114,52 +114,52 @@ public final class PoolHistory {
 	}
 
 	/** What the visits tell of the time ahead; without them, or without a volume, what is expected of a pool of its kind. */
-	public PoolForecast outlook() {
+	public PoolForecast forecast() {
 		if (!pool.sanitizer().usesChlorine()) {
 			return PoolForecast.expected(pool);
 		}
 		PoolKind kind = PoolForecast.kind(pool);
-		Water now = PoolWater.of(pool, standing).water();
+		Water now = PoolWater.of(pool, lastKnown).water();
 		ChlorineDemand demand = ChlorineDemandEstimator.of(kind, intervals, now.temperature().celsius(), now.cyanuricAcid());
 		double fed = (kind.feed() == PoolKind.Feed.CELL) ? 0 : demand.supply();
 		PoolForecast expected = PoolForecast.expected(pool);
 		return expected.withDemand(demand)
 			.withPhDrift(PhDriftEstimator.of(kind, phIntervals, fed))
 			.withSeason(expected.daysToSeasonEnd(), demand.use(usualFc()).middle(), Map.of())
-			.withTablets(dissolving());
+			.withTablets(dissolvingTablets());
 	}
 
 	/** Null where a plan does not decide on tablets: nobody may put a floater there, or what fills the feeder is not on record. */
-	private @Nullable DissolvingTablets dissolving() {
+	private @Nullable DissolvingTablets dissolvingTablets() {
 		boolean planned = pool.sanitizer() == Sanitizer.FLOATER || (pool.sanitizer() == Sanitizer.TABLET_FEEDER && !tablets.isEmpty());
 		if (!planned) {
 			return null;
 		}
 		DissolvingTablets dissolving = DissolvingTablets.NONE;
-		for (Fed fed : tablets) {
-			double left = (last != null) ? fed.between(last.visit().day(), fed.day() + DissolvingTablets.DAYS) : 0;
+		for (TabletDose fed : tablets) {
+			double left = (lastVisit != null) ? fed.dissolvedBetween(lastVisit.visit().day(), fed.day() + DissolvingTablets.DAYS) : 0;
 			if (left > 0) {
-				dissolving = new DissolvingTablets(dissolving.left() + left, dissolving.perDay() + fed.ppm() / DissolvingTablets.DAYS);
+				dissolving = new DissolvingTablets(dissolving.left() + left, dissolving.perDay() + fed.fc() / DissolvingTablets.DAYS);
 			}
 		}
 		return dissolving;
 	}
 
 	/** The water as the last visit left it; empty when that cannot be told. */
-	public Optional<Water> left() {
-		return Optional.ofNullable(last).map(Left::dosed);
+	public Optional<Water> waterAfterLastVisit() {
+		return Optional.ofNullable(lastVisit).map(WaterAfterVisit::water);
 	}
 
 	/** The same to be read: chlorine used or held, and the drift of pH. Empty where free chlorine is not what disinfects. */
-	public List<Reason> told() {
+	public List<Reason> describe() {
 		if (!pool.sanitizer().usesChlorine()) {
 			return List.of();
 		}
-		PoolForecast outlook = outlook();
-		return List.of(chlorine(outlook.demand()), ph(outlook));
+		PoolForecast outlook = forecast();
+		return List.of(describeChlorine(outlook.demand()), describePh(outlook));
 	}
 
-	private Reason chlorine(ChlorineDemand demand) {
+	private Reason describeChlorine(ChlorineDemand demand) {
 		boolean held = ChlorineDemandEstimator.learnsSupply(PoolForecast.kind(pool), intervals);
 		Band band = held ? demand.after(usualFc(), 0, WEEK) : demand.use(usualFc());
 		String code = "outlook." + (held ? "held" : "use") + (demand.learnt() ? "-learnt" : "-expected");
@@ -169,10 +169,10 @@ public final class PoolHistory {
 				: Reason.of(code, Term.of(Level.FC, band.middle()), low, high);
 	}
 
-	private Reason ph(PoolForecast outlook) {
+	private Reason describePh(PoolForecast outlook) {
 		double change;
 		try {
-			Water now = PoolWater.of(pool, standing).water().withPh(USUAL_PH).withFreeChlorine(usualFc());
+			Water now = PoolWater.of(pool, lastKnown).water().withPh(USUAL_PH).withFreeChlorine(usualFc());
 			change = outlook.phDrift().expected(now, 0, 7).ph() - USUAL_PH;
 		}
 		catch (IllegalArgumentException ex) {
@@ -199,67 +199,68 @@ public final class PoolHistory {
 	}
 
 	private void add(Visit visit) {
-		CyaEstimate shade = cya(visit);
-		Readings found = stand((shade != null) ? visit.readings().toBuilder().cya(shade.ppm()).build() : visit.readings());
+		CyaEstimate shade = estimateCya(visit);
+		Readings found = updateLastKnown((shade != null) ? visit.readings().toBuilder().cya(shade.ppm()).build() : visit.readings());
 		double celsius;
 		try {
 			celsius = PoolWater.of(pool, found).water().temperature().celsius();
 		}
 		catch (IllegalArgumentException ex) {
 			// No such water: the test was entered wrongly.
-			last = null;
+			lastVisit = null;
 			return;
 		}
-		Left before = last;
+		WaterAfterVisit before = lastVisit;
 		long days = (before != null) ? visit.day() - before.visit().day() : 0;
-		if (before != null && before.dosed() != null && days >= 1 && days <= MOST_DAYS) {
-			between(before, before.dosed(), visit, days, 0.5 * (before.celsius() + celsius));
+		if (before != null && before.water() != null && days >= 1 && days <= MOST_DAYS) {
+			addInterval(before, before.water(), visit, days, 0.5 * (before.celsius() + celsius));
 		}
-		last = dose(visit, found, celsius);
-		standing = stand(found, last.dosed());
-		cya = (shade != null && last.dosed() != null) ? shade.moved(last.dosed().cyanuricAcid()) : shade;
-		day = visit.day();
+		lastVisit = applyDoses(visit, found, celsius);
+		lastKnown = updateLastKnown(found, lastVisit.water());
+		cyaEstimate = (shade != null && lastVisit.water() != null) ? shade.moved(lastVisit.water().cyanuricAcid()) : shade;
+		lastDay = visit.day();
 	}
 
 	/** Today's by all tests so far; null when it was never tested, or stood beyond the marks. */
-	private @Nullable CyaEstimate cya(Visit visit) {
-		CyaEstimate today = (cya == null) ? null : cya.moved(cya.ppm() + fed(day, visit.day()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE)
-			.after(visit.day() - day, (standing.celsius() != null) ? standing.celsius() : AssumedLevels.CELSIUS);
+	private @Nullable CyaEstimate estimateCya(Visit visit) {
+		CyaEstimate today = (cyaEstimate == null) ? null
+				: cyaEstimate.moved(cyaEstimate.ppm() + fcOfTablets(lastDay, visit.day()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE)
+					.after(visit.day() - lastDay, (lastKnown.celsius() != null) ? lastKnown.celsius() : AssumedLevels.CELSIUS);
 		Double tested = visit.readings().cya();
 		if (tested == null) {
 			return today;
 		}
-		if (visit.readings().cyaMark() != ReadingQualifier.EXACT) {
+		if (visit.readings().cyaQualifier() != ReadingQualifier.EXACT) {
 			return null;
 		}
 		return (today == null) ? CyaEstimate.of(tested) : today.tested(tested);
 	}
 
 	/** What tablets brought, ppm. */
-	private double fed(long from, long to) {
-		return tablets.stream().mapToDouble(one -> one.between(from, to)).sum();
+	private double fcOfTablets(long from, long to) {
+		return tablets.stream().mapToDouble(one -> one.dissolvedBetween(from, to)).sum();
 	}
 
-	private void between(Left before, Water start, Visit visit, long days, double celsius) {
+	private void addInterval(WaterAfterVisit before, Water start, Visit visit, long days, double celsius) {
 		Double tested = before.visit().readings().fc();
 		Double found = visit.readings().fc();
 		if (tested == null || found == null || found < 0) {
 			return;
 		}
 		boolean unusual = !usual(before.visit().situation()) || !usual(visit.situation());
-		double fed = fed(before.visit().day(), visit.day());
+		double fed = fcOfTablets(before.visit().day(), visit.day());
 		double left = start.freeChlorine();
-		double doubt = ChlorineDemandEstimator.startDoubt(tested, before.brought());
+		double doubt = ChlorineDemandEstimator.startDoubt(tested, before.fcDosed());
 		intervals.add(new DemandInterval(days, left, doubt, found, fed, celsius, start.cyanuricAcid(), unusual));
 		Double ph = visit.readings().ph();
 		if (ph != null && ph > 0 && ph < 14 && !unusual && knowsPh(before.visit().readings())
-				&& visit.readings().phMark() == ReadingQualifier.EXACT) {
+				&& visit.readings().phQualifier() == ReadingQualifier.EXACT) {
 			phIntervals.add(new PhInterval(start, left - found, fed, days, ph));
 		}
 	}
 
 	private boolean knowsPh(Readings start) {
-		return start.ph() != null && start.phMark() == ReadingQualifier.EXACT && (start.ta() != null || standing.ta() != null);
+		return start.ph() != null && start.phQualifier() == ReadingQualifier.EXACT && (start.ta() != null || lastKnown.ta() != null);
 	}
 
 	private static boolean usual(Situation situation) {
@@ -267,25 +268,25 @@ public final class PoolHistory {
 	}
 
 	/** The water just after the doses; null in the record when one of unknown strength or a chlorine remover went in. */
-	private Left dose(Visit visit, Readings found, double celsius) {
+	private WaterAfterVisit applyDoses(Visit visit, Readings found, double celsius) {
 		if (volume == null) {
-			return new Left(visit, null, 0, celsius);
+			return new WaterAfterVisit(visit, null, 0, celsius);
 		}
 		double litres = volume.litres();
 		double brought = 0;
 		try {
 			PoolWater water = PoolWater.of(pool, found);
 			if (visit.waterReplaced() != null) {
-				water = water.replaced(pool.fill(), visit.waterReplaced());
+				water = water.afterReplacing(pool.fill(), visit.waterReplaced());
 			}
 			for (RecordedDose dose : visit.doses()) {
 				Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
 				ActiveIngredient family = dose.kind().family();
 				if (removesChlorine(family) || (family.chlorine() && !product.strengthKnown())) {
-					return new Left(visit, null, 0, celsius);
+					return new WaterAfterVisit(visit, null, 0, celsius);
 				}
 				if (family == ActiveIngredient.TRICHLOR && dose.kind().form() == PhysicalForm.TABLET) {
-					tablets.add(new Fed(visit.day(), ProductEffects.concentration(product, dose.amount(), litres)));
+					tablets.add(new TabletDose(visit.day(), ProductEffects.concentration(product, dose.amount(), litres)));
 				}
 				else if (family.chlorine() || ProductEffects.computable(product)) {
 					double before = water.water().freeChlorine();
@@ -293,11 +294,11 @@ public final class PoolHistory {
 					brought += Math.max(0, water.water().freeChlorine() - before);
 				}
 			}
-			return new Left(visit, water.water(), brought, celsius);
+			return new WaterAfterVisit(visit, water.water(), brought, celsius);
 		}
 		catch (IllegalArgumentException ex) {
 			// Readings that contradict each other or a dose beyond any pool: nothing is learnt from it.
-			return new Left(visit, null, 0, celsius);
+			return new WaterAfterVisit(visit, null, 0, celsius);
 		}
 	}
 
@@ -307,19 +308,19 @@ public final class PoolHistory {
 	}
 
 	/** Readings with what stands in place of what was not tested. */
-	private Readings stand(Readings tested) {
+	private Readings updateLastKnown(Readings tested) {
 		return tested.toBuilder()
-			.ta(or(tested.ta(), standing.ta()))
-			.ch(or(tested.ch(), standing.ch()))
-			.cya(or(tested.cya(), standing.cya()), (tested.cya() != null) ? tested.cyaMark() : standing.cyaMark())
-			.salt(or(tested.salt(), standing.salt()))
-			.borate(or(tested.borate(), standing.borate()))
-			.celsius(or(tested.celsius(), standing.celsius()))
+			.ta(or(tested.ta(), lastKnown.ta()))
+			.ch(or(tested.ch(), lastKnown.ch()))
+			.cya(or(tested.cya(), lastKnown.cya()), (tested.cya() != null) ? tested.cyaQualifier() : lastKnown.cyaQualifier())
+			.salt(or(tested.salt(), lastKnown.salt()))
+			.borate(or(tested.borate(), lastKnown.borate()))
+			.celsius(or(tested.celsius(), lastKnown.celsius()))
 			.build();
 	}
 
 	/** What stands from now on: what was known, moved by what was dosed. */
-	private static Readings stand(Readings found, @Nullable Water dosed) {
+	private static Readings updateLastKnown(Readings found, @Nullable Water dosed) {
 		if (dosed == null) {
 			return found;
 		}

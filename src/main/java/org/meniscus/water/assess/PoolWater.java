@@ -44,15 +44,15 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		double salt = or(readings.salt(), (pool.sanitizer() == Sanitizer.SALT_CELL) ? AssumedLevels.CELL_SALT
 				: Math.min(AssumedLevels.SALT, or(readings.tds(), AssumedLevels.SALT)));
 		Water water = Water.of(or(readings.ph(), 7.5), or(readings.ta(), AssumedLevels.TA), or(readings.ch(), AssumedLevels.CH),
-				or(cyaWorking(readings), (pool.indoor() || pool.body() == BodyOfWater.SPA || !chlorine) ? 0 : AssumedLevels.CYA_OUTDOORS),
+				or(effectiveCya(readings), (pool.indoor() || pool.body() == BodyOfWater.SPA || !chlorine) ? 0 : AssumedLevels.CYA_OUTDOORS),
 				chlorine ? or(readings.fc(), 0) : 0, salt, or(readings.borate(), 0), Temperature.ofCelsius(celsius(pool, readings)));
 		return new PoolWater(water, known, readings.combined(), readings.bromine(), readings.tds(), readings.phosphate());
 	}
 
 	/** "Less than 30" works as 15, the middle of what it can be; "more than 100" as 100, the least it can be. */
-	static @Nullable Double cyaWorking(Readings readings) {
+	static @Nullable Double effectiveCya(Readings readings) {
 		Double cya = readings.cya();
-		return (cya != null && readings.cyaMark() == ReadingQualifier.BELOW) ? Double.valueOf(cya / 2) : cya;
+		return (cya != null && readings.cyaQualifier() == ReadingQualifier.BELOW) ? Double.valueOf(cya / 2) : cya;
 	}
 
 	/** What was assumed, as notes. */
@@ -80,12 +80,12 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 
 	/** The same water at another pH. */
 	public PoolWater withPh(double ph) {
-		return at(this.water.withPh(ph), 0);
+		return withWater(this.water.withPh(ph), 0);
 	}
 
 	/** After an amount of a product. */
 	public PoolWater after(Product product, double amount, double litres) {
-		return at(ProductEffects.after(this.water, product, amount, litres), dissolved(product, amount, litres));
+		return withWater(ProductEffects.after(this.water, product, amount, litres), addedSolids(product, amount, litres));
 	}
 
 	/** After a concentration as in {@link ProductEffects#concentration}, before anything is measured out. */
@@ -93,13 +93,13 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		return ProductEffects.afterConcentration(this.water, product, concentration);
 	}
 
-	private PoolWater at(Water changed, double dissolved) {
+	private PoolWater withWater(Water changed, double dissolved) {
 		return new PoolWater(changed, this.known, this.cc, this.bromine, (this.tds != null) ? Double.valueOf(this.tds + dissolved) : null,
 				this.phosphate);
 	}
 
 	/** After draining and refilling a share; what the fill water holds of a level nobody tested is taken as the pool's own. */
-	public PoolWater replaced(FillWater fill, double share) {
+	public PoolWater afterReplacing(FillWater fill, double share) {
 		Water own = this.water;
 		Water filling = Water.of(or(fill.ph(), own.ph()), or(fill.ta(), own.totalAlkalinity()), or(fill.ch(), own.calciumHardness()), 0, 0,
 				or(fill.salt(), Math.min(own.salt(), AssumedLevels.FILL_SALT)), 0, own.temperature());
@@ -113,7 +113,7 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 	}
 
 	/** Solids that a dose brings, near enough for TDS: a liquid's salt, a solid's own weight, nothing for acid. */
-	private static double dissolved(Product product, double amount, double litres) {
+	private static double addedSolids(Product product, double amount, double litres) {
 		ActiveIngredient family = product.kind().family();
 		if (family == ActiveIngredient.MURIATIC_ACID) {
 			return 0;

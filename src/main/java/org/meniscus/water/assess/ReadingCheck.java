@@ -26,13 +26,13 @@ import org.meniscus.water.units.Temperature;
 public final class ReadingCheck {
 
 	/** One drop of the finer titration, ppm: differences up to it say nothing. */
-	private static final double DROP = 0.2;
+	private static final double TITRATION_DROP = 0.2;
 
 	/** FC above which a colour test of pH turns purple and reads too high, ppm. */
-	public static final double FC_SPOILS_PH = 10;
+	public static final double FC_PH_INTERFERENCE = 10;
 
 	/** FC read as nothing; one drop of the coarser titration is the least that is something. */
-	private static final double FC_NOTHING = 0.2;
+	private static final double FC_UNDETECTABLE = 0.2;
 
 	/** FC from which the colour of a DPD test bleaches: low or colourless above about 8 to 10 ppm (trade facts, section 5). */
 	private static final double FC_BLEACHES = 8;
@@ -49,12 +49,12 @@ public final class ReadingCheck {
 	private static final double PH_SCALE_HIGH = 8.2;
 
 	/** Days in which evaporation, rain and splash may move a slow level as much as the table's limit; common practice, no source. */
-	private static final double DAYS_OF_DRIFT = 60;
+	private static final double DRIFT_DAYS = 60;
 
 	/** Two slow levels down by this share together are diluted water and no test error; common practice, no source. */
-	private static final double DILUTED = 0.12;
+	private static final double DILUTION_SHARE = 0.12;
 
-	private static final List<Level> DILUTED_TOGETHER = List.of(Level.CYA, Level.CH, Level.SALT);
+	private static final List<Level> DILUTION_LEVELS = List.of(Level.CYA, Level.CH, Level.SALT);
 
 	private ReadingCheck() {
 	}
@@ -78,7 +78,7 @@ public final class ReadingCheck {
 			ExpectedReadings ledger) {
 		List<ReadingFinding> findings = new ArrayList<>();
 		BodyOfWater body = (pool != null) ? pool.body() : BodyOfWater.POOL;
-		List<Level> diluted = diluted(readings, ledger);
+		List<Level> diluted = dilutedLevels(readings, ledger);
 		for (Level level : Level.values()) {
 			Double value = asTyped(readings, level);
 			ReadingBounds bounds = ReadingBounds.of(level, body);
@@ -90,30 +90,32 @@ public final class ReadingCheck {
 						Term.of(level, value), Term.of(level, bounds.hardMin()), Term.of(level, bounds.hardMax()))));
 				continue;
 			}
-			unlikely(findings, level, value, bounds);
-			LastKnownLevels.Value expected = ledger.slow().values().get(level);
+			checkUnlikely(findings, level, value, bounds);
+			LastKnownLevels.DatedValue expected = ledger.lastKnown().values().get(level);
 			Double earlier = (previous != null && !explained.contains(level)) ? asTyped(previous, level) : null;
 			if (expected != null) {
 				if (!diluted.contains(level)) {
-					unbalanced(findings, readings, level, expected, bounds);
+					checkAgainstBalance(findings, readings, level, expected, bounds);
 				}
 			}
-			else if (earlier != null && readings.mark(level) == ReadingQualifier.EXACT && previous.mark(level) == ReadingQualifier.EXACT) {
-				changed(findings, level, value, earlier, bounds);
+			else if (earlier != null && readings.qualifier(level) == ReadingQualifier.EXACT
+					&& previous.qualifier(level) == ReadingQualifier.EXACT) {
+				checkChange(findings, level, value, earlier, bounds);
 			}
 		}
 		if (findings.stream().noneMatch(finding -> finding.kind() == ReadingFinding.Kind.IMPOSSIBLE)) {
 			if (!diluted.isEmpty()) {
-				findings.add(dilution(readings, ledger, diluted));
+				findings.add(dilutionFinding(readings, ledger, diluted));
 			}
-			chlorine(findings, readings, pool, ledger);
-			contradictions(findings, readings, pool);
+			checkFreeChlorine(findings, readings, pool, ledger);
+			checkContradictions(findings, readings, pool);
 		}
 		return List.copyOf(findings);
 	}
 
 	/** A slow level against what the newest test and everything recorded since make of it; the likely cause stands in the text. */
-	private static void unbalanced(List<ReadingFinding> findings, Readings readings, Level level, LastKnownLevels.Value expected,
+	private static void checkAgainstBalance(List<ReadingFinding> findings, Readings readings, Level level,
+			LastKnownLevels.DatedValue expected,
 			ReadingBounds bounds) {
 		Double value = readings.value(level);
 		if (value == null) {
@@ -121,59 +123,62 @@ public final class ReadingCheck {
 		}
 		boolean rose = value >= expected.value();
 		// "More than 100" is a contradiction where less is expected, "less than 30" where more is; the other way they say nothing.
-		if ((readings.mark(level) == ReadingQualifier.ABOVE && !rose) || (readings.mark(level) == ReadingQualifier.BELOW && rose)) {
+		if ((readings.qualifier(level) == ReadingQualifier.ABOVE && !rose)
+				|| (readings.qualifier(level) == ReadingQualifier.BELOW && rose)) {
 			return;
 		}
 		ReadingBounds.Change change = rose ? bounds.rise() : bounds.fall();
 		if (change == null) {
 			return;
 		}
-		double limit = change.limit(expected.value()) * (1 + expected.days() / DAYS_OF_DRIFT);
+		double limit = change.limit(expected.value()) * (1 + expected.daysAgo() / DRIFT_DAYS);
 		if (Math.abs(value - expected.value()) > limit + 1e-9) {
-			findings.add(ask(level, Reason.of("reading." + Wording.code(level) + (rose ? "-rose" : "-fell"),
-					new Term.Value(level, value, readings.mark(level)), Term.of(level, expected.value()), new Term.Days(expected.days()))));
+			findings.add(unlikelyFinding(level, Reason.of("reading." + Wording.code(level) + (rose ? "-rose" : "-fell"),
+					new Term.Value(level, value, readings.qualifier(level)), Term.of(level, expected.value()),
+					new Term.Days(expected.daysAgo()))));
 		}
 	}
 
 	/** Slow levels that are down together: empty unless two or more are. */
-	private static List<Level> diluted(Readings readings, ExpectedReadings ledger) {
+	private static List<Level> dilutedLevels(Readings readings, ExpectedReadings ledger) {
 		List<Level> down = new ArrayList<>();
-		for (Level level : DILUTED_TOGETHER) {
+		for (Level level : DILUTION_LEVELS) {
 			Double value = readings.value(level);
-			LastKnownLevels.Value expected = ledger.slow().values().get(level);
-			if (value != null && expected != null && readings.mark(level) == ReadingQualifier.EXACT && expected.value() > 0
-					&& value < (1 - DILUTED) * expected.value()) {
+			LastKnownLevels.DatedValue expected = ledger.lastKnown().values().get(level);
+			if (value != null && expected != null && readings.qualifier(level) == ReadingQualifier.EXACT && expected.value() > 0
+					&& value < (1 - DILUTION_SHARE) * expected.value()) {
 				down.add(level);
 			}
 		}
 		return (down.size() > 1) ? down : List.of();
 	}
 
-	private static ReadingFinding dilution(Readings readings, ExpectedReadings ledger, List<Level> levels) {
+	private static ReadingFinding dilutionFinding(Readings readings, ExpectedReadings ledger, List<Level> levels) {
 		double share = 0;
 		List<String> names = new ArrayList<>();
 		for (Level level : levels) {
 			Double value = readings.value(level);
-			LastKnownLevels.Value expected = ledger.slow().values().get(level);
+			LastKnownLevels.DatedValue expected = ledger.lastKnown().values().get(level);
 			share += (value != null && expected != null) ? (1 - value / expected.value()) / levels.size() : 0;
 			names.add(Wording.levelKey(level));
 		}
-		return ask(levels.get(0), Reason.of("reading.diluted", new Term.Words(names), new Term.Share(share)));
+		return unlikelyFinding(levels.get(0), Reason.of("reading.diluted", new Term.Words(names), new Term.Share(share)));
 	}
 
 	/** FC that the last visit's doses cannot explain, or that they should have left. */
-	private static void chlorine(List<ReadingFinding> findings, Readings readings, @Nullable PoolFacts pool, ExpectedReadings ledger) {
+	private static void checkFreeChlorine(List<ReadingFinding> findings, Readings readings, @Nullable PoolFacts pool,
+			ExpectedReadings ledger) {
 		Double fc = readings.fc();
-		Double reached = ledger.fcReached();
+		Double reached = ledger.fcAfterLastVisit();
 		if (fc == null || reached == null) {
 			return;
 		}
-		if (fc <= FC_NOTHING + 1e-9 && reached >= FC_BLEACHES && ledger.days() <= BLEACHING_DAYS) {
-			findings.add(ask(Level.FC, Reason.of("reading.fc-bleached-dose", Term.of(Level.FC, fc), Term.of(Level.FC, reached),
-					new Term.Days(ledger.days()))));
+		if (fc <= FC_UNDETECTABLE + 1e-9 && reached >= FC_BLEACHES && ledger.daysSinceVisit() <= BLEACHING_DAYS) {
+			findings.add(unlikelyFinding(Level.FC, Reason.of("reading.fc-bleached-dose", Term.of(Level.FC, fc), Term.of(Level.FC, reached),
+					new Term.Days(ledger.daysSinceVisit()))));
 		}
 		else if (pool != null && pool.sanitizer() == Sanitizer.CHLORINE_BY_HAND && fc > reached + FC_UNEXPLAINED + 1e-9) {
-			findings.add(ask(Level.FC, Reason.of("reading.fc-unexplained", Term.of(Level.FC, fc), Term.of(Level.FC, reached))));
+			findings.add(unlikelyFinding(Level.FC, Reason.of("reading.fc-unexplained", Term.of(Level.FC, fc), Term.of(Level.FC, reached))));
 		}
 	}
 
@@ -186,37 +191,39 @@ public final class ReadingCheck {
 		};
 	}
 
-	private static void unlikely(List<ReadingFinding> findings, Level level, double value, ReadingBounds bounds) {
+	private static void checkUnlikely(List<ReadingFinding> findings, Level level, double value, ReadingBounds bounds) {
 		Double below = bounds.askBelow();
 		Double above = bounds.askAbove();
 		if (level == Level.PHOSPHATE && value > 0 && value < 10) {
-			findings.add(ask(level, Reason.of("reading.phosphate-unit", Term.of(level, value))));
+			findings.add(unlikelyFinding(level, Reason.of("reading.phosphate-unit", Term.of(level, value))));
 		}
 		else if (below != null && value < below - 1e-9) {
-			findings.add(ask(level, Reason.of("reading.unlikely-low", Term.of(level), Term.of(level, value), Term.of(level, below))));
+			findings.add(unlikelyFinding(level,
+					Reason.of("reading.unlikely-low", Term.of(level), Term.of(level, value), Term.of(level, below))));
 		}
 		else if (above != null && value > above + 1e-9) {
-			findings.add(ask(level, Reason.of("reading.unlikely-high", Term.of(level), Term.of(level, value), Term.of(level, above))));
+			findings.add(unlikelyFinding(level,
+					Reason.of("reading.unlikely-high", Term.of(level), Term.of(level, value), Term.of(level, above))));
 		}
 	}
 
-	private static void changed(List<ReadingFinding> findings, Level level, double value, double earlier, ReadingBounds bounds) {
+	private static void checkChange(List<ReadingFinding> findings, Level level, double value, double earlier, ReadingBounds bounds) {
 		ReadingBounds.Change change = (value >= earlier) ? bounds.rise() : bounds.fall();
 		if (change != null && Math.abs(value - earlier) > change.limit(earlier) + 1e-9) {
-			findings.add(ask(level, Reason.of((value >= earlier) ? "reading.rose" : "reading.fell", Term.of(level),
+			findings.add(unlikelyFinding(level, Reason.of((value >= earlier) ? "reading.rose" : "reading.fell", Term.of(level),
 					Term.of(level, earlier), Term.of(level, value), new Term.Difference(level, change.limit(earlier)))));
 		}
 	}
 
-	private static void contradictions(List<ReadingFinding> findings, Readings readings, @Nullable PoolFacts pool) {
+	private static void checkContradictions(List<ReadingFinding> findings, Readings readings, @Nullable PoolFacts pool) {
 		Double fc = readings.fc();
 		Double tc = readings.tc();
 		Double cc = readings.cc();
-		if (fc != null && tc != null && fc > tc + DROP + 1e-9) {
+		if (fc != null && tc != null && fc > tc + TITRATION_DROP + 1e-9) {
 			findings.add(contradiction(Level.TC, Reason.of("reading.fc-above-tc", Term.of(Level.FC, fc), Term.of(Level.TC, tc),
 					new Term.Difference(Level.FC, fc - tc))));
 		}
-		else if (fc != null && tc != null && cc != null && Math.abs(tc - fc - cc) > DROP + 1e-9) {
+		else if (fc != null && tc != null && cc != null && Math.abs(tc - fc - cc) > TITRATION_DROP + 1e-9) {
 			findings.add(contradiction(Level.CC, Reason.of("reading.cc-not-the-difference", Term.of(Level.CC, cc),
 					Term.of(Level.CC, tc - fc))));
 		}
@@ -226,27 +233,29 @@ public final class ReadingCheck {
 		}
 		if (fc != null && fc <= 0 && pool != null
 				&& (pool.sanitizer() == Sanitizer.SALT_CELL || pool.sanitizer().usesTablets())) {
-			findings.add(ask(Level.FC, Reason.of("reading.fc-bleached")));
+			findings.add(unlikelyFinding(Level.FC, Reason.of("reading.fc-bleached")));
 		}
-		if (fc != null && fc > FC_SPOILS_PH && readings.ph() != null) {
-			findings.add(ask(Level.PH, Reason.of("reading.ph-doubtful", Term.of(Level.FC, fc), Term.of(Level.FC, FC_SPOILS_PH))));
+		if (fc != null && fc > FC_PH_INTERFERENCE && readings.ph() != null) {
+			findings.add(unlikelyFinding(Level.PH,
+					Reason.of("reading.ph-doubtful", Term.of(Level.FC, fc), Term.of(Level.FC, FC_PH_INTERFERENCE))));
 		}
 		Double ph = readings.ph();
-		if (ph != null && readings.phMark() == ReadingQualifier.EXACT
+		if (ph != null && readings.phQualifier() == ReadingQualifier.EXACT
 				&& (Math.abs(ph - PH_SCALE_LOW) < 1e-6 || Math.abs(ph - PH_SCALE_HIGH) < 1e-6)) {
-			findings.add(ask(Level.PH, Reason.of((ph < 7.5) ? "reading.ph-scale-low" : "reading.ph-scale-high", Term.of(Level.PH, ph))));
+			findings.add(unlikelyFinding(Level.PH,
+					Reason.of((ph < 7.5) ? "reading.ph-scale-low" : "reading.ph-scale-high", Term.of(Level.PH, ph))));
 		}
 		if (readings.tds() != null && readings.salt() != null && readings.tds() < readings.salt() - 1e-9) {
 			findings.add(contradiction(Level.TDS,
 					Reason.of("reading.tds-below-salt", Term.of(Level.TDS, readings.tds()), Term.of(Level.SALT, readings.salt()))));
 		}
-		alkalinity(findings, readings);
+		checkAlkalinity(findings, readings);
 	}
 
 	/** Stabilizer and borate hold alkalinity of their own; the whole cannot be less than their part. */
-	private static void alkalinity(List<ReadingFinding> findings, Readings readings) {
+	private static void checkAlkalinity(List<ReadingFinding> findings, Readings readings) {
 		if (readings.ta() == null || readings.ph() == null || (readings.cya() == null && readings.borate() == null)
-				|| readings.cyaMark() == ReadingQualifier.BELOW) {
+				|| readings.cyaQualifier() == ReadingQualifier.BELOW) {
 			return;
 		}
 		Water water = Water.of(readings.ph(), readings.ta(), 0, or(readings.cya(), 0), or(readings.fc(), 0), or(readings.salt(), 1000),
@@ -263,7 +272,7 @@ public final class ReadingCheck {
 		return (value != null) ? value : otherwise;
 	}
 
-	private static ReadingFinding ask(Level level, Reason reason) {
+	private static ReadingFinding unlikelyFinding(Level level, Reason reason) {
 		return new ReadingFinding(ReadingFinding.Kind.UNLIKELY, level, reason);
 	}
 

@@ -11,11 +11,11 @@ import java.util.Objects;
  * @param shockCeiling highest FC, ppm, any dose aims at; default 20: above it colour tests cannot be read (trade facts, section 5)
  * @param cyaPerFc largest CYA to FC ratio, from which the minimum FC follows; default 20 (Falk et al. 2019, figure from memory)
  * @param minimumRule how the minimum FC follows from CYA
- * @param holdChance chance with which FC shall still be above its minimum at the next visit; default 0.9
+ * @param holdProbability chance with which FC shall still be above its minimum at the next visit; default 0.9
  * @param costs of water and work
  */
 public record TreatmentPolicy(double fcCeiling, double swimCeiling, double shockCeiling, double cyaPerFc, MinimumRule minimumRule,
-		double holdChance, TreatmentCosts costs) {
+		double holdProbability, TreatmentCosts costs) {
 
 	private static final TreatmentPolicy DEFAULTS = withCeiling(4);
 
@@ -29,8 +29,8 @@ public record TreatmentPolicy(double fcCeiling, double swimCeiling, double shock
 		if (!(fcCeiling > 0) || !(swimCeiling > 0) || !(shockCeiling >= fcCeiling) || !(cyaPerFc > 0)) {
 			throw new IllegalArgumentException("ceilings and ratio must be above zero, the shock ceiling not below the routine one");
 		}
-		if (!(holdChance >= 0.5) || !(holdChance <= 0.99)) {
-			throw new IllegalArgumentException("chance out of 0.5 to 0.99: " + holdChance);
+		if (!(holdProbability >= 0.5) || !(holdProbability <= 0.99)) {
+			throw new IllegalArgumentException("chance out of 0.5 to 0.99: " + holdProbability);
 		}
 	}
 
@@ -40,21 +40,22 @@ public record TreatmentPolicy(double fcCeiling, double swimCeiling, double shock
 
 	/** One ceiling for dosing and for swimming, everything else by default. */
 	public static TreatmentPolicy withCeiling(double fcCeiling) {
-		return new TreatmentPolicy(fcCeiling, fcCeiling, Math.max(20, fcCeiling), 20, MinimumRule.CYA_RATIO, 0.9, TreatmentCosts.USUAL);
+		return new TreatmentPolicy(fcCeiling, fcCeiling, Math.max(20, fcCeiling), 20, MinimumRule.CYA_RATIO, 0.9, TreatmentCosts.DEFAULT);
 	}
 
 	public TreatmentPolicy withMinimumRule(MinimumRule minimumRule) {
-		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, minimumRule, this.holdChance,
+		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, minimumRule, this.holdProbability,
 				this.costs);
 	}
 
-	public TreatmentPolicy withHoldChance(double holdChance) {
+	public TreatmentPolicy withHoldProbability(double holdChance) {
 		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, holdChance,
 				this.costs);
 	}
 
 	public TreatmentPolicy withCosts(TreatmentCosts costs) {
-		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, this.holdChance,
+		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule,
+				this.holdProbability,
 				costs);
 	}
 

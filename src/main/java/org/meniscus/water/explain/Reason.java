@@ -24,8 +24,8 @@ public record Reason(String code, List<Term> args) {
 	}
 
 	/** The sentence in the reader's units and language. */
-	public String words(UnitSystem units, Wording.Texts texts) {
-		return Wording.words(this, units, texts);
+	public String format(UnitSystem units, Wording.Texts texts) {
+		return Wording.format(this, units, texts);
 	}
 
 }

@@ -12,7 +12,7 @@ import org.meniscus.water.units.UnitSystem;
 public sealed interface Term {
 
 	/** A value of a level in the level's own unit. */
-	record Value(Level level, double value, ReadingQualifier mark) implements Term {
+	record Value(Level level, double value, ReadingQualifier qualifier) implements Term {
 
 		public Value(Level level, double value) {
 			this(level, value, ReadingQualifier.EXACT);
@@ -21,7 +21,7 @@ public sealed interface Term {
 	}
 
 	/** A difference between two values of a level, in the level's own unit. */
-	record Difference(Level level, double by) implements Term {
+	record Difference(Level level, double amount) implements Term {
 	}
 
 	/** A bare number. */
@@ -40,7 +40,7 @@ public sealed interface Term {
 	}
 
 	/** A volume of water, litres. */
-	record Water(double litres) implements Term {
+	record WaterVolume(double litres) implements Term {
 	}
 
 	/** An amount of a product as it is measured out. */
@@ -81,8 +81,8 @@ public sealed interface Term {
 	}
 
 	/** This term in the reader's units and language. */
-	default String words(UnitSystem units, Wording.Texts texts) {
-		return Wording.words(this, units, texts);
+	default String format(UnitSystem units, Wording.Texts texts) {
+		return Wording.format(this, units, texts);
 	}
 
 }

@@ -26,20 +26,20 @@ public final class Wording {
 	private Wording() {
 	}
 
-	public static String words(Reason reason, UnitSystem units, Texts texts) {
+	public static String format(Reason reason, UnitSystem units, Texts texts) {
 		Object[] args = new Object[reason.args().size()];
 		for (int i = 0; i < args.length; i++) {
-			args[i] = words(reason.args().get(i), units, texts);
+			args[i] = format(reason.args().get(i), units, texts);
 		}
 		return texts.text(reason.key(), args);
 	}
 
-	public static String words(Term term, UnitSystem units, Texts texts) {
+	public static String format(Term term, UnitSystem units, Texts texts) {
 		if (term instanceof Term.Value value) {
-			return mark(value.mark()) + level(value.level(), value.value(), units);
+			return qualifier(value.qualifier()) + level(value.level(), value.value(), units);
 		}
 		if (term instanceof Term.Difference difference) {
-			return difference(difference.level(), difference.by(), units);
+			return difference(difference.level(), difference.amount(), units);
 		}
 		if (term instanceof Term.Number number) {
 			return decimal(number.value(), number.decimals());
@@ -53,14 +53,14 @@ public final class Wording {
 		if (term instanceof Term.Days days) {
 			return texts.text((days.days() == 1) ? "water.time.day" : "water.time.days", decimal(days.days(), 0));
 		}
-		if (term instanceof Term.Water water) {
-			return water(water.litres(), units);
+		if (term instanceof Term.WaterVolume water) {
+			return volume(water.litres(), units);
 		}
 		if (term instanceof Term.Amount amount) {
 			return amount(amount.amount(), texts);
 		}
 		if (term instanceof Term.Chlorine chlorine) {
-			return (units == UnitSystem.US) ? plain(chlorine.grams() / MeasuredAmount.Measure.LB.size(), 2) + " lb"
+			return (units == UnitSystem.US) ? trimmedDecimal(chlorine.grams() / MeasuredAmount.Measure.LB.size(), 2) + " lb"
 					: decimal(chlorine.grams(), 0) + " g";
 		}
 		if (term instanceof Term.Word word) {
@@ -112,7 +112,7 @@ public final class Wording {
 		if (counted == null) {
 			return weight(amount, texts);
 		}
-		String number = plain(counted.count(), 1);
+		String number = trimmedDecimal(counted.count(), 1);
 		String key = "water.count." + counted.of().name() + ("1".equals(number) ? ".one" : "");
 		return texts.text(key, number) + " (" + weight(amount, texts) + ")";
 	}
@@ -123,12 +123,12 @@ public final class Wording {
 			if (words.length() > 0) {
 				words.append(' ');
 			}
-			words.append(plain(part.count(), 3)).append(' ').append(texts.text("water.measure." + part.measure().name()));
+			words.append(trimmedDecimal(part.count(), 3)).append(' ').append(texts.text("water.measure." + part.measure().name()));
 		}
 		return words.toString();
 	}
 
-	public static String water(double litres, UnitSystem units) {
+	public static String volume(double litres, UnitSystem units) {
 		if (units == UnitSystem.US) {
 			return decimal(litres / LITRES_PER_US_GALLON, 0) + " gal";
 		}
@@ -169,7 +169,7 @@ public final class Wording {
 	}
 
 	/** At most so many decimals, without trailing zeros. */
-	public static String plain(double value, int decimals) {
+	public static String trimmedDecimal(double value, int decimals) {
 		String text = decimal(value, decimals);
 		if (decimals == 0) {
 			return text;
@@ -186,7 +186,7 @@ public final class Wording {
 		return constant.name().toLowerCase(Locale.ROOT).replace('_', '-');
 	}
 
-	private static String mark(ReadingQualifier mark) {
+	private static String qualifier(ReadingQualifier mark) {
 		return (mark == ReadingQualifier.EXACT) ? "" : mark.sign() + " ";
 	}
 

@@ -9,12 +9,13 @@ import org.meniscus.water.product.Product;
 /**
  * Another product that moves the same level.
  *
- * @param amount what it would take, measured; null when it is not allowed here
+ * @param measured what it would take, measured; null when it is not allowed here
  * @param cost of the best plan with it instead, everything else that changes included; null when it is not allowed here
  * @param after levels that plan would leave; null when it is not allowed here
- * @param why why it was not chosen
+ * @param reason why it was not chosen
  */
-public record Alternative(Product product, @Nullable MeasuredAmount amount, @Nullable TotalCost cost, @Nullable Levels after, Reason why) {
+public record Alternative(Product product, @Nullable MeasuredAmount measured, @Nullable TotalCost cost, @Nullable Levels after,
+		Reason reason) {
 
 	static Alternative rejected(Product product, Reason why) {
 		return new Alternative(product, null, null, null, why);

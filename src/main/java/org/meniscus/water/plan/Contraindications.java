@@ -34,14 +34,14 @@ final class Contraindications {
 	private static final Reason CELL_COLD = Reason.of("not.cell-cold", Term.of(Level.TEMPERATURE, (60 - 32) / 1.8));
 
 	/** @param families kept out of the plan; none where it is a way of working that is warned of */
-	private record Ban(Reason reason, Set<ActiveIngredient> families) {
+	private record Contraindication(Reason reason, Set<ActiveIngredient> families) {
 	}
 
 	private final PlanRequest request;
 
 	private final Assessment assessment;
 
-	private final List<Ban> bans = new ArrayList<>();
+	private final List<Contraindication> bans = new ArrayList<>();
 
 	private Contraindications(PlanRequest request, Assessment assessment) {
 		this.request = request;
@@ -60,8 +60,8 @@ final class Contraindications {
 
 	/** Why products of a family stay out of this plan; null when they need not. */
 	@Nullable
-	Reason on(ActiveIngredient family) {
-		for (Ban ban : this.bans) {
+	Reason reasonAgainst(ActiveIngredient family) {
+		for (Contraindication ban : this.bans) {
 			if (ban.families().contains(family)) {
 				return ban.reason();
 			}
@@ -70,7 +70,7 @@ final class Contraindications {
 	}
 
 	/** Everything to be told with a plan of these steps. */
-	List<Reason> told(List<Step> steps, boolean replacing) {
+	List<Reason> warnings(List<Step> steps, boolean replacing) {
 		List<Reason> told = new ArrayList<>();
 		this.bans.forEach(ban -> told.add(ban.reason()));
 		ofSteps(steps, told);
@@ -173,9 +173,9 @@ final class Contraindications {
 	/** Levels that are not to be fed further; {@link ProductSelector} keeps out what feeds them by its own limits. */
 	private void ofReadings() {
 		PoolFacts pool = this.request.pool();
-		Readings readings = this.request.working();
+		Readings readings = this.request.effectiveReadings();
 		Double cya = readings.cya();
-		double most = (pool.body() == BodyOfWater.SPA) ? ProductSelector.CYA_NO_MORE_SPA : ProductSelector.CYA_NO_MORE;
+		double most = (pool.body() == BodyOfWater.SPA) ? ProductSelector.CYA_LIMIT_SPA : ProductSelector.CYA_LIMIT;
 		boolean lowChlorine = is(Level.FC, LevelState.Direction.LOW);
 		if (pool.indoor()) {
 			if (lowChlorine || this.request.situation() == Situation.HIGH_COMBINED_CHLORINE) {
@@ -189,7 +189,7 @@ final class Contraindications {
 			warn("stabilizer-unread");
 		}
 		Double ch = readings.ch();
-		if (ch != null && ch >= ProductSelector.CH_NO_MORE) {
+		if (ch != null && ch >= ProductSelector.CH_LIMIT) {
 			warn(Reason.of("not.calcium", Term.of(Level.CH, ch)));
 		}
 		Double ta = readings.ta();
@@ -246,7 +246,7 @@ final class Contraindications {
 	}
 
 	private void ban(String code, Set<ActiveIngredient> families) {
-		this.bans.add(new Ban(Reason.of("not." + code), families));
+		this.bans.add(new Contraindication(Reason.of("not." + code), families));
 	}
 
 	private void warn(String... codes) {
@@ -256,7 +256,7 @@ final class Contraindications {
 	}
 
 	private void warn(Reason reason) {
-		this.bans.add(new Ban(reason, Set.of()));
+		this.bans.add(new Contraindication(reason, Set.of()));
 	}
 
 }

@@ -32,17 +32,17 @@ final class DosingSequence {
 	static final int ON_SITE_MINUTES = 60;
 
 	/** Largest changes in one visit: own judgement, a default of the trade facts, section 1.4. */
-	static final double MOST_PH = 0.6;
+	static final double MAX_PH_CHANGE = 0.6;
 
-	static final double MOST_TA = 40;
+	static final double MAX_TA_CHANGE = 40;
 
-	static final double MOST_CH = 80;
+	static final double MAX_CH_CHANGE = 80;
 
 	/** Small pools get chlorine in steps of so many ppm with a test between; common practice, no source. */
 	static final double SMALL_FC_STEP = 4;
 
 	/** Hours until a test after half of a doubtful dose. */
-	private static final double RE_TEST_HOURS = 4;
+	private static final double RETEST_HOURS = 4;
 
 	/** Acid must not bring pH below this; plaster and metal suffer. Common practice, no source. */
 	private static final double PH_HARM = 7.0;
@@ -51,7 +51,7 @@ final class DosingSequence {
 	private static final double FC_HARM = 1;
 
 	/** How much of a product a goal takes. */
-	interface Need {
+	interface RequiredAmount {
 
 		/** Exact grams or millilitres in this water; zero or less when nothing is needed. */
 		double amount(PoolWater water, Product product);
@@ -61,76 +61,77 @@ final class DosingSequence {
 	/**
 	 * One thing to reach.
 	 *
-	 * @param fcLimit FC that rounding up may not pass; null = amounts are rounded down
-	 * @param restHours hours until a rest that a cap leaves may go in
+	 * @param fcCeiling FC that rounding up may not pass; null = amounts are rounded down
+	 * @param retryHours hours until a rest that a cap leaves may go in
 	 */
-	record Goal(Step.Purpose purpose, Need need, @Nullable Double fcLimit, double restHours, Reason reason) {
+	record DosingGoal(Step.Purpose purpose, RequiredAmount requiredAmount, @Nullable Double fcCeiling, double retryHours, Reason reason) {
 	}
 
 	/**
 	 * One addition as it was made.
 	 *
-	 * @param taken what went in, grams or millilitres: measured out, or exactly while ways are compared
+	 * @param added what went in, grams or millilitres: measured out, or exactly while ways are compared
 	 */
-	record Done(Goal goal, Product product, int place, Reason choice, double exact, MeasuredAmount measured, double taken, int start,
+	record Addition(DosingGoal goal, Product product, int rank, Reason choice, double exact, MeasuredAmount measured, double added,
+			int startMinutes,
 			PoolWater before, PoolWater after) {
 	}
 
 	/** What is left for another day, grams or millilitres before rounding. */
-	record Rest(Product product, double amount) {
+	record DeferredDose(Product product, double amount) {
 	}
 
 	/** What else could have been taken for a purpose. */
 	interface Others {
 
-		List<Alternative> of(Done done);
+		List<Alternative> of(Addition done);
 
 	}
 
 	private final PlanRequest request;
 
-	private final ProductSelector choice;
+	private final ProductSelector selector;
 
 	private final boolean shock;
 
 	private final double litres;
 
-	private final boolean exactly;
+	private final boolean unrounded;
 
-	private final List<FollowUpStep> later = new ArrayList<>();
+	private final List<FollowUpStep> followUps = new ArrayList<>();
 
-	private final List<Done> done = new ArrayList<>();
+	private final List<Addition> additions = new ArrayList<>();
 
-	private final List<Rest> rests = new ArrayList<>();
+	private final List<DeferredDose> deferredDoses = new ArrayList<>();
 
 	private final List<Alternative> rejected = new ArrayList<>();
 
 	private PoolWater water;
 
-	/** @param exactly amounts go in unrounded: ways are compared alike in either system of units */
+	/** @param unrounded amounts go in unrounded: ways are compared alike in either system of units */
 	DosingSequence(PlanRequest request, ProductSelector choice, boolean shock, PoolWater water, double litres, boolean exactly) {
 		this.request = request;
-		this.choice = choice;
+		this.selector = choice;
 		this.shock = shock;
 		this.water = water;
 		this.litres = litres;
-		this.exactly = exactly;
+		this.unrounded = exactly;
 	}
 
 	PoolWater water() {
 		return this.water;
 	}
 
-	List<Done> done() {
-		return this.done;
+	List<Addition> additions() {
+		return this.additions;
 	}
 
-	List<Rest> rests() {
-		return this.rests;
+	List<DeferredDose> deferredDoses() {
+		return this.deferredDoses;
 	}
 
-	List<FollowUpStep> later() {
-		return this.later;
+	List<FollowUpStep> followUps() {
+		return this.followUps;
 	}
 
 	List<Alternative> rejected() {
@@ -139,8 +140,8 @@ final class DosingSequence {
 
 	/** The product that went in for a purpose; null when none did. */
 	@Nullable
-	Product used(Step.Purpose purpose) {
-		for (Done one : this.done) {
+	Product productFor(Step.Purpose purpose) {
+		for (Addition one : this.additions) {
 			if (one.goal().purpose() == purpose) {
 				return one.product();
 			}
@@ -149,48 +150,49 @@ final class DosingSequence {
 	}
 
 	/** Adds the best product for a goal; a gap that is too long makes it a later step, nothing suitable is told. */
-	void add(Goal goal) {
-		List<ProductSelector.Ranked> allowed = this.choice.allowed(goal.purpose(), this.water);
+	void add(DosingGoal goal) {
+		List<ProductSelector.RankedProduct> allowed = this.selector.allowed(goal.purpose(), this.water);
 		if (allowed.isEmpty()) {
-			this.rejected.addAll(this.choice.rejected(goal.purpose(), this.water));
+			this.rejected.addAll(this.selector.rejected(goal.purpose(), this.water));
 			return;
 		}
 		Product product = allowed.get(0).product();
-		double exact = goal.need().amount(this.water, product);
+		double exact = goal.requiredAmount().amount(this.water, product);
 		if (!(exact > 0)) {
 			return;
 		}
-		double most = most(product, goal.purpose());
-		Reason doubt = (exact <= most) ? doubt(goal, product, exact) : null;
+		double most = maximumAmount(product, goal.purpose());
+		Reason doubt = (exact <= most) ? reasonForHalfDose(goal, product, exact) : null;
 		double today = (doubt != null) ? exact / 2 : Math.min(exact, most);
 		MeasuredAmount measured = measured(product, today, most, goal);
-		if (this.exactly ? !(today > 0) : measured.isZero()) {
+		if (this.unrounded ? !(today > 0) : measured.isZero()) {
 			return;
 		}
-		int start = earliest(product);
+		int start = earliestStart(product);
 		if (start > ON_SITE_MINUTES) {
-			this.rests.add(new Rest(product, today));
-			this.later.add(new FollowUpStep(start / 60.0, product, measured, Reason.of("later.gap", Term.of(product.kind()),
-					Term.of(lastBefore(start, product).kind()), new Term.Hours(start / 60.0))));
+			this.deferredDoses.add(new DeferredDose(product, today));
+			this.followUps.add(new FollowUpStep(start / 60.0, product, measured, Reason.of("later.gap", Term.of(product.kind()),
+					Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
 			return;
 		}
-		double taken = this.exactly ? today : measured.amount();
+		double taken = this.unrounded ? today : measured.amount();
 		PoolWater after = (goal.purpose() == Step.Purpose.FEED) ? this.water : this.water.after(product, taken, this.litres);
-		this.done
-			.add(new Done(goal, product, allowed.get(0).place(), allowed.get(0).why(), exact, measured, taken, start, this.water, after));
+		this.additions
+			.add(new Addition(goal, product, allowed.get(0).rank(), allowed.get(0).reason(), exact, measured, taken, start, this.water,
+					after));
 		this.water = after;
 		if (doubt != null) {
-			this.rests.add(new Rest(product, exact / 2));
-			this.later.add(new FollowUpStep(start / 60.0 + RE_TEST_HOURS, product,
+			this.deferredDoses.add(new DeferredDose(product, exact / 2));
+			this.followUps.add(new FollowUpStep(start / 60.0 + RETEST_HOURS, product,
 					MeasuredAmount.down(exact / 2, product, this.request.units()), doubt));
 		}
 		else if (exact > most * (1 + 1e-9)) {
-			rest(goal, product, most, measured, start);
+			defer(goal, product, most, measured, start);
 		}
 	}
 
 	/** Why only half goes in now: after the whole of it the level may well be past where it does harm. Null when it may not. */
-	private @Nullable Reason doubt(Goal goal, Product product, double exact) {
+	private @Nullable Reason reasonForHalfDose(DosingGoal goal, Product product, double exact) {
 		Level level = goal.purpose().level();
 		if (level == null || this.shock) {
 			return null;
@@ -213,41 +215,41 @@ final class DosingSequence {
 	}
 
 	/** What a cap left over, for another day and on a new test. */
-	private void rest(Goal goal, Product product, double most, MeasuredAmount today, int start) {
-		double rest = goal.need().amount(this.water, product);
-		this.rests.add(new Rest(product, Math.max(0, rest)));
+	private void defer(DosingGoal goal, Product product, double most, MeasuredAmount today, int start) {
+		double rest = goal.requiredAmount().amount(this.water, product);
+		this.deferredDoses.add(new DeferredDose(product, Math.max(0, rest)));
 		MeasuredAmount next = MeasuredAmount.down(Math.max(0, Math.min(rest, most)), product, this.request.units());
 		if (!next.isZero()) {
-			this.later.add(new FollowUpStep(start / 60.0 + goal.restHours(), product, next, Reason.of("later.rest",
-					Term.of(product.kind()), new Term.Amount(today), new Term.Hours(goal.restHours()))));
+			this.followUps.add(new FollowUpStep(start / 60.0 + goal.retryHours(), product, next, Reason.of("later.rest",
+					Term.of(product.kind()), new Term.Amount(today), new Term.Hours(goal.retryHours()))));
 		}
 	}
 
 	List<Step> steps(Others others) {
 		List<Step> steps = new ArrayList<>();
-		for (Done one : this.done) {
+		for (Addition one : this.additions) {
 			Product product = one.product();
 			List<Alternative> alternatives = new ArrayList<>(others.of(one));
-			for (Alternative rejected : this.choice.rejected(one.goal().purpose(), one.before())) {
+			for (Alternative rejected : this.selector.rejected(one.goal().purpose(), one.before())) {
 				// What only tablets keep out stands as an alternative without them.
 				if (alternatives.stream().noneMatch(other -> other.product().equals(rejected.product()))) {
 					alternatives.add(rejected);
 				}
 			}
 			steps.add(new Step(product, one.goal().purpose(), one.exact(), one.measured(), instructions(one), one.before().levels(),
-					one.after().levels(), one.start(), product.kind().gapMinutes(), product.kind().waitHours(), cautions(product),
+					one.after().levels(), one.startMinutes(), product.kind().gapMinutes(), product.kind().waitHours(), cautions(product),
 					one.goal().reason(), one.choice(), cost(product, one.measured().amount()), alternatives));
 		}
 		return steps;
 	}
 
 	/** Chlorine is rounded up where the ceiling allows, so that the aim is met; everything else down, so that it is not passed. */
-	private MeasuredAmount measured(Product product, double exact, double most, Goal goal) {
+	private MeasuredAmount measured(Product product, double exact, double most, DosingGoal goal) {
 		double within = Math.max(0, exact);
-		if (goal.fcLimit() != null) {
+		if (goal.fcCeiling() != null) {
 			MeasuredAmount up = MeasuredAmount.up(within, product, this.request.units());
 			double fc = this.water.water().freeChlorine() + ProductEffects.concentration(product, up.amount(), this.litres);
-			if (up.amount() <= most * (1 + 1e-9) && fc <= goal.fcLimit() + 1e-9) {
+			if (up.amount() <= most * (1 + 1e-9) && fc <= goal.fcCeiling() + 1e-9) {
 				return up;
 			}
 		}
@@ -255,14 +257,14 @@ final class DosingSequence {
 	}
 
 	/** Most of a product in one addition here: the label's figure and the largest changes in one visit. */
-	private double most(Product product, Step.Purpose purpose) {
+	private double maximumAmount(Product product, Step.Purpose purpose) {
 		Double label = product.mostFor(this.litres);
 		double most = (label != null) ? label : Double.MAX_VALUE;
 		switch (purpose) {
 			case LOWER_PH, RAISE_PH ->
-				most = Math.min(Math.min(most, amountForPhChange(product, most)), forChange(product, Level.TA, MOST_TA));
-			case RAISE_TA -> most = Math.min(most, forChange(product, Level.TA, MOST_TA));
-			case RAISE_CH -> most = Math.min(most, forChange(product, Level.CH, MOST_CH));
+				most = Math.min(Math.min(most, amountForPhChange(product, most)), amountForChange(product, Level.TA, MAX_TA_CHANGE));
+			case RAISE_TA -> most = Math.min(most, amountForChange(product, Level.TA, MAX_TA_CHANGE));
+			case RAISE_CH -> most = Math.min(most, amountForChange(product, Level.CH, MAX_CH_CHANGE));
 			case RAISE_FC ->
 				most = this.request.pool().small() ? Math.min(most, ProductEffects.amount(product, SMALL_FC_STEP, this.litres)) : most;
 			default -> {
@@ -271,14 +273,14 @@ final class DosingSequence {
 		return most;
 	}
 
-	private double forChange(Product product, Level level, double change) {
+	private double amountForChange(Product product, Level level, double change) {
 		double one = Math.abs(ProductEffects.lasting(product, 1, this.litres).getOrDefault(level, 0.0));
 		return (one > 0) ? change / one : Double.MAX_VALUE;
 	}
 
 	/** Amount that moves pH by the largest allowed step. */
 	private double amountForPhChange(Product product, double most) {
-		double ph = this.water.water().ph() + (product.kind().family().acid() ? -MOST_PH : MOST_PH);
+		double ph = this.water.water().ph() + (product.kind().family().acid() ? -MAX_PH_CHANGE : MAX_PH_CHANGE);
 		try {
 			double dose = Dosing.doseForPh(this.water.water(), ProductEffects.reagent(product.kind().family()), ph);
 			return Math.min(most, ProductEffects.amount(product, dose, this.litres));
@@ -289,22 +291,22 @@ final class DosingSequence {
 		}
 	}
 
-	private int earliest(Product product) {
+	private int earliestStart(Product product) {
 		int earliest = 0;
-		for (Done before : this.done) {
-			earliest = Math.max(earliest, before.start() + gap(before.product(), product));
+		for (Addition before : this.additions) {
+			earliest = Math.max(earliest, before.startMinutes() + gapMinutes(before.product(), product));
 		}
 		return earliest;
 	}
 
 	/** The longer of the earlier product's own gap and the pair's. */
-	static int gap(Product earlier, Product later) {
+	static int gapMinutes(Product earlier, Product later) {
 		return Math.max(earlier.kind().gapMinutes(), NeverMix.gapMinutes(earlier.kind().family(), later.kind().family()));
 	}
 
-	private Product lastBefore(int start, Product product) {
-		for (Done before : this.done) {
-			if (before.start() + gap(before.product(), product) == start) {
+	private Product productBefore(int start, Product product) {
+		for (Addition before : this.additions) {
+			if (before.startMinutes() + gapMinutes(before.product(), product) == start) {
 				return before.product();
 			}
 		}
@@ -317,7 +319,7 @@ final class DosingSequence {
 		return (price == null) ? null : Long.valueOf((long) Math.floor(amount * price / product.packageAmount() + 0.5));
 	}
 
-	private List<Reason> instructions(Done one) {
+	private List<Reason> instructions(Addition one) {
 		PoolFacts pool = this.request.pool();
 		ProductKind kind = one.product().kind();
 		Water before = one.before().water();
@@ -326,7 +328,8 @@ final class DosingSequence {
 		instructions.add(dissolve ? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + pool.surface().name()))
 				: Reason.of("apply." + Wording.code(kind.application())));
 		if (kind.family().chlorine()
-				&& this.done.subList(0, this.done.indexOf(one)).stream().anyMatch(earlier -> earlier.product().kind().family().acid())) {
+				&& this.additions.subList(0, this.additions.indexOf(one)).stream()
+					.anyMatch(earlier -> earlier.product().kind().family().acid())) {
 			instructions.add(Reason.of("apply.other-place"));
 		}
 		if (kind.family() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + 0.05) {

@@ -17,16 +17,16 @@ import org.meniscus.water.units.Band;
  * @param justAfter of each level that the plan moves, in the level's unit
  * @param days until the next visit; zero: not known, then nothing is said of it
  * @param nextVisit of each known level at the next visit
- * @param chance that FC is then at least the minimum; null when no next visit is known or the pool is not kept on chlorine
- * @param offers what would hold chlorine until then where today's dose alone does not; empty when it does
+ * @param holdProbability that FC is then at least the minimum; null when no next visit is known or the pool is not kept on chlorine
+ * @param suggestions what would hold chlorine until then where today's dose alone does not; empty when it does
  */
-public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, Band> nextVisit, @Nullable Double chance,
-		List<Reason> offers) {
+public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, Band> nextVisit, @Nullable Double holdProbability,
+		List<Reason> suggestions) {
 
 	public ExpectedOutcome {
 		justAfter = copy(justAfter);
 		nextVisit = copy(nextVisit);
-		offers = List.copyOf(offers);
+		suggestions = List.copyOf(suggestions);
 	}
 
 	private static Map<Level, Band> copy(Map<Level, Band> bands) {

@@ -10,9 +10,9 @@ import org.meniscus.water.product.Product;
  *
  * @param afterHours not earlier than so many hours from now
  * @param product what is expected to go in then; null for a test or a piece of work
- * @param expected amount expected now, to be worked out again from new readings; null for a test, when the label gives it or only that
+ * @param expectedAmount amount expected now, to be worked out again from new readings; null for a test, when the label gives it or only that
  * day's test can say
  * @param reason what to do and why
  */
-public record FollowUpStep(double afterHours, @Nullable Product product, @Nullable MeasuredAmount expected, Reason reason) {
+public record FollowUpStep(double afterHours, @Nullable Product product, @Nullable MeasuredAmount expectedAmount, Reason reason) {
 }

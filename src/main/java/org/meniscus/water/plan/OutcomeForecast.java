@@ -42,7 +42,7 @@ final class OutcomeForecast {
 			return new ExpectedOutcome(justAfter, 0, Map.of(), null, List.of());
 		}
 		return new ExpectedOutcome(justAfter, days, nextVisit(request, outlook, now, after, hold, days),
-				(hold != null) ? hold.chance(after.water().freeChlorine()) : null, offers);
+				(hold != null) ? hold.holdProbability(after.water().freeChlorine()) : null, offers);
 	}
 
 	private static Map<Level, Band> nextVisit(PlanRequest request, PoolForecast outlook, PoolWater now, PoolWater after,

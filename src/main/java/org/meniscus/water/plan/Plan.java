@@ -13,25 +13,25 @@ import org.meniscus.water.pool.Situation;
  *
  * @param situation what it is for
  * @param steps in the order they go in; empty when no chemical is needed
- * @param now every known level now
+ * @param before every known level now
  * @param after every known level after all steps
  * @param replacement null when dosing solves it
- * @param later what another day brings, in time order
- * @param work things to do that are not chemicals (brush, filter, vent), in order
+ * @param followUps what another day brings, in time order
+ * @param tasks things to do that are not chemicals (brush, filter, vent), in order
  * @param cautions for the whole plan, the label first
  * @param notes flags about the water, assumptions made
  * @param rejected products that were not allowed, each with its reason, for levels that no step moves
  * @param cost now and by the season's end
- * @param prospect how far off the levels may be afterwards, and where they will be at the next visit
+ * @param outcome how far off the levels may be afterwards, and where they will be at the next visit
  */
-public record Plan(Assessment assessment, Situation situation, List<Step> steps, Levels now, Levels after, SwimRule swim,
-		@Nullable WaterReplacement replacement, List<FollowUpStep> later, List<Reason> work, List<Reason> cautions, List<Reason> notes,
-		List<Alternative> rejected, TotalCost cost, ExpectedOutcome prospect) implements PlanResult {
+public record Plan(Assessment assessment, Situation situation, List<Step> steps, Levels before, Levels after, SwimRule swim,
+		@Nullable WaterReplacement replacement, List<FollowUpStep> followUps, List<Reason> tasks, List<Reason> cautions, List<Reason> notes,
+		List<Alternative> rejected, TotalCost cost, ExpectedOutcome outcome) implements PlanResult {
 
 	public Plan {
 		steps = List.copyOf(steps);
-		later = List.copyOf(later);
-		work = List.copyOf(work);
+		followUps = List.copyOf(followUps);
+		tasks = List.copyOf(tasks);
 		cautions = List.copyOf(cautions);
 		notes = List.copyOf(notes);
 		rejected = List.copyOf(rejected);

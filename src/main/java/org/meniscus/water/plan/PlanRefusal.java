@@ -9,13 +9,13 @@ import org.meniscus.water.explain.Reason;
  * No dose is worked out.
  *
  * @param reasons what is missing or wrong, as data
- * @param meanwhile what can be done without it
+ * @param tasks what can be done without it
  */
-public record PlanRefusal(Assessment assessment, List<Reason> reasons, List<Reason> meanwhile) implements PlanResult {
+public record PlanRefusal(Assessment assessment, List<Reason> reasons, List<Reason> tasks) implements PlanResult {
 
 	public PlanRefusal {
 		reasons = List.copyOf(reasons);
-		meanwhile = List.copyOf(meanwhile);
+		tasks = List.copyOf(tasks);
 	}
 
 }

@@ -19,11 +19,11 @@ import org.meniscus.water.units.UnitSystem;
  * @param products what the company has; only those on the truck are dosed, the others are named as alternatives
  * @param daysToNextVisit days until the next visit; zero = not known, then no allowance is made
  * @param swimWithinHours hours until people are expected in the water; null = nobody in particular
- * @param carried slow levels from earlier visits, in place of those that were not tested today
- * @param outlook what is known of the time ahead
+ * @param lastKnown slow levels from earlier visits, in place of those that were not tested today
+ * @param forecast what is known of the time ahead
  */
 public record PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, TreatmentPolicy policy,
-		int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units, LastKnownLevels carried, PoolForecast outlook) {
+		int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units, LastKnownLevels lastKnown, PoolForecast forecast) {
 
 	/** @throws IllegalArgumentException for days below zero */
 	public PlanRequest {
@@ -33,8 +33,8 @@ public record PlanRequest(PoolFacts pool, Readings readings, Situation situation
 		products = List.copyOf(products);
 		Objects.requireNonNull(policy);
 		Objects.requireNonNull(units);
-		Objects.requireNonNull(carried);
-		Objects.requireNonNull(outlook);
+		Objects.requireNonNull(lastKnown);
+		Objects.requireNonNull(forecast);
 		if (daysToNextVisit < 0) {
 			throw new IllegalArgumentException("days to the next visit below zero: " + daysToNextVisit);
 		}
@@ -51,19 +51,19 @@ public record PlanRequest(PoolFacts pool, Readings readings, Situation situation
 		this(pool, readings, situation, products, policy, daysToNextVisit, null, units);
 	}
 
-	public PlanRequest withCarried(LastKnownLevels carried) {
+	public PlanRequest withLastKnown(LastKnownLevels carried) {
 		return new PlanRequest(this.pool, this.readings, this.situation, this.products, this.policy, this.daysToNextVisit,
-				this.swimWithinHours, this.units, carried, this.outlook);
+				this.swimWithinHours, this.units, carried, this.forecast);
 	}
 
-	public PlanRequest withOutlook(PoolForecast outlook) {
+	public PlanRequest withForecast(PoolForecast outlook) {
 		return new PlanRequest(this.pool, this.readings, this.situation, this.products, this.policy, this.daysToNextVisit,
-				this.swimWithinHours, this.units, this.carried, outlook);
+				this.swimWithinHours, this.units, this.lastKnown, outlook);
 	}
 
 	/** Today's readings with carried levels where nothing was tested. */
-	Readings working() {
-		return this.carried.fill(this.readings);
+	Readings effectiveReadings() {
+		return this.lastKnown.fillIn(this.readings);
 	}
 
 }

@@ -55,19 +55,19 @@ final class PlanSearch {
 
 	/** Tries every way exactly and goes the best one as measured out. */
 	Planner best(Run run) {
-		Way free = way(run.of(ProductAssignment.FREE, true), ProductAssignment.FREE);
+		Way free = way(run.of(ProductAssignment.UNASSIGNED, true), ProductAssignment.UNASSIGNED);
 		chlorines(free, run);
 		free.planner()
 			.tabletCounts()
 			.stream()
-			.map(ProductAssignment.FREE::withTablets)
+			.map(ProductAssignment.UNASSIGNED::withTablets)
 			.map(selection -> way(run.of(selection, true), selection))
 			.min(ORDER)
 			.ifPresent(best -> chlorines(best, run));
 		this.ways.sort(ORDER);
 		Way first = this.ways.get(0);
-		ProductAssignment selection = ProductAssignment.FREE.withTablets(first.selection().tablets());
-		for (DosingSequence.Done one : first.planner().additions().done()) {
+		ProductAssignment selection = ProductAssignment.UNASSIGNED.withTablets(first.selection().tablets());
+		for (DosingSequence.Addition one : first.planner().additions().additions()) {
 			selection = selection.with(one.goal().purpose(), one.product());
 		}
 		Planner measured = run.of(selection, false);
@@ -95,10 +95,10 @@ final class PlanSearch {
 
 	/** The same way with each other product for a purpose; none where nothing went in for it. */
 	private List<ProductAssignment> others(Way way, Step.Purpose purpose) {
-		Product used = way.planner().additions().used(purpose);
+		Product used = way.planner().additions().productFor(purpose);
 		return (used == null) ? List.of() : way.planner()
 			.choice()
-			.options(purpose, this.now)
+			.bestOfEachIngredient(purpose, this.now)
 			.stream()
 			.filter(product -> !product.equals(used))
 			.map(product -> way.selection().with(purpose, product))
@@ -112,25 +112,25 @@ final class PlanSearch {
 		int place = 0;
 		int last = 0;
 		StringBuilder key = new StringBuilder();
-		for (DosingSequence.Done one : additions.done()) {
-			price += SeasonEndCost.costOf(one.product(), one.taken());
+		for (DosingSequence.Addition one : additions.additions()) {
+			price += SeasonEndCost.productCost(one.product(), one.added());
 			priced &= one.product().priceCents() != null;
-			place += one.place();
-			last = one.start();
+			place += one.rank();
+			last = one.startMinutes();
 			key.append(one.product().id()).append(' ');
 		}
 		TabletSupply supply = planner.supply();
 		double fc = additions.water().water().freeChlorine();
 		// Without tablets every way that leaves no chlorine for later holds alike.
-		int missing = (supply.tablets() == null) ? 0 : (int) Math.ceil(supply.missing(fc) * 10 - 1e-9);
+		int missing = (supply.tablets() == null) ? 0 : (int) Math.ceil(supply.shortfall(fc) * 10 - 1e-9);
 		int left = 0;
-		for (DosingSequence.Rest rest : additions.rests()) {
-			price += SeasonEndCost.costOf(rest.product(), rest.amount());
+		for (DosingSequence.DeferredDose rest : additions.deferredDoses()) {
+			price += SeasonEndCost.productCost(rest.product(), rest.amount());
 			left += rest.product().kind().family().chlorine() ? 1 : 0;
 		}
-		double waiting = Math.max(0, last - VISIT_MINUTES) / 60.0 * this.request.policy().costs().workHour();
-		TotalCost cost = new TotalCost(price, waiting, this.leftBehind.between(this.now, additions.water(), supply.fed(),
-				supply.kept(this.now.water().freeChlorine(), fc)), priced);
+		double waiting = Math.max(0, last - VISIT_MINUTES) / 60.0 * this.request.policy().costs().laborHour();
+		TotalCost cost = new TotalCost(price, waiting, this.leftBehind.levelCosts(this.now, additions.water(), supply.fc(),
+				supply.fcCarriedOver(this.now.water().freeChlorine(), fc)), priced);
 		return new Way(planner, selection, cost, left, missing, place, key.toString());
 	}
 
@@ -139,11 +139,11 @@ final class PlanSearch {
 	}
 
 	/** The best ways with another product for the purpose of an addition, best first, each product once. */
-	List<Alternative> others(DosingSequence.Done done) {
+	List<Alternative> others(DosingSequence.Addition done) {
 		List<Alternative> others = new ArrayList<>();
 		Way best = this.ways.get(0);
 		for (Way way : this.ways) {
-			for (DosingSequence.Done other : way.planner().additions().done()) {
+			for (DosingSequence.Addition other : way.planner().additions().additions()) {
 				Product product = other.product();
 				if (instead(way, other, done) && !product.equals(done.product())
 						&& others.stream().noneMatch(known -> known.product().equals(product))) {
@@ -152,7 +152,7 @@ final class PlanSearch {
 				}
 			}
 		}
-		for (ProductSelector.Ranked ranked : best.planner().choice().allowed(done.goal().purpose(), done.before())) {
+		for (ProductSelector.RankedProduct ranked : best.planner().choice().allowed(done.goal().purpose(), done.before())) {
 			Product product = ranked.product();
 			if (!product.equals(done.product()) && others.stream().noneMatch(known -> known.product().equals(product))) {
 				others.add(Alternative.rejected(product, Reason.of("alternative.same-kind")));
@@ -162,7 +162,7 @@ final class PlanSearch {
 	}
 
 	/** In place of tablets stands what would be poured without any. */
-	private static boolean instead(Way way, DosingSequence.Done other, DosingSequence.Done done) {
+	private static boolean instead(Way way, DosingSequence.Addition other, DosingSequence.Addition done) {
 		Step.Purpose purpose = other.goal().purpose();
 		return purpose == done.goal().purpose()
 				|| (done.goal().purpose() == Step.Purpose.FEED && purpose == Step.Purpose.RAISE_FC && way.selection().tablets() == 0);
@@ -178,13 +178,13 @@ final class PlanSearch {
 		if (way.place() > best.place()) {
 			return Reason.of("alternative.not-first");
 		}
-		TotalCost.Left most = null;
-		for (TotalCost.Left left : way.cost().left()) {
+		TotalCost.LevelCost most = null;
+		for (TotalCost.LevelCost left : way.cost().levelCosts()) {
 			if (left.cost() > 0.5 && (most == null || left.cost() > most.cost())) {
 				most = left;
 			}
 		}
-		boolean dearerNow = way.cost().now() > best.cost().now() + 0.5;
+		boolean dearerNow = way.cost().productCost() > best.cost().productCost() + 0.5;
 		if (most != null && !dearerNow) {
 			return Reason.of("alternative.leaves", new Term.Difference(most.level(), most.change()), Term.of(most.level()));
 		}

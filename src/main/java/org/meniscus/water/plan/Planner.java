@@ -119,7 +119,7 @@ public final class Planner {
 		this.assessment = assessment;
 		this.pool = request.pool();
 		this.readings = request.readings();
-		this.working = request.working();
+		this.working = request.effectiveReadings();
 		this.situation = request.situation();
 		this.litres = litres;
 		this.now = now;
@@ -128,7 +128,7 @@ public final class Planner {
 		this.selection = selection;
 		this.choice = new ProductSelector(request, this.shock != null, bans, selection);
 		this.supply = supply.with(selection.tablets());
-		this.hold = this.supply.hold();
+		this.hold = this.supply.residualTarget();
 		this.additions = new DosingSequence(request, this.choice, this.shock != null, now, litres, exactly);
 	}
 
@@ -146,14 +146,14 @@ public final class Planner {
 			return refused(request, Assessment.of(request.pool(), Readings.none(), request.policy()), impossible);
 		}
 		try {
-			Assessment assessment = Assessment.of(request.pool(), request.working(), request.policy());
+			Assessment assessment = Assessment.of(request.pool(), request.effectiveReadings(), request.policy());
 			List<Reason> missing = missing(request);
 			if (!missing.isEmpty()) {
 				return refused(request, assessment, missing);
 			}
 			Volume volume = request.pool().volume();
 			double litres = (volume != null) ? volume.litres() : 0;
-			PoolWater now = PoolWater.of(request.pool(), request.working());
+			PoolWater now = PoolWater.of(request.pool(), request.effectiveReadings());
 			Contraindications bans = Contraindications.of(request, assessment);
 			TabletSupply supply = TabletSupply.of(request, assessment, tablets(request, now, bans), litres);
 			PlanSearch combinations = new PlanSearch(request, now, litres);
@@ -170,10 +170,11 @@ public final class Planner {
 
 	/** That may go into floater or feeder; null where none may, or where the plan does not decide on them. */
 	private static @Nullable Product tablets(PlanRequest request, PoolWater now, Contraindications bans) {
-		if (request.outlook().tablets() == null || request.daysToNextVisit() == 0 || request.situation().chlorineWaits()) {
+		if (request.forecast().tablets() == null || request.daysToNextVisit() == 0 || request.situation().chlorineWaits()) {
 			return null;
 		}
-		List<ProductSelector.Ranked> along = new ProductSelector(request, false, bans, ProductAssignment.FREE).allowed(Step.Purpose.FEED,
+		List<ProductSelector.RankedProduct> along = new ProductSelector(request, false, bans, ProductAssignment.UNASSIGNED).allowed(
+				Step.Purpose.FEED,
 				now);
 		return along.isEmpty() ? null : along.get(0).product();
 	}
@@ -249,11 +250,11 @@ public final class Planner {
 		for (ReadingFinding finding : findings) {
 			said.add(finding.reason());
 		}
-		said.addAll(this.request.carried().notes(this.readings));
+		said.addAll(this.request.lastKnown().notes(this.readings));
 		said.addAll(PoolWater.assumptions(this.pool, this.working));
 		said.addAll(this.notes);
 		new SituationProcedure(this.request, this.assessment, this.work, this.later).add(this.shock, this.additions, this.replacement);
-		List<FollowUpStep> after = new ArrayList<>(this.additions.later());
+		List<FollowUpStep> after = new ArrayList<>(this.additions.followUps());
 		after.addAll(this.later);
 		after.sort((a, b) -> Double.compare(a.afterHours(), b.afterHours()));
 		boolean closed = this.situation.growth() || (this.situation == Situation.CLOUDY && this.shock != null)
@@ -261,11 +262,11 @@ public final class Planner {
 		List<Step> steps = this.additions.steps(combinations::others);
 		Levels levels = this.additions.water().levels();
 		List<Reason> cautions = new ArrayList<>(cautions(steps));
-		cautions.addAll(this.bans.told(steps, this.replacement != null));
+		cautions.addAll(this.bans.warnings(steps, this.replacement != null));
 		return new Plan(this.assessment, this.situation, steps, this.now.levels(), levels,
 				SwimRules.of(this.request, this.assessment, steps, levels, closed), this.replacement, after, this.work,
 				cautions, said, this.additions.rejected(), combinations.cost(),
-				OutcomeForecast.of(this.request, this.supply.ahead(), this.now, this.additions.water(), this.hold, offers));
+				OutcomeForecast.of(this.request, this.supply.forecast(), this.now, this.additions.water(), this.hold, offers));
 	}
 
 	private @Nullable ShockLevel shockLevel() {
@@ -298,13 +299,13 @@ public final class Planner {
 		if (this.pool.certainty() == VolumeCertainty.ESTIMATED) {
 			this.notes.add(Reason.of("note.volume-estimated"));
 		}
-		if (this.readings.phMark() != ReadingQualifier.EXACT) {
-			this.notes.add(Reason.of("note.ph-end-of-scale", new Term.Value(Level.PH, ph(), this.readings.phMark())));
+		if (this.readings.phQualifier() != ReadingQualifier.EXACT) {
+			this.notes.add(Reason.of("note.ph-end-of-scale", new Term.Value(Level.PH, ph(), this.readings.phQualifier())));
 		}
-		if (this.readings.cyaMark() == ReadingQualifier.BELOW) {
+		if (this.readings.cyaQualifier() == ReadingQualifier.BELOW) {
 			this.notes.add(Reason.of("note.cya-below-tube"));
 		}
-		else if (this.readings.cyaMark() == ReadingQualifier.ABOVE) {
+		else if (this.readings.cyaQualifier() == ReadingQualifier.ABOVE) {
 			this.notes.add(Reason.of("note.cya-above-tube"));
 		}
 		if (this.working.ta() == null) {
@@ -323,7 +324,7 @@ public final class Planner {
 	/** A colour test of pH reads too high above this FC: no dose on it. */
 	private boolean phTrusted() {
 		Double fc = this.readings.fc();
-		return fc == null || fc <= ReadingCheck.FC_SPOILS_PH;
+		return fc == null || fc <= ReadingCheck.FC_PH_INTERFERENCE;
 	}
 
 	private void lowerPh() {
@@ -359,7 +360,7 @@ public final class Planner {
 		}
 		double target = aim;
 		this.additions
-			.add(new DosingSequence.Goal(Step.Purpose.LOWER_PH, (water, product) -> forPh(water, product, target), null, 4, reason));
+			.add(new DosingSequence.DosingGoal(Step.Purpose.LOWER_PH, (water, product) -> forPh(water, product, target), null, 4, reason));
 	}
 
 	/** PH once the chlorine above the ideal is used up: hypochlorite that went in a while ago lifts pH only until then. */
@@ -374,10 +375,10 @@ public final class Planner {
 
 	private boolean calciumHypochloriteNext() {
 		Double fc = this.readings.fc();
-		if (!this.pool.sanitizer().usesChlorine() || fc == null || (this.shock == null && (this.hold == null || this.hold.enough()))) {
+		if (!this.pool.sanitizer().usesChlorine() || fc == null || (this.shock == null && (this.hold == null || this.hold.isMet()))) {
 			return false;
 		}
-		List<ProductSelector.Ranked> first = this.choice.allowed(Step.Purpose.RAISE_FC, this.additions.water().withPh(PH_SHOCK_AIM));
+		List<ProductSelector.RankedProduct> first = this.choice.allowed(Step.Purpose.RAISE_FC, this.additions.water().withPh(PH_SHOCK_AIM));
 		return !first.isEmpty() && first.get(0).product().kind().family() == ActiveIngredient.CALCIUM_HYPOCHLORITE;
 	}
 
@@ -399,7 +400,7 @@ public final class Planner {
 	/** How many tablets are worth trying beside none. */
 	List<Integer> tabletCounts() {
 		return (this.shock != null) ? List.of()
-				: TabletCount.counts(this.request, this.supply, this.now.water().cyanuricAcid(), this.litres);
+				: TabletCount.candidates(this.request, this.supply, this.now.water().cyanuricAcid(), this.litres);
 	}
 
 	TabletSupply supply() {
@@ -423,7 +424,7 @@ public final class Planner {
 					Term.of(Level.FC, aim), Term.of(Level.HOCL, shock.hocl()))));
 			return;
 		}
-		if (Assessor.noRoom(least, policy.fcCeiling())) {
+		if (Assessor.minimumReachesCeiling(least, policy.fcCeiling())) {
 			// No dose satisfies minimum and ceiling: none is printed.
 			this.notes.add(Reason.of("note.no-dose-no-room", Term.of(Level.FC, least), Term.of(Level.FC, policy.fcCeiling())));
 			return;
@@ -436,13 +437,14 @@ public final class Planner {
 		if (hold == null) {
 			return;
 		}
-		Reason tablets = hold.tabletsAsBefore(this.litres);
+		Reason tablets = hold.tabletsFromHistory(this.litres);
 		if (tablets != null) {
 			this.notes.add(tablets);
 		}
-		if (!hold.enough()) {
+		if (!hold.isMet()) {
 			this.additions
-				.add(new DosingSequence.Goal(Step.Purpose.RAISE_FC, (water, product) -> toHold(water, product, hold, least), hold.ceiling(),
+				.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_FC, (water, product) -> toHold(water, product, hold, least),
+						hold.ceiling(),
 						this.pool.small() ? 1 : 24, whyChlorine(fc, least, hold)));
 			if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 				this.notes.add(Reason.of("note.cell-boost-slow"));
@@ -453,7 +455,7 @@ public final class Planner {
 
 	/** Tablets where the plan decides on them: how many, or why none. */
 	private void feed() {
-		DissolvingTablets dissolving = this.request.outlook().tablets();
+		DissolvingTablets dissolving = this.request.forecast().tablets();
 		int days = this.request.daysToNextVisit();
 		if (dissolving == null || days == 0) {
 			return;
@@ -462,8 +464,8 @@ public final class Planner {
 			this.notes.add(Reason.of("note.tablets-dissolving", Term.of(Level.FC, dissolving.within(days)), new Term.Days(days)));
 		}
 		if (this.supply.tablets() == null || this.selection.tablets() > 0) {
-			double ppm = this.supply.fed();
-			this.additions.add(new DosingSequence.Goal(Step.Purpose.FEED,
+			double ppm = this.supply.fc();
+			this.additions.add(new DosingSequence.DosingGoal(Step.Purpose.FEED,
 					(water, product) -> ProductEffects.amount(product, ppm, this.litres), null, 24,
 					Reason.of("why.tablets", Term.of(Level.FC, ppm / DissolvingTablets.DAYS), new Term.Days(DissolvingTablets.DAYS),
 							Term.of(Level.CYA, ppm * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE))));
@@ -472,10 +474,11 @@ public final class Planner {
 
 	/** Amount up to the aim, and up to the minimum that stabilizer in this product asks for. */
 	private double toHold(PoolWater water, Product product, ResidualTarget hold, double least) {
-		double lacking = Math.max(0, hold.aim() - water.water().freeChlorine());
+		double lacking = Math.max(0, hold.targetFc() - water.water().freeChlorine());
 		double perChlorine = ProductEffects.lasting(product.kind().family(), 1).getOrDefault(Level.CYA, 0.0);
 		if (perChlorine > 0) {
-			double rise = (this.supply.least(least, perChlorine * lacking) - least) / (1 - perChlorine / this.request.policy().cyaPerFc());
+			double rise = (this.supply.minimumWithCya(least, perChlorine * lacking) - least)
+					/ (1 - perChlorine / this.request.policy().cyaPerFc());
 			lacking = Math.min(lacking + rise, Math.max(lacking, hold.ceiling() - water.water().freeChlorine()));
 		}
 		return ProductEffects.amount(product, lacking, this.litres);
@@ -486,9 +489,9 @@ public final class Planner {
 			return Reason.of("why.fc-below-minimum", Term.of(Level.FC, fc), Term.of(Level.FC, least));
 		}
 		if (this.request.daysToNextVisit() == 0) {
-			return Reason.of("why.fc-below-ideal", Term.of(Level.FC, fc), Term.of(Level.FC, hold.aim()));
+			return Reason.of("why.fc-below-ideal", Term.of(Level.FC, fc), Term.of(Level.FC, hold.targetFc()));
 		}
-		return Reason.of("why.fc-to-next-visit", Term.of(Level.FC, fc), Term.of(Level.FC, hold.aim()),
+		return Reason.of("why.fc-to-next-visit", Term.of(Level.FC, fc), Term.of(Level.FC, hold.targetFc()),
 				new Term.Days(this.request.daysToNextVisit()));
 	}
 
@@ -497,16 +500,17 @@ public final class Planner {
 		double fc = this.additions.water().water().freeChlorine();
 		int days = this.request.daysToNextVisit();
 		Double minimum = this.assessment.fcMinimum();
-		if (this.hold == null || minimum == null || this.hold.holds(fc)) {
+		if (this.hold == null || minimum == null || this.hold.isHeld(fc)) {
 			return List.of();
 		}
-		this.notes.add(Reason.of("note.fc-not-held", Term.of(Level.FC, minimum), new Term.Days(days), new Term.Share(this.hold.chance(fc)),
-				Term.of(Level.FC, this.supply.ahead().demand().expected(fc, days))));
-		return this.hold.offers(fc, this.litres);
+		this.notes.add(Reason.of("note.fc-not-held", Term.of(Level.FC, minimum), new Term.Days(days),
+				new Term.Share(this.hold.holdProbability(fc)),
+				Term.of(Level.FC, this.supply.forecast().demand().expected(fc, days))));
+		return this.hold.suggestions(fc, this.litres);
 	}
 
-	private DosingSequence.Goal raise(double aim, double limit, Reason reason) {
-		return new DosingSequence.Goal(Step.Purpose.RAISE_FC,
+	private DosingSequence.DosingGoal raise(double aim, double limit, Reason reason) {
+		return new DosingSequence.DosingGoal(Step.Purpose.RAISE_FC,
 				(water, product) -> ProductEffects.amount(product, Math.max(0, aim - water.water().freeChlorine()), this.litres), limit,
 				this.pool.small() ? 1 : 24, reason);
 	}
@@ -523,7 +527,7 @@ public final class Planner {
 		Reason reason = (combined != null && combined > 0) ? Reason.of("why.combined", Term.of(Level.CC, combined))
 				: Reason.of("why.weekly-refresh");
 		// One dose a visit, within its cap: the test next time says whether there is more to do.
-		this.additions.add(new DosingSequence.Goal(Step.Purpose.OXIDIZE, (water, product) -> {
+		this.additions.add(new DosingSequence.DosingGoal(Step.Purpose.OXIDIZE, (water, product) -> {
 			Double most = product.mostFor(this.litres);
 			double amount = ProductEffects.amount(product, asked, this.litres);
 			return (most != null) ? Math.min(most, amount) : amount;
@@ -542,7 +546,7 @@ public final class Planner {
 				this.work.add(Reason.of("work.aerate"));
 			}
 			else if (!taLow || ph() < 7.0) {
-				this.additions.add(new DosingSequence.Goal(Step.Purpose.RAISE_PH,
+				this.additions.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH,
 						(water, product) -> forPh(water, product, phRange.idealLow()), null, 4,
 						Reason.of("why.ph-low", Term.of(Level.PH, ph()), Term.of(Level.PH, phRange.acceptableLow()))));
 			}
@@ -578,7 +582,7 @@ public final class Planner {
 		}
 		// "Less than 30" may be 30 already: what is certain to be missing is dosed, no more.
 		double brought = this.additions.water().water().cyanuricAcid() - this.now.water().cyanuricAcid()
-				+ this.supply.fed() * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+				+ this.supply.fc() * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
 		double known = cya + brought;
 		if (known >= range.halfwayLow() - 1e-9) {
 			return;
@@ -588,17 +592,17 @@ public final class Planner {
 			return;
 		}
 		double held = this.additions.water().water().cyanuricAcid();
-		this.additions.add(new DosingSequence.Goal(Step.Purpose.RAISE_CYA,
+		this.additions.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_CYA,
 				(water, product) -> ProductEffects.amount(product, range.idealLow() - known - (water.water().cyanuricAcid() - held),
 						this.litres),
 				null,
-				CYA_HOURS, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaMark()),
+				CYA_HOURS, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaQualifier()),
 						Term.of(Level.CYA, range.idealLow()))));
 		this.later.add(new FollowUpStep(CYA_HOURS, null, null, Reason.of("later.test-cya")));
 	}
 
 	private void raiseTo(Step.Purpose purpose, Level level, double target, double now, double restHours) {
-		this.additions.add(new DosingSequence.Goal(purpose, (water, product) -> {
+		this.additions.add(new DosingSequence.DosingGoal(purpose, (water, product) -> {
 			double change = ProductEffects.lasting(product, 1, this.litres).getOrDefault(level, 0.0);
 			return (change > 0) ? (target - value(water.water(), level)) / change : 0;
 		}, null, restHours, Reason.of("why.low", Term.of(level), Term.of(level, now), Term.of(level, target))));

@@ -14,7 +14,7 @@ import org.meniscus.water.product.Product;
  */
 record ProductAssignment(Map<Step.Purpose, Product> products, int tablets) {
 
-	static final ProductAssignment FREE = new ProductAssignment(Map.of(), 0);
+	static final ProductAssignment UNASSIGNED = new ProductAssignment(Map.of(), 0);
 
 	ProductAssignment {
 		products = products.isEmpty() ? Map.of() : Collections.unmodifiableMap(new EnumMap<>(products));

@@ -29,13 +29,13 @@ import org.meniscus.water.product.ProductPreference;
 final class ProductSelector {
 
 	/** CYA from which chlorine that leaves CYA behind is not dosed by hand, ppm. */
-	static final double CYA_NO_MORE = 50;
+	static final double CYA_LIMIT = 50;
 
 	/** The same in a spa: dichlor until CYA 30, then unstabilized. */
-	static final double CYA_NO_MORE_SPA = 30;
+	static final double CYA_LIMIT_SPA = 30;
 
 	/** CH from which calcium hypochlorite is not dosed, ppm. */
-	static final double CH_NO_MORE = 350;
+	static final double CH_LIMIT = 350;
 
 	/** Labels of generic calcium hypochlorite ask for pH 7.2 to 7.4 before it goes in. */
 	static final double PH_CALCIUM_HYPOCHLORITE = 7.4;
@@ -43,45 +43,45 @@ final class ProductSelector {
 	/** Hardness above which soda ash clouds and dry acid's sulfate attacks plaster, ppm. */
 	private static final double CH_HARD = 400;
 
-	/** A product that is allowed. @param place its group: a lower one is always taken first */
-	record Ranked(Product product, int place, Reason why) {
+	/** A product that is allowed. @param rank its group: a lower one is always taken first */
+	record RankedProduct(Product product, int rank, Reason reason) {
 	}
 
 	private final PlanRequest request;
 
 	private final boolean shock;
 
-	private final ProductAssignment selection;
+	private final ProductAssignment assignment;
 
-	private final Contraindications bans;
+	private final Contraindications contraindications;
 
 	ProductSelector(PlanRequest request, boolean shock, Contraindications bans, ProductAssignment selection) {
 		this.request = request;
 		this.shock = shock;
-		this.bans = bans;
-		this.selection = selection;
+		this.contraindications = bans;
+		this.assignment = selection;
 	}
 
 	/** Products for a purpose: the selected one first, then by group, then by the price of what they bring. */
-	List<Ranked> allowed(Step.Purpose purpose, PoolWater water) {
-		List<Ranked> allowed = new ArrayList<>();
+	List<RankedProduct> allowed(Step.Purpose purpose, PoolWater water) {
+		List<RankedProduct> allowed = new ArrayList<>();
 		for (Product product : candidates(purpose)) {
 			if (product.onTruck() && rejection(product, purpose, water) == null) {
-				allowed.add(new Ranked(product, place(product, purpose), why(product, purpose)));
+				allowed.add(new RankedProduct(product, rank(product, purpose), reason(product, purpose)));
 			}
 		}
-		Product selected = this.selection.product(purpose);
-		allowed.sort(Comparator.comparing((Ranked ranked) -> !ranked.product().equals(selected))
-			.thenComparingInt(Ranked::place)
-			.thenComparingDouble(ranked -> costOfUnit(ranked.product()))
+		Product selected = this.assignment.product(purpose);
+		allowed.sort(Comparator.comparing((RankedProduct ranked) -> !ranked.product().equals(selected))
+			.thenComparingInt(RankedProduct::rank)
+			.thenComparingDouble(ranked -> unitCost(ranked.product()))
 			.thenComparing(ranked -> ranked.product().id()));
 		return allowed;
 	}
 
 	/** Of each family the first in that order. */
-	List<Product> options(Step.Purpose purpose, PoolWater water) {
+	List<Product> bestOfEachIngredient(Step.Purpose purpose, PoolWater water) {
 		List<Product> options = new ArrayList<>();
-		for (Ranked ranked : allowed(purpose, water)) {
+		for (RankedProduct ranked : allowed(purpose, water)) {
 			if (options.stream().noneMatch(other -> other.kind().family() == ranked.product().kind().family())) {
 				options.add(ranked.product());
 			}
@@ -98,7 +98,7 @@ final class ProductSelector {
 				reason = Reason.of("reject.not-on-truck");
 			}
 			// Tablets of this plan have a step of their own.
-			boolean fed = purpose == Step.Purpose.RAISE_FC && this.selection.tablets() > 0 && product.kind() == ProductKind.TRICHLOR_TAB;
+			boolean fed = purpose == Step.Purpose.RAISE_FC && this.assignment.tablets() > 0 && product.kind() == ProductKind.TRICHLOR_TAB;
 			if (reason != null && !fed) {
 				rejected.add(Alternative.rejected(product, reason));
 			}
@@ -146,12 +146,12 @@ final class ProductSelector {
 		if (product.preference() == ProductPreference.NEVER) {
 			return Reason.of("reject.company");
 		}
-		Reason banned = this.bans.on(family);
+		Reason banned = this.contraindications.reasonAgainst(family);
 		if (banned != null) {
 			return banned;
 		}
 		if (purpose == Step.Purpose.FEED) {
-			return fed(product, pool, water);
+			return tabletRejection(product, pool, water);
 		}
 		if (product.kind().dosing() == ProductKind.Dosing.SETTING) {
 			return Reason.of("reject.feeder-only");
@@ -169,14 +169,14 @@ final class ProductSelector {
 		if (hours != null && product.kind().waitHours() > hours) {
 			return Reason.of("reject.swim-sooner", new Term.Hours(product.kind().waitHours()), new Term.Hours(hours));
 		}
-		if (purpose == Step.Purpose.RAISE_FC && this.selection.tablets() > 0 && family != ActiveIngredient.SODIUM_HYPOCHLORITE) {
+		if (purpose == Step.Purpose.RAISE_FC && this.assignment.tablets() > 0 && family != ActiveIngredient.SODIUM_HYPOCHLORITE) {
 			return Reason.of("reject.beside-tablets");
 		}
 		if (family.stabilizedChlorine()) {
-			return stabilized(pool, water, (pool.body() == BodyOfWater.SPA) ? CYA_NO_MORE_SPA : CYA_NO_MORE);
+			return stabilizedRejection(pool, water, (pool.body() == BodyOfWater.SPA) ? CYA_LIMIT_SPA : CYA_LIMIT);
 		}
 		if (family == ActiveIngredient.CALCIUM_HYPOCHLORITE) {
-			return calciumHypochlorite(pool, water);
+			return calciumHypochloriteRejection(pool, water);
 		}
 		double hardness = water.knows(Level.CH) ? water.water().calciumHardness() : 0;
 		if (family == ActiveIngredient.DRY_ACID && pool.sanitizer() == Sanitizer.SALT_CELL) {
@@ -192,7 +192,7 @@ final class ProductSelector {
 	}
 
 	/** Tablets in floater or feeder: a floater drifts against the wall, and what dissolves is acid and leaves stabilizer. */
-	private @Nullable Reason fed(Product product, PoolFacts pool, PoolWater water) {
+	private @Nullable Reason tabletRejection(Product product, PoolFacts pool, PoolWater water) {
 		if (pool.body() == BodyOfWater.SPA) {
 			return Reason.of("reject.tablets-spa");
 		}
@@ -202,7 +202,7 @@ final class ProductSelector {
 		if (pool.sanitizer() == Sanitizer.FLOATER && product.kind().avoid().contains(pool.surface())) {
 			return Reason.of("reject.surface", new Term.Word("water.surface." + pool.surface().name()));
 		}
-		Double ta = this.request.working().ta();
+		Double ta = this.request.effectiveReadings().ta();
 		Range alkalinity = pool.targets().range(Level.TA);
 		if (ta == null || alkalinity == null) {
 			return Reason.of("reject.tablets-ta-unknown");
@@ -215,10 +215,10 @@ final class ProductSelector {
 		if (ph != null && acidity != null && ph < acidity.acceptableLow() - 1e-9) {
 			return Reason.of("reject.tablets-ph", Term.of(Level.PH, ph), Term.of(Level.PH, acidity.acceptableLow()));
 		}
-		return stabilized(pool, water, DissolvingTablets.mostCya(pool));
+		return stabilizedRejection(pool, water, DissolvingTablets.mostCya(pool));
 	}
 
-	private @Nullable Reason stabilized(PoolFacts pool, PoolWater water, double limit) {
+	private @Nullable Reason stabilizedRejection(PoolFacts pool, PoolWater water, double limit) {
 		if (pool.indoor()) {
 			return Reason.of("reject.cya-indoor");
 		}
@@ -232,17 +232,17 @@ final class ProductSelector {
 		return (cya >= limit) ? Reason.of("reject.cya-enough", Term.of(Level.CYA, cya), Term.of(Level.CYA, limit)) : null;
 	}
 
-	private static @Nullable Reason calciumHypochlorite(PoolFacts pool, PoolWater water) {
+	private static @Nullable Reason calciumHypochloriteRejection(PoolFacts pool, PoolWater water) {
 		if (pool.small()) {
 			return Reason.of("reject.cal-hypo-small");
 		}
 		double hardness = water.water().calciumHardness();
-		return (water.knows(Level.CH) && hardness >= CH_NO_MORE)
-				? Reason.of("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_NO_MORE)) : null;
+		return (water.knows(Level.CH) && hardness >= CH_LIMIT)
+				? Reason.of("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_LIMIT)) : null;
 	}
 
 	/** Group a product is taken in, zero for most, whose order is by cost: before it what the company or the trade wants first. */
-	private int place(Product product, Step.Purpose purpose) {
+	private int rank(Product product, Step.Purpose purpose) {
 		if (product.preference() == ProductPreference.FIRST) {
 			return -10;
 		}
@@ -261,16 +261,16 @@ final class ProductSelector {
 	}
 
 	/** By the company's price or the usual one of its kind. */
-	private static double costOfUnit(Product product) {
-		return SeasonEndCost.costOf(product, 1) / concentrationOfUnit(product);
+	private static double unitCost(Product product) {
+		return SeasonEndCost.productCost(product, 1) / unitConcentration(product);
 	}
 
 	/** What one gram or millilitre brings to a cubic metre: makes prices of one kind comparable. */
-	private static double concentrationOfUnit(Product product) {
+	private static double unitConcentration(Product product) {
 		return ProductEffects.concentration(product, 1, 1000);
 	}
 
-	private Reason why(Product product, Step.Purpose purpose) {
+	private Reason reason(Product product, Step.Purpose purpose) {
 		if (purpose != Step.Purpose.RAISE_FC) {
 			return Reason.of("choice." + Wording.code(product.kind().family()));
 		}

@@ -79,7 +79,7 @@ public final class ResidualTarget {
 		this.least = least;
 		this.now = now;
 		this.days = request.daysToNextVisit();
-		this.chance = request.policy().holdChance();
+		this.chance = request.policy().holdProbability();
 		this.idealLow = idealLow;
 		this.most = most();
 		double needed = (this.days == 0) ? least : this.demand.needed(least, this::spread, this.days, this.chance, SEARCH);
@@ -88,7 +88,7 @@ public final class ResidualTarget {
 	}
 
 	/** FC to dose to, ppm. */
-	public double aim() {
+	public double targetFc() {
 		return this.aim;
 	}
 
@@ -98,7 +98,7 @@ public final class ResidualTarget {
 	}
 
 	/** Whether today's FC needs no chlorine. */
-	public boolean enough() {
+	public boolean isMet() {
 		if (this.now < this.least - EPSILON) {
 			return false;
 		}
@@ -106,31 +106,31 @@ public final class ResidualTarget {
 			return true;
 		}
 		boolean capped = this.days == 0 || this.aim >= this.most - EPSILON;
-		if (!capped && chance(this.now) < this.chance - CHANCE_BAND) {
+		if (!capped && holdProbability(this.now) < this.chance - CHANCE_BAND) {
 			return false;
 		}
 		return this.now >= (capped ? this.aim : Math.min(this.aim, this.idealLow)) - DEAD_BAND - EPSILON;
 	}
 
 	/** Chance that FC is at least the minimum at the next visit when it starts from this, ppm. */
-	double chance(double fc) {
+	double holdProbability(double fc) {
 		return this.demand.chance(fc, spread(fc), this.days, this.least);
 	}
 
 	/** Whether tablets bring more than is used up: FC is expected above what people may swim in by the next visit. */
-	boolean overfed() {
-		double start = enough() ? this.now : Math.max(this.now, this.aim);
+	boolean isOverfed() {
+		double start = isMet() ? this.now : Math.max(this.now, this.aim);
 		return this.demand.expected(start, this.days) > Math.max(start, this.request.policy().swimCeiling()) + EPSILON;
 	}
 
 	/** By how much the chance misses the one asked for, zero where it holds as near as a test can tell. */
-	double missing(double fc) {
-		return (this.days == 0) ? 0 : Math.max(0, this.chance - CHANCE_BAND - chance(fc));
+	double shortfall(double fc) {
+		return (this.days == 0) ? 0 : Math.max(0, this.chance - CHANCE_BAND - holdProbability(fc));
 	}
 
 	/** Whether this FC holds with the chance asked for, as near as a test can tell. */
-	boolean holds(double fc) {
-		return this.days == 0 || chance(fc) >= this.chance - CHANCE_BAND;
+	boolean isHeld(double fc) {
+		return this.days == 0 || holdProbability(fc) >= this.chance - CHANCE_BAND;
 	}
 
 	/** S.d. of FC when the dose is in, ppm: test and volume. */
@@ -139,7 +139,7 @@ public final class ResidualTarget {
 	}
 
 	/** What holds it where this FC, ppm, does not; each with its figure. */
-	List<Reason> offers(double fc, double litres) {
+	List<Reason> suggestions(double fc, double litres) {
 		List<Reason> offers = new ArrayList<>();
 		int sooner = this.days - 1;
 		while (sooner > 0 && this.demand.left(fc, spread(fc), sooner, this.chance) < this.least) {
@@ -160,7 +160,7 @@ public final class ResidualTarget {
 			offers.add(Reason.of("offer.cover", Term.of(Level.FC, this.demand.proportional() * fc),
 					Term.of(Level.FC, this.demand.use(fc).middle())));
 		}
-		Double cya = this.request.working().cya();
+		Double cya = this.request.effectiveReadings().cya();
 		stabilizer(cya, offers);
 		double ratio = this.request.policy().cyaPerFc();
 		Range range = pool.targets().range(Level.CYA);
@@ -182,13 +182,13 @@ public final class ResidualTarget {
 	/** What a feeder would have to bring a day more, ppm; zero when no supply that is offered would do. */
 	private double supply(double fc) {
 		double high = MOST_SUPPLY;
-		if (!holds(fed(high), fc)) {
+		if (!isHeld(fed(high), fc)) {
 			return 0;
 		}
 		double low = 0;
 		for (int step = 0; step < 30; step++) {
 			double middle = 0.5 * (low + high);
-			if (holds(fed(middle), fc)) {
+			if (isHeld(fed(middle), fc)) {
 				high = middle;
 			}
 			else {
@@ -198,7 +198,7 @@ public final class ResidualTarget {
 		return high;
 	}
 
-	private boolean holds(ChlorineDemand fed, double fc) {
+	private boolean isHeld(ChlorineDemand fed, double fc) {
 		return fed.left(fc, spread(fc), this.days, this.chance) >= this.least;
 	}
 
@@ -211,8 +211,8 @@ public final class ResidualTarget {
 	/** Tablets where stabilizer still has room: in the feeder that is there, or in one to be fitted. */
 	private void tablets(double supply, double litres, List<Reason> offers) {
 		PoolFacts pool = this.request.pool();
-		Double cya = this.request.working().cya();
-		boolean room = cya == null || cya < ProductSelector.CYA_NO_MORE;
+		Double cya = this.request.effectiveReadings().cya();
+		boolean room = cya == null || cya < ProductSelector.CYA_LIMIT;
 		if (this.outlook.tablets() != null || pool.indoor() || pool.body() == BodyOfWater.SPA || !room) {
 			return;
 		}
@@ -227,7 +227,7 @@ public final class ResidualTarget {
 
 	/** Tablets counted on until the next visit because the last visits recorded as many; null when they recorded none. */
 	@Nullable
-	Reason tabletsAsBefore(double litres) {
+	Reason tabletsFromHistory(double litres) {
 		double supply = (this.outlook.tablets() == null) ? this.outlook.phDrift().tablets() : 0;
 		Double count = (supply > 0 && this.days > 0) ? tabletsFor(supply, litres) : null;
 		return (count == null) ? null : Reason.of("note.tablets-as-before", new Term.Number(count, 0), new Term.Days(this.days),

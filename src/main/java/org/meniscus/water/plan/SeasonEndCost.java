@@ -50,7 +50,7 @@ public final class SeasonEndCost {
 	 * @param alone ppm at the season's end if nothing is put in
 	 * @param kept share of what is put in today that is still there then
 	 */
-	private record Price(Level level, double raise, double lower, double idealLow, double idealHigh, double spread, double now,
+	private record MarginalCost(Level level, double raise, double lower, double idealLow, double idealHigh, double spread, double now,
 			double alone,
 			double kept) {
 
@@ -62,7 +62,7 @@ public final class SeasonEndCost {
 
 	}
 
-	private final List<Price> prices = new ArrayList<>();
+	private final List<MarginalCost> prices = new ArrayList<>();
 
 	private final double litres;
 
@@ -73,7 +73,7 @@ public final class SeasonEndCost {
 		this.litres = litres;
 		this.chlorine = chlorine(request);
 		for (Level level : new Level[]{ Level.CYA, Level.CH, Level.SALT, Level.TA }) {
-			Price price = price(request, now, level);
+			MarginalCost price = price(request, now, level);
 			if (price != null) {
 				this.prices.add(price);
 			}
@@ -86,24 +86,24 @@ public final class SeasonEndCost {
 	 * @param tablets FC that tablets put in today bring, ppm
 	 * @param kept FC that is still there at the next visit because of the plan, where plans differ in that, ppm: it need not be dosed then
 	 */
-	List<TotalCost.Left> between(PoolWater before, PoolWater after, double tablets, double kept) {
-		List<TotalCost.Left> left = new ArrayList<>();
+	List<TotalCost.LevelCost> levelCosts(PoolWater before, PoolWater after, double tablets, double kept) {
+		List<TotalCost.LevelCost> left = new ArrayList<>();
 		Map<Level, Double> dissolved = (tablets > 0) ? ProductEffects.lasting(ActiveIngredient.TRICHLOR, tablets) : Map.of();
 		if (kept != 0) {
-			left.add(new TotalCost.Left(Level.FC, kept, -kept * this.chlorine));
+			left.add(new TotalCost.LevelCost(Level.FC, kept, -kept * this.chlorine));
 		}
-		for (Price price : this.prices) {
+		for (MarginalCost price : this.prices) {
 			double from = value(before, price.level(), 0);
 			double to = value(after, price.level(), after.water().freeChlorine() - before.water().freeChlorine())
 					+ dissolved.getOrDefault(price.level(), 0.0);
 			if (Math.abs(to - from) > 1e-6) {
-				left.add(new TotalCost.Left(price.level(), to - from, price.of(to) - price.of(from)));
+				left.add(new TotalCost.LevelCost(price.level(), to - from, price.of(to) - price.of(from)));
 			}
 		}
 		return left;
 	}
 
-	private @Nullable Price price(PlanRequest request, PoolWater now, Level level) {
+	private @Nullable MarginalCost price(PlanRequest request, PoolWater now, Level level) {
 		PoolFacts pool = request.pool();
 		Range range = pool.targets().range(level);
 		if (range == null || (level == Level.CYA && !pool.sanitizer().usesChlorine())) {
@@ -111,25 +111,26 @@ public final class SeasonEndCost {
 		}
 		double value = value(now, level, 0);
 		double test = MeasurementUncertainty.test(level, value) * (now.knows(level) ? 1 : ASSUMED_DOUBT);
-		double spread = (request.outlook().daysToSeasonEnd() == 0) ? test : Math.hypot(test, DRIFT_DOUBT * value);
+		double spread = (request.forecast().daysToSeasonEnd() == 0) ? test : Math.hypot(test, DRIFT_DOUBT * value);
 		if (level == Level.TA) {
 			// Alkalinity follows what is dosed from week to week: too little costs bicarbonate, too much acid.
 			double middle = 0.5 * (range.idealLow() + range.idealHigh());
-			return new Price(level, raise(request, level), lowerAlkalinity(request), middle, middle, spread, value, value, 1);
+			return new MarginalCost(level, raise(request, level), lowerAlkalinity(request), middle, middle, spread, value, value, 1);
 		}
 		TreatmentCosts costs = request.policy().costs();
-		double water = this.litres / 1000 * costs.waterPerM3() + DRAINS_PER_VOLUME * costs.drainVisit();
+		double water = this.litres / 1000 * costs.waterPerM3() + DRAINS_PER_VOLUME * costs.drainLabor();
 		Double known = pool.fill().value(level);
 		double fill = (known != null) ? known : (level == Level.SALT) ? AssumedLevels.FILL_SALT : 0;
 		double lower = water / Math.max(LEAST_LIMIT, range.idealHigh() - Math.min(fill, 0.5 * range.idealHigh()));
 		boolean wanted = level != Level.CYA || (!pool.indoor() && pool.body() == BodyOfWater.POOL);
-		int days = request.outlook().daysToSeasonEnd();
-		Double drift = request.outlook().driftPerDay().get(level);
+		int days = request.forecast().daysToSeasonEnd();
+		Double drift = request.forecast().driftPerDay().get(level);
 		double kept = (level == Level.CYA) ? Math.exp(-CYA_LOSS * days) : 1;
-		double tablets = (level == Level.CYA && pool.sanitizer() == Sanitizer.TABLET_FEEDER && request.outlook().tablets() == null)
-				? Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * request.outlook().seasonUse() * days : 0;
+		double tablets = (level == Level.CYA && pool.sanitizer() == Sanitizer.TABLET_FEEDER && request.forecast().tablets() == null)
+				? Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * request.forecast().seasonUse() * days : 0;
 		double alone = (drift != null) ? Math.max(0, value + drift * days) : value * kept + tablets;
-		return new Price(level, wanted ? raise(request, level) : 0, lower, range.idealLow(), range.idealHigh(), spread, value, alone, kept);
+		return new MarginalCost(level, wanted ? raise(request, level) : 0, lower, range.idealLow(), range.idealHigh(), spread, value, alone,
+				kept);
 	}
 
 	/** Of the cheapest product that lifts a level, one ppm of it; the usual price where the company has none. */
@@ -153,11 +154,11 @@ public final class SeasonEndCost {
 		double least = Double.MAX_VALUE;
 		for (Product product : request.products()) {
 			if (product.kind().family().chlorine() && product.onTruck() && ProductEffects.computable(product)) {
-				least = Math.min(least, costOf(product, ProductEffects.amount(product, 1, this.litres)));
+				least = Math.min(least, productCost(product, ProductEffects.amount(product, 1, this.litres)));
 			}
 		}
 		Product usual = Product.usual("usual", ProductKind.LIQUID_CHLORINE_125);
-		return (least < Double.MAX_VALUE) ? least : costOf(usual, ProductEffects.amount(usual, 1, this.litres));
+		return (least < Double.MAX_VALUE) ? least : productCost(usual, ProductEffects.amount(usual, 1, this.litres));
 	}
 
 	private double lowerAlkalinity(PlanRequest request) {
@@ -176,11 +177,11 @@ public final class SeasonEndCost {
 
 	private double perPpm(Product product, Level level) {
 		double change = Math.abs(ProductEffects.lasting(product, 1, this.litres).getOrDefault(level, 0.0));
-		return costOf(product, 1) / change;
+		return productCost(product, 1) / change;
 	}
 
 	/** At the company's price or, without one, the usual price of its kind; minor units. */
-	public static double costOf(Product product, double amount) {
+	public static double productCost(Product product, double amount) {
 		Long price = product.priceCents();
 		ProductKind kind = product.kind();
 		return (price != null) ? amount * price / product.packageAmount()

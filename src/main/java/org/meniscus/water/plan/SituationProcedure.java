@@ -208,7 +208,7 @@ final class SituationProcedure {
 	/** Where one drain takes too much at once: a part a week, each on a new test. */
 	private void drains(WaterReplacement replacement) {
 		later(DAY, "later.test-refilled");
-		int parts = (this.request.pool().body() == BodyOfWater.SPA) ? 1 : replacement.partialDrains();
+		int parts = (this.request.pool().body() == BodyOfWater.SPA) ? 1 : replacement.drainCount();
 		for (int part = 2; part <= parts; part++) {
 			this.later.add(new FollowUpStep((part - 1) * 7 * DAY, null, null,
 					Reason.of("later.drain-part", new Term.Number(part, 0), new Term.Number(parts, 0))));
@@ -369,7 +369,7 @@ final class SituationProcedure {
 		Water water = additions.water().water();
 		double level = water.freeChlorine();
 		Product chlorine = null;
-		for (DosingSequence.Done done : additions.done()) {
+		for (DosingSequence.Addition done : additions.additions()) {
 			if (done.goal().purpose() == Step.Purpose.RAISE_FC) {
 				chlorine = done.product();
 				// The pH that the dose was worked out at: hypochlorite lifts it only until it is used up.

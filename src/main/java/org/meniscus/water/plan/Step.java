@@ -12,8 +12,8 @@ import org.meniscus.water.product.Product;
 /**
  * One addition. Steps are done in their order; each waits until {@code startMinutes} after the first.
  *
- * @param exact amount worked out, grams or millilitres, before rounding; null when the label gives the amount
- * @param measured the amount to put in, rounded once toward the safe side; null when the label gives the amount
+ * @param unroundedAmount amount worked out, grams or millilitres, before rounding; null when the label gives the amount
+ * @param amount the amount to put in, rounded once toward the safe side; null when the label gives the amount
  * @param instructions how it goes in
  * @param before every known level before this step
  * @param after every known level just after it, worked out from the rounded amount
@@ -21,12 +21,12 @@ import org.meniscus.water.product.Product;
  * @param gapMinutes minutes with the pump running before the next step or any other product
  * @param waitHours hours before anyone swims because of this product
  * @param reason why it is added
- * @param choice why this product
+ * @param choiceReason why this product
  * @param costCents minor units; null when no price is known or the label gives the amount
  */
-public record Step(Product product, Purpose purpose, @Nullable Double exact, @Nullable MeasuredAmount measured,
+public record Step(Product product, Purpose purpose, @Nullable Double unroundedAmount, @Nullable MeasuredAmount amount,
 		List<Reason> instructions, Levels before, Levels after, int startMinutes, int gapMinutes, double waitHours,
-		List<Reason> cautions, Reason reason, Reason choice, @Nullable Long costCents, List<Alternative> alternatives) {
+		List<Reason> cautions, Reason reason, Reason choiceReason, @Nullable Long costCents, List<Alternative> alternatives) {
 
 	/** What a step is for, in the usual order of addition. */
 	public enum Purpose {
@@ -57,7 +57,7 @@ public record Step(Product product, Purpose purpose, @Nullable Double exact, @Nu
 
 	/** The label gives the amount. */
 	public boolean asLabelled() {
-		return this.measured == null;
+		return this.amount == null;
 	}
 
 }

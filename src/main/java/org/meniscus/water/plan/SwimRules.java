@@ -60,7 +60,7 @@ final class SwimRules {
 			if (fc > most + 1e-9) {
 				conditions.add(Reason.of("swim.fc-falls", Term.of(Level.FC, fc), Term.of(Level.FC, most)));
 			}
-			if (Assessor.noRoom(least, most)) {
+			if (Assessor.minimumReachesCeiling(least, most)) {
 				conditions.add(Reason.of("swim.no-room"));
 			}
 		}

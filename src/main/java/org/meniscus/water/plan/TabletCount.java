@@ -27,18 +27,18 @@ final class TabletCount {
 	}
 
 	/** Counts to try beside none, fewest first; none where no tablets may go in or today's chlorine holds already. @param cya ppm */
-	static List<Integer> counts(PlanRequest request, TabletSupply supply, double cya, double litres) {
-		ResidualTarget without = supply.hold();
-		if (supply.tablets() == null || without == null || without.enough()) {
+	static List<Integer> candidates(PlanRequest request, TabletSupply supply, double cya, double litres) {
+		ResidualTarget without = supply.residualTarget();
+		if (supply.tablets() == null || without == null || without.isMet()) {
 			return List.of();
 		}
-		IntFunction<ResidualTarget> hold = count -> Objects.requireNonNull(supply.with(count).hold());
+		IntFunction<ResidualTarget> hold = count -> Objects.requireNonNull(supply.with(count).residualTarget());
 		int most = most(request, supply.tablets(), cya, litres, hold);
 		if (most == 0) {
 			return List.of();
 		}
-		int least = Math.max(1, fewest(most, count -> hold.apply(count).holds(without.ceiling())));
-		int alone = fewest(most, count -> hold.apply(count).enough());
+		int least = Math.max(1, fewest(most, count -> hold.apply(count).isHeld(without.ceiling())));
+		int alone = fewest(most, count -> hold.apply(count).isMet());
 		List<Integer> counts = new ArrayList<>();
 		for (int count : new int[]{ least, (least + alone) / 2, alone }) {
 			if (count > 0 && !counts.contains(count)) {
@@ -49,8 +49,8 @@ final class TabletCount {
 	}
 
 	private static int most(PlanRequest request, Product tablets, double cya, double litres, IntFunction<ResidualTarget> hold) {
-		DissolvingTablets dissolving = request.outlook().tablets();
-		double one = TabletSupply.fed(tablets, 1, litres);
+		DissolvingTablets dissolving = request.forecast().tablets();
+		double one = TabletSupply.fc(tablets, 1, litres);
 		if (dissolving == null || !(one > 0)) {
 			return 0;
 		}
@@ -60,7 +60,7 @@ final class TabletCount {
 		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - coming;
 		double takes = one * ((request.pool().sanitizer() == Sanitizer.FLOATER) ? MOST_IN_FLOATER : MOST_IN_FEEDER) - dissolving.left();
 		int most = (int) Math.max(0, Math.floor(Math.min(takes, room) / one + 1e-9));
-		return fewest(most, count -> hold.apply(count + 1).overfed());
+		return fewest(most, count -> hold.apply(count + 1).isOverfed());
 	}
 
 	/** The smallest count that does, from none on; the largest when none does. Twice as many never do less. */

@@ -43,7 +43,7 @@ final class TabletSupply {
 		this.litres = litres;
 		this.count = count;
 		this.known = known;
-		this.ahead = request.outlook().fed(fed(), request.daysToNextVisit());
+		this.ahead = request.forecast().fed(fc(), request.daysToNextVisit());
 		this.hold = holding();
 	}
 
@@ -66,23 +66,23 @@ final class TabletSupply {
 	}
 
 	/** What is known of the time ahead, today's tablets counted in. */
-	PoolForecast ahead() {
+	PoolForecast forecast() {
 		return this.ahead;
 	}
 
 	/** Null in a pool whose chlorine is not judged or for which no dose satisfies minimum and ceiling. */
 	@Nullable
-	ResidualTarget hold() {
+	ResidualTarget residualTarget() {
 		return this.hold;
 	}
 
 	/** FC that today's tablets bring in all, ppm. */
-	double fed() {
-		return (this.tablets == null) ? 0 : fed(this.tablets, this.count, this.litres);
+	double fc() {
+		return (this.tablets == null) ? 0 : fc(this.tablets, this.count, this.litres);
 	}
 
 	/** FC that so many tablets bring in all, ppm. */
-	static double fed(Product tablets, int count, double litres) {
+	static double fc(Product tablets, int count, double litres) {
 		Double grams = tablets.tabletGrams();
 		return (grams == null || count == 0) ? 0 : ProductEffects.concentration(tablets, count * grams, litres);
 	}
@@ -91,7 +91,7 @@ final class TabletSupply {
 	 * FC that is still there at the next visit, tablets that have not dissolved by then counted in, beyond what doing nothing leaves, ppm; zero
 	 * where plans do not differ in it.
 	 */
-	double kept(double now, double after) {
+	double fcCarriedOver(double now, double after) {
 		return (this.ahead.tablets() == null || this.request.daysToNextVisit() == 0) ? 0
 				: left(this.ahead, after) - left(with(0).ahead, now);
 	}
@@ -103,26 +103,26 @@ final class TabletSupply {
 	}
 
 	/** By how much the chance that chlorine holds misses the one asked for, from this FC. */
-	double missing(double fc) {
-		return (this.hold == null) ? 0 : this.hold.missing(fc);
+	double shortfall(double fc) {
+		return (this.hold == null) ? 0 : this.hold.shortfall(fc);
 	}
 
 	private @Nullable ResidualTarget holding() {
 		Double minimum = this.assessment.fcMinimum();
 		LevelState state = this.assessment.state(Level.FC);
 		Double fc = this.request.readings().fc();
-		if (minimum == null || state == null || fc == null || Assessor.noRoom(minimum, this.request.policy().fcCeiling())) {
+		if (minimum == null || state == null || fc == null || Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling())) {
 			return null;
 		}
 		DissolvingTablets dissolving = this.ahead.tablets();
 		double comes = (dissolving == null) ? 0
 				: dissolving.within(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
-		return new ResidualTarget(this.request, this.ahead, least(minimum, comes), fc, state.range().idealLow());
+		return new ResidualTarget(this.request, this.ahead, minimumWithCya(minimum, comes), fc, state.range().idealLow());
 	}
 
 	/** Lowest FC once so much stabilizer has come with chlorine. @param cya ppm */
-	double least(double minimum, double cya) {
-		Readings working = this.request.working();
+	double minimumWithCya(double minimum, double cya) {
+		Readings working = this.request.effectiveReadings();
 		Double known = working.cya();
 		return (known == null || !(cya > 0)) ? minimum
 				: Math.max(minimum,

@@ -7,12 +7,12 @@ import org.meniscus.water.pool.Level;
 /**
  * What a plan costs today and what its doses bring forward until the season's end, in minor units of the company's currency.
  *
- * @param now price of the products put in and of what a cap leaves for later
- * @param waiting work time beyond what a visit takes anyway, spent on gaps between products
- * @param left what stays in the water, level by level
- * @param priced every product had a price; otherwise the usual price of its kind stands in
+ * @param productCost price of the products put in and of what a cap leaves for later
+ * @param waitingCost work time beyond what a visit takes anyway, spent on gaps between products
+ * @param levelCosts what stays in the water, level by level
+ * @param allPriced every product had a price; otherwise the usual price of its kind stands in
  */
-public record TotalCost(double now, double waiting, List<Left> left, boolean priced) {
+public record TotalCost(double productCost, double waitingCost, List<LevelCost> levelCosts, boolean allPriced) {
 
 	/**
 	 * Worth of what stays of one level.
@@ -20,17 +20,17 @@ public record TotalCost(double now, double waiting, List<Left> left, boolean pri
 	 * @param change by how much the plan moves the level for good, in the level's unit
 	 * @param cost what that brings forward; below zero when it saves something that would have to be bought
 	 */
-	public record Left(Level level, double change, double cost) {
+	public record LevelCost(Level level, double change, double cost) {
 	}
 
 	public TotalCost {
-		left = List.copyOf(left);
+		levelCosts = List.copyOf(levelCosts);
 	}
 
 	/** What it will have cost when the season ends. */
 	public double bySeasonEnd() {
-		double sum = this.now + this.waiting;
-		for (Left one : this.left) {
+		double sum = this.productCost + this.waitingCost;
+		for (LevelCost one : this.levelCosts) {
 			sum += one.cost();
 		}
 		return sum;

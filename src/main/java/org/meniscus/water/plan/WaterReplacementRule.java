@@ -63,12 +63,12 @@ final class WaterReplacementRule {
 		PoolFacts pool = request.pool();
 		List<Cause> causes = new ArrayList<>();
 		cya(request, assessment, causes);
-		high(pool, request.working(), assessment, Level.CH, causes, notes);
+		high(pool, request.effectiveReadings(), assessment, Level.CH, causes, notes);
 		if (pool.sanitizer() == Sanitizer.SALT_CELL) {
-			high(pool, request.working(), assessment, Level.SALT, causes, notes);
+			high(pool, request.effectiveReadings(), assessment, Level.SALT, causes, notes);
 		}
 		else {
-			high(pool, request.working(), assessment, Level.TDS, causes, notes);
+			high(pool, request.effectiveReadings(), assessment, Level.TDS, causes, notes);
 		}
 		boolean spa = pool.body() == BodyOfWater.SPA;
 		boolean foam = spa && request.situation() == Situation.FOAM;
@@ -93,20 +93,21 @@ final class WaterReplacementRule {
 		double worked = Math.min(share, MOST_SHARE);
 		int drains = (int) Math.ceil(Math.log(1 - worked) / Math.log(1 - ONE_DRAIN) - 1e-9);
 		return new WaterReplacement(reasons, share, -Math.log(1 - worked), share * litres, Math.max(1, drains),
-				water.replaced(pool.fill(), share).levels(), cautions(pool, share, fillKnown, testedToday));
+				water.afterReplacing(pool.fill(), share).levels(), cautions(pool, share, fillKnown, testedToday));
 	}
 
 	private static void cya(PlanRequest request, Assessment assessment, List<Cause> causes) {
 		PoolFacts pool = request.pool();
-		Double cya = request.working().cya();
+		Double cya = request.effectiveReadings().cya();
 		Range range = pool.targets().range(Level.CYA);
-		if (cya == null || range == null || !pool.sanitizer().usesChlorine() || request.readings().cyaMark() == ReadingQualifier.BELOW) {
+		if (cya == null || range == null || !pool.sanitizer().usesChlorine()
+				|| request.readings().cyaQualifier() == ReadingQualifier.BELOW) {
 			return;
 		}
 		double ceiling = request.policy().fcCeiling();
 		double roomy = ROOM * request.policy().cyaPerFc() * ceiling;
 		Double minimum = assessment.fcMinimum();
-		boolean noRoom = minimum != null && Assessor.noRoom(minimum, ceiling);
+		boolean noRoom = minimum != null && Assessor.minimumReachesCeiling(minimum, ceiling);
 		double limit = pool.indoor() ? Math.max(INDOOR_CYA, range.acceptableHigh())
 				: (pool.surface() == Surface.SOFT_SIDED) ? Math.min(SOFT_SIDED_CYA, range.acceptableHigh()) : range.acceptableHigh();
 		if (cya > limit + 1e-9 || noRoom) {

@@ -9,13 +9,13 @@ import org.jspecify.annotations.Nullable;
  * What was tested at one stop. Everything may be missing, and missing is not zero. Units as in {@link Level}. Of FC, TC and CC
  * two give the third: see {@link #combined()} and {@link #total()}. Values are kept as typed; a reading check judges them.
  *
- * @param phMark BELOW or ABOVE when pH stood at the end of the test's scale: "6.8 or lower", "8.2 or higher"
- * @param cyaMark BELOW or ABOVE when CYA stood below the lowest or above the highest mark of the tube
+ * @param phQualifier BELOW or ABOVE when pH stood at the end of the test's scale: "6.8 or lower", "8.2 or higher"
+ * @param cyaQualifier BELOW or ABOVE when CYA stood below the lowest or above the highest mark of the tube
  * @param drainVisible whether the main drain is visible and sharp; null when nobody looked
  */
 public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Double cc, @Nullable Double bromine,
-		@Nullable Double ph, ReadingQualifier phMark, @Nullable Double ta, @Nullable Double ch, @Nullable Double cya,
-		ReadingQualifier cyaMark,
+		@Nullable Double ph, ReadingQualifier phQualifier, @Nullable Double ta, @Nullable Double ch, @Nullable Double cya,
+		ReadingQualifier cyaQualifier,
 		@Nullable Double salt, @Nullable Double tds, @Nullable Double borate, @Nullable Double phosphate,
 		@Nullable Double celsius, @Nullable Boolean drainVisible) {
 
@@ -37,11 +37,11 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 		builder.cc = this.cc;
 		builder.bromine = this.bromine;
 		builder.ph = this.ph;
-		builder.phMark = this.phMark;
+		builder.phQualifier = this.phQualifier;
 		builder.ta = this.ta;
 		builder.ch = this.ch;
 		builder.cya = this.cya;
-		builder.cyaMark = this.cyaMark;
+		builder.cyaQualifier = this.cyaQualifier;
 		builder.salt = this.salt;
 		builder.tds = this.tds;
 		builder.borate = this.borate;
@@ -87,10 +87,10 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 		};
 	}
 
-	public ReadingQualifier mark(Level level) {
+	public ReadingQualifier qualifier(Level level) {
 		return switch (level) {
-			case PH -> this.phMark;
-			case CYA -> this.cyaMark;
+			case PH -> this.phQualifier;
+			case CYA -> this.cyaQualifier;
 			default -> ReadingQualifier.EXACT;
 		};
 	}
@@ -119,7 +119,7 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 
 		private @Nullable Double ph;
 
-		private ReadingQualifier phMark = ReadingQualifier.EXACT;
+		private ReadingQualifier phQualifier = ReadingQualifier.EXACT;
 
 		private @Nullable Double ta;
 
@@ -127,7 +127,7 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 
 		private @Nullable Double cya;
 
-		private ReadingQualifier cyaMark = ReadingQualifier.EXACT;
+		private ReadingQualifier cyaQualifier = ReadingQualifier.EXACT;
 
 		private @Nullable Double salt;
 
@@ -170,7 +170,7 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 
 		public Builder ph(@Nullable Double value, ReadingQualifier mark) {
 			this.ph = value;
-			this.phMark = mark;
+			this.phQualifier = mark;
 			return this;
 		}
 
@@ -190,7 +190,7 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 
 		public Builder cya(@Nullable Double ppm, ReadingQualifier mark) {
 			this.cya = ppm;
-			this.cyaMark = mark;
+			this.cyaQualifier = mark;
 			return this;
 		}
 
@@ -226,8 +226,8 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 		}
 
 		public Readings build() {
-			return new Readings(this.fc, this.tc, this.cc, this.bromine, this.ph, this.phMark, this.ta, this.ch, this.cya,
-					this.cyaMark, this.salt, this.tds, this.borate, this.phosphate, this.celsius, this.drainVisible);
+			return new Readings(this.fc, this.tc, this.cc, this.bromine, this.ph, this.phQualifier, this.ta, this.ch, this.cya,
+					this.cyaQualifier, this.salt, this.tds, this.borate, this.phosphate, this.celsius, this.drainVisible);
 		}
 
 	}

@@ -31,8 +31,8 @@ class TreatmentFormTests {
 		TreatmentForm form = form(UnitSystem.US, "6.00", "", "");
 		TreatmentSettings rules = Objects.requireNonNull(parse(form, UnitSystem.US));
 		assertThat(rules.costs().waterPerM3()).isCloseTo(600 / 3.785411784, within(1e-9));
-		assertThat(rules.costs().drainVisit()).isEqualTo(9050);
-		assertThat(rules.costs().workHour()).isEqualTo(2999);
+		assertThat(rules.costs().drainLabor()).isEqualTo(9050);
+		assertThat(rules.costs().laborHour()).isEqualTo(2999);
 		assertThat(rules.holdChance()).isEqualTo(0.85);
 		assertThat(rules.fcSwimCeiling()).isEqualTo(3.5);
 		assertThat(rules.minimumRule()).isEqualTo(MinimumRule.HYPOCHLOROUS_ACID);

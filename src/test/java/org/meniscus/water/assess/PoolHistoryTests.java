@@ -38,14 +38,14 @@ class PoolHistoryTests {
 	@Test
 	void withoutVisitsItIsExpectedOfItsKind() {
 		PoolHistory history = new PoolHistory(YARD, List.of());
-		assertThat(history.outlook().demand().learnt()).isFalse();
-		assertThat(history.told()).extracting(Reason::code).containsExactly("outlook.use-expected", "outlook.ph-rises");
+		assertThat(history.forecast().demand().learnt()).isFalse();
+		assertThat(history.describe()).extracting(Reason::code).containsExactly("outlook.use-expected", "outlook.ph-rises");
 	}
 
 	@Test
 	void learnsWhatThePoolUsesFromTestsAndRecordedDoses() {
 		ChlorineDemand truth = ChlorineDemand.exactly(0.18, 0.3, 0);
-		PoolForecast outlook = new PoolHistory(YARD, visits(truth, FIVE_PPM, 0)).outlook();
+		PoolForecast outlook = new PoolHistory(YARD, visits(truth, FIVE_PPM, 0)).forecast();
 		assertThat(outlook.demand().intervals()).isEqualTo(11);
 		assertThat(outlook.demand().use(4).middle()).isCloseTo(truth.use(4).middle(), within(0.15 * truth.use(4).middle()));
 		assertThat(outlook.phDrift().intervals()).isEqualTo(11);
@@ -53,7 +53,7 @@ class PoolHistoryTests {
 
 	@Test
 	void toldInFigures() {
-		Reason use = new PoolHistory(YARD, visits(ChlorineDemand.exactly(0.18, 0.3, 0), FIVE_PPM, 0)).told().get(0);
+		Reason use = new PoolHistory(YARD, visits(ChlorineDemand.exactly(0.18, 0.3, 0), FIVE_PPM, 0)).describe().get(0);
 		assertThat(use.code()).isEqualTo("outlook.use-learnt");
 		assertThat(use.args()).hasSize(4).last().isEqualTo(new Term.Number(11, 0));
 	}
@@ -61,7 +61,7 @@ class PoolHistoryTests {
 	@Test
 	void aDoseOfUnknownStrengthTellsNothing() {
 		RecordedDose unknown = new RecordedDose(ProductKind.LIQUID_CHLORINE_125, null, null, 2000);
-		assertThat(new PoolHistory(YARD, visits(ChlorineDemand.exactly(0.18, 0.3, 0), unknown, 0)).outlook().demand().learnt()).isFalse();
+		assertThat(new PoolHistory(YARD, visits(ChlorineDemand.exactly(0.18, 0.3, 0), unknown, 0)).forecast().demand().learnt()).isFalse();
 	}
 
 	/** Trichlor tablets of 90 % available chlorine: 500 g bring 9 ppm into 50 m³, dissolving over the week. */
@@ -70,7 +70,7 @@ class PoolHistoryTests {
 		PoolFacts feeder = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.CALCULATED, BodyOfWater.POOL, Surface.PLASTER, false,
 				Sanitizer.TABLET_FEEDER);
 		RecordedDose tablets = new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 500);
-		PoolForecast outlook = new PoolHistory(feeder, visits(ChlorineDemand.exactly(0.2, 0.5, 9 / 7.0), tablets, -1)).outlook();
+		PoolForecast outlook = new PoolHistory(feeder, visits(ChlorineDemand.exactly(0.2, 0.5, 9 / 7.0), tablets, -1)).forecast();
 		assertThat(outlook.demand().supply()).isCloseTo(9 / 7.0, within(0.01));
 		assertThat(outlook.phDrift().tablets()).isCloseTo(9 / 7.0, within(0.01));
 		assertThat(outlook.demand().use(3).middle()).isCloseTo(1.1, within(0.2));
@@ -83,9 +83,9 @@ class PoolHistoryTests {
 		double found = ChlorineDemand.exactly(0.05, 0.35, 0).expected(3, 4);
 		List<Visit> visits = List.of(visit(0, 6, List.of(), 0.5), visit(4, found, List.of(), null));
 		// half a ppm a day is what is expected of its kind, so nothing may move
-		assertThat(new PoolHistory(hall, visits).outlook().demand().use(3).middle()).isCloseTo(0.5, within(0.02));
+		assertThat(new PoolHistory(hall, visits).forecast().demand().use(3).middle()).isCloseTo(0.5, within(0.02));
 		visits = List.of(visit(0, 6, List.of(), null), visit(4, found, List.of(), null));
-		assertThat(new PoolHistory(hall, visits).outlook().demand().use(3).middle()).isGreaterThan(0.8);
+		assertThat(new PoolHistory(hall, visits).forecast().demand().use(3).middle()).isGreaterThan(0.8);
 	}
 
 	/** Five tests of 40 and one of 60 are no pool of 60, whose share that sun takes would be less than half. */
@@ -103,8 +103,9 @@ class PoolHistoryTests {
 		List<Visit> visits = List.of(visit(0, 3, List.of(tablets), null), visit(7, 3, List.of(), null), visit(14, 3, List.of(), null));
 		double broken = Math.exp(-0.0013 * 7);
 		PoolHistory history = new PoolHistory(YARD, visits.subList(0, 2));
-		assertThat(history.left().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * broken, within(0.02));
-		assertThat(new PoolHistory(YARD, visits).left().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * broken * broken,
+		assertThat(history.waterAfterLastVisit().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * broken, within(0.02));
+		assertThat(new PoolHistory(YARD, visits).waterAfterLastVisit().orElseThrow().cyanuricAcid()).isCloseTo(
+				(40 + 9 * 0.607) * broken * broken,
 				within(0.02));
 	}
 
@@ -115,7 +116,7 @@ class PoolHistoryTests {
 			Readings readings = Readings.builder().ph(7.5).ta(90.0).cya(tested).celsius(28.0).build();
 			visits.add(new Visit(28L * visits.size(), readings, Situation.ROUTINE, List.of(), null));
 		}
-		return new PoolHistory(YARD, visits).outlook().demand().proportional();
+		return new PoolHistory(YARD, visits).forecast().demand().proportional();
 	}
 
 	@Test
@@ -123,19 +124,19 @@ class PoolHistoryTests {
 		List<Visit> visits = new ArrayList<>(visits(ChlorineDemand.exactly(0.18, 0.3, 0), FIVE_PPM, 0));
 		Readings wrong = Readings.builder().fc(1.0).ph(8.4).ta(5.0).cya(300.0).celsius(900.0).build();
 		visits.add(6, new Visit(38, wrong, Situation.ROUTINE, List.of(), null));
-		assertThat(new PoolHistory(YARD, visits).outlook().demand().intervals()).isEqualTo(10);
+		assertThat(new PoolHistory(YARD, visits).forecast().demand().intervals()).isEqualTo(10);
 	}
 
 	@Test
 	void withoutVolumeOrChlorineNothingIsLearnt() {
 		assertThat(new PoolHistory(YARD.withVolume(null, VolumeCertainty.UNVERIFIED),
 				visits(ChlorineDemand.exactly(0.18, 0.3, 0), FIVE_PPM, 0))
-			.outlook()
+			.forecast()
 			.demand()
 			.learnt()).isFalse();
 		PoolFacts bromine = PoolFacts.of(Volume.ofLitres(1500), VolumeCertainty.CALCULATED, BodyOfWater.SPA, Surface.FIBREGLASS, false,
 				Sanitizer.BROMINE);
-		assertThat(new PoolHistory(bromine, List.of()).told()).isEmpty();
+		assertThat(new PoolHistory(bromine, List.of()).describe()).isEmpty();
 	}
 
 	/** Twelve weekly visits with one dose each. @param brought FC of the dose at once, zero = 5 ppm */

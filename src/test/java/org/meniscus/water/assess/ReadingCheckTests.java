@@ -40,7 +40,7 @@ class ReadingCheckTests {
 	private static final PoolFacts POOL = Pools.plaster(15_000);
 
 	private static ExpectedReadings expecting(Level level, double value, int days) {
-		return new ExpectedReadings(new LastKnownLevels(Map.of(level, new LastKnownLevels.Value(value, days))), null, days);
+		return new ExpectedReadings(new LastKnownLevels(Map.of(level, new LastKnownLevels.DatedValue(value, days))), null, days);
 	}
 
 	private static List<String> asked(Readings.Builder readings, ExpectedReadings ledger) {
@@ -79,7 +79,7 @@ class ReadingCheckTests {
 	void whatWasDosedIsCountedInNotTakenAsAnExcuse() {
 		// 8 ppm of stabilizer went in with dichlor: 50 explains itself, 75 does not.
 		LastKnownLevels carried = LastKnownLevels
-			.of(List.of(new LastKnownLevels.Earlier(7, Pools.balanced().cya(40.0).build(), Map.of(Level.CYA, 8.0), null)), POOL);
+			.of(List.of(new LastKnownLevels.EarlierVisit(7, Pools.balanced().cya(40.0).build(), Map.of(Level.CYA, 8.0), null)), POOL);
 		ExpectedReadings ledger = new ExpectedReadings(carried, null, 7);
 		Readings last = Pools.balanced().cya(40.0).build();
 		assertThat(asked(Pools.balanced().cya(65.0), last, ledger, POOL)).isEmpty();
@@ -106,9 +106,9 @@ class ReadingCheckTests {
 
 	@Test
 	void levelsThatFallTogetherAreOneQuestionAboutLostWater() {
-		Map<Level, LastKnownLevels.Value> expected = new EnumMap<>(Level.class);
-		expected.put(Level.CYA, new LastKnownLevels.Value(60, 14));
-		expected.put(Level.CH, new LastKnownLevels.Value(400, 14));
+		Map<Level, LastKnownLevels.DatedValue> expected = new EnumMap<>(Level.class);
+		expected.put(Level.CYA, new LastKnownLevels.DatedValue(60, 14));
+		expected.put(Level.CH, new LastKnownLevels.DatedValue(400, 14));
 		ExpectedReadings ledger = new ExpectedReadings(new LastKnownLevels(expected), null, 14);
 		List<ReadingFinding> found = ReadingCheck.check(Pools.balanced().cya(45.0).ch(300.0).build(), null, POOL, Set.of(), ledger);
 		assertThat(found).extracting(finding -> finding.reason().code()).containsExactly("reading.diluted");
@@ -154,9 +154,9 @@ class ReadingCheckTests {
 			texts.load(reader);
 		}
 		Wording.Texts lookup = (key, args) -> MessageFormat.format(Objects.requireNonNull(texts.getProperty(key), key), args);
-		Map<Level, LastKnownLevels.Value> expected = new EnumMap<>(Level.class);
+		Map<Level, LastKnownLevels.DatedValue> expected = new EnumMap<>(Level.class);
 		for (Level level : List.of(Level.TA, Level.CH, Level.CYA, Level.SALT, Level.BORATE)) {
-			expected.put(level, new LastKnownLevels.Value(200, 3));
+			expected.put(level, new LastKnownLevels.DatedValue(200, 3));
 		}
 		ExpectedReadings ledger = new ExpectedReadings(new LastKnownLevels(expected), 12.0, 2);
 		int said = 0;
@@ -165,7 +165,7 @@ class ReadingCheckTests {
 				.ch(level)
 				.cya(Math.min(level, 400)).salt(level).borate(Math.min(level, 290)).build();
 			for (ReadingFinding finding : ReadingCheck.check(readings, null, POOL, Set.of(), ledger)) {
-				assertThat(finding.reason().words(UnitSystem.US, lookup)).doesNotContain("{", "null");
+				assertThat(finding.reason().format(UnitSystem.US, lookup)).doesNotContain("{", "null");
 				said++;
 			}
 		}

@@ -30,13 +30,13 @@ class BaselineDriftTests {
 	private static Plan plan(PoolFacts pool, Readings readings, PoolForecast outlook, Product... products) {
 		return (Plan) Planner.plan(new PlanRequest(pool, readings, Situation.ROUTINE, List.of(products), TreatmentPolicy.defaults(), 7,
 				UnitSystem.METRIC)
-			.withOutlook(outlook));
+			.withForecast(outlook));
 	}
 
 	/** By how much the plan expects CYA to rise until the next visit, ppm. */
 	private static double rise(PoolForecast outlook) {
 		Plan plan = plan(FEEDER, Pools.balanced().build(), outlook);
-		return plan.prospect().nextVisit().get(Level.CYA).middle() - plan.after().value(Level.CYA, 0);
+		return plan.outcome().nextVisit().get(Level.CYA).middle() - plan.after().value(Level.CYA, 0);
 	}
 
 	/** With so much FC a day from tablets, ppm. */
@@ -74,7 +74,7 @@ class BaselineDriftTests {
 		Product salt = Product.usual("salt", ProductKind.SALT).withPrice(1000, 100L);
 		Plan plan = plan(cell, Pools.balanced().salt(150.0).build(),
 				PoolForecast.expected(cell).withSeason(180, 1.5, Map.of(Level.SALT, drift)), salt);
-		return plan.cost().left().stream().filter(left -> left.level() == Level.SALT).findFirst().orElseThrow().cost();
+		return plan.cost().levelCosts().stream().filter(left -> left.level() == Level.SALT).findFirst().orElseThrow().cost();
 	}
 
 }

@@ -86,7 +86,7 @@ class PlanPropertiesTests {
 	private static void levelsAfterEachStepAreThoseOfThePlainSimulation(Case at) {
 		Water water = PoolWater.of(at.request().pool(), at.request().readings()).water();
 		for (Step step : at.plan().steps()) {
-			MeasuredAmount measured = step.measured();
+			MeasuredAmount measured = step.amount();
 			assertThat(measured).isNotNull();
 			if (step.purpose() != Step.Purpose.FEED) {
 				water = ProductEffects.after(water, step.product(), measured.amount(), at.litres());
@@ -108,7 +108,7 @@ class PlanPropertiesTests {
 
 	private static void noCapIsPassed(Case at) {
 		for (Step step : at.plan().steps()) {
-			MeasuredAmount measured = step.measured();
+			MeasuredAmount measured = step.amount();
 			Double most = step.product().mostFor(at.litres());
 			if (measured != null && most != null) {
 				assertThat(measured.amount()).isLessThanOrEqualTo(most * (1 + 1e-9));
@@ -201,9 +201,9 @@ class PlanPropertiesTests {
 		assertThat(step.purpose()).isEqualTo(Step.Purpose.FEED);
 		assertThat(pool.sanitizer()).isIn(Sanitizer.FLOATER, Sanitizer.TABLET_FEEDER);
 		assertThat(pool.body()).isEqualTo(BodyOfWater.POOL);
-		DissolvingTablets dissolving = at.request().outlook().tablets();
+		DissolvingTablets dissolving = at.request().forecast().tablets();
 		assertThat(dissolving).isNotNull();
-		double brings = ProductEffects.concentration(step.product(), step.measured().amount(), at.litres());
+		double brings = ProductEffects.concentration(step.product(), step.amount().amount(), at.litres());
 		double coming = (at.request().readings().cya() != null) ? dissolving.left() : 0;
 		// 0.61 ppm of stabilizer for each ppm of chlorine from trichlor: products.csv of the trade tables.
 		assertThat(step.before().value(Level.CYA, 999) + 0.61 * (brings + coming)).as("stabilizer").isLessThan(50.5);
@@ -213,7 +213,7 @@ class PlanPropertiesTests {
 
 	private static void doingThePlanLeavesNothingOfItToDo(Case at) {
 		Plan plan = at.plan();
-		if (at.request().situation() != Situation.ROUTINE || !plan.later().isEmpty() || plan.isEmpty()) {
+		if (at.request().situation() != Situation.ROUTINE || !plan.followUps().isEmpty() || plan.isEmpty()) {
 			return;
 		}
 		Levels after = plan.after();
@@ -240,12 +240,12 @@ class PlanPropertiesTests {
 
 	/** What is known after the plan was done: its tablets lie in the floater. */
 	private static PoolForecast fed(Case at) {
-		PoolForecast outlook = at.request().outlook();
+		PoolForecast outlook = at.request().forecast();
 		for (Step step : at.plan().steps()) {
 			if (step.purpose() == Step.Purpose.FEED && outlook.tablets() != null) {
 				return outlook
 					.withTablets(
-							outlook.tablets().with(ProductEffects.concentration(step.product(), step.measured().amount(), at.litres())));
+							outlook.tablets().with(ProductEffects.concentration(step.product(), step.amount().amount(), at.litres())));
 			}
 		}
 		return outlook;
@@ -256,18 +256,18 @@ class PlanPropertiesTests {
 		assertThat(Planner.plan(request)).isEqualTo(at.plan());
 		UnitSystem other = (request.units() == UnitSystem.US) ? UnitSystem.METRIC : UnitSystem.US;
 		Plan turned = (Plan) Planner.plan(new PlanRequest(request.pool(), request.readings(), request.situation(), request.products(),
-				request.policy(), request.daysToNextVisit(), request.swimWithinHours(), other, LastKnownLevels.none(), request.outlook()));
+				request.policy(), request.daysToNextVisit(), request.swimWithinHours(), other, LastKnownLevels.none(), request.forecast()));
 		if (!at.plan().isEmpty() && !turned.isEmpty()) {
 			Step first = at.plan().steps().get(0);
 			Step same = turned.steps().get(0);
 			if (same.purpose() != first.purpose()) {
 				// A first dose of less than the smallest mark on one of the two scales is no step.
 				Step small = (same.purpose().compareTo(first.purpose()) < 0) ? same : first;
-				assertThat(small.exact()).isLessThan(10);
+				assertThat(small.unroundedAmount()).isLessThan(10);
 				return;
 			}
 			assertThat(same.product()).isEqualTo(first.product());
-			assertThat(same.exact()).isEqualTo(first.exact());
+			assertThat(same.unroundedAmount()).isEqualTo(first.unroundedAmount());
 		}
 	}
 
@@ -282,17 +282,17 @@ class PlanPropertiesTests {
 		Plan doubled = (Plan) Planner
 			.plan(new PlanRequest(twice, request.readings(), request.situation(), twiceTheTablet(request.products()),
 					request.policy(), request.daysToNextVisit(), request.swimWithinHours(), request.units(), LastKnownLevels.none(),
-					request.outlook()));
+					request.forecast()));
 		if (doubled.isEmpty()) {
 			return;
 		}
-		Double exact = at.plan().steps().get(0).exact();
+		Double exact = at.plan().steps().get(0).unroundedAmount();
 		assertThat(exact).isNotNull();
 		if (!doubled.steps().stream().map(Step::product).toList().equals(at.plan().steps().stream().map(Step::product).toList())) {
 			// The visit for draining costs the same for any volume: what stays in the water weighs less in a large pool.
 			return;
 		}
-		assertThat(doubled.steps().get(0).exact()).isCloseTo(2 * exact, within(1e-6 * exact));
+		assertThat(doubled.steps().get(0).unroundedAmount()).isCloseTo(2 * exact, within(1e-6 * exact));
 	}
 
 	/** Tablets are whole: as many of twice the weight. */

@@ -46,7 +46,7 @@ class PlanTextsTests {
 		for (int i = 0; i < 3000; i++) {
 			PlanRequest request = Pools.random(random);
 			for (Reason reason : reasons(Planner.plan(request), request)) {
-				String words = reason.words(UnitSystem.US, lookup);
+				String words = reason.format(UnitSystem.US, lookup);
 				assertThat(words).as(reason.code()).doesNotContain("{", "}", "null");
 				said++;
 			}
@@ -79,27 +79,27 @@ class PlanTextsTests {
 		ReadingCheck.check(request.readings(), null, request.pool(), java.util.Set.of()).forEach(finding -> reasons.add(finding.reason()));
 		if (outcome instanceof PlanRefusal refused) {
 			reasons.addAll(refused.reasons());
-			reasons.addAll(refused.meanwhile());
+			reasons.addAll(refused.tasks());
 			return reasons;
 		}
 		Plan plan = (Plan) outcome;
-		reasons.addAll(plan.work());
+		reasons.addAll(plan.tasks());
 		reasons.addAll(plan.cautions());
 		reasons.addAll(plan.notes());
 		reasons.addAll(plan.swim().conditions());
-		reasons.addAll(plan.prospect().offers());
-		plan.later().forEach(later -> reasons.add(later.reason()));
-		plan.rejected().forEach(alternative -> reasons.add(alternative.why()));
+		reasons.addAll(plan.outcome().suggestions());
+		plan.followUps().forEach(later -> reasons.add(later.reason()));
+		plan.rejected().forEach(alternative -> reasons.add(alternative.reason()));
 		if (plan.replacement() != null) {
-			reasons.addAll(plan.replacement().causes());
+			reasons.addAll(plan.replacement().reasons());
 			reasons.addAll(plan.replacement().cautions());
 		}
 		for (Step step : plan.steps()) {
 			reasons.add(step.reason());
-			reasons.add(step.choice());
+			reasons.add(step.choiceReason());
 			reasons.addAll(step.instructions());
 			reasons.addAll(step.cautions());
-			step.alternatives().forEach(alternative -> reasons.add(alternative.why()));
+			step.alternatives().forEach(alternative -> reasons.add(alternative.reason()));
 		}
 		return reasons;
 	}

@@ -51,7 +51,7 @@ class PlannerTests {
 	void waterInRangeGetsNothing() {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced(), Situation.ROUTINE);
 		assertThat(plan.steps()).isEmpty();
-		assertThat(plan.later()).isEmpty();
+		assertThat(plan.followUps()).isEmpty();
 		assertThat(plan.replacement()).isNull();
 	}
 
@@ -66,7 +66,7 @@ class PlannerTests {
 		Plan plan = (Plan) Planner.plan(new PlanRequest(PLASTER, Pools.balanced().fc(0.0).build(), Situation.ROUTINE, List.of(unknown),
 				TreatmentPolicy.defaults(), 7, UnitSystem.US));
 		assertThat(plan.steps()).isEmpty();
-		assertThat(plan.rejected()).extracting(alternative -> alternative.why().code()).containsExactly("reject.strength-unknown");
+		assertThat(plan.rejected()).extracting(alternative -> alternative.reason().code()).containsExactly("reject.strength-unknown");
 	}
 
 	@ParameterizedTest
@@ -74,7 +74,7 @@ class PlannerTests {
 	void nothingIsDosedWherePumpHealthOrPowerComeFirst(Situation situation) {
 		PlanResult outcome = Planner.plan(Pools.request(PLASTER, Pools.balanced().build(), situation));
 		assertThat(outcome).isInstanceOf(PlanRefusal.class);
-		assertThat(((PlanRefusal) outcome).meanwhile()).isNotEmpty();
+		assertThat(((PlanRefusal) outcome).tasks()).isNotEmpty();
 	}
 
 	private static List<String> refusal(PoolFacts pool, Readings.Builder readings) {
@@ -136,8 +136,8 @@ class PlannerTests {
 		Step chlorine = step(plan, Step.Purpose.RAISE_FC);
 		assertThat(chlorine.product().kind().family()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		assertThat(chlorine.after().value(Level.FC, 0)).isLessThanOrEqualTo(4.01);
-		assertThat(plan.later()).extracting(later -> later.reason().code()).contains("later.rest");
-		assertThat(chlorine.alternatives()).extracting(alternative -> alternative.why().code()).contains("reject.cal-hypo-small");
+		assertThat(plan.followUps()).extracting(later -> later.reason().code()).contains("later.rest");
+		assertThat(chlorine.alternatives()).extracting(alternative -> alternative.reason().code()).contains("reject.cal-hypo-small");
 	}
 
 	@Test
@@ -157,7 +157,7 @@ class PlannerTests {
 			.isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		PoolFacts indoor = Pools.of(20_000, BodyOfWater.POOL, Surface.TILE, true, Sanitizer.CHLORINE_BY_HAND);
 		Step chlorine = step(Pools.plan(indoor, Pools.balanced().fc(0.3).cya(0.0), Situation.ROUTINE), Step.Purpose.RAISE_FC);
-		assertThat(chlorine.alternatives()).extracting(alternative -> alternative.why().code()).contains("reject.cya-indoor");
+		assertThat(chlorine.alternatives()).extracting(alternative -> alternative.reason().code()).contains("reject.cya-indoor");
 	}
 
 	@Test
@@ -172,7 +172,7 @@ class PlannerTests {
 			.plan(new PlanRequest(PLASTER, Pools.balanced().fc(0.2).build(), Situation.GREEN_ALGAE_LIGHT, onlyOxidizer,
 					TreatmentPolicy.defaults(), 7, UnitSystem.US));
 		assertThat(green.steps()).isEmpty();
-		assertThat(green.rejected()).extracting(alternative -> alternative.why().code()).containsExactly("reject.oxidizer-growth");
+		assertThat(green.rejected()).extracting(alternative -> alternative.reason().code()).containsExactly("reject.oxidizer-growth");
 	}
 
 	@Test
@@ -205,8 +205,8 @@ class PlannerTests {
 		WaterReplacement replacement = Pools.plan(pool, Pools.balanced().cya(120.0), Situation.ROUTINE).replacement();
 		assertThat(replacement).isNotNull();
 		assertThat(replacement.share()).isCloseTo(0.5, within(1e-9));
-		assertThat(replacement.runThrough()).isCloseTo(0.69, within(0.005));
-		assertThat(replacement.partialDrains()).isEqualTo(2);
+		assertThat(replacement.flowThroughVolumes()).isCloseTo(0.69, within(0.005));
+		assertThat(replacement.drainCount()).isEqualTo(2);
 	}
 
 	@Test
@@ -229,7 +229,7 @@ class PlannerTests {
 	void bicarbonateAndCalciumAreNotDosedOnOneDay() {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().ta(50.0).ch(120.0).ph(7.4), Situation.ROUTINE);
 		assertThat(families(plan)).containsExactly(ActiveIngredient.BICARBONATE);
-		assertThat(plan.later()).anySatisfy(later -> {
+		assertThat(plan.followUps()).anySatisfy(later -> {
 			assertThat(later.product()).isNotNull();
 			assertThat(later.product().kind().family()).isEqualTo(ActiveIngredient.CALCIUM_CHLORIDE);
 			// 6 to 8 h or one turnover, calcium last: trade facts, section 1.4.
@@ -243,7 +243,7 @@ class PlannerTests {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().ta(20.0).ph(7.4).cya(0.0), Situation.ROUTINE);
 		Step bicarbonate = step(plan, Step.Purpose.RAISE_TA);
 		assertThat(bicarbonate.after().value(Level.TA, 0)).isLessThanOrEqualTo(60);
-		assertThat(plan.later()).extracting(later -> later.reason().code()).contains("later.rest");
+		assertThat(plan.followUps()).extracting(later -> later.reason().code()).contains("later.rest");
 	}
 
 	@Test
@@ -285,7 +285,7 @@ class PlannerTests {
 				Pools.truck(), TreatmentPolicy.defaults(), 7, 3.0, UnitSystem.US));
 		Step chlorine = step(plan, Step.Purpose.RAISE_FC);
 		assertThat(chlorine.product().kind().family()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
-		assertThat(chlorine.alternatives()).extracting(alternative -> alternative.why().code()).contains("reject.swim-sooner");
+		assertThat(chlorine.alternatives()).extracting(alternative -> alternative.reason().code()).contains("reject.swim-sooner");
 	}
 
 	@Test
@@ -293,7 +293,7 @@ class PlannerTests {
 		PoolFacts indoor = Pools.of(40_000, BodyOfWater.POOL, Surface.TILE, true, Sanitizer.CHLORINE_BY_HAND);
 		Plan plan = Pools.plan(indoor, Pools.balanced().cya(0.0).cc(1.0), Situation.HIGH_COMBINED_CHLORINE);
 		assertThat(families(plan)).containsExactly(ActiveIngredient.MONOPERSULFATE);
-		assertThat(codes(plan.work())).contains("work.ventilate", "work.hall-empty");
+		assertThat(codes(plan.tasks())).contains("work.ventilate", "work.hall-empty");
 	}
 
 	@Test
@@ -313,7 +313,7 @@ class PlannerTests {
 		Product priced = Product.usual("liquid", ProductKind.LIQUID_CHLORINE_125).withPrice(3785.411784, 400L);
 		Plan plan = (Plan) Planner.plan(new PlanRequest(PLASTER, Pools.balanced().fc(1.0).build(), Situation.ROUTINE, List.of(priced),
 				TreatmentPolicy.defaults(), 0, UnitSystem.US));
-		MeasuredAmount amount = step(plan, Step.Purpose.RAISE_FC).measured();
+		MeasuredAmount amount = step(plan, Step.Purpose.RAISE_FC).amount();
 		assertThat(amount).isNotNull();
 		assertThat(plan.costCents()).isEqualTo(Math.round(amount.amount() / 3785.411784 * 400));
 	}
@@ -321,14 +321,14 @@ class PlannerTests {
 	@Test
 	void aLevelNotTestedTodayIsCarriedWithWhatWasDosedSinceButNotDosedItself() {
 		LastKnownLevels carried = LastKnownLevels.of(List.of(
-				new LastKnownLevels.Earlier(7, Readings.builder().fc(2.0).ph(7.5).build(), Map.of(Level.CYA, 3.0), null),
-				new LastKnownLevels.Earlier(21, Pools.balanced().cya(67.0).ch(120.0).build(), Map.of(Level.CYA, 2.0), null)), PLASTER);
-		assertThat(carried.values().get(Level.CYA)).isEqualTo(new LastKnownLevels.Value(72.0, 21));
+				new LastKnownLevels.EarlierVisit(7, Readings.builder().fc(2.0).ph(7.5).build(), Map.of(Level.CYA, 3.0), null),
+				new LastKnownLevels.EarlierVisit(21, Pools.balanced().cya(67.0).ch(120.0).build(), Map.of(Level.CYA, 2.0), null)), PLASTER);
+		assertThat(carried.values().get(Level.CYA)).isEqualTo(new LastKnownLevels.DatedValue(72.0, 21));
 		Readings today = Readings.builder().fc(2.5).ph(7.5).ta(90.0).build();
 		Plan plan = (Plan) Planner
 			.plan(new PlanRequest(PLASTER, today, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.defaults(), 0, null,
 					UnitSystem.US)
-				.withCarried(carried));
+				.withLastKnown(carried));
 		// CYA/20, Falk et al. 2019, figure from memory.
 		assertThat(plan.assessment().fcMinimum()).isCloseTo(3.6, within(1e-9));
 		assertThat(families(plan)).containsExactly(ActiveIngredient.SODIUM_HYPOCHLORITE);
@@ -338,15 +338,16 @@ class PlannerTests {
 	@Test
 	void whatIsNotKnownForSureIsNotCarried() {
 		Readings old = Pools.balanced().cya(50.0).build();
-		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.Earlier(90, old, Map.of(), null)), PLASTER).values())
+		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.EarlierVisit(90, old, Map.of(), null)), PLASTER).values())
 			.doesNotContainKey(Level.CYA)
 			.containsKey(Level.CH);
-		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.Earlier(7, old, null, null)), PLASTER).values()).isEmpty();
+		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.EarlierVisit(7, old, null, null)), PLASTER).values()).isEmpty();
 		assertThat(LastKnownLevels
-			.of(List.of(new LastKnownLevels.Earlier(7, Pools.balanced().cya(30.0, ReadingQualifier.BELOW).build(), Map.of(), null)),
+			.of(List.of(new LastKnownLevels.EarlierVisit(7, Pools.balanced().cya(30.0, ReadingQualifier.BELOW).build(), Map.of(), null)),
 					PLASTER)
 			.values()).doesNotContainKey(Level.CYA);
-		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.Earlier(7, old, Map.of(), 0.5)), PLASTER).values().get(Level.CYA).value())
+		assertThat(LastKnownLevels.of(List.of(new LastKnownLevels.EarlierVisit(7, old, Map.of(), 0.5)), PLASTER).values().get(Level.CYA)
+			.value())
 			.isCloseTo(25, within(1e-9));
 	}
 

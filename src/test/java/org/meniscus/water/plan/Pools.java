@@ -72,7 +72,7 @@ public final class Pools {
 		PlanRequest request = new PlanRequest(pool, readings.build(), Situation.ROUTINE, truck(),
 				TreatmentPolicy.withCeiling(4 + 6 * random.nextDouble()),
 				3 + random.nextInt(6), null, random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
-		return request.withOutlook(request.outlook().withTablets(random.nextBoolean() ? DissolvingTablets.NONE : dissolving(random)));
+		return request.withForecast(request.forecast().withTablets(random.nextBoolean() ? DissolvingTablets.NONE : dissolving(random)));
 	}
 
 	/** Any request a day may bring: ordinary and odd pools and waters, missing readings, a part of the truck. */
@@ -121,7 +121,7 @@ public final class Pools {
 				products,
 				policy, random.nextInt(15), swim, random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
 		boolean serviceFills = sanitizer == Sanitizer.FLOATER || (sanitizer == Sanitizer.TABLET_FEEDER && random.nextBoolean());
-		return serviceFills && random.nextBoolean() ? request.withOutlook(request.outlook().withTablets(dissolving(random))) : request;
+		return serviceFills && random.nextBoolean() ? request.withForecast(request.forecast().withTablets(dissolving(random))) : request;
 	}
 
 	private static DissolvingTablets dissolving(Random random) {

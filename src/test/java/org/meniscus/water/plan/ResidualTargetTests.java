@@ -40,7 +40,7 @@ class ResidualTargetTests {
 	private static PlanRequest request(PoolFacts pool, Readings.Builder readings, double ceiling, int days, ChlorineDemand demand) {
 		return new PlanRequest(pool, readings.build(), Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(ceiling), days,
 				UnitSystem.METRIC)
-			.withOutlook(PoolForecast.expected(pool).withDemand(demand));
+			.withForecast(PoolForecast.expected(pool).withDemand(demand));
 	}
 
 	private static Plan plan(PlanRequest request) {
@@ -56,11 +56,11 @@ class ResidualTargetTests {
 	void fcIsDosedSoThatItHoldsWithTheChanceAskedFor(double chance) {
 		PlanRequest asked = request(PLASTER, Pools.balanced().fc(1.0), 10, 7, LEARNT);
 		Plan plan = plan(new PlanRequest(PLASTER, asked.readings(), Situation.ROUTINE, asked.products(),
-				asked.policy().withHoldChance(chance), 7, UnitSystem.METRIC)
-			.withOutlook(asked.outlook()));
-		assertThat(plan.prospect().chance()).isBetween(chance - 0.001, chance + 0.02);
-		assertThat(plan.prospect().offers()).isEmpty();
-		assertThat(plan.prospect().nextVisit().get(Level.FC).middle()).isGreaterThan(plan.assessment().fcMinimum());
+				asked.policy().withHoldProbability(chance), 7, UnitSystem.METRIC)
+			.withForecast(asked.forecast()));
+		assertThat(plan.outcome().holdProbability()).isBetween(chance - 0.001, chance + 0.02);
+		assertThat(plan.outcome().suggestions()).isEmpty();
+		assertThat(plan.outcome().nextVisit().get(Level.FC).middle()).isGreaterThan(plan.assessment().fcMinimum());
 	}
 
 	@Test
@@ -74,21 +74,21 @@ class ResidualTargetTests {
 		Plan plan = plan(request(PLASTER, Pools.balanced().fc(1.0), 4, 7, new ChlorineDemand(0.1, 0.8, 0, 0.1, 0.25, 0, 12)));
 		assertThat(plan.after().value(Level.FC, 0)).isLessThanOrEqualTo(4 + 1e-9);
 		assertThat(codes(plan.notes())).contains("note.fc-not-held");
-		assertThat(codes(plan.prospect().offers())).contains("offer.sooner", "offer.tablets");
-		assertThat(plan.prospect().chance()).isLessThan(0.5);
+		assertThat(codes(plan.outcome().suggestions())).contains("offer.sooner", "offer.tablets");
+		assertThat(plan.outcome().holdProbability()).isLessThan(0.5);
 		PoolFacts cell = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL);
 		Plan salt = plan(request(cell, Pools.balanced().fc(1.0).cya(65.0).salt(3200.0), 4, 7,
 				new ChlorineDemand(0.1, 0.8, 0.6, 0.1, 0.25, 0.1, 12)));
-		assertThat(codes(salt.prospect().offers())).contains("offer.cell");
+		assertThat(codes(salt.outcome().suggestions())).contains("offer.cell");
 	}
 
 	@Test
 	void tabletsThatTheLastVisitsRecordedAreCountedOnAndSaid() {
 		PoolFacts feeder = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.TABLET_FEEDER);
 		PlanRequest request = request(feeder, Pools.balanced().fc(3.0), 4, 7, new ChlorineDemand(0.1, 0.5, 0.8, 0.1, 0.2, 0.15, 9));
-		PoolForecast outlook = request.outlook();
+		PoolForecast outlook = request.forecast();
 		PhDrift drift = outlook.phDrift();
-		PlanRequest fed = request.withOutlook(outlook
+		PlanRequest fed = request.withForecast(outlook
 			.withPhDrift(
 					new PhDrift(drift.exchange(), drift.exchangeDoubt(), drift.unexplained(), drift.scatter(), 0.8, drift.intervals())));
 		Reason note = plan(fed).notes().stream().filter(one -> one.code().equals("note.tablets-as-before")).findFirst().orElseThrow();
@@ -101,16 +101,16 @@ class ResidualTargetTests {
 	void theExtraVisitOfferedIsTheLastDayThatHolds() {
 		PlanRequest request = request(PLASTER, Pools.balanced().fc(1.0), 4, 7, new ChlorineDemand(0, 0.8, 0, 0.1, 0.2, 0, 12));
 		Plan plan = plan(request);
-		int days = plan.prospect()
-			.offers()
+		int days = plan.outcome()
+			.suggestions()
 			.stream()
 			.filter(offer -> offer.code().equals("offer.sooner"))
 			.map(offer -> ((Term.Days) offer.args().get(0)).days())
 			.findFirst()
 			.orElseThrow();
-		ResidualTarget hold = new ResidualTarget(request, request.outlook(), plan.assessment().fcMinimum(), 1.0, 2);
+		ResidualTarget hold = new ResidualTarget(request, request.forecast(), plan.assessment().fcMinimum(), 1.0, 2);
 		double fc = plan.after().value(Level.FC, 0);
-		ChlorineDemand demand = request.outlook().demand();
+		ChlorineDemand demand = request.forecast().demand();
 		assertThat(demand.chance(fc, hold.spread(fc), days, plan.assessment().fcMinimum())).isGreaterThanOrEqualTo(0.9);
 		assertThat(demand.chance(fc, hold.spread(fc), days + 1, plan.assessment().fcMinimum())).isLessThan(0.9);
 	}
@@ -120,12 +120,12 @@ class ResidualTargetTests {
 		PlanRequest late = new PlanRequest(PLASTER, Pools.balanced().fc(1.0).build(), Situation.ROUTINE, Pools.truck(),
 				TreatmentPolicy.withCeiling(4), 7,
 				48.0, UnitSystem.METRIC)
-			.withOutlook(PoolForecast.expected(PLASTER).withDemand(new ChlorineDemand(0.1, 0.8, 0, 0.1, 0.2, 0, 12)));
+			.withForecast(PoolForecast.expected(PLASTER).withDemand(new ChlorineDemand(0.1, 0.8, 0, 0.1, 0.2, 0, 12)));
 		Plan plan = plan(late);
 		double start = plan.after().value(Level.FC, 0);
 		assertThat(start).isGreaterThan(4.5);
-		ResidualTarget hold = new ResidualTarget(late, late.outlook(), plan.assessment().fcMinimum(), 1.0, 2);
-		assertThat(late.outlook().demand().left(start, hold.spread(start), 2, 0.1)).as("nine times in ten at the ceiling or below")
+		ResidualTarget hold = new ResidualTarget(late, late.forecast(), plan.assessment().fcMinimum(), 1.0, 2);
+		assertThat(late.forecast().demand().left(start, hold.spread(start), 2, 0.1)).as("nine times in ten at the ceiling or below")
 			.isLessThanOrEqualTo(4 + 1e-6);
 		assertThat(codes(plan.swim().conditions())).contains("swim.fc-falls");
 	}
@@ -147,14 +147,14 @@ class ResidualTargetTests {
 	void aDoubtfulDoseGoesInByHalves() {
 		PoolFacts guessed = PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.ESTIMATED);
 		Plan plan = plan(request(guessed, Pools.balanced().fc(0.5), 10, 7, new ChlorineDemand(0.12, 0.5, 0, 0.1, 0.25, 0, 12)));
-		assertThat(plan.later()).filteredOn(later -> later.reason().code().equals("later.half"))
+		assertThat(plan.followUps()).filteredOn(later -> later.reason().code().equals("later.half"))
 			.singleElement()
 			.satisfies(later -> assertThat(later.afterHours()).isGreaterThanOrEqualTo(4));
 		Step step = plan.steps().get(0);
-		assertThat(step.measured().amount()).isBetween(0.45 * step.exact(), 0.55 * step.exact());
+		assertThat(step.amount().amount()).isBetween(0.45 * step.unroundedAmount(), 0.55 * step.unroundedAmount());
 		Plan measured = plan(request(PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.MEASURED), Pools.balanced().fc(0.5), 10, 7,
 				new ChlorineDemand(0.12, 0.5, 0, 0.1, 0.25, 0, 12)));
-		assertThat(measured.later()).isEmpty();
+		assertThat(measured.followUps()).isEmpty();
 	}
 
 	@Test
@@ -162,11 +162,11 @@ class ResidualTargetTests {
 		Readings.Builder low = Pools.balanced().fc(0.5);
 		Plan sure = plan(request(PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.MEASURED), low, 4, 7, LEARNT));
 		Plan guessed = plan(request(PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.ESTIMATED), low, 4, 7, LEARNT));
-		assertThat(guessed.prospect().justAfter().get(Level.FC).doubt()).isGreaterThan(sure.prospect().justAfter().get(Level.FC).doubt());
-		for (Map.Entry<Level, org.meniscus.water.units.Band> band : sure.prospect().nextVisit().entrySet()) {
+		assertThat(guessed.outcome().justAfter().get(Level.FC).doubt()).isGreaterThan(sure.outcome().justAfter().get(Level.FC).doubt());
+		for (Map.Entry<Level, org.meniscus.water.units.Band> band : sure.outcome().nextVisit().entrySet()) {
 			assertThat(band.getValue().low()).as(band.getKey().name()).isLessThanOrEqualTo(band.getValue().middle());
 		}
-		assertThat(sure.prospect().nextVisit()).containsKeys(Level.FC, Level.PH, Level.TA, Level.CH, Level.CYA);
+		assertThat(sure.outcome().nextVisit()).containsKeys(Level.FC, Level.PH, Level.TA, Level.CH, Level.CYA);
 	}
 
 }

@@ -32,7 +32,7 @@ class SituationPlansTests {
 	private static final PoolFacts PLASTER = Pools.plaster(15_000);
 
 	private static List<FollowUpStep> later(Plan plan, String code) {
-		return plan.later().stream().filter(later -> later.reason().code().equals(code)).toList();
+		return plan.followUps().stream().filter(later -> later.reason().code().equals(code)).toList();
 	}
 
 	private static double level(Reason reason) {
@@ -95,7 +95,7 @@ class SituationPlansTests {
 	void combinedChlorineIsToldBothWaysByStoichiometry() {
 		// 1 ppm CC that is monochloramine takes half a mole of oxidizer a mole: 152.2/(2 x 70.9) = 1.07 mg of KHSO5, atomic masses.
 		Plan chlorine = Pools.plan(PLASTER, Pools.balanced().fc(2.0).cc(1.0), Situation.HIGH_COMBINED_CHLORINE);
-		Reason instead = chlorine.work().stream().filter(work -> work.code().equals("work.oxidizer-instead")).findFirst().orElseThrow();
+		Reason instead = chlorine.tasks().stream().filter(work -> work.code().equals("work.oxidizer-instead")).findFirst().orElseThrow();
 		double grams = ((Term.Amount) instead.args().get(0)).amount().amount();
 		double pure = 152.2 / (2 * 70.9) * 15_000 * 3.785411784 / 1000;
 		assertThat(grams).isCloseTo(pure / 0.428, within(0.04 * grams));
@@ -104,7 +104,7 @@ class SituationPlansTests {
 			.plan(new PlanRequest(PLASTER, Pools.balanced().fc(4.0).cc(1.0).build(), Situation.HIGH_COMBINED_CHLORINE,
 					Pools.truck(), TreatmentPolicy.defaults(), 7, 4.0, UnitSystem.US));
 		assertThat(oxidizer.steps()).extracting(step -> step.product().kind().family()).containsExactly(ActiveIngredient.MONOPERSULFATE);
-		assertThat(oxidizer.work()).extracting(Reason::code).contains("work.chlorine-instead");
+		assertThat(oxidizer.tasks()).extracting(Reason::code).contains("work.chlorine-instead");
 	}
 
 	@Test
@@ -112,7 +112,7 @@ class SituationPlansTests {
 		// 400 gal / 3 / 2 bathers a day = 66 days: table situations.csv, row spa, common practice.
 		PoolFacts spa = Pools.of(400, BodyOfWater.SPA, Surface.FIBREGLASS, false, Sanitizer.CHLORINE_BY_HAND);
 		Plan plan = Pools.plan(spa, Pools.balanced().fc(4.0).ch(180.0).cya(20.0).celsius(38.0), Situation.ROUTINE);
-		Reason change = plan.work().stream().filter(work -> work.code().equals("work.spa-change")).findFirst().orElseThrow();
+		Reason change = plan.tasks().stream().filter(work -> work.code().equals("work.spa-change")).findFirst().orElseThrow();
 		assertThat(change.args()).containsExactly(new Term.Days(133), new Term.Days(66), new Term.Days(33));
 	}
 
@@ -134,11 +134,11 @@ class SituationPlansTests {
 		assertThat(replacement).isNotNull();
 		double share = (now - target) / (now - fill);
 		assertThat(replacement.share()).isCloseTo(share, within(1e-9));
-		assertThat(replacement.runThrough()).isCloseTo(-Math.log((target - fill) / (now - fill)), within(1e-9));
+		assertThat(replacement.flowThroughVolumes()).isCloseTo(-Math.log((target - fill) / (now - fill)), within(1e-9));
 		assertThat(replacement.litres()).isCloseTo(share * 15_000 * 3.785411784, within(1e-6));
 		assertThat(replacement.after().value(level, 0)).isCloseTo(target, within(0.01 * target));
-		assertThat(Math.pow(2.0 / 3, replacement.partialDrains())).isLessThanOrEqualTo(1 - share + 1e-9);
-		assertThat(later(plan, "later.drain-part")).hasSize(replacement.partialDrains() - 1);
+		assertThat(Math.pow(2.0 / 3, replacement.drainCount())).isLessThanOrEqualTo(1 - share + 1e-9);
+		assertThat(later(plan, "later.drain-part")).hasSize(replacement.drainCount() - 1);
 		assertThat(replacement.cautions()).extracting(Reason::code).contains("drain.groundwater", "drain.power-off", "drain.where-to",
 				"drain.test-after");
 	}
@@ -189,7 +189,7 @@ class SituationPlansTests {
 		assertThat(plan.steps()).noneMatch(step -> step.product().kind().family() == ActiveIngredient.CALCIUM_HYPOCHLORITE);
 		assertThat(plan.steps().get(1).alternatives()).anySatisfy(other -> {
 			assertThat(other.product().kind().family()).isEqualTo(ActiveIngredient.CALCIUM_HYPOCHLORITE);
-			assertThat(other.why().code()).isEqualTo("not.new-plaster");
+			assertThat(other.reason().code()).isEqualTo("not.new-plaster");
 		});
 	}
 
@@ -202,16 +202,16 @@ class SituationPlansTests {
 			if (Planner.plan(request) instanceof Plan plan) {
 				Contraindications bans = Contraindications.of(request, plan.assessment());
 				for (Step step : plan.steps()) {
-					assertThat(bans.on(step.product().kind().family())).as(request.toString()).isNull();
+					assertThat(bans.reasonAgainst(step.product().kind().family())).as(request.toString()).isNull();
 				}
 				for (ActiveIngredient family : ActiveIngredient.values()) {
-					Reason reason = bans.on(family);
+					Reason reason = bans.reasonAgainst(family);
 					if (reason != null) {
 						assertThat(plan.cautions()).contains(reason);
 						banned++;
 					}
 				}
-				assertThat(plan.later()).extracting(FollowUpStep::afterHours).isSorted();
+				assertThat(plan.followUps()).extracting(FollowUpStep::afterHours).isSorted();
 			}
 		}
 		assertThat(banned).isGreaterThan(1000);

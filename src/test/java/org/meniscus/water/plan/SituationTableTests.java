@@ -289,7 +289,7 @@ class SituationTableTests {
 		Set<String> stems = stems(cells);
 		for (String code : codes) {
 			Reason reason = said.stream().filter(one -> one.code().equals(code)).findFirst().orElseThrow();
-			assertThat(stems(reason.words(UnitSystem.US, SituationTableTests::english))).as(code).containsAnyElementsOf(stems);
+			assertThat(stems(reason.format(UnitSystem.US, SituationTableTests::english))).as(code).containsAnyElementsOf(stems);
 		}
 	}
 
@@ -327,7 +327,7 @@ class SituationTableTests {
 	}
 
 	private static void leavesBehind(String effect, Level level, Plan plan) {
-		Double now = plan.now().value(level);
+		Double now = plan.before().value(level);
 		Double after = plan.after().value(level);
 		if (now == null || after == null) {
 			return;
@@ -359,7 +359,7 @@ class SituationTableTests {
 		if (purposes.contains(Step.Purpose.LOWER_PH) && purposes.contains(Step.Purpose.RAISE_FC)) {
 			assertThat(plan.steps().get(1).startMinutes() - plan.steps().get(0).startMinutes()).isGreaterThanOrEqualTo(30);
 		}
-		List<Double> hours = plan.later().stream().map(FollowUpStep::afterHours).toList();
+		List<Double> hours = plan.followUps().stream().map(FollowUpStep::afterHours).toList();
 		assertThat(hours).isSorted();
 	}
 
@@ -367,13 +367,13 @@ class SituationTableTests {
 		if (outcome instanceof PlanRefusal refused) {
 			if (rule.equals("local code") || rule.equals("closed by local code") || rule.equals("as formed stool")) {
 				assertThat(codes(refused.reasons())).containsExactly("refused.contamination");
-				assertThat(codes(refused.meanwhile())).contains("work.contamination-health-page");
+				assertThat(codes(refused.tasks())).contains("work.contamination-health-page");
 			}
 			else if (rule.equals("closed")) {
 				assertThat(codes(refused.reasons())).containsExactly("refused.flood");
 			}
 			else if (rule.equals(USUAL_SWIM)) {
-				assertThat(codes(refused.meanwhile())).as("a test first").contains("work.pump-half-hour");
+				assertThat(codes(refused.tasks())).as("a test first").contains("work.pump-half-hour");
 			}
 			else {
 				assertThat(rule).isEqualTo("-");
@@ -422,22 +422,22 @@ class SituationTableTests {
 		List<Reason> said = new ArrayList<>();
 		if (outcome instanceof PlanRefusal refused) {
 			said.addAll(refused.reasons());
-			said.addAll(refused.meanwhile());
+			said.addAll(refused.tasks());
 			return said;
 		}
 		Plan plan = (Plan) outcome;
-		said.addAll(plan.work());
+		said.addAll(plan.tasks());
 		said.addAll(plan.cautions());
 		said.addAll(plan.notes());
 		said.addAll(plan.swim().conditions());
-		plan.later().forEach(later -> said.add(later.reason()));
-		plan.rejected().forEach(other -> said.add(other.why()));
+		plan.followUps().forEach(later -> said.add(later.reason()));
+		plan.rejected().forEach(other -> said.add(other.reason()));
 		for (Step step : plan.steps()) {
 			said.addAll(step.instructions());
-			step.alternatives().forEach(other -> said.add(other.why()));
+			step.alternatives().forEach(other -> said.add(other.reason()));
 		}
 		if (plan.replacement() != null) {
-			said.addAll(plan.replacement().causes());
+			said.addAll(plan.replacement().reasons());
 			said.addAll(plan.replacement().cautions());
 		}
 		return said;

@@ -45,7 +45,7 @@ class TabletCountTests {
 	private static PlanRequest request(PoolFacts pool, Readings.Builder readings, double ceiling, int days, ChlorineDemand demand) {
 		return new PlanRequest(pool, readings.build(), Situation.ROUTINE, Pools.truck(), TreatmentPolicy.withCeiling(ceiling), days,
 				UnitSystem.US)
-			.withOutlook(PoolForecast.expected(pool).withDemand(demand));
+			.withForecast(PoolForecast.expected(pool).withDemand(demand));
 	}
 
 	private static Plan plan(PlanRequest request) {
@@ -57,28 +57,28 @@ class TabletCountTests {
 	}
 
 	private static double count(Step step) {
-		return step.measured().counted().count();
+		return step.amount().counted().count();
 	}
 
 	private static List<String> refused(Plan plan) {
 		return plan.rejected()
 			.stream()
 			.filter(other -> other.product().kind() == ProductKind.TRICHLOR_TAB)
-			.map(other -> other.why().code())
+			.map(other -> other.reason().code())
 			.toList();
 	}
 
 	@Test
 	void tabletsHoldWhatADoseCannot() {
 		Plan hand = plan(request(Pools.plaster(15_000), Pools.balanced().fc(1.0), 8, 7, HUNGRY));
-		assertThat(hand.prospect().chance()).isLessThan(0.05);
+		assertThat(hand.outcome().holdProbability()).isLessThan(0.05);
 		assertThat(fed(hand)).isEmpty();
-		assertThat(hand.prospect().offers()).extracting(Reason::code).contains("offer.tablets");
+		assertThat(hand.outcome().suggestions()).extracting(Reason::code).contains("offer.tablets");
 
 		Plan plan = plan(request(POOL, Pools.balanced().fc(1.0).cya(35.0), 8, 7, HUNGRY));
 		Step step = fed(plan).orElseThrow();
-		assertThat(plan.prospect().chance()).isGreaterThanOrEqualTo(0.85);
-		assertThat(plan.prospect().offers()).isEmpty();
+		assertThat(plan.outcome().holdProbability()).isGreaterThanOrEqualTo(0.85);
+		assertThat(plan.outcome().suggestions()).isEmpty();
 		// In a week all of a tablet dissolves: supply a day = tablets x 3.6 ppm / 7; the pool uses 1.4 to 1.8 ppm a day.
 		assertThat(count(step) * TABLET_PPM / 7).isBetween(0.8, 2.3);
 		assertThat(step.after()).as("nothing moves at once").isEqualTo(step.before());
@@ -89,7 +89,7 @@ class TabletCountTests {
 		assertThat(hand.swim().conditions()).extracting(Reason::code).doesNotContain("swim.floater-out");
 		double fedFor = count(step) * TABLET_PPM;
 		// 0.61 ppm of CYA for each ppm of chlorine from trichlor: products.csv of the trade tables.
-		assertThat(plan.prospect().nextVisit().get(Level.CYA).middle()).isCloseTo(35 + 0.61 * fedFor, within(0.1));
+		assertThat(plan.outcome().nextVisit().get(Level.CYA).middle()).isCloseTo(35 + 0.61 * fedFor, within(0.1));
 		assertThat(step.reason().args().get(2)).isInstanceOfSatisfying(Term.Value.class,
 				cya -> assertThat(cya.value()).isCloseTo(0.61 * fedFor, within(0.05)));
 	}
@@ -103,10 +103,10 @@ class TabletCountTests {
 		assertThat(poured.product().kind().family()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		assertThat(poured.alternatives()).filteredOn(other -> other.product().kind() == ProductKind.CAL_HYPO_65)
 			.singleElement()
-			.satisfies(other -> assertThat(other.why().code()).isEqualTo("alternative.holds-less"));
+			.satisfies(other -> assertThat(other.reason().code()).isEqualTo("alternative.holds-less"));
 		assertThat(poured.alternatives()).extracting(other -> other.product().kind()).doesNotContain(ProductKind.TRICHLOR_TAB);
 		assertThat(fed(plan).orElseThrow().startMinutes() - poured.startMinutes()).isGreaterThanOrEqualTo(15);
-		assertThat(fed(plan).orElseThrow().alternatives()).extracting(other -> other.why().code()).contains("alternative.holds-less");
+		assertThat(fed(plan).orElseThrow().alternatives()).extracting(other -> other.reason().code()).contains("alternative.holds-less");
 	}
 
 	@Test
@@ -136,7 +136,7 @@ class TabletCountTests {
 	void whatDissolvesAlreadyIsCountedAndSaid() {
 		PlanRequest empty = request(POOL, Pools.balanced().fc(3.0).cya(30.0), 8, 7, HUNGRY);
 		double without = count(fed(plan(empty)).orElseThrow());
-		PlanRequest half = empty.withOutlook(empty.outlook().withTablets(new DissolvingTablets(2 * TABLET_PPM, 4 * TABLET_PPM / 7)));
+		PlanRequest half = empty.withForecast(empty.forecast().withTablets(new DissolvingTablets(2 * TABLET_PPM, 4 * TABLET_PPM / 7)));
 		Plan plan = plan(half);
 		assertThat(fed(plan).map(TabletCountTests::count).orElse(0.0)).isLessThan(without);
 		assertThat(plan.notes()).extracting(Reason::code).contains("note.tablets-dissolving");
@@ -147,7 +147,7 @@ class TabletCountTests {
 		PoolFacts feeder = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.TABLET_FEEDER);
 		PlanRequest others = request(feeder, Pools.balanced().fc(1.0).cya(35.0), 8, 7, HUNGRY);
 		assertThat(fed(plan(others))).isEmpty();
-		assertThat(fed(plan(others.withOutlook(others.outlook().withTablets(DissolvingTablets.NONE))))).isPresent();
+		assertThat(fed(plan(others.withForecast(others.forecast().withTablets(DissolvingTablets.NONE))))).isPresent();
 	}
 
 	@Test
@@ -161,7 +161,7 @@ class TabletCountTests {
 		assertThat(fed(plan(with(request, dearTablets)))).isEmpty();
 		Plan cheap = plan(with(request, cheapTablets));
 		assertThat(fed(cheap)).isPresent();
-		TotalCost.Left kept = cheap.cost().left().stream().filter(one -> one.level() == Level.FC).findFirst().orElseThrow();
+		TotalCost.LevelCost kept = cheap.cost().levelCosts().stream().filter(one -> one.level() == Level.FC).findFirst().orElseThrow();
 		assertThat(kept.cost()).as("what is still there next time need not be bought").isNegative();
 		assertThat(kept.change()).isPositive();
 	}
@@ -169,7 +169,7 @@ class TabletCountTests {
 	private static PlanRequest with(PlanRequest request, UnaryOperator<Product> change) {
 		return new PlanRequest(request.pool(), request.readings(), request.situation(), request.products().stream().map(change).toList(),
 				request.policy(), request.daysToNextVisit(), request.units())
-			.withOutlook(request.outlook());
+			.withForecast(request.forecast());
 	}
 
 	@Test
@@ -177,12 +177,12 @@ class TabletCountTests {
 		RecordedDose two = new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 2 * 227);
 		PoolHistory.Visit filled = new PoolHistory.Visit(0, Pools.balanced().build(), Situation.ROUTINE, List.of(two), null);
 		PoolHistory.Visit today = new PoolHistory.Visit(3, Pools.balanced().build(), Situation.ROUTINE, List.of(), null);
-		DissolvingTablets left = new PoolHistory(POOL, List.of(filled, today)).outlook().tablets();
+		DissolvingTablets left = new PoolHistory(POOL, List.of(filled, today)).forecast().tablets();
 		assertThat(left.left()).isCloseTo(2 * TABLET_PPM * 4 / 7, within(1e-9));
 		assertThat(left.perDay()).isCloseTo(2 * TABLET_PPM / 7, within(1e-9));
 		assertThat(left.within(2)).isCloseTo(2 * TABLET_PPM * 2 / 7, within(1e-9));
 		assertThat(left.within(10)).isCloseTo(left.left(), within(1e-9));
-		assertThat(new PoolHistory(Pools.plaster(15_000), List.of(filled, today)).outlook().tablets()).isNull();
+		assertThat(new PoolHistory(Pools.plaster(15_000), List.of(filled, today)).forecast().tablets()).isNull();
 	}
 
 }

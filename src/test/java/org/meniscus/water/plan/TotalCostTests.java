@@ -62,14 +62,14 @@ class TotalCostTests {
 		Plan low = plan(Pools.balanced().fc(0.5).cya(20.0), UnaryOperator.identity(), LIQUID, DICHLOR);
 		assertThat(chlorine(low)).isEqualTo(ActiveIngredient.DICHLOR);
 		Plan high = plan(Pools.balanced().fc(0.5).cya(49.0),
-				request -> request.withOutlook(request.outlook().withSeason(180, 1.5, Map.of(Level.CYA, 0.2))), LIQUID, DICHLOR);
+				request -> request.withForecast(request.forecast().withSeason(180, 1.5, Map.of(Level.CYA, 0.2))), LIQUID, DICHLOR);
 		assertThat(chlorine(high)).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		Alternative dichlor = high.steps().get(0).alternatives().get(0);
 		assertThat(dichlor.product()).isEqualTo(DICHLOR);
 		assertThat(dichlor.cost()).isNotNull();
-		assertThat(dichlor.cost().now()).as("cheaper today").isLessThan(high.cost().now());
+		assertThat(dichlor.cost().productCost()).as("cheaper today").isLessThan(high.cost().productCost());
 		assertThat(dichlor.cost().bySeasonEnd()).as("dearer in the end").isGreaterThan(high.cost().bySeasonEnd());
-		assertThat(dichlor.why().code()).isEqualTo("alternative.leaves");
+		assertThat(dichlor.reason().code()).isEqualTo("alternative.leaves");
 	}
 
 	@Test
@@ -78,17 +78,17 @@ class TotalCostTests {
 		TreatmentCosts costs = new TreatmentCosts(200, 10_000, 0);
 		PlanRequest request = new PlanRequest(PLASTER, Pools.balanced().cya(49.0).fc(0.5).build(), Situation.ROUTINE, List.of(DICHLOR),
 				TreatmentPolicy.defaults().withCosts(costs), 0, UnitSystem.METRIC)
-			.withOutlook(PoolForecast.expected(PLASTER).withSeason(100, 1.5, Map.of(Level.CYA, 3.0)));
+			.withForecast(PoolForecast.expected(PLASTER).withSeason(100, 1.5, Map.of(Level.CYA, 3.0)));
 		Plan plan = (Plan) Planner.plan(request);
 		double litres = 15_000 * 3.785411784;
 		double perPpm = (litres / 1000 * 200 + 3 * 10_000) / 50;
-		TotalCost.Left left = plan.cost().left().stream().filter(one -> one.level() == Level.CYA).findFirst().orElseThrow();
+		TotalCost.LevelCost left = plan.cost().levelCosts().stream().filter(one -> one.level() == Level.CYA).findFirst().orElseThrow();
 		double brought = plan.after().value(Level.FC, 0) - 0.5;
 		assertThat(left.change()).isCloseTo(brought * Stoichiometry.CYA_PER_DICHLOR_CHLORINE, within(1e-6));
 		double kept = Math.exp(-0.0025 * 100);
 		assertThat(left.cost()).isCloseTo(left.change() * kept * perPpm, within(0.001 * left.change() * perPpm));
 		assertThat(plan.cost().bySeasonEnd()).isCloseTo(
-				plan.cost().now() + plan.cost().left().stream().mapToDouble(TotalCost.Left::cost).sum(),
+				plan.cost().productCost() + plan.cost().levelCosts().stream().mapToDouble(TotalCost.LevelCost::cost).sum(),
 				within(1e-9));
 	}
 
@@ -97,7 +97,7 @@ class TotalCostTests {
 		// At CYA 0 all that dichlor brings would have to be bought as stabilizer: 99 % at 400 a pound.
 		Product stabilizer = Product.usual("stabilizer", ProductKind.CYA).withPrice(POUND, 400L).withOnTruck(false);
 		Plan plan = plan(Pools.balanced().cya(0.0).fc(0.5), UnaryOperator.identity(), DICHLOR, stabilizer);
-		TotalCost.Left left = plan.cost().left().stream().filter(one -> one.level() == Level.CYA).findFirst().orElseThrow();
+		TotalCost.LevelCost left = plan.cost().levelCosts().stream().filter(one -> one.level() == Level.CYA).findFirst().orElseThrow();
 		double kept = Math.exp(-0.0025 * 180);
 		double perPpm = 15_000 * 3.785411784 / 1000 / 0.99 / POUND * 400;
 		assertThat(left.cost()).isCloseTo(-left.change() * kept * perPpm, within(0.02 * left.change() * perPpm));
@@ -107,7 +107,7 @@ class TotalCostTests {
 	void calciumIsACreditInSoftWaterAndACostInHardWater() {
 		Plan soft = plan(Pools.balanced().fc(0.5).ph(7.3).ch(120.0), UnaryOperator.identity(), LIQUID, CAL_HYPO);
 		Plan hard = plan(Pools.balanced().fc(0.5).ph(7.3).ch(340.0),
-				request -> request.withOutlook(request.outlook().withSeason(180, 1.5, Map.of(Level.CH, 1.0))), LIQUID, CAL_HYPO);
+				request -> request.withForecast(request.forecast().withSeason(180, 1.5, Map.of(Level.CH, 1.0))), LIQUID, CAL_HYPO);
 		assertThat(chlorine(soft)).isEqualTo(ActiveIngredient.CALCIUM_HYPOCHLORITE);
 		assertThat(chlorine(hard)).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 	}
@@ -119,15 +119,15 @@ class TotalCostTests {
 			.isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		Plan banned = plan(low, UnaryOperator.identity(), LIQUID, DICHLOR.withPreference(ProductPreference.NEVER));
 		assertThat(chlorine(banned)).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
-		assertThat(banned.steps().get(0).alternatives()).extracting(other -> other.why().code()).contains("reject.company");
+		assertThat(banned.steps().get(0).alternatives()).extracting(other -> other.reason().code()).contains("reject.company");
 	}
 
 	@Test
 	void whereNoPriceIsKnownTheUsualOneStandsInAndIsSaidSo() {
 		Plan plan = plan(Pools.balanced().fc(0.5), UnaryOperator.identity(), LIQUID.withPrice(GALLON, null));
-		assertThat(plan.cost().priced()).isFalse();
+		assertThat(plan.cost().allPriced()).isFalse();
 		assertThat(plan.costCents()).isNull();
-		assertThat(plan.cost().now()).isPositive();
+		assertThat(plan.cost().productCost()).isPositive();
 	}
 
 	@Test
