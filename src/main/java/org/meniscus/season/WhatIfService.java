@@ -28,6 +28,7 @@ import org.meniscus.water.pool.Range;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.Band;
+import org.meniscus.water.units.NormalDistribution;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -179,15 +180,12 @@ public class WhatIfService {
 			.anyMatch(kind -> kind.routine() && !prices.chlorine().containsKey(kind));
 	}
 
-	/**
-	 * Chance of standing above a limit at the season's end, taking the 80 % band for that of a normal distribution; that in turn by
-	 * the logistic curve next to it, which is off by less than 0.01. Both factors from memory.
-	 */
+	/** Chance of standing above a limit at the season's end, taking the 80 % band for that of a normal distribution. */
 	private static double exceedanceProbability(Outcome outcome, Level level, double limit) {
 		List<DatedBand> ahead = outcome.forecast().get(level);
 		Band end = ahead.get(ahead.size() - 1).band();
-		double deviation = Math.max(end.width() / (2 * 1.2816), 1e-6);
-		return 1 / (1 + Math.exp(-1.702 * (end.middle() - limit) / deviation));
+		double deviation = Math.max(end.width() / (2 * NormalDistribution.Z80), 1e-6);
+		return NormalDistribution.cdf((end.middle() - limit) / deviation);
 	}
 
 	/** The cheapest product of each kind of chlorine; in minor units of the company's currency. */

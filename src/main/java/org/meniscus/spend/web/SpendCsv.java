@@ -12,14 +12,16 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.spend.DoseCost;
 import org.meniscus.spend.Spend;
 import org.meniscus.spend.SpendBreakdown;
+import org.meniscus.water.units.Mass;
 import org.meniscus.water.units.UnitSystem;
+import org.meniscus.water.units.Volume;
 
 /** Spend as comma-separated text: RFC 4180, lines end with CR LF. Money in major units; empty where no price was on file. */
 final class SpendCsv {
 
-	private static final BigDecimal GRAMS_PER_POUND = new BigDecimal("453.59237");
+	private static final BigDecimal GRAMS_PER_POUND = BigDecimal.valueOf(Mass.GRAMS_PER_POUND);
 
-	private static final BigDecimal ML_PER_GALLON = new BigDecimal("3785.411784");
+	private static final BigDecimal ML_PER_GALLON = BigDecimal.valueOf(1000 * Volume.LITRES_PER_US_GALLON);
 
 	private static final BigDecimal THOUSAND = new BigDecimal(1000);
 

@@ -9,6 +9,7 @@ import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.units.UnitSystem;
+import org.meniscus.water.units.Volume;
 
 /** Turns codes and terms into words with the reader's texts and units. No locale: a decimal point always, no grouping surprises. */
 public final class Wording {
@@ -20,8 +21,6 @@ public final class Wording {
 		String text(String key, Object... args);
 
 	}
-
-	private static final double LITRES_PER_US_GALLON = 3.785411784;
 
 	private Wording() {
 	}
@@ -130,7 +129,7 @@ public final class Wording {
 
 	public static String volume(double litres, UnitSystem units) {
 		if (units == UnitSystem.US) {
-			return decimal(litres / LITRES_PER_US_GALLON, 0) + " gal";
+			return decimal(litres / Volume.LITRES_PER_US_GALLON, 0) + " gal";
 		}
 		return (litres < 5000) ? decimal(litres, 0) + " L" : decimal(litres / 1000, 1) + " m³";
 	}

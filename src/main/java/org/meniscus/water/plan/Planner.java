@@ -36,6 +36,7 @@ import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.Mass;
 import org.meniscus.water.units.Volume;
 
 /**
@@ -63,7 +64,7 @@ public final class Planner {
 	static final double CC_LIMIT = 0.5;
 
 	/** Usual dose of the non-chlorine oxidizer: 1 lb of product per 10,000 US gal, ppm of product. */
-	private static final double OXIDIZER_PPM = 453.59237 * 1000 / ProductKind.LITRES_PER_10000_GALLONS;
+	private static final double OXIDIZER_PPM = Mass.GRAMS_PER_POUND * 1000 / ProductKind.LITRES_PER_10000_GALLONS;
 
 	private static final double OXIDIZER_STRENGTH = 0.428;
 

@@ -257,7 +257,7 @@ final class SituationProcedure {
 
 	/** Days until the water of a spa is changed: US gallons / 3 / bathers a day; common practice, no source. */
 	private void spaWater(Volume volume) {
-		double batherDays = volume.litres() / 3.785411784 / 3;
+		double batherDays = volume.usGallons() / 3;
 		this.work.add(Reason.of("work.spa-change", new Term.Days((int) Math.max(1, batherDays)),
 				new Term.Days((int) Math.max(1, batherDays / 2)), new Term.Days((int) Math.max(1, batherDays / 4))));
 	}

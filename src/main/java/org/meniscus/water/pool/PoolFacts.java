@@ -16,7 +16,7 @@ public record PoolFacts(@Nullable Volume volume, VolumeCertainty certainty, Body
 		Sanitizer sanitizer, FillWater fill, boolean hasWasteValve, Targets targets) {
 
 	/** Below this a pool counts as small: doses sold for 10,000 gal do not fit. 6,000 US gal, common practice, no source. */
-	public static final double SMALL_LITRES = 6000 * 3.785411784;
+	public static final double SMALL_LITRES = 6000 * Volume.LITRES_PER_US_GALLON;
 
 	public PoolFacts {
 		Objects.requireNonNull(certainty);

@@ -5,7 +5,9 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.Mass;
 import org.meniscus.water.units.UnitSystem;
+import org.meniscus.water.units.Volume;
 
 /**
  * An amount in what a technician can measure: tablets, whole packages when near, level scoops, or marks of scale and jug in the
@@ -40,8 +42,11 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 	/** What is on a scale or a jug. */
 	public enum Measure {
 
-		LB(453.59237, AmountUnit.G), OZ(28.349523125, AmountUnit.G), GAL(3785.411784, AmountUnit.ML), QT(946.352946, AmountUnit.ML),
-		FL_OZ(29.5735295625, AmountUnit.ML), TSP(4.92892159375, AmountUnit.ML), KG(1000, AmountUnit.G), G(1, AmountUnit.G),
+		LB(Mass.GRAMS_PER_POUND, AmountUnit.G), OZ(Mass.GRAMS_PER_OUNCE, AmountUnit.G),
+		GAL(1000 * Volume.LITRES_PER_US_GALLON, AmountUnit.ML),
+		QT(1000 * Volume.LITRES_PER_US_GALLON / Volume.US_QUARTS_PER_GALLON, AmountUnit.ML),
+		FL_OZ(Volume.MILLILITRES_PER_US_FLUID_OUNCE, AmountUnit.ML), TSP(Volume.MILLILITRES_PER_US_TEASPOON, AmountUnit.ML),
+		KG(1000, AmountUnit.G), G(1, AmountUnit.G),
 		L(1000, AmountUnit.ML), ML(1, AmountUnit.ML);
 
 		private final double size;

@@ -5,7 +5,9 @@ import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Surface;
+import org.meniscus.water.product.MeasuredAmount.Measure;
 import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.Volume;
 
 /**
  * The kinds of product the engine knows. Everything said here is a default that the label of the product in hand overrules;
@@ -16,102 +18,106 @@ public enum ProductKind {
 
 	LIQUID_CHLORINE_125(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.125, StrengthBasis.TRADE).density(1.168).gap(15)
 		.swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 200, 550)
+		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD)
+		.price(1, Measure.GAL, 200, 550)
 		.pesticide()),
 	LIQUID_CHLORINE_10(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.10, StrengthBasis.TRADE).density(1.15).gap(15).swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 300, 700)
+		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD)
+		.price(1, Measure.GAL, 300, 700)
 		.pesticide()),
 	/** Plain unscented bleach; an emergency product, and only where its label lists pools. */
 	HOUSEHOLD_BLEACH(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.0825, StrengthBasis.WEIGHT).density(1.10).gap(15)
 		.swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 400, 800)
+		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD)
+		.price(1, Measure.GAL, 400, 800)
 		.pesticide()),
-	CAL_HYPO_65(solid(ActiveIngredient.CALCIUM_HYPOCHLORITE).strength(0.65).density(0.9).gap(30).swimAfter(8).most(2, Size.LB)
-		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 230, 400)
+	CAL_HYPO_65(solid(ActiveIngredient.CALCIUM_HYPOCHLORITE).strength(0.65).density(0.9).gap(30).swimAfter(8).most(2, Measure.LB)
+		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 230, 400)
 		.pesticide()
 		.dissolveFor(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	CAL_HYPO_48(solid(ActiveIngredient.CALCIUM_HYPOCHLORITE).strength(0.48).density(0.9).gap(30).swimAfter(8)
-		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 300, 600)
+		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 300, 600)
 		.pesticide()
 		.dissolveFor(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	DICHLOR_56(solid(ActiveIngredient.DICHLOR).strength(0.56).density(0.95).gap(15).swimAfter(1)
-		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 340, 550)
+		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 340, 550)
 		.pesticide()),
 	DICHLOR_62(solid(ActiveIngredient.DICHLOR).strength(0.62).density(0.95).gap(15).swimAfter(1)
-		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 360, 600)
+		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 360, 600)
 		.pesticide()),
 	TRICHLOR_TAB(tablet(ActiveIngredient.TRICHLOR).strength(0.90).density(1.8).gap(0).swimAfter(0)
-		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 240, 420).pesticide()
+		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 240, 420).pesticide()
 		.setting()
 		.avoid(Surface.VINYL, Surface.PAINTED, Surface.SOFT_SIDED, Surface.FIBREGLASS)),
 	TRICHLOR_GRAN(solid(ActiveIngredient.TRICHLOR).strength(0.90).density(1.05).gap(60).swimAfter(8)
-		.use(ApplicationMethod.SPOT, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 350, 550).pesticide().setting()
+		.use(ApplicationMethod.SPOT, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 350, 550).pesticide().setting()
 		.avoid(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	/** Non-chlorine oxidizer; strength is weight percent KHSO5. */
-	MPS(solid(ActiveIngredient.MONOPERSULFATE).strength(0.428).density(1.2).gap(30).swimAfter(1).most(2, Size.LB)
-		.use(ApplicationMethod.BROADCAST, TimeOfDay.ANY, ProtectiveEquipment.FACE_SHIELD).price(1, Size.LB, 350, 600)),
-	MURIATIC_3145(liquid(ActiveIngredient.MURIATIC_ACID).strength(0.3145).density(1.16).gap(30).swimAfter(0.5).most(32, Size.FL_OZ)
-		.use(ApplicationMethod.POUR_DILUTED, TimeOfDay.ANY, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 600, 1400)),
-	MURIATIC_145(liquid(ActiveIngredient.MURIATIC_ACID).strength(0.145).density(1.07).gap(30).swimAfter(0.5).most(64, Size.FL_OZ)
-		.use(ApplicationMethod.POUR_DILUTED, TimeOfDay.ANY, ProtectiveEquipment.FACE_SHIELD).price(1, Size.GAL, 600, 1300)),
-	DRY_ACID_93(solid(ActiveIngredient.DRY_ACID).strength(0.932).density(1.38).gap(30).swimAfter(1).most(2, Size.LB)
-		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.FACE_SHIELD).price(1, Size.LB, 150, 300)),
-	SODA_ASH(solid(ActiveIngredient.SODA_ASH).strength(0.99).density(1.05).gap(240).swimAfter(1).most(2, Size.LB)
-		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Size.LB, 70, 150)),
-	BICARB(solid(ActiveIngredient.BICARBONATE).strength(0.995).density(0.95).gap(360).swimAfter(0.5).most(10, Size.LB)
-		.use(ApplicationMethod.BROADCAST, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Size.LB, 50, 120)),
-	CAL_CHLORIDE_77(solid(ActiveIngredient.CALCIUM_CHLORIDE).strength(0.77).density(0.9).gap(480).swimAfter(2).most(10, Size.LB)
-		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.HEAT).price(1, Size.LB, 60, 150)),
-	CAL_CHLORIDE_94(solid(ActiveIngredient.CALCIUM_CHLORIDE).strength(0.94).density(0.95).gap(480).swimAfter(2).most(8, Size.LB)
-		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.HEAT).price(1, Size.LB, 70, 180)),
-	CYA(solid(ActiveIngredient.CYANURIC_ACID).strength(0.99).density(0.9).gap(0).swimAfter(1).most(4, Size.LB)
-		.use(ApplicationMethod.SOCK, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Size.LB, 260, 500)),
+	MPS(solid(ActiveIngredient.MONOPERSULFATE).strength(0.428).density(1.2).gap(30).swimAfter(1).most(2, Measure.LB)
+		.use(ApplicationMethod.BROADCAST, TimeOfDay.ANY, ProtectiveEquipment.FACE_SHIELD).price(1, Measure.LB, 350, 600)),
+	MURIATIC_3145(liquid(ActiveIngredient.MURIATIC_ACID).strength(0.3145).density(1.16).gap(30).swimAfter(0.5).most(32, Measure.FL_OZ)
+		.use(ApplicationMethod.POUR_DILUTED, TimeOfDay.ANY, ProtectiveEquipment.FACE_SHIELD).price(1, Measure.GAL, 600, 1400)),
+	MURIATIC_145(liquid(ActiveIngredient.MURIATIC_ACID).strength(0.145).density(1.07).gap(30).swimAfter(0.5).most(64, Measure.FL_OZ)
+		.use(ApplicationMethod.POUR_DILUTED, TimeOfDay.ANY, ProtectiveEquipment.FACE_SHIELD).price(1, Measure.GAL, 600, 1300)),
+	DRY_ACID_93(solid(ActiveIngredient.DRY_ACID).strength(0.932).density(1.38).gap(30).swimAfter(1).most(2, Measure.LB)
+		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.FACE_SHIELD).price(1, Measure.LB, 150, 300)),
+	SODA_ASH(solid(ActiveIngredient.SODA_ASH).strength(0.99).density(1.05).gap(240).swimAfter(1).most(2, Measure.LB)
+		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Measure.LB, 70, 150)),
+	BICARB(solid(ActiveIngredient.BICARBONATE).strength(0.995).density(0.95).gap(360).swimAfter(0.5).most(10, Measure.LB)
+		.use(ApplicationMethod.BROADCAST, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Measure.LB, 50, 120)),
+	CAL_CHLORIDE_77(solid(ActiveIngredient.CALCIUM_CHLORIDE).strength(0.77).density(0.9).gap(480).swimAfter(2).most(10, Measure.LB)
+		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.HEAT).price(1, Measure.LB, 60, 150)),
+	CAL_CHLORIDE_94(solid(ActiveIngredient.CALCIUM_CHLORIDE).strength(0.94).density(0.95).gap(480).swimAfter(2).most(8, Measure.LB)
+		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.HEAT).price(1, Measure.LB, 70, 180)),
+	CYA(solid(ActiveIngredient.CYANURIC_ACID).strength(0.99).density(0.9).gap(0).swimAfter(1).most(4, Measure.LB)
+		.use(ApplicationMethod.SOCK, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Measure.LB, 260, 500)),
 	CYA_LIQUID(liquid(ActiveIngredient.CYANURIC_ACID).density(1.25).gap(30).swimAfter(1)
-		.use(ApplicationMethod.POUR_AT_SKIMMER, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Size.GAL, 2200, 4500).asLabelled()),
-	SALT(solid(ActiveIngredient.SALT).strength(0.995).density(1.18).gap(0).swimAfter(1).most(400, Size.LB)
-		.use(ApplicationMethod.BROADCAST, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(40, Size.LB, 700, 1300)),
+		.use(ApplicationMethod.POUR_AT_SKIMMER, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Measure.GAL, 2200, 4500).asLabelled()),
+	SALT(solid(ActiveIngredient.SALT).strength(0.995).density(1.18).gap(0).swimAfter(1).most(400, Measure.LB)
+		.use(ApplicationMethod.BROADCAST, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(40, Measure.LB, 700, 1300)),
 	/** Boric acid. */
 	BORATE(solid(ActiveIngredient.BORIC_ACID).strength(0.99).density(0.88).gap(60).swimAfter(24)
-		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Size.LB, 130, 250)),
+		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Measure.LB, 130, 250)),
 	/** Borax pentahydrate; stands in the same row of the trade table as boric acid. */
 	BORAX(solid(ActiveIngredient.BORAX).strength(0.99).density(0.88).gap(60).swimAfter(24)
-		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Size.LB, 130, 250)),
+		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Measure.LB, 130, 250)),
 	QUAT_10(liquid(ActiveIngredient.QUAT_ALGAECIDE).strength(0.10).density(0.99).gap(240).swimAfter(0.25)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.GAL, 1400, 3000).pesticide()
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.GAL, 1400, 3000).pesticide()
 		.asLabelled()),
 	QUAT_50(liquid(ActiveIngredient.QUAT_ALGAECIDE).strength(0.50).density(0.97).gap(240).swimAfter(0.25)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.GAL, 3000, 6000).pesticide()
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.GAL, 3000, 6000).pesticide()
 		.asLabelled()),
 	POLYQUAT_60(liquid(ActiveIngredient.POLYQUAT_ALGAECIDE).strength(0.60).density(1.14).gap(240).swimAfter(0.25)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.QT, 1800, 3800).pesticide()
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.QT, 1800, 3800).pesticide()
 		.asLabelled()),
 	COPPER_7(liquid(ActiveIngredient.COPPER_ALGAECIDE).strength(0.07).density(1.15).gap(1440).swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.QT, 1600, 4000).pesticide()
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.QT, 1600, 4000).pesticide()
 		.asLabelled()),
 	SODIUM_BROMIDE(solid(ActiveIngredient.SODIUM_BROMIDE).density(1.4).gap(0).swimAfter(8)
-		.use(ApplicationMethod.AS_LABEL, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(2, Size.LB, 1500, 3000).pesticide().asLabelled()),
+		.use(ApplicationMethod.AS_LABEL, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(2, Measure.LB, 1500, 3000).pesticide()
+		.asLabelled()),
 	CLARIFIER(liquid(ActiveIngredient.CLARIFIER).density(1.0).gap(240).swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(1, Size.QT, 1000, 2500).asLabelled()),
+		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(1, Measure.QT, 1000, 2500).asLabelled()),
 	FLOC(solid(ActiveIngredient.FLOCCULANT).density(0.9).gap(1440).swimAfter(24)
-		.use(ApplicationMethod.SETTLE, TimeOfDay.DUSK, ProtectiveEquipment.GOGGLES).price(2, Size.LB, 1200, 3000).asLabelled()),
+		.use(ApplicationMethod.SETTLE, TimeOfDay.DUSK, ProtectiveEquipment.GOGGLES).price(2, Measure.LB, 1200, 3000).asLabelled()),
 	LANTHANUM(liquid(ActiveIngredient.LANTHANUM).density(1.25).gap(1440).swimAfter(1)
-		.use(ApplicationMethod.POUR_AT_SKIMMER, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.QT, 2500, 7000).asLabelled()),
+		.use(ApplicationMethod.POUR_AT_SKIMMER, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.QT, 2500, 7000).asLabelled()),
 	SEQUESTRANT(liquid(ActiveIngredient.SEQUESTRANT).density(1.25).gap(1440).swimAfter(1)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Size.QT, 1500, 4000).asLabelled()),
-	ASCORBIC(solid(ActiveIngredient.ASCORBIC_ACID).strength(0.99).density(0.8).gap(1440).swimAfter(8).most(1, Size.LB)
-		.use(ApplicationMethod.BROADCAST, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(1, Size.LB, 1000, 2000).asLabelled()),
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.QT, 1500, 4000).asLabelled()),
+	ASCORBIC(solid(ActiveIngredient.ASCORBIC_ACID).strength(0.99).density(0.8).gap(1440).swimAfter(8).most(1, Measure.LB)
+		.use(ApplicationMethod.BROADCAST, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(1, Measure.LB, 1000, 2000).asLabelled()),
 	THIOSULFATE(solid(ActiveIngredient.THIOSULFATE).strength(0.99).density(1.0).gap(60).swimAfter(1)
-		.use(ApplicationMethod.IN_PARTS, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(1, Size.LB, 150, 400).asLabelled()),
+		.use(ApplicationMethod.IN_PARTS, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(1, Measure.LB, 150, 400).asLabelled()),
 	SULFITE(solid(ActiveIngredient.SULFITE).strength(0.98).density(1.4).gap(60).swimAfter(1)
-		.use(ApplicationMethod.IN_PARTS, TimeOfDay.ANY, ProtectiveEquipment.MASK).price(1, Size.LB, 150, 350).asLabelled()),
+		.use(ApplicationMethod.IN_PARTS, TimeOfDay.ANY, ProtectiveEquipment.MASK).price(1, Measure.LB, 150, 350).asLabelled()),
 	BROMINE_TAB(tablet(ActiveIngredient.BROMINE_TABLETS).density(1.9).gap(0).swimAfter(0)
-		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Size.LB, 500, 900).pesticide()
+		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 500, 900).pesticide()
 		.setting()),
 	DE_MEDIA(solid(ActiveIngredient.FILTER_MEDIA).density(0.28).gap(0).swimAfter(0)
-		.use(ApplicationMethod.SLURRY, TimeOfDay.ANY, ProtectiveEquipment.MASK).price(1, Size.LB, 80, 160).asLabelled());
+		.use(ApplicationMethod.SLURRY, TimeOfDay.ANY, ProtectiveEquipment.MASK).price(1, Measure.LB, 80, 160).asLabelled());
 
 	/** Litres in 10,000 US gallons, the volume label maxima of the trade are stated for. */
-	public static final double LITRES_PER_10000_GALLONS = 37854.11784;
+	public static final double LITRES_PER_10000_GALLONS = 10_000 * Volume.LITRES_PER_US_GALLON;
 
 	/** Whether the engine works out an amount. */
 	public enum Dosing {
@@ -236,19 +242,6 @@ public enum ProductKind {
 		return new Sheet(family, PhysicalForm.TABLET);
 	}
 
-	/** Trade sizes; US gallon 3.785411784 L, pound 453.59237 g (exact). */
-	private enum Size {
-
-		GAL(3785.411784), QT(946.352946), FL_OZ(29.5735295625), LB(453.59237);
-
-		private final double canonical;
-
-		Size(double canonical) {
-			this.canonical = canonical;
-		}
-
-	}
-
 	private static final class Sheet {
 
 		private final ActiveIngredient family;
@@ -318,8 +311,8 @@ public enum ProductKind {
 		}
 
 		/** Most in one addition for 10,000 US gallons. */
-		Sheet most(double count, Size size) {
-			this.mostPer10000Gallons = count * size.canonical;
+		Sheet most(double count, Measure size) {
+			this.mostPer10000Gallons = count * size.size();
 			return this;
 		}
 
@@ -330,8 +323,8 @@ public enum ProductKind {
 			return this;
 		}
 
-		Sheet price(double count, Size size, int lowCents, int highCents) {
-			this.pricedAmount = count * size.canonical;
+		Sheet price(double count, Measure size, int lowCents, int highCents) {
+			this.pricedAmount = count * size.size();
 			this.priceLowCents = lowCents;
 			this.priceHighCents = highCents;
 			return this;

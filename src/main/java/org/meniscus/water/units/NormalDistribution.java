@@ -3,7 +3,7 @@ package org.meniscus.water.units;
 /** The standard normal distribution. */
 public final class NormalDistribution {
 
-	/** Four in five lie within so many standard deviations of the mean. */
+	/** Quantile of 0.9: four in five values lie within so many standard deviations of the mean. */
 	public static final double Z80 = 1.2815515655446004;
 
 	private NormalDistribution() {
@@ -12,17 +12,17 @@ public final class NormalDistribution {
 	/**
 	 * By Newton's rule on the distribution function, kept between bounds that close in; good to 1e-12.
 	 *
-	 * @param chance above 0 and below 1
+	 * @param probability above 0 and below 1
 	 */
-	public static double quantile(double chance) {
-		if (!(chance > 0) || !(chance < 1)) {
-			throw new IllegalArgumentException("not a chance: " + chance);
+	public static double quantile(double probability) {
+		if (!(probability > 0) || !(probability < 1)) {
+			throw new IllegalArgumentException("not a probability: " + probability);
 		}
 		double low = -6.5;
 		double high = 6.5;
 		double z = 0;
 		for (int step = 0; step < 60; step++) {
-			double off = cdf(z) - chance;
+			double off = cdf(z) - probability;
 			if (off < 0) {
 				low = z;
 			}
@@ -61,16 +61,16 @@ public final class NormalDistribution {
 	}
 
 	/**
-	 * How far a normal value lies beyond a limit in the mean: the expectation of max(0, X - limit) (normal loss function).
+	 * Expectation of max(0, X - limit) for normal X (the normal loss function).
 	 *
-	 * @param spread s.d. of X, zero or more
+	 * @param standardDeviation of X, zero or more
 	 */
-	public static double expectedExcess(double mean, double spread, double limit) {
-		if (spread <= 0) {
+	public static double expectedExcess(double mean, double standardDeviation, double limit) {
+		if (standardDeviation <= 0) {
 			return Math.max(0, mean - limit);
 		}
-		double z = (mean - limit) / spread;
-		return (mean - limit) * cdf(z) + spread * pdf(z);
+		double z = (mean - limit) / standardDeviation;
+		return (mean - limit) * cdf(z) + standardDeviation * pdf(z);
 	}
 
 }

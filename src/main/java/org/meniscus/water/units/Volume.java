@@ -13,7 +13,10 @@ public record Volume(double litres) implements Comparable<Volume> {
 	/** Millilitres in one US fluid ounce: exact, 1/128 of a US gallon. */
 	public static final double MILLILITRES_PER_US_FLUID_OUNCE = 29.5735295625;
 
-	private static final double US_QUARTS_PER_GALLON = 4;
+	/** Millilitres in one US teaspoon: exact, 1/6 of a US fluid ounce. */
+	public static final double MILLILITRES_PER_US_TEASPOON = MILLILITRES_PER_US_FLUID_OUNCE / 6;
+
+	public static final double US_QUARTS_PER_GALLON = 4;
 
 	public Volume {
 		if (!(litres >= 0) || Double.isInfinite(litres)) {
