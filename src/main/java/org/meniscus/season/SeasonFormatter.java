@@ -2,6 +2,7 @@ package org.meniscus.season;
 
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -9,16 +10,12 @@ import java.util.Locale;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.drift.AlkalinityTrend;
 import org.meniscus.water.drift.DriftCause;
 import org.meniscus.water.drift.DriftNote;
 import org.meniscus.water.drift.DriftSettings;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.RangeEnd;
-import org.meniscus.water.drift.SeasonEstimate;
-import org.meniscus.water.drift.SeasonEstimate.Drift;
-import org.meniscus.water.drift.SeasonEstimate.Exit;
-import org.meniscus.water.drift.SeasonEstimate.Today;
-import org.meniscus.water.drift.TrendReason;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
@@ -33,6 +30,9 @@ public class SeasonFormatter {
 
 	/** As many readings as one can look over. */
 	private static final int MAX_READINGS = 4;
+
+	/** After so many days one should test again: TA, and FC and pH. Judgement, no source. */
+	private static final int STALE_ALKALINITY_DAYS = 30, STALE_DAYS = 10;
 
 	private static final int FLAG_WEEKS = DriftSettings.HORIZON_DAYS / 7;
 
@@ -50,78 +50,73 @@ public class SeasonFormatter {
 		return text(locale, "season.level." + level.name());
 	}
 
-	/** Such as "Stabilizer (CYA) 92 ppm, rising 1.8 a week; reaches 100 about Jan 2 (80 %: Dec 12 to Feb 3)." */
-	public String describe(LevelTrend season, Locale locale) {
-		List<String> parts = new ArrayList<>();
-		parts.add(describeNow(season, locale));
-		String ahead = describeForecast(season, locale);
-		if (!ahead.isEmpty()) {
-			parts.add(ahead);
-		}
-		return String.join("; ", parts) + ".";
+	/** Such as "Alkalinity (TA) 92 ppm, falling 1.8 a week; falls to 60 about Jan 2 (80 %: Dec 12 to Feb 3)." */
+	public String describe(LevelTrend trend, LocalDate today, Locale locale) {
+		String forecast = describeForecast(trend, today, locale);
+		return describeNow(trend, locale) + (forecast.isEmpty() ? "" : "; " + forecast) + ".";
 	}
 
-	private String describeNow(LevelTrend season, Locale locale) {
-		SeasonEstimate estimate = season.estimate();
-		String name = name(season.level(), locale);
-		if (estimate.today() instanceof Today.Above above) {
-			return text(locale, "season.say.above", name, value(season.level(), above.mark()));
+	private String describeNow(LevelTrend trend, Locale locale) {
+		String name = name(trend.level(), locale);
+		LevelTrend.LevelReading newest = trend.newest();
+		if (newest == null) {
+			return text(locale, trend.readings().isEmpty() ? "season.say.unknown" : "season.say.replaced", name);
 		}
-		if (estimate.today() instanceof Today.Below below) {
-			return text(locale, "season.say.below", name, value(season.level(), below.mark()));
+		String value = value(trend.level(), newest.value());
+		if (newest.qualifier() != ReadingQualifier.EXACT) {
+			return text(locale, (newest.qualifier() == ReadingQualifier.ABOVE) ? "season.say.above" : "season.say.below", name, value);
 		}
-		if (!(estimate.today() instanceof Today.Level level)) {
-			boolean replaced = estimate.reason().code() == TrendReason.Code.WATER_REPLACED;
-			return text(locale, replaced ? "season.say.replaced" : "season.say.unknown", name);
+		AlkalinityTrend alkalinity = trend.alkalinity();
+		if (alkalinity == null) {
+			return text(locale, "season.say.found", name, value, day(newest.day(), locale));
 		}
-		String value = value(season.level(), level.middle());
-		Drift drift = estimate.drift();
-		if (shortLived(season.level())) {
-			Long last = estimate.lastReadingDay();
-			return text(locale, "season.say.found", name, value, (last != null) ? day(last, locale) : "–");
-		}
+		String level = value(trend.level(), alkalinity.today().middle());
+		AlkalinityTrend.Drift drift = alkalinity.drift();
 		if (drift == null) {
-			return text(locale, "season.say.few", name, value);
+			return text(locale, "season.say.few", name, level);
 		}
 		String rate = rate(Math.abs(drift.perWeek()));
 		if (!drift.signKnown() || rate.equals("0.0")) {
-			return text(locale, "season.say.even", name, value);
+			return text(locale, "season.say.even", name, level);
 		}
-		return text(locale, (drift.perWeek() > 0) ? "season.say.rising" : "season.say.falling", name, value, rate);
+		return text(locale, (drift.perWeek() > 0) ? "season.say.rising" : "season.say.falling", name, level, rate);
 	}
 
-	private String describeForecast(LevelTrend season, Locale locale) {
-		SeasonEstimate estimate = season.estimate();
-		Range range = season.range();
-		List<Double> figures = estimate.reason().figures();
-		if (range == null) {
+	private String describeForecast(LevelTrend trend, LocalDate today, Locale locale) {
+		Range range = trend.range();
+		Double now = trend.now();
+		if (range == null || now == null) {
 			return "";
 		}
-		switch (estimate.reason().code()) {
-			case ABOVE_MAXIMUM :
-				return text(locale, "season.say.over", number(season.level(), figures.get(1)));
-			case BELOW_MINIMUM :
-				return text(locale, "season.say.under", number(season.level(), figures.get(1)));
-			case ABOVE_SCALE, BELOW_SCALE, NOT_MEASURED, WATER_REPLACED, NO_RANGE :
-				return "";
-			default :
-				break;
+		if (now > range.acceptableHigh()) {
+			return text(locale, "season.say.over", number(trend.level(), range.acceptableHigh()));
 		}
-		Exit exit = estimate.exit();
-		if (exit != null && estimate.drift() != null && estimate.drift().signKnown()) {
-			String limit = number(season.level(), exit.limit());
+		if (now < range.acceptableLow()) {
+			return text(locale, "season.say.under", number(trend.level(), range.acceptableLow()));
+		}
+		AlkalinityTrend alkalinity = trend.alkalinity();
+		AlkalinityTrend.Exit exit = (alkalinity == null) ? null
+				: alkalinity.exit(range, today.toEpochDay(), LevelTrend.FORECAST_DAYS).orElse(null);
+		if (exit != null) {
+			String limit = number(trend.level(), exit.limit());
 			String key = exit.rising() ? "season.say.reaches" : "season.say.falls";
 			return (exit.latest() != null)
 					? text(locale, key, limit, day(exit.day(), locale), day(exit.earliest(), locale), day(exit.latest(), locale))
 					: text(locale, key + "Open", limit, day(exit.day(), locale), day(exit.earliest(), locale));
 		}
-		return switch (estimate.reason().code()) {
-			case ABOVE_IDEAL -> text(locale, "season.say.aboveIdeal", number(season.level(), range.idealHigh()));
-			case BELOW_IDEAL -> text(locale, "season.say.belowIdeal", number(season.level(), range.idealLow()));
-			case RISING_PAST_IDEAL, FALLING_PAST_IDEAL -> text(locale, "season.say.leavesIdeal",
-					number(season.level(), figures.get(1)), weeks(figures.get(0), locale));
-			default -> (estimate.drift() != null && !shortLived(season.level())) ? text(locale, "season.say.stays") : "";
-		};
+		if (now > range.idealHigh()) {
+			return text(locale, "season.say.aboveIdeal", number(trend.level(), range.idealHigh()));
+		}
+		if (now < range.idealLow()) {
+			return text(locale, "season.say.belowIdeal", number(trend.level(), range.idealLow()));
+		}
+		if (alkalinity == null || alkalinity.drift() == null) {
+			return "";
+		}
+		double weeks = alkalinity.weeksToLeaveIdeal(range).orElse(Double.POSITIVE_INFINITY);
+		double end = (alkalinity.drift().perWeek() > 0) ? range.idealHigh() : range.idealLow();
+		return (weeks <= LevelTrend.WEEKS_AHEAD) ? text(locale, "season.say.leavesIdeal", number(trend.level(), end), weeks(weeks, locale))
+				: text(locale, "season.say.stays");
 	}
 
 	/** Code under {@code level.state.*}. */
@@ -280,58 +275,49 @@ public class SeasonFormatter {
 		return (percent < 1) ? "< 1 %" : (percent > 99) ? "> 99 %" : percent + " %";
 	}
 
-	/** "about 92 ppm (80 %: 84 to 100)", or the bound that the test's scale allows. */
-	public String today(LevelTrend season, Locale locale) {
-		if (season.estimate().today() instanceof Today.Level level) {
-			String middle = value(season.level(), level.middle());
-			return shortLived(season.level()) ? middle
-					: text(locale, "season.band", middle, number(season.level(), level.low()), number(season.level(), level.high()));
+	/** "about 92 ppm (80 %: 84 to 100)", or what was last found. */
+	public String today(LevelTrend trend, Locale locale) {
+		LevelTrend.LevelReading newest = trend.newest();
+		AlkalinityTrend alkalinity = trend.alkalinity();
+		if (alkalinity != null) {
+			Band today = alkalinity.today();
+			return text(locale, "season.band", value(trend.level(), today.middle()), number(trend.level(), today.low()),
+					number(trend.level(), today.high()));
 		}
-		if (season.estimate().today() instanceof Today.Above above) {
-			return "> " + value(season.level(), above.mark());
-		}
-		if (season.estimate().today() instanceof Today.Below below) {
-			return "< " + value(season.level(), below.mark());
-		}
-		return "–";
+		return (newest != null) ? reading(trend.level(), newest.value(), newest.qualifier()) : "–";
 	}
 
-	/** What moves the level, per week, what is on record apart from the rest; empty when it cannot be told. */
-	public List<String> causes(LevelTrend season, Locale locale) {
-		Drift drift = season.estimate().drift();
-		if (drift == null || shortLived(season.level())) {
+	/** What moves the level, per week, what is on record apart from the rest; empty when it is not known. */
+	public List<String> causes(LevelTrend trend, Locale locale) {
+		AlkalinityTrend.Drift drift = (trend.alkalinity() != null) ? trend.alkalinity().drift() : null;
+		if (drift == null) {
 			return List.of();
 		}
 		List<String> causes = new ArrayList<>();
-		drift.bySource()
+		drift.byProduct()
 			.entrySet()
 			.stream()
 			.sorted(Map.Entry.<String, Double>comparingByValue().reversed().thenComparing(Map.Entry.comparingByKey()))
 			.forEach(entry -> causes.add(text(locale, "season.cause.product", entry.getKey(), signed(entry.getValue()))));
-		causes.add(Double.isInfinite(drift.otherLow()) || Double.isInfinite(drift.otherHigh())
-				? text(locale, "season.cause.otherOpen", signed(drift.other()))
-				: text(locale, "season.cause.other", signed(drift.other()), signed(drift.otherLow()), signed(drift.otherHigh())));
+		Band other = drift.unrecorded();
+		causes.add(text(locale, "season.cause.other", signed(other.middle()), signed(other.low()), signed(other.high())));
 		return causes;
 	}
 
 	/** What a reader should know besides: too few tests, an old test, doses that could not be counted. */
-	public List<String> remarks(LevelTrend season, Locale locale) {
+	public List<String> remarks(LevelTrend trend, LocalDate today, Locale locale) {
 		List<String> remarks = new ArrayList<>();
-		for (TrendReason remark : season.estimate().remarks()) {
-			List<Double> figures = remark.figures();
-			switch (remark.code()) {
-				case TOO_FEW_READINGS -> {
-					if (!shortLived(season.level())) {
-						remarks.add(text(locale, "season.remark.few", Math.round(figures.get(0)), Math.round(figures.get(1))));
-					}
-				}
-				case STALE -> remarks.add(text(locale, "season.remark.stale", Wording.decimal(figures.get(0), 0)));
-				default -> {
-				}
-			}
+		AlkalinityTrend alkalinity = trend.alkalinity();
+		if (alkalinity != null && alkalinity.drift() == null) {
+			remarks.add(text(locale, "season.remark.few", alkalinity.readings(), AlkalinityTrend.MIN_READINGS));
 		}
-		if (season.unknownDoses() > 0 && !shortLived(season.level())) {
-			remarks.add(text(locale, "season.remark.doses", season.unknownDoses()));
+		LevelTrend.LevelReading newest = trend.newest();
+		long age = (newest != null) ? ChronoUnit.DAYS.between(newest.day(), today) : 0;
+		if (age > ((trend.level() == Level.TA) ? STALE_ALKALINITY_DAYS : STALE_DAYS)) {
+			remarks.add(text(locale, "season.remark.stale", Wording.decimal(age, 0)));
+		}
+		if (trend.unknownDoses() > 0) {
+			remarks.add(text(locale, "season.remark.doses", trend.unknownDoses()));
 		}
 		return remarks;
 	}
@@ -355,10 +341,6 @@ public class SeasonFormatter {
 	public static String signed(double perWeek) {
 		String digits = rate(Math.abs(perWeek));
 		return digits.equals("0.0") ? digits : ((perWeek > 0) ? "+" : "−") + digits;
-	}
-
-	private static boolean shortLived(Level level) {
-		return level == Level.FC || level == Level.PH;
 	}
 
 	private static String rate(double perWeek) {

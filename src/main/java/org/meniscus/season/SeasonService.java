@@ -3,7 +3,6 @@ package org.meniscus.season;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -27,19 +26,12 @@ import org.meniscus.platform.TenantContext;
 import org.meniscus.season.SeasonRepository.DoseRow;
 import org.meniscus.season.SeasonRepository.VisitRow;
 import org.meniscus.visit.DriftRates;
-import org.meniscus.water.drift.KnownInput;
-import org.meniscus.water.drift.Observation;
-import org.meniscus.water.drift.RobustTrend;
+import org.meniscus.water.drift.AlkalinityTrend;
 import org.meniscus.water.drift.SeasonDrift;
-import org.meniscus.water.drift.SeasonEstimate;
-import org.meniscus.water.drift.SeasonEstimator;
-import org.meniscus.water.drift.SeasonQuestion;
-import org.meniscus.water.drift.SeasonQuestion.Persistence;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.product.ActiveIngredient;
-import org.meniscus.water.product.PhysicalForm;
 import org.meniscus.water.units.Volume;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -59,11 +51,8 @@ public class SeasonService implements DriftRates {
 	/** How far back readings of levels that change from week to week are taken. */
 	private static final int HISTORY_DAYS = 182;
 
-	/** How far ahead their exit is looked for: half a year. */
-	private static final int FORECAST_DAYS = 182;
-
-	/** Tablets in a feeder or floater dissolve over about a week. Common practice, no source. */
-	private static final int TABLET_DAYS = 7;
+	/** Taken for the fill water where nobody has tested it, ppm. Assumption, no source. */
+	private static final double ASSUMED_FILL_ALKALINITY = 100;
 
 	private final SeasonRepository repository;
 
@@ -80,8 +69,6 @@ public class SeasonService implements DriftRates {
 	private final Clock clock;
 
 	private final TransactionOperations transactions;
-
-	private final SeasonEstimator estimator = new RobustTrend();
 
 	SeasonService(SeasonRepository rows, DriftRepository kept, DriftSnapshots keeper, ClientService clients, CompanyService companies,
 			AuditTrail audit,
@@ -212,11 +199,10 @@ public class SeasonService implements DriftRates {
 
 	private PoolTrends trendsOf(PoolSummary pool, List<VisitRow> visits, List<DoseRow> doses, LocalDate today) {
 		List<LevelTrend> levels = new ArrayList<>();
-		for (TrackedLevel tracked : TrackedLevel.values()) {
-			Range range = pool.facts().targets().range(tracked.level);
-			LevelTrend season = trend(tracked, pool, range, visits, doses, today);
-			if (!TrackedLevel.DRIFTING.contains(tracked) && (!season.readings().isEmpty() || range != null)) {
-				levels.add(season);
+		for (TrackedLevel tracked : TrackedLevel.DOSED) {
+			LevelTrend trend = trend(tracked, pool, visits, doses, today);
+			if (!trend.readings().isEmpty() || trend.range() != null) {
+				levels.add(trend);
 			}
 		}
 		return new PoolTrends(pool, levels);
@@ -226,61 +212,58 @@ public class SeasonService implements DriftRates {
 		return Objects.requireNonNull(TenantContext.runAs(company, () -> transactions.execute(status -> work.get())));
 	}
 
-	/** Put in because this level was low. Bicarbonate is not among them: most pools get it as often as they get the acid it makes up for. */
-	private static boolean corrects(ActiveIngredient family, Level level) {
-		return switch (level) {
-			case CYA -> family == ActiveIngredient.CYANURIC_ACID;
-			case CH -> family == ActiveIngredient.CALCIUM_CHLORIDE;
-			case SALT -> family == ActiveIngredient.SALT;
-			case BORATE -> family == ActiveIngredient.BORIC_ACID || family == ActiveIngredient.BORAX;
-			default -> false;
-		};
-	}
-
-	private LevelTrend trend(TrackedLevel tracked, PoolSummary pool, @Nullable Range range, List<VisitRow> visits, List<DoseRow> doses,
-			LocalDate today) {
+	private static LevelTrend trend(TrackedLevel tracked, PoolSummary pool, List<VisitRow> visits, List<DoseRow> doses, LocalDate today) {
 		List<LevelTrend.LevelReading> readings = new ArrayList<>();
-		List<Observation> observations = new ArrayList<>();
-		List<KnownInput> inputs = new ArrayList<>();
-		Double fill = pool.facts().fill().value(tracked.level);
+		LevelTrend.LevelReading newest = null;
 		for (VisitRow visit : visits) {
 			Double value = visit.values().get(tracked);
 			if (value != null) {
-				ReadingQualifier mark = visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT);
-				readings.add(new LevelTrend.LevelReading(visit.day(), visit.id(), value, mark));
-				observations.add(new Observation(visit.day().toEpochDay(), value, mark));
+				newest = new LevelTrend.LevelReading(visit.day(), visit.id(), value,
+						visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT));
+				readings.add(newest);
 			}
-			if (visit.waterReplaced() != null) {
-				inputs.add(new KnownInput.WaterReplaced(visit.day().toEpochDay(), visit.waterReplaced(),
-						(fill != null) ? fill : tracked.assumedFillLevel));
+			if (visit.waterReplaced() != null && visit.waterReplaced() > AlkalinityTrend.FULL_REPLACEMENT) {
+				newest = null;
 			}
 		}
-		List<LevelTrend.LevelDose> told = new ArrayList<>();
-		int unknown = 0;
+		Range range = pool.facts().targets().range(tracked.level);
 		Volume volume = pool.facts().volume();
-		if (tracked.persistence == Persistence.LASTING) {
-			for (DoseRow dose : doses) {
-				Map<Level, Double> changes = (volume != null) ? dose.recorded().lasting(volume.litres()).orElse(null) : null;
-				if (changes == null) {
-					unknown++;
-				}
-				else if (changes.containsKey(tracked.level)) {
-					double change = changes.get(tracked.level);
-					told.add(new LevelTrend.LevelDose(dose.day(), dose.product(), change));
-					inputs.add(new KnownInput.Added(dose.day().toEpochDay(), dose.product(), change,
-							(dose.recorded().kind().form() == PhysicalForm.TABLET) ? TABLET_DAYS : 0,
-							corrects(dose.recorded().kind().family(), tracked.level)));
-				}
+		if (tracked != TrackedLevel.TA) {
+			List<LevelTrend.LevelDose> moved = doses.stream().flatMap(dose -> shortLivedDose(tracked.level, dose, volume).stream())
+				.toList();
+			return new LevelTrend(tracked.level, range, newest, null, readings, moved, 0);
+		}
+		List<LevelTrend.LevelDose> moved = new ArrayList<>();
+		int unknown = 0;
+		for (DoseRow dose : doses) {
+			Map<Level, Double> changes = (volume != null) ? dose.recorded().lasting(volume.litres()).orElse(null) : null;
+			if (changes == null) {
+				unknown++;
+			}
+			else if (changes.containsKey(Level.TA)) {
+				moved.add(new LevelTrend.LevelDose(dose.day(), dose.product(), changes.get(Level.TA)));
 			}
 		}
-		else {
-			doses.stream().flatMap(dose -> shortLivedDose(tracked.level, dose, volume).stream()).forEach(told::add);
+		return new LevelTrend(Level.TA, range, newest, alkalinityTrend(pool, visits, readings, moved, today), readings, moved, unknown);
+	}
+
+	private static @Nullable AlkalinityTrend alkalinityTrend(PoolSummary pool, List<VisitRow> visits,
+			List<LevelTrend.LevelReading> readings, List<LevelTrend.LevelDose> doses, LocalDate today) {
+		Double fill = pool.facts().fill().value(Level.TA);
+		List<AlkalinityTrend.Change> changes = new ArrayList<>();
+		for (VisitRow visit : visits) {
+			if (visit.waterReplaced() != null) {
+				changes.add(AlkalinityTrend.Change.replacement(visit.day().toEpochDay(), visit.waterReplaced(),
+						(fill != null) ? fill : ASSUMED_FILL_ALKALINITY));
+			}
 		}
-		SeasonEstimate estimate = estimator
-			.estimate(new SeasonQuestion(today.toEpochDay(), today.plusDays(FORECAST_DAYS).toEpochDay(), observations,
-					inputs, range, tracked.error, tracked.persistence));
-		readings.sort(Comparator.comparing(LevelTrend.LevelReading::day));
-		return new LevelTrend(tracked.level, range, estimate, readings, told, unknown);
+		for (LevelTrend.LevelDose dose : doses) {
+			changes.add(AlkalinityTrend.Change.dose(dose.day().toEpochDay(), dose.product(), Objects.requireNonNull(dose.change())));
+		}
+		return AlkalinityTrend
+			.of(readings.stream().map(reading -> new AlkalinityTrend.Reading(reading.day().toEpochDay(), reading.value())).toList(),
+					changes, today.toEpochDay())
+			.orElse(null);
 	}
 
 	/** What a dose does to a level that does not last: chlorine raises FC, acids and alkalis move the pH by as much as the water lets them. */

@@ -14,9 +14,9 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.season.DriftEvidence;
 import org.meniscus.season.LevelSnapshot;
 import org.meniscus.season.LevelTrend;
+import org.meniscus.water.drift.AlkalinityTrend;
 import org.meniscus.water.drift.DatedBand;
 import org.meniscus.water.drift.LevelDrift;
-import org.meniscus.water.drift.SeasonEstimate.Today;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.units.Band;
@@ -47,15 +47,10 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			List<DatedBand> forecast, @Nullable Band now) {
 
 		static ChartSeries of(LevelTrend season) {
-			List<DriftEvidence.PlottedReading> readings = readings(season.readings());
-			List<DatedBand> past = season.estimate()
-				.course()
-				.stream()
-				.map(point -> new DatedBand(point.day(), new Band(point.level(), point.level(), point.level())))
-				.toList();
-			Band now = (season.estimate().today() instanceof Today.Level level && season.estimate().drift() != null)
-					? new Band(level.low(), level.middle(), level.high()) : null;
-			return new ChartSeries(season.range(), readings, season.doses(), past, List.of(), now);
+			AlkalinityTrend alkalinity = season.alkalinity();
+			return new ChartSeries(season.range(), readings(season.readings()), season.doses(),
+					(alkalinity != null) ? alkalinity.course() : List.of(), List.of(),
+					(alkalinity != null && alkalinity.drift() != null) ? alkalinity.today() : null);
 		}
 
 		static ChartSeries of(LevelDrift drift, List<LevelTrend.LevelReading> readings, List<LevelTrend.LevelDose> doses) {

@@ -37,7 +37,6 @@ import org.meniscus.water.assess.PoolHistory;
 import org.meniscus.water.drift.DriftCause;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.LevelDrift.SuggestedTest;
-import org.meniscus.water.drift.SeasonEstimate.Today;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
@@ -247,14 +246,14 @@ class PoolSeasonController {
 
 	private LevelView view(LevelTrend season, LocalDate from, LocalDate today, Locale locale) {
 		Range range = season.range();
-		Double now = (season.estimate().today() instanceof Today.Level level) ? Double.valueOf(level.middle()) : null;
+		String state = season.state(today).name();
 		String name = formatter.name(season.level(), locale);
-		LevelRule rule = (range == null) ? null : rule(season.level(), name, season.estimate().state().name(), range, now);
+		LevelRule rule = (range == null) ? null : rule(season.level(), name, state, range, season.now());
 		LevelChart chart = season.readings().isEmpty() ? null
 				: LevelChart.full(LevelChart.ChartSeries.of(season), from, today, 0, locale);
-		return new LevelView(name, season.level().name(), season.estimate().state().name(), formatter.today(season, locale),
-				formatter.describe(season, locale), rule, chart, List.of(), formatter.causes(season, locale), null,
-				formatter.remarks(season, locale),
+		return new LevelView(name, season.level().name(), state, formatter.today(season, locale),
+				formatter.describe(season, today, locale), rule, chart, List.of(), formatter.causes(season, locale), null,
+				formatter.remarks(season, today, locale),
 				readings(season.level(), season.readings(), from, locale), doses(season.doses(), from, locale));
 	}
 
