@@ -127,6 +127,13 @@ class ReadingCheckTests {
 		assertThat(asked(Pools.balanced().fc(6.0), new ExpectedReadings(LastKnownLevels.none(), 14.0, 1))).isEmpty();
 	}
 
+	@ParameterizedTest
+	@CsvSource({ "3, reading.fc-bleached-dose", "4, ''" })
+	void aBleachedTestIsAskedAboutForThreeDays(int days, String code) {
+		assertThat(asked(Pools.balanced().fc(0.0), new ExpectedReadings(LastKnownLevels.none(), 14.0, days)))
+			.isEqualTo(code.isEmpty() ? List.of() : List.of(code));
+	}
+
 	@Test
 	void moreChlorineThanAnybodyRecordedIsAskedAboutWhereOnlyHandsAddIt() {
 		ExpectedReadings ledger = new ExpectedReadings(LastKnownLevels.none(), 3.0, 7);

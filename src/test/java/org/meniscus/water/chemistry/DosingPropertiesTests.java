@@ -43,6 +43,15 @@ class DosingPropertiesTests {
 		});
 	}
 
+	/** One NaCl for each Cl2, 0.824 mg by molar masses: 10 mg/L of chlorine ask for more than 5 mg/L of salt hold. */
+	@Test
+	void aSaltCellTakesNoMoreSaltThanThereIs() {
+		Water fresh = Water.of(7.5, 100, 250, 30, 1, 5, 0, Temperature.ofCelsius(26));
+		assertThat(Dosing.addChlorine(fresh, ChlorineSource.SALT_CELL, 10).salt()).isZero();
+		Water salty = Water.of(7.5, 100, 250, 30, 1, 3000, 0, Temperature.ofCelsius(26));
+		assertThat(Dosing.addChlorine(salty, ChlorineSource.SALT_CELL, 10).salt()).isCloseTo(3000 - 10 * 58.443 / 70.906, within(0.01));
+	}
+
 	@Test
 	void stabilizerNeverRaisesHypochlorousAcid() {
 		waters().filter(water -> water.freeChlorine() > 0.1)

@@ -75,6 +75,29 @@ class ChlorineDemandEstimatorTests {
 		assertThat(ChlorineDemandEstimator.of(YARD, weeks, 29, 40).use(3).middle()).isCloseTo(before, within(0.12 * before));
 	}
 
+	/** A cell that holds 2 ppm, and one test that says 12: eleven good weeks weigh more. */
+	@Test
+	void oneWrongTestHardlyMovesTheLevelACellHolds() {
+		double proportional = CELL.proportional(29, 60);
+		double constant = CELL.constant(29);
+		List<DemandInterval> weeks = new ArrayList<>();
+		for (int n = 0; n < 12; n++) {
+			double found = hours(2, proportional, constant, 2 * proportional + constant, 7);
+			weeks.add(new DemandInterval(7, 2, TEST, found, 0, 29, 60, false));
+		}
+		double before = ChlorineDemandEstimator.of(CELL, weeks, 29, 60).expected(2, 7);
+		weeks.set(11, new DemandInterval(7, 2, TEST, 12, 0, 29, 60, false));
+		assertThat(ChlorineDemandEstimator.of(CELL, weeks, 29, 60).expected(2, 7)).isCloseTo(before, within(0.1 * before));
+	}
+
+	/** The same weeks of use, outdoors with a tenth more for the weather to come: 0.1 in quadrature, and nothing of it under a roof. */
+	@Test
+	void weatherToComeCountsOutdoorsOnly() {
+		double outdoors = ChlorineDemandEstimator.of(YARD, List.of(), 29, 40).spread();
+		double indoors = ChlorineDemandEstimator.of(new PoolKind(false, true, 60_000.0, Feed.NONE), List.of(), 29, 0).spread();
+		assertThat(Math.sqrt(outdoors * outdoors - indoors * indoors)).isCloseTo(0.1, within(0.001));
+	}
+
 	/** Found empty a week after 4 ppm: anything from the use that just does it upwards. */
 	@Test
 	void foundEmptyTellsAtLeastSoMuch() {

@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Random;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Water;
@@ -60,6 +62,36 @@ class PhDriftTests {
 		assertThat(yard).isBetween(0.05, 0.4);
 		assertThat(rise(new PoolKind(false, false, null, Feed.CELL))).isGreaterThan(1.3 * yard);
 		assertThat(rise(new PoolKind(true, false, null, Feed.NONE))).isGreaterThan(1.5 * yard);
+	}
+
+	/** About 0.2 a week from pH 7.5 at TA 100: common practice, no source. */
+	@Test
+	void aYardPoolRisesByAFifthAWeek() {
+		Water summer = Water.of(7.5, 100, 300, 40, 3, 1000, 0, Temperature.ofCelsius(26));
+		assertThat(PhDriftEstimator.of(YARD, List.of(), 0).expected(summer, 0, 7).ph() - 7.5).isCloseTo(0.2, within(0.02));
+	}
+
+	/** Shares of the excess carbon dioxide that leave in a day, as docs/demand.md has them: assumptions. */
+	@ParameterizedTest
+	@CsvSource({ "false, false, NONE, 0.12", "false, false, CELL, 0.24", "true, false, NONE, 0.36", "false, true, NONE, 0.084" })
+	void aPoolWithoutVisitsExchangesAsItsKind(boolean spa, boolean indoor, Feed feed, double expected) {
+		PhDrift drift = PhDriftEstimator.of(new PoolKind(spa, indoor, null, feed), List.of(), 0);
+		assertThat(drift.exchange()).isCloseTo(expected, within(1e-6));
+		assertThat(drift.learnt()).isFalse();
+	}
+
+	/** Two independent errors add in quadrature; 1.2816 s.d. on either side hold 80 % of a normal distribution. */
+	@Test
+	void theBandJoinsWhatTheRateAndTheTestLeaveOpen() {
+		Band test = new PhDrift(0.12, 0, 0, 0.15, 0, 5).after(USUAL, 2, 7);
+		Band rate = new PhDrift(0.12, 0.6, 0, 0, 0, 5).after(USUAL, 2, 7);
+		Band both = new PhDrift(0.12, 0.6, 0, 0.15, 0, 5).after(USUAL, 2, 7);
+		assertThat(test.high() - test.middle()).isCloseTo(1.2816 * 0.15, within(1e-4));
+		assertThat(rate.high()).isCloseTo(new PhDrift(0.12 * Math.exp(1.2816 * 0.6), 0, 0, 0, 0, 5).expected(USUAL, 2, 7).ph(),
+				within(1e-3));
+		assertThat(both.high() - both.middle()).isCloseTo(Math.hypot(test.high() - test.middle(), rate.high() - rate.middle()),
+				within(1e-9));
+		assertThat(both.middle() - both.low()).isCloseTo(both.high() - both.middle(), within(1e-9));
 	}
 
 	@Test
