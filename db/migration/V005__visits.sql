@@ -22,17 +22,18 @@ CREATE TABLE visit (
     bromine_ppm      numeric(5, 2) CHECK (bromine_ppm BETWEEN 0 AND 50),
     ph               numeric(4, 2) CHECK (ph BETWEEN 4 AND 10),
     -- '<' or '>' when the reading stood at the end of the test's scale
-    ph_mark          char(1)     CHECK (ph_mark IN ('<', '>')),
+    ph_qualifier     char(1)     CHECK (ph_qualifier IN ('<', '>')),
     ta_ppm           numeric(5, 1) CHECK (ta_ppm BETWEEN 0 AND 600),
     ch_ppm           numeric(6, 1) CHECK (ch_ppm BETWEEN 0 AND 3000),
     cya_ppm          numeric(5, 1) CHECK (cya_ppm BETWEEN 0 AND 500),
-    cya_mark         char(1)     CHECK (cya_mark IN ('<', '>')),
+    cya_qualifier    char(1)     CHECK (cya_qualifier IN ('<', '>')),
     salt_ppm         numeric(7, 1) CHECK (salt_ppm BETWEEN 0 AND 40000),
     tds_ppm          numeric(7, 1) CHECK (tds_ppm BETWEEN 50 AND 40000),
     borate_ppm       numeric(5, 1) CHECK (borate_ppm BETWEEN 0 AND 300),
     phosphate_ppb    numeric(7, 1) CHECK (phosphate_ppb BETWEEN 0 AND 20000),
     water_celsius    numeric(4, 1) CHECK (water_celsius BETWEEN 0 AND 49),
-    drain_visible    boolean     NOT NULL DEFAULT true,
+    -- NULL = nobody looked, which is neither yes nor no
+    drain_visible    boolean,
     -- recorded drain and refill at this visit, share of the water replaced
     water_replaced   numeric(4, 3) CHECK (water_replaced > 0 AND water_replaced <= 1),
     tasks            text[]      NOT NULL DEFAULT '{}',
@@ -54,11 +55,6 @@ CREATE INDEX visit_technician ON visit (company_id, technician_id, performed_at)
 CREATE INDEX visit_stop ON visit (company_id, stop_id);
 CREATE INDEX visit_day ON visit (company_id, performed_on);
 CREATE INDEX visit_corrected_by ON visit (company_id, corrected_by);
-ALTER TABLE visit ENABLE ROW LEVEL SECURITY;
-ALTER TABLE visit FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON visit
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
 
 CREATE TABLE dose (
     company_id     uuid    NOT NULL,
@@ -89,11 +85,6 @@ CREATE INDEX dose_day ON dose (company_id, dosed_on) INCLUDE (cost_cents);
 CREATE INDEX dose_product ON dose (company_id, product_id, dosed_on);
 CREATE INDEX dose_pool ON dose (company_id, pool_id, dosed_on);
 CREATE INDEX dose_technician ON dose (company_id, technician_id, dosed_on);
-ALTER TABLE dose ENABLE ROW LEVEL SECURITY;
-ALTER TABLE dose FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON dose
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
 
 CREATE TABLE photo (
     company_id  uuid        NOT NULL,
@@ -106,12 +97,8 @@ CREATE TABLE photo (
     PRIMARY KEY (company_id, visit_id, seq),
     FOREIGN KEY (company_id, visit_id) REFERENCES visit (company_id, id) ON DELETE CASCADE
 );
-ALTER TABLE photo ENABLE ROW LEVEL SECURITY;
-ALTER TABLE photo FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON photo
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
 
+-- Append-only.
 CREATE TABLE visit_version (
     company_id   uuid        NOT NULL,
     visit_id     uuid        NOT NULL,
@@ -125,9 +112,3 @@ CREATE TABLE visit_version (
     FOREIGN KEY (company_id, replaced_by) REFERENCES person (company_id, id)
 );
 CREATE INDEX visit_version_replaced_by ON visit_version (company_id, replaced_by);
-ALTER TABLE visit_version ENABLE ROW LEVEL SECURITY;
-ALTER TABLE visit_version FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON visit_version
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
-REVOKE UPDATE, DELETE ON visit_version FROM app_rw;

@@ -208,7 +208,7 @@ public class ClientImportService {
 		}
 		int left = (int) (preview.invalidLines() + (duplicates ? 0 : preview.duplicates()));
 		jdbc.sql("""
-				UPDATE client_import SET content = NULL, taken_at = :now, clients_added = :clients, pools_added = :pools, lines_left = :left
+				UPDATE client_import SET content = NULL, imported_at = :now, clients_added = :clients, pools_added = :pools, lines_skipped = :left
 				WHERE company_id = :company AND id = :id""")
 			.param("now", now.atOffset(ZoneOffset.UTC))
 			.param("clients", newClients)
@@ -223,7 +223,7 @@ public class ClientImportService {
 	/** Throws the file away; nothing of it was stored. */
 	@Transactional
 	public void discard(CompanyId company, UUID id) {
-		jdbc.sql("DELETE FROM client_import WHERE company_id = :company AND id = :id AND taken_at IS NULL")
+		jdbc.sql("DELETE FROM client_import WHERE company_id = :company AND id = :id AND imported_at IS NULL")
 			.param("company", company.value())
 			.param("id", id)
 			.update();
@@ -285,14 +285,16 @@ public class ClientImportService {
 	}
 
 	private StagedImport findStaged(CompanyId company, UUID id, boolean lock) {
-		return jdbc.sql("""
-				SELECT file_name, content, taken_at, clients_added, pools_added, lines_left FROM client_import
-				WHERE company_id = :company AND id = :id AND (content IS NOT NULL OR taken_at IS NOT NULL)""" + (lock ? " FOR UPDATE" : ""))
+		return jdbc
+			.sql("""
+				SELECT file_name, content, imported_at, clients_added, pools_added, lines_skipped FROM client_import
+				WHERE company_id = :company AND id = :id AND (content IS NOT NULL OR imported_at IS NOT NULL)"""
+					+ (lock ? " FOR UPDATE" : ""))
 			.param("company", company.value())
 			.param("id", id)
 			.query((row, n) -> new StagedImport(row.getString("file_name"), row.getString("content"),
-					(row.getObject("taken_at") != null)
-							? new ImportResult(row.getInt("clients_added"), row.getInt("pools_added"), row.getInt("lines_left")) : null))
+					(row.getObject("imported_at") != null)
+							? new ImportResult(row.getInt("clients_added"), row.getInt("pools_added"), row.getInt("lines_skipped")) : null))
 			.optional()
 			.orElseThrow(() -> new NotFound("import"));
 	}

@@ -81,8 +81,8 @@ public class DayReassignmentService {
 		technicians.require(company, technician);
 		order.lock(company);
 		List<UUID> plans = jdbc.sql("""
-				SELECT sp.id FROM stop s
-				JOIN service_plan sp ON sp.company_id = s.company_id AND sp.id = s.service_plan_id AND sp.technician_id = s.technician_id
+				SELECT ss.id FROM stop s
+				JOIN service_schedule ss ON ss.company_id = s.company_id AND ss.id = s.service_schedule_id AND ss.technician_id = s.technician_id
 				WHERE s.company_id = :company AND s.technician_id = :technician AND s.planned_on = :day AND s.due_on = :day
 				ORDER BY s.position, s.id""")
 			.param("company", company.value())
@@ -92,7 +92,7 @@ public class DayReassignmentService {
 			.list();
 		for (int i = 0; i < plans.size(); i++) {
 			jdbc.sql("""
-					UPDATE service_plan SET position = :position, version = version + 1, updated_at = :now
+					UPDATE service_schedule SET position = :position, version = version + 1, updated_at = :now
 					WHERE company_id = :company AND id = :id AND position <> :position""")
 				.param("company", company.value())
 				.param("id", plans.get(i))

@@ -69,7 +69,7 @@ public record Recurrence(Frequency frequency, DayOfWeek weekday, @Nullable DayOf
 		return switch (frequency) {
 			case WEEKLY -> day.getDayOfWeek() == weekday;
 			case TWICE_WEEKLY -> day.getDayOfWeek() == weekday || day.getDayOfWeek() == secondWeekday;
-			case SECOND_WEEK -> ChronoUnit.DAYS.between(firstVisit(), day) % 14 == 0;
+			case EVERY_SECOND_WEEK -> ChronoUnit.DAYS.between(firstVisit(), day) % 14 == 0;
 			case MONTHLY -> dayInMonth(YearMonth.from(day)).equals(day);
 		};
 	}

@@ -79,7 +79,7 @@ public class ScheduleService {
 	@Transactional(readOnly = true)
 	public List<ServiceScheduleSummary> of(CompanyId company, PoolId pool) {
 		clients.pool(company, pool);
-		return cards(company, "sp.pool_id = :pool", Map.of("pool", pool.value()));
+		return cards(company, "ss.pool_id = :pool", Map.of("pool", pool.value()));
 	}
 
 	/** @throws NotFound when there is no such plan */
@@ -162,9 +162,9 @@ public class ScheduleService {
 		order.lock(company);
 		ServiceSchedule plan = load(company, id, version);
 		boolean history = jdbc.sql("""
-				SELECT count(*) FROM stop WHERE company_id = :company AND service_plan_id = :plan AND state <> 'PLANNED'""")
+				SELECT count(*) FROM stop WHERE company_id = :company AND service_schedule_id = :schedule AND state <> 'PLANNED'""")
 			.param("company", company.value())
-			.param("plan", id.value())
+			.param("schedule", id.value())
 			.query(Integer.class)
 			.single() > 0;
 		if (history) {
@@ -180,11 +180,12 @@ public class ScheduleService {
 	}
 
 	private List<OpenStop> openStops(CompanyId company, ServiceScheduleId plan, LocalDate from) {
-		return jdbc.sql("""
+		return jdbc
+			.sql("""
 				SELECT id, technician_id, due_on, planned_on FROM stop
-				WHERE company_id = :company AND service_plan_id = :plan AND due_on >= :from AND state = 'PLANNED' ORDER BY due_on""")
+				WHERE company_id = :company AND service_schedule_id = :schedule AND due_on >= :from AND state = 'PLANNED' ORDER BY due_on""")
 			.param("company", company.value())
-			.param("plan", plan.value())
+			.param("schedule", plan.value())
 			.param("from", from)
 			.query((row, n) -> new OpenStop(row.getObject(1, UUID.class), new PersonId(row.getObject(2, UUID.class)),
 					row.getObject(3, LocalDate.class), row.getObject(4, LocalDate.class)))
@@ -217,7 +218,7 @@ public class ScheduleService {
 	private int placeAtEndOfDay(CompanyId company, PersonId technician, ServiceScheduleId except, Recurrence schedule) {
 		List<Integer> weekdays = schedule.weekdays().stream().map(day -> day.getValue()).toList();
 		return jdbc.sql("""
-				SELECT coalesce(max(position), 0) + 1 FROM service_plan
+				SELECT coalesce(max(position), 0) + 1 FROM service_schedule
 				WHERE company_id = :company AND technician_id = :technician AND id <> :except
 				  AND (weekday IN (:weekdays) OR second_weekday IN (:weekdays))""")
 			.param("company", company.value())
@@ -235,19 +236,19 @@ public class ScheduleService {
 	}
 
 	private Optional<ServiceScheduleSummary> find(CompanyId company, ServiceScheduleId plan) {
-		return cards(company, "sp.id = :plan", Map.of("plan", plan.value())).stream().findFirst();
+		return cards(company, "ss.id = :schedule", Map.of("schedule", plan.value())).stream().findFirst();
 	}
 
 	private List<ServiceScheduleSummary> cards(CompanyId company, String condition, Map<String, UUID> parameters) {
 		return jdbc.sql("""
-				SELECT sp.id, sp.version, sp.pool_id, sp.technician_id, t.name, t.active, sp.frequency, sp.weekday, sp.second_weekday,
-				       sp.starts_on, sp.ends_on, sp.position
-				FROM service_plan sp
-				JOIN pool p ON p.company_id = sp.company_id AND p.id = sp.pool_id
+				SELECT ss.id, ss.version, ss.pool_id, ss.technician_id, t.name, t.active, ss.frequency, ss.weekday, ss.second_weekday,
+				       ss.starts_on, ss.ends_on, ss.position
+				FROM service_schedule ss
+				JOIN pool p ON p.company_id = ss.company_id AND p.id = ss.pool_id
 				JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
-				JOIN person t ON t.company_id = sp.company_id AND t.id = sp.technician_id
-				WHERE sp.company_id = :company AND %s
-				ORDER BY sp.ends_on DESC NULLS FIRST, lower(c.name), lower(p.name), sp.weekday, sp.id""".formatted(condition))
+				JOIN person t ON t.company_id = ss.company_id AND t.id = ss.technician_id
+				WHERE ss.company_id = :company AND %s
+				ORDER BY ss.ends_on DESC NULLS FIRST, lower(c.name), lower(p.name), ss.weekday, ss.id""".formatted(condition))
 			.param("company", company.value())
 			.params(parameters)
 			.query((row, n) -> new ServiceScheduleSummary(new ServiceScheduleId(row.getObject("id", UUID.class)), row.getLong("version"),

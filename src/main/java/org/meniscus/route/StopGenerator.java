@@ -26,12 +26,12 @@ import org.springframework.stereotype.Component;
 class StopGenerator {
 
 	private static final String SCHEDULES = """
-			SELECT sp.id, sp.pool_id, sp.technician_id, sp.frequency, sp.weekday, sp.second_weekday, sp.position, sp.starts_on, sp.ends_on
-			FROM service_plan sp
-			JOIN pool p ON p.company_id = sp.company_id AND p.id = sp.pool_id AND p.archived_at IS NULL
+			SELECT ss.id, ss.pool_id, ss.technician_id, ss.frequency, ss.weekday, ss.second_weekday, ss.position, ss.starts_on, ss.ends_on
+			FROM service_schedule ss
+			JOIN pool p ON p.company_id = ss.company_id AND p.id = ss.pool_id AND p.archived_at IS NULL
 			JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id AND c.archived_at IS NULL
-			WHERE sp.company_id = :company AND sp.starts_on <= :to AND coalesce(sp.ends_on, :from) >= :from
-			ORDER BY sp.position, sp.created_at, sp.id""";
+			WHERE ss.company_id = :company AND ss.starts_on <= :to AND coalesce(ss.ends_on, :from) >= :from
+			ORDER BY ss.position, ss.created_at, ss.id""";
 
 	/** What a plan asks for on one day. */
 	record DueStop(UUID schedule, UUID pool, PersonId technician, int schedulePlace, LocalDate day) {
@@ -64,8 +64,8 @@ class StopGenerator {
 	/** Days of current plans that have no stop yet, both ends included; in the order of the plans' places. */
 	List<DueStop> missingStops(CompanyId company, LocalDate from, LocalDate to) {
 		Set<ExistingStop> made = new HashSet<>(jdbc.sql("""
-				SELECT service_plan_id, due_on FROM stop
-				WHERE company_id = :company AND service_plan_id IS NOT NULL AND due_on BETWEEN :from AND :to""")
+				SELECT service_schedule_id, due_on FROM stop
+				WHERE company_id = :company AND service_schedule_id IS NOT NULL AND due_on BETWEEN :from AND :to""")
 			.param("company", company.value())
 			.param("from", from)
 			.param("to", to)
@@ -103,14 +103,14 @@ class StopGenerator {
 
 	private int insert(CompanyId company, UUID stop, DueStop due) {
 		return jdbc.sql("""
-				INSERT INTO stop (company_id, id, pool_id, technician_id, service_plan_id, due_on, planned_on, position, state, created_at, updated_at)
-				VALUES (:company, :id, :pool, :technician, :plan, :day, :day, 0, 'PLANNED', :now, :now)
-				ON CONFLICT (company_id, service_plan_id, due_on) DO NOTHING""")
+				INSERT INTO stop (company_id, id, pool_id, technician_id, service_schedule_id, due_on, planned_on, position, state, created_at, updated_at)
+				VALUES (:company, :id, :pool, :technician, :schedule, :day, :day, 0, 'PLANNED', :now, :now)
+				ON CONFLICT (company_id, service_schedule_id, due_on) DO NOTHING""")
 			.param("company", company.value())
 			.param("id", stop)
 			.param("pool", due.pool())
 			.param("technician", due.technician().value())
-			.param("plan", due.schedule())
+			.param("schedule", due.schedule())
 			.param("day", due.day())
 			.param("now", Timestamp.from(clock.instant()))
 			.update();

@@ -41,10 +41,10 @@ class StopOrder {
 
 	List<OrderedStop> of(CompanyId company, PersonId technician, LocalDate day) {
 		return jdbc.query("""
-				SELECT s.id, sp.position FROM stop s
+				SELECT s.id, ss.position FROM stop s
 				JOIN pool p ON p.company_id = s.company_id AND p.id = s.pool_id
 				JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
-				LEFT JOIN service_plan sp ON sp.company_id = s.company_id AND sp.id = s.service_plan_id
+				LEFT JOIN service_schedule ss ON ss.company_id = s.company_id AND ss.id = s.service_schedule_id
 				WHERE s.company_id = :company AND s.planned_on = :day AND s.technician_id = :technician AND %s
 				ORDER BY s.position, s.id""".formatted(NOT_ARCHIVED),
 				new MapSqlParameterSource("company", company.value()).addValue("day", day).addValue("technician", technician.value()),

@@ -28,7 +28,7 @@ import org.meniscus.water.units.Band;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
 
-/** The tables of what was last judged. */
+/** The tables of what was last assessed. */
 @Repository
 class DriftRepository {
 
@@ -41,13 +41,14 @@ class DriftRepository {
 		this.clock = clock;
 	}
 
-	/** Takes pools to be judged anew: whoever else wants to judge them waits until this transaction ends. */
+	/** Takes pools to be assessed anew: whoever else wants to assess them waits until this transaction ends. */
 	void lock(CompanyId company, List<UUID> pools, LocalDate today) {
 		pools.stream()
 			.sorted()
-			.forEach(pool -> jdbc.sql("""
-					INSERT INTO pool_season (company_id, pool_id, judged_on, judged_at) VALUES (:company, :pool, :today, :now)
-					ON CONFLICT (company_id, pool_id) DO UPDATE SET judged_on = excluded.judged_on, judged_at = excluded.judged_at""")
+			.forEach(pool -> jdbc
+				.sql("""
+					INSERT INTO pool_season (company_id, pool_id, assessed_on, assessed_at) VALUES (:company, :pool, :today, :now)
+					ON CONFLICT (company_id, pool_id) DO UPDATE SET assessed_on = excluded.assessed_on, assessed_at = excluded.assessed_at""")
 				.param("company", company.value())
 				.param("pool", pool)
 				.param("today", today)
@@ -59,19 +60,19 @@ class DriftRepository {
 	Map<UUID, Map<Level, Flag>> flags(CompanyId company, List<UUID> pools) {
 		Map<UUID, Map<Level, Flag>> flags = new HashMap<>();
 		jdbc.sql("""
-				SELECT pool_id, level, flag_side, flag_since, flag_chance FROM drift
+				SELECT pool_id, level, flag_side, flag_since, flag_probability FROM drift
 				WHERE company_id = :company AND pool_id IN (:pools) AND flag_side IS NOT NULL""")
 			.param("company", company.value())
 			.param("pools", pools)
 			.query(row -> {
 				flags.computeIfAbsent(row.getObject("pool_id", UUID.class), any -> new EnumMap<>(Level.class))
 					.put(Level.valueOf(row.getString("level")), new Flag(RangeEnd.valueOf(row.getString("flag_side")),
-							row.getObject("flag_since", LocalDate.class).toEpochDay(), row.getDouble("flag_chance")));
+							row.getObject("flag_since", LocalDate.class).toEpochDay(), row.getDouble("flag_probability")));
 			});
 		return flags;
 	}
 
-	/** In place of what was judged before; the pool must have been taken. */
+	/** In place of what was assessed before; the pool must have been taken. */
 	void save(CompanyId company, DriftInput year, LocalDate today, List<LevelSnapshot> levels) {
 		UUID pool = year.pool().id().value();
 		VisitRow last = year.lastVisit();
@@ -108,19 +109,19 @@ class DriftRepository {
 		values.put("low_ppm", (today != null) ? ppm(today.low()) : null);
 		values.put("middle_ppm", (today != null) ? ppm(today.middle()) : null);
 		values.put("high_ppm", (today != null) ? ppm(today.high()) : null);
-		values.put("by_itself_per_day", kept.baselineDrift());
+		values.put("baseline_drift_per_day", kept.baselineDrift());
 		LevelSnapshot.ExitForecast leaving = kept.exit();
 		values.put("side", (leaving != null) ? leaving.side().name() : null);
 		values.put("limit_ppm", (leaving != null) ? ppm(leaving.limit()) : null);
-		values.put("leaves_early", (leaving != null) ? leaving.early() : null);
-		values.put("leaves", (leaving != null) ? leaving.day() : null);
-		values.put("leaves_late", (leaving != null) ? leaving.late() : null);
-		values.put("chance_horizon", (leaving != null) ? probability(leaving.probabilityWithinHorizon()) : null);
-		values.put("chance_season", (leaving != null) ? probability(leaving.probabilityBySeasonEnd()) : null);
+		values.put("exit_early", (leaving != null) ? leaving.early() : null);
+		values.put("exit_day", (leaving != null) ? leaving.day() : null);
+		values.put("exit_late", (leaving != null) ? leaving.late() : null);
+		values.put("probability_within_horizon", (leaving != null) ? probability(leaving.probabilityWithinHorizon()) : null);
+		values.put("probability_by_season_end", (leaving != null) ? probability(leaving.probabilityBySeasonEnd()) : null);
 		LevelSnapshot.FlagSnapshot flag = kept.flag();
 		values.put("flag_side", (flag != null) ? flag.side().name() : null);
 		values.put("flag_since", (flag != null) ? flag.since() : null);
-		values.put("flag_chance", (flag != null) ? probability(flag.probability()) : null);
+		values.put("flag_probability", (flag != null) ? probability(flag.probability()) : null);
 		values.put("evidence", kept.evidence().toJson());
 		List<String> marks = values.keySet().stream().map(name -> name.equals("evidence") ? "CAST(:evidence AS jsonb)" : ":" + name)
 			.toList();
@@ -134,9 +135,9 @@ class DriftRepository {
 		Map<UUID, PoolSnapshot> pools = new LinkedHashMap<>();
 		Map<UUID, List<LevelSnapshot>> levels = new HashMap<>();
 		jdbc.sql("""
-				SELECT p.id, p.name, c.name AS client_name, s.judged_on, s.last_visit_on, s.last_technician_id, s.products, d.level,
-				       d.low_ppm, d.middle_ppm, d.high_ppm, d.by_itself_per_day, d.side, d.limit_ppm, d.leaves_early, d.leaves, d.leaves_late,
-				       d.chance_horizon, d.chance_season, d.flag_side, d.flag_since, d.flag_chance, d.evidence::text AS evidence,
+				SELECT p.id, p.name, c.name AS client_name, s.assessed_on, s.last_visit_on, s.last_technician_id, s.products, d.level,
+				       d.low_ppm, d.middle_ppm, d.high_ppm, d.baseline_drift_per_day, d.side, d.limit_ppm, d.exit_early, d.exit_day, d.exit_late,
+				       d.probability_within_horizon, d.probability_by_season_end, d.flag_side, d.flag_since, d.flag_probability, d.evidence::text AS evidence,
 				       x.reason, x.dismissed_at, w.name AS dismissed_by
 				FROM pool p
 				JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
@@ -167,7 +168,7 @@ class DriftRepository {
 		UUID technician = row.getObject("last_technician_id", UUID.class);
 		Array products = row.getArray("products");
 		return new PoolSnapshot(new PoolId(id), row.getString("name"), row.getString("client_name"),
-				row.getObject("judged_on", LocalDate.class), row.getObject("last_visit_on", LocalDate.class),
+				row.getObject("assessed_on", LocalDate.class), row.getObject("last_visit_on", LocalDate.class),
 				(technician != null) ? new PersonId(technician) : null,
 				(products != null) ? List.of((String[]) products.getArray()) : List.of(), List.of());
 	}
@@ -177,11 +178,12 @@ class DriftRepository {
 				: new Band(row.getDouble("low_ppm"), row.getDouble("middle_ppm"), row.getDouble("high_ppm"));
 		LevelSnapshot.ExitForecast leaving = (row.getString("side") == null) ? null
 				: new LevelSnapshot.ExitForecast(RangeEnd.valueOf(row.getString("side")), row.getDouble("limit_ppm"),
-						row.getObject("leaves_early", LocalDate.class), row.getObject("leaves", LocalDate.class),
-						row.getObject("leaves_late", LocalDate.class), row.getDouble("chance_horizon"), row.getDouble("chance_season"));
+						row.getObject("exit_early", LocalDate.class), row.getObject("exit_day", LocalDate.class),
+						row.getObject("exit_late", LocalDate.class), row.getDouble("probability_within_horizon"),
+						row.getDouble("probability_by_season_end"));
 		LevelSnapshot.FlagSnapshot flag = (row.getString("flag_side") == null) ? null
 				: new LevelSnapshot.FlagSnapshot(RangeEnd.valueOf(row.getString("flag_side")), row.getObject("flag_since", LocalDate.class),
-						row.getDouble("flag_chance"));
+						row.getDouble("flag_probability"));
 		LevelSnapshot.Dismissal dismissed = (row.getString("reason") == null) ? null
 				: new LevelSnapshot.Dismissal(row.getString("reason"),
 						LocalDate.ofInstant(row.getTimestamp("dismissed_at").toInstant(), java.time.ZoneOffset.UTC),
@@ -191,7 +193,7 @@ class DriftRepository {
 	}
 
 	private static @Nullable Double baselineDrift(ResultSet row) throws SQLException {
-		double perDay = row.getDouble("by_itself_per_day");
+		double perDay = row.getDouble("baseline_drift_per_day");
 		return row.wasNull() ? null : Double.valueOf(perDay);
 	}
 
@@ -199,12 +201,12 @@ class DriftRepository {
 	Map<Level, Double> baselineDrifts(CompanyId company, PoolId pool) {
 		Map<Level, Double> perDay = new EnumMap<>(Level.class);
 		jdbc.sql("""
-				SELECT level, by_itself_per_day FROM drift
-				WHERE company_id = :company AND pool_id = :pool AND by_itself_per_day IS NOT NULL""")
+				SELECT level, baseline_drift_per_day FROM drift
+				WHERE company_id = :company AND pool_id = :pool AND baseline_drift_per_day IS NOT NULL""")
 			.param("company", company.value())
 			.param("pool", pool.value())
 			.query(row -> {
-				perDay.put(Level.valueOf(row.getString("level")), row.getDouble("by_itself_per_day"));
+				perDay.put(Level.valueOf(row.getString("level")), row.getDouble("baseline_drift_per_day"));
 			});
 		return perDay;
 	}

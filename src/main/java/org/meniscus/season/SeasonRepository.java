@@ -45,7 +45,7 @@ class SeasonRepository {
 	/** By pool, oldest first. @param pools not empty */
 	Map<UUID, List<VisitRow>> visits(CompanyId company, List<UUID> pools, LocalDate from, LocalDate to) {
 		return jdbc.sql("""
-				SELECT id, pool_id, performed_on, technician_id, fc_ppm, ph, ph_mark, ta_ppm, ch_ppm, cya_ppm, cya_mark, salt_ppm,
+				SELECT id, pool_id, performed_on, technician_id, fc_ppm, ph, ph_qualifier, ta_ppm, ch_ppm, cya_ppm, cya_qualifier, salt_ppm,
 				       borate_ppm, tds_ppm, water_replaced, 'FILTER_BACKWASHED' = ANY (tasks) AS backwashed, situation
 				FROM visit WHERE company_id = :company AND performed_on BETWEEN :from AND :to AND pool_id IN (:pools)
 				ORDER BY pool_id, performed_at, id""")

@@ -8,14 +8,14 @@ import org.meniscus.water.pool.Level;
 /** A level that is followed over a season, and where it is stored. */
 enum TrackedLevel {
 
-	CYA(Level.CYA, "cya_ppm", "cya_mark"),
+	CYA(Level.CYA, "cya_ppm", "cya_qualifier"),
 	CH(Level.CH, "ch_ppm", null),
 	TA(Level.TA, "ta_ppm", null),
 	SALT(Level.SALT, "salt_ppm", null),
 	TDS(Level.TDS, "tds_ppm", null),
 	BORATE(Level.BORATE, "borate_ppm", null),
 	FC(Level.FC, "fc_ppm", null),
-	PH(Level.PH, "ph", "ph_mark");
+	PH(Level.PH, "ph", "ph_qualifier");
 
 	/** Followed by the drift engine. */
 	static final List<TrackedLevel> DRIFTING = List.of(CYA, CH, SALT, TDS, BORATE);

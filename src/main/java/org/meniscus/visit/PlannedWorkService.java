@@ -30,7 +30,7 @@ import org.springframework.transaction.annotation.Transactional;
 public class PlannedWorkService {
 
 	private static final String SELECT = """
-			SELECT w.id, w.pool_id, w.share, w.chlorine, w.planned_on, p.name FROM pool_work w
+			SELECT w.id, w.pool_id, w.share, w.chlorine, w.planned_on, p.name FROM planned_work w
 			JOIN person p ON p.company_id = w.company_id AND p.id = w.planned_by
 			WHERE w.company_id = :company
 			""";
@@ -39,10 +39,10 @@ public class PlannedWorkService {
 
 	/** Done by a visit's record; once more of its kind has been planned, it is history. */
 	private static final String SELECT_DONE_BY_VISIT = SELECT + """
-			AND w.pool_id = :pool AND w.outcome = 'DONE' AND w.settled_by IS NULL AND NOT EXISTS (
-			    SELECT 1 FROM pool_work later
+			AND w.pool_id = :pool AND w.outcome = 'DONE' AND w.closed_by IS NULL AND NOT EXISTS (
+			    SELECT 1 FROM planned_work later
 			    WHERE later.company_id = w.company_id AND later.pool_id = w.pool_id AND later.kind = w.kind AND later.id <> w.id
-			      AND (later.settled_at IS NULL OR later.settled_at > w.settled_at))""";
+			      AND (later.closed_at IS NULL OR later.closed_at > w.closed_at))""";
 
 	private final JdbcClient jdbc;
 
@@ -97,7 +97,7 @@ public class PlannedWorkService {
 		PlannedWork.PlannedAction.ChlorineSwitch chlorine = (task instanceof PlannedWork.PlannedAction.ChlorineSwitch one) ? one : null;
 		String kind = (drain != null) ? "DRAIN" : "CHLORINE";
 		jdbc.sql("""
-				UPDATE pool_work SET outcome = 'DROPPED', settled_at = :now, settled_by = :by
+				UPDATE planned_work SET outcome = 'DROPPED', closed_at = :now, closed_by = :by
 				WHERE company_id = :company AND pool_id = :pool AND kind = :kind AND outcome IS NULL AND id <> :id""")
 			.param("now", Timestamp.from(clock.instant()))
 			.param("by", me.person().value())
@@ -107,7 +107,7 @@ public class PlannedWorkService {
 			.param("id", id)
 			.update();
 		jdbc.sql("""
-				INSERT INTO pool_work (company_id, id, pool_id, kind, share, chlorine, planned_on, planned_by)
+				INSERT INTO planned_work (company_id, id, pool_id, kind, share, chlorine, planned_on, planned_by)
 				VALUES (:company, :id, :pool, :kind, :share, :chlorine, :today, :by) ON CONFLICT (company_id, id) DO NOTHING""")
 			.param("company", me.company().value())
 			.param("id", id)
@@ -144,7 +144,7 @@ public class PlannedWorkService {
 	/** @param by null when a visit's own record says so */
 	private int close(CompanyId company, UUID work, String outcome, @Nullable PersonId by, PoolId pool) {
 		return jdbc.sql("""
-				UPDATE pool_work SET outcome = :outcome, settled_at = :now, settled_by = :by
+				UPDATE planned_work SET outcome = :outcome, closed_at = :now, closed_by = :by
 				WHERE company_id = :company AND pool_id = :pool AND id = :id AND outcome IS NULL""")
 			.param("outcome", outcome)
 			.param("now", Timestamp.from(clock.instant()))
@@ -183,7 +183,7 @@ public class PlannedWorkService {
 	}
 
 	private void reopen(CompanyId company, PlannedWork work) {
-		jdbc.sql("UPDATE pool_work SET outcome = NULL, settled_at = NULL WHERE company_id = :company AND id = :id")
+		jdbc.sql("UPDATE planned_work SET outcome = NULL, closed_at = NULL WHERE company_id = :company AND id = :id")
 			.param("company", company.value())
 			.param("id", work.id())
 			.update();

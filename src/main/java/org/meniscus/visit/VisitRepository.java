@@ -49,11 +49,11 @@ class VisitRepository {
 		values.put("cc_ppm", number(readings.cc(), 2));
 		values.put("bromine_ppm", number(readings.bromine(), 2));
 		values.put("ph", number(readings.ph(), 2));
-		values.put("ph_mark", qualifier(readings.phQualifier()));
+		values.put("ph_qualifier", qualifier(readings.phQualifier()));
 		values.put("ta_ppm", number(readings.ta(), 1));
 		values.put("ch_ppm", number(readings.ch(), 1));
 		values.put("cya_ppm", number(readings.cya(), 1));
-		values.put("cya_mark", qualifier(readings.cyaQualifier()));
+		values.put("cya_qualifier", qualifier(readings.cyaQualifier()));
 		values.put("salt_ppm", number(readings.salt(), 1));
 		values.put("tds_ppm", number(readings.tds(), 1));
 		values.put("borate_ppm", number(readings.borate(), 1));
@@ -143,10 +143,10 @@ class VisitRepository {
 			.tc(number(row, "tc_ppm"))
 			.cc(number(row, "cc_ppm"))
 			.bromine(number(row, "bromine_ppm"))
-			.ph(number(row, "ph"), ReadingQualifier.ofSign(row.getString("ph_mark")))
+			.ph(number(row, "ph"), ReadingQualifier.ofSign(row.getString("ph_qualifier")))
 			.ta(number(row, "ta_ppm"))
 			.ch(number(row, "ch_ppm"))
-			.cya(number(row, "cya_ppm"), ReadingQualifier.ofSign(row.getString("cya_mark")))
+			.cya(number(row, "cya_ppm"), ReadingQualifier.ofSign(row.getString("cya_qualifier")))
 			.salt(number(row, "salt_ppm"))
 			.tds(number(row, "tds_ppm"))
 			.borate(number(row, "borate_ppm"))

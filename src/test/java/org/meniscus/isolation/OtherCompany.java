@@ -54,9 +54,9 @@ final class OtherCompany {
 				"ideal_high", 50, "acceptable_high", 90));
 		rows.insert(company, "pool_target", columns("pool_id", pool, "level", "CYA", "acceptable_low", 10, "ideal_low", 30,
 				"ideal_high", 50, "acceptable_high", 90));
-		rows.insert(company, "service_plan", columns("id", plan, "pool_id", pool, "technician_id", tech.value(), "frequency",
+		rows.insert(company, "service_schedule", columns("id", plan, "pool_id", pool, "technician_id", tech.value(), "frequency",
 				"WEEKLY", "weekday", (short) 2, "starts_on", Date.valueOf(today), "created_at", now, "updated_at", now));
-		rows.insert(company, "stop", columns("id", stop, "pool_id", pool, "technician_id", tech.value(), "service_plan_id", plan,
+		rows.insert(company, "stop", columns("id", stop, "pool_id", pool, "technician_id", tech.value(), "service_schedule_id", plan,
 				"due_on", Date.valueOf(today), "planned_on", Date.valueOf(today), "state", "PLANNED", "created_at", now,
 				"updated_at", now));
 		UUID visit = rows.visit(company, pool, tech, today, columns("fc_ppm", 3, "ph", 7.5, "stop_id", stop, "note_to_client", MARKER,
@@ -67,10 +67,10 @@ final class OtherCompany {
 		rows.insert(company, "client_import", columns("id", UUID.randomUUID(), "person_id", tech.value(), "file_name", MARKER + ".csv",
 				"created_at", now));
 		rows.insert(company, "audit_event", columns("id", UUID.randomUUID(), "at", now, "action", MARKER));
-		rows.insert(company, "pool_season", columns("pool_id", pool, "judged_on", Date.valueOf(today), "judged_at", now, "products",
+		rows.insert(company, "pool_season", columns("pool_id", pool, "assessed_on", Date.valueOf(today), "assessed_at", now, "products",
 				new String[]{ MARKER }));
 		rows.inCompany(company, () -> rows.sql("""
-				INSERT INTO drift (company_id, pool_id, level, flag_side, flag_since, flag_chance, evidence)
+				INSERT INTO drift (company_id, pool_id, level, flag_side, flag_since, flag_probability, evidence)
 				VALUES (:company, :pool, 'CYA', 'HIGH', :today, 0.8, CAST(:evidence AS jsonb))""")
 			.param("company", company.value())
 			.param("pool", pool)
@@ -79,7 +79,7 @@ final class OtherCompany {
 					+ MARKER + "\"}")
 			.update());
 		UUID work = UUID.randomUUID();
-		rows.insert(company, "pool_work",
+		rows.insert(company, "planned_work",
 				columns("id", work, "pool_id", pool, "kind", "CHLORINE", "chlorine", "LIQUID_CHLORINE", "planned_on",
 						Date.valueOf(today), "planned_by", tech.value()));
 		rows.insert(company, "drift_dismissal",

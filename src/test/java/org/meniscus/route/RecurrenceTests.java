@@ -39,12 +39,12 @@ class RecurrenceTests {
 			"WEEKLY, WEDNESDAY, -, 2027-01-01, -, 2026-11-23, 2026-11-29, ''",
 			"WEEKLY, WEDNESDAY, -, 2026-11-25, 2026-11-25, 2026-01-01, 2027-01-01, 2026-11-25",
 			// every second week keeps its rhythm over New Year: ISO year 2026 has 53 weeks, so 'even weeks' would slip
-			"SECOND_WEEK, WEDNESDAY, -, 2026-12-09, -, 2026-12-07, 2027-01-24, 2026-12-09 2026-12-23 2027-01-06 2027-01-20",
-			"SECOND_WEEK, WEDNESDAY, -, 2026-12-02, -, 2026-12-28, 2027-01-03, 2026-12-30",
-			"SECOND_WEEK, WEDNESDAY, -, 2026-12-02, -, 2027-01-04, 2027-01-10, ''",
+			"EVERY_SECOND_WEEK, WEDNESDAY, -, 2026-12-09, -, 2026-12-07, 2027-01-24, 2026-12-09 2026-12-23 2027-01-06 2027-01-20",
+			"EVERY_SECOND_WEEK, WEDNESDAY, -, 2026-12-02, -, 2026-12-28, 2027-01-03, 2026-12-30",
+			"EVERY_SECOND_WEEK, WEDNESDAY, -, 2026-12-02, -, 2027-01-04, 2027-01-10, ''",
 			// counted from the first such weekday, not from the week in which the plan starts
-			"SECOND_WEEK, MONDAY, -, 2026-11-25, -, 2026-11-25, 2026-12-31, 2026-11-30 2026-12-14 2026-12-28",
-			"SECOND_WEEK, FRIDAY, -, 2026-11-25, -, 2026-11-25, 2026-12-31, 2026-11-27 2026-12-11 2026-12-25",
+			"EVERY_SECOND_WEEK, MONDAY, -, 2026-11-25, -, 2026-11-25, 2026-12-31, 2026-11-30 2026-12-14 2026-12-28",
+			"EVERY_SECOND_WEEK, FRIDAY, -, 2026-11-25, -, 2026-11-25, 2026-12-31, 2026-11-27 2026-12-11 2026-12-25",
 			// twice a week, in whichever order the days were given
 			"TWICE_WEEKLY, MONDAY, THURSDAY, 2026-01-01, -, 2026-11-23, 2026-11-29, 2026-11-23 2026-11-26",
 			"TWICE_WEEKLY, THURSDAY, MONDAY, 2026-01-01, -, 2026-11-23, 2026-11-29, 2026-11-23 2026-11-26",
@@ -92,7 +92,7 @@ class RecurrenceTests {
 		assertThat(ChronoUnit.DAYS.between(LocalDate.of(2026, 1, 29), LocalDate.of(2027, 3, 11))).isEqualTo(406);
 		assertThat(whole).hasSize(switch (frequency) {
 			case WEEKLY -> 59;
-			case SECOND_WEEK -> 30;
+			case EVERY_SECOND_WEEK -> 30;
 			// and 58 Mondays from 2026-02-02 to 2027-03-08
 			case TWICE_WEEKLY -> 59 + 58;
 			// last Thursday of January 2026 to February 2027

@@ -238,7 +238,7 @@ class DriftSnapshotsIT {
 		assertThat(kept().level(Level.CH).orElseThrow().baselineDrift()).isEqualTo(perDay);
 		double with = hardnessInAWeek();
 
-		rows.inCompany(season.company, () -> rows.sql("UPDATE drift SET by_itself_per_day = NULL WHERE company_id = :company")
+		rows.inCompany(season.company, () -> rows.sql("UPDATE drift SET baseline_drift_per_day = NULL WHERE company_id = :company")
 			.param("company", season.company.value())
 			.update());
 		assertThat(byThemselves(season.company)).as("not known well enough").isEmpty();

@@ -1,7 +1,9 @@
 package org.meniscus.platform.embedded;
 
 import java.nio.file.Path;
+import java.util.Arrays;
 
+import org.flywaydb.core.Flyway;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.autoconfigure.AutoConfiguration;
 import org.springframework.boot.autoconfigure.condition.ConditionMessage;
@@ -10,6 +12,7 @@ import org.springframework.boot.autoconfigure.condition.ConditionalOnMissingBean
 import org.springframework.boot.autoconfigure.condition.SpringBootCondition;
 import org.springframework.boot.flyway.autoconfigure.FlywayAutoConfiguration;
 import org.springframework.boot.flyway.autoconfigure.FlywayConnectionDetails;
+import org.springframework.boot.flyway.autoconfigure.FlywayMigrationStrategy;
 import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 import org.springframework.context.annotation.Bean;
@@ -23,6 +26,9 @@ import org.springframework.util.StringUtils;
 @Conditional(EmbeddedPostgresAutoConfiguration.NoDatasourceUrl.class)
 @ConditionalOnMissingBean(JdbcConnectionDetails.class)
 public class EmbeddedPostgresAutoConfiguration {
+
+	/** A step of the line of migrations before the first release, which the present line does not carry on. */
+	private static final String STEP_OF_EARLIER_LINE = "V004__service_plans_and_stops.sql";
 
 	@Bean(destroyMethod = "close")
 	EmbeddedPostgresServer embeddedPostgresServer(@Value("${meniscus.database.home:data}") Path home,
@@ -72,6 +78,19 @@ public class EmbeddedPostgresAutoConfiguration {
 			}
 
 		};
+	}
+
+	@Bean
+	FlywayMigrationStrategy embeddedMigrationStrategy(EmbeddedPostgresServer server) {
+		return flyway -> migrate(flyway, server.home());
+	}
+
+	static void migrate(Flyway flyway, Path home) {
+		if (Arrays.stream(flyway.info().applied()).anyMatch(step -> STEP_OF_EARLIER_LINE.equals(step.getScript()))) {
+			throw new DatabaseFolderUnusable("The data folder " + home + " was made by an earlier line of migrations, which this version "
+					+ "cannot carry on. To start anew, delete that folder, or choose another with meniscus.database.home.", null);
+		}
+		flyway.migrate();
 	}
 
 	static final class NoDatasourceUrl extends SpringBootCondition {

@@ -42,13 +42,16 @@ final class EmbeddedPostgresServer implements AutoCloseable {
 
 	private static final Duration START_WAIT = Duration.ofSeconds(60);
 
+	private final Path home;
+
 	private final FileChannel lockFile;
 
 	private final EmbeddedPostgres server;
 
 	private final Properties passwords;
 
-	private EmbeddedPostgresServer(FileChannel lockFile, EmbeddedPostgres server, Properties passwords) {
+	private EmbeddedPostgresServer(Path home, FileChannel lockFile, EmbeddedPostgres server, Properties passwords) {
+		this.home = home;
 		this.lockFile = lockFile;
 		this.server = server;
 		this.passwords = passwords;
@@ -77,7 +80,7 @@ final class EmbeddedPostgresServer implements AutoCloseable {
 			stopOrphanedServer(data);
 			Properties passwords = Files.exists(ready) ? read(secrets) : new Properties();
 			EmbeddedPostgres server = builder(home, data, durable, passwords).start();
-			EmbeddedPostgresServer started = new EmbeddedPostgresServer(lock, server, passwords);
+			EmbeddedPostgresServer started = new EmbeddedPostgresServer(home, lock, server, passwords);
 			if (!Files.exists(ready)) {
 				started.initialize(data, secrets);
 				Files.writeString(ready, "The first start finished; PostgreSQL 18 data is in pg18.\n");
@@ -134,6 +137,11 @@ final class EmbeddedPostgresServer implements AutoCloseable {
 			Files.writeString(data.resolve("pg_hba.conf"), "host all all 127.0.0.1/32 scram-sha-256\n");
 			sql.execute("SELECT pg_reload_conf()");
 		}
+	}
+
+	/** The folder that holds everything of it. */
+	Path home() {
+		return home;
 	}
 
 	String url() {

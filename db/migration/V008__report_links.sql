@@ -17,10 +17,5 @@ CREATE TABLE report_link (
 );
 CREATE INDEX report_link_visit ON report_link (company_id, visit_id);
 CREATE INDEX report_link_pool ON report_link (company_id, pool_id);
-ALTER TABLE report_link ENABLE ROW LEVEL SECURITY;
-ALTER TABLE report_link FORCE ROW LEVEL SECURITY;
-CREATE POLICY tenant ON report_link
-    USING      (company_id = nullif(current_setting('app.company_id', true), '')::uuid)
-    WITH CHECK (company_id = nullif(current_setting('app.company_id', true), '')::uuid);
-CREATE POLICY lookup ON report_link FOR SELECT
-    USING (token_hash = decode(nullif(current_setting('app.lookup_key', true), ''), 'hex'));
+-- One standing link for a pool at a time: a new one ends the one before.
+CREATE UNIQUE INDEX report_link_standing ON report_link (company_id, pool_id) WHERE pool_id IS NOT NULL AND revoked_at IS NULL;
