@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.ZoneId;
 import java.util.Currency;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 
@@ -82,7 +83,7 @@ public class CompanyService {
 				Company stored = companies.findById(company.value()).orElseThrow(() -> new NotFound("company"));
 				StaleVersion.requireCurrent(formVersion, stored.version(), "company");
 				verb.accept(stored);
-				audit.record(deed, company.toString(), null);
+				audit.record(deed, company.toString(), Map.of());
 				return true;
 			});
 		}

@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Supplier;
@@ -102,7 +103,7 @@ public class PeopleService {
 				PasswordLink link = issueLink(company, person, token);
 				people.save(person);
 				people.flush();
-				audit.record("person.invited", id.toString(), "{\"role\":\"" + role + "\"}");
+				audit.record("person.invited", id.toString(), Map.of("role", role));
 				return link;
 			});
 		}
@@ -120,7 +121,7 @@ public class PeopleService {
 				throw new NotFound("active person");
 			}
 			PasswordLink link = issueLink(company, person, token);
-			audit.record(link.invitation() ? "person.invited" : "person.resetLink", id.toString(), null);
+			audit.record(link.invitation() ? "person.invited" : "person.resetLink", id.toString(), Map.of());
 			return link;
 		});
 	}
@@ -135,7 +136,7 @@ public class PeopleService {
 				}
 				people.delete(person);
 				people.flush();
-				audit.record("person.withdrawn", id.toString(), null);
+				audit.record("person.withdrawn", id.toString(), Map.of());
 				return true;
 			});
 		}
@@ -162,7 +163,7 @@ public class PeopleService {
 			}
 			person.change(name, role, clock.instant());
 			if (was != role) {
-				audit.record("person.role", id.toString(), "{\"from\":\"" + was + "\",\"to\":\"" + role + "\"}");
+				audit.record("person.role", id.toString(), Map.of("from", was, "to", role));
 			}
 			return was;
 		}));
@@ -178,7 +179,7 @@ public class PeopleService {
 			Person person = load(company, id);
 			requireAnotherOwner(company, person);
 			person.deactivate(clock.instant());
-			audit.record("person.deactivated", id.toString(), null);
+			audit.record("person.deactivated", id.toString(), Map.of());
 			return true;
 		});
 		sessions.end(id);
@@ -188,7 +189,7 @@ public class PeopleService {
 	public void reactivate(CompanyId company, PersonId id) {
 		inCompany(company, () -> {
 			load(company, id).reactivate(clock.instant());
-			audit.record("person.reactivated", id.toString(), null);
+			audit.record("person.reactivated", id.toString(), Map.of());
 			return true;
 		});
 	}
@@ -221,7 +222,7 @@ public class PeopleService {
 				}
 				person.setPassword(hash, clock.instant());
 				people.flush();
-				audit.record(card.joined() ? "person.newPassword" : "person.joined", card.id().toString(), null);
+				audit.record(card.joined() ? "person.newPassword" : "person.joined", card.id().toString(), Map.of());
 				return person.toSignedInUser();
 			}));
 			joined.ifPresent(user -> sessions.end(user.person()));
@@ -246,7 +247,7 @@ public class PeopleService {
 		String hash = passwords.encode(password.text());
 		inCompany(me.company(), () -> {
 			load(me.company(), me.person()).setPassword(hash, clock.instant());
-			audit.record("person.newPassword", me.person().toString(), null);
+			audit.record("person.newPassword", me.person().toString(), Map.of());
 			return true;
 		});
 		sessions.endOthers(me.person(), session);

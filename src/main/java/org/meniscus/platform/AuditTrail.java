@@ -2,6 +2,7 @@ package org.meniscus.platform;
 
 import java.sql.Timestamp;
 import java.time.Clock;
+import java.util.Map;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
@@ -11,6 +12,7 @@ import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
+import tools.jackson.databind.json.JsonMapper;
 
 /**
  * What was done to what, by whom, for the company. Written in the transaction of the deed, so one is never stored without the
@@ -21,12 +23,15 @@ public class AuditTrail {
 
 	private final JdbcClient jdbc;
 
+	private final JsonMapper json;
+
 	private final UuidGenerator ids;
 
 	private final Clock clock;
 
-	AuditTrail(JdbcClient jdbc, UuidGenerator ids, Clock clock) {
+	AuditTrail(JdbcClient jdbc, JsonMapper json, UuidGenerator ids, Clock clock) {
 		this.jdbc = jdbc;
+		this.json = json;
 		this.ids = ids;
 		this.clock = clock;
 	}
@@ -36,11 +41,11 @@ public class AuditTrail {
 	 *
 	 * @param action dotted name such as {@code person.deactivated}
 	 * @param subject id of what was acted on
-	 * @param detailJson more ids and codes as a JSON object
+	 * @param detail more ids and codes by name
 	 * @throws IllegalStateException outside a company's context
 	 */
 	@Transactional(propagation = Propagation.MANDATORY)
-	public void record(String action, @Nullable String subject, @Nullable String detailJson) {
+	public void record(String action, String subject, Map<String, ?> detail) {
 		CompanyId company = TenantContext.current()
 			.filter(TenantContext.TenantScope.CompanyScope.class::isInstance)
 			.map(scope -> ((TenantContext.TenantScope.CompanyScope) scope).id())
@@ -54,7 +59,7 @@ public class AuditTrail {
 			.param("person", person(company), java.sql.Types.OTHER)
 			.param("action", action)
 			.param("subject", subject)
-			.param("detail", detailJson)
+			.param("detail", detail.isEmpty() ? null : json.writeValueAsString(detail), java.sql.Types.VARCHAR)
 			.update();
 	}
 

@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 
@@ -130,7 +131,7 @@ public class ReportService {
 		if (!links.add(me.company(), link, ReportLinkToken.hash(token), visit, null, me.person(), clock.instant(), expires)) {
 			return Optional.empty();
 		}
-		audit.record("report.shared", link.toString(), "{\"visit\":\"" + visit + "\"}");
+		audit.record("report.shared", link.toString(), Map.of("visit", visit.toString()));
 		return Optional.of(token);
 	}
 
@@ -152,7 +153,7 @@ public class ReportService {
 		links.revokeStanding(me.company(), pool, clock.instant());
 		String token = ReportLinkToken.generate();
 		links.add(me.company(), link, ReportLinkToken.hash(token), null, pool, me.person(), clock.instant(), expires);
-		audit.record("report.shared", link.toString(), "{\"pool\":\"" + pool.value() + "\"}");
+		audit.record("report.shared", link.toString(), Map.of("pool", pool.value()));
 		return Optional.of(token);
 	}
 
@@ -264,7 +265,7 @@ public class ReportService {
 		if (changed == 0) {
 			throw new NotFound("link");
 		}
-		audit.record("report.revoked", link.toString(), null);
+		audit.record("report.revoked", link.toString(), Map.of());
 	}
 
 	private <T> Optional<T> inTransaction(CompanyId company, java.util.function.Supplier<Optional<T>> work) {

@@ -154,7 +154,7 @@ public class SeasonService implements DriftRates {
 	public void chooseClimate(CompanyId company, Climate climate) {
 		inTransaction(company, () -> {
 			repository.saveClimate(company, climate);
-			audit.record("season.climate", company.toString(), "{\"climate\":\"" + climate + "\"}");
+			audit.record("season.climate", company.toString(), Map.of("climate", climate));
 			return true;
 		});
 		snapshots.updateAll(company);
@@ -166,7 +166,7 @@ public class SeasonService implements DriftRates {
 			if (!driftRepository.dismiss(me.company(), pool, level, me.person(), reason)) {
 				throw new NotFound("flag");
 			}
-			audit.record("season.dismissed", pool.toString(), "{\"level\":\"" + level + "\"}");
+			audit.record("season.dismissed", pool.toString(), Map.of("level", level));
 			return true;
 		});
 	}
@@ -177,7 +177,7 @@ public class SeasonService implements DriftRates {
 			if (!driftRepository.reopen(me.company(), pool, level)) {
 				throw new NotFound("flag");
 			}
-			audit.record("season.reopened", pool.toString(), "{\"level\":\"" + level + "\"}");
+			audit.record("season.reopened", pool.toString(), Map.of("level", level));
 			return true;
 		});
 	}

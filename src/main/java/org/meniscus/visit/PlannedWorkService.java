@@ -8,6 +8,7 @@ import java.sql.Timestamp;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import java.util.function.Predicate;
 
@@ -119,7 +120,7 @@ public class PlannedWorkService {
 			.param("today", today)
 			.param("by", me.person().value())
 			.update();
-		audit.record("work.planned", pool.toString(), "{\"work\":\"" + id + "\"}");
+		audit.record("work.planned", pool.toString(), Map.of("work", id));
 	}
 
 	/** @throws NotFound when no such work is open at that pool */
@@ -138,7 +139,7 @@ public class PlannedWorkService {
 		if (close(me.company(), work, outcome, me.person(), pool) == 0) {
 			throw new NotFound("work");
 		}
-		audit.record("work." + outcome.toLowerCase(java.util.Locale.ROOT), pool.toString(), "{\"work\":\"" + work + "\"}");
+		audit.record("work." + outcome.toLowerCase(java.util.Locale.ROOT), pool.toString(), Map.of("work", work));
 	}
 
 	/** @param by null when a visit's own record says so */

@@ -7,30 +7,28 @@ import java.util.UUID;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.SignedInUser;
-import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Component;
 
-/** Who may enter, see and correct which visit. Without routes nothing is planned, and a technician has no stops. */
+/** Who may enter, see and correct which visit. */
 @Component
 class VisitAccess {
 
-	private final ObjectProvider<PlannedStops> routes;
+	private final PlannedStops routes;
 
-	VisitAccess(ObjectProvider<PlannedStops> routes) {
+	VisitAccess(PlannedStops routes) {
 		this.routes = routes;
 	}
 
 	Optional<PlannedStop> stop(CompanyId company, UUID stop) {
-		return Optional.ofNullable(routes.getIfAvailable()).flatMap(planned -> planned.find(company, stop));
+		return routes.find(company, stop);
 	}
 
 	Optional<LocalDate> nextAfter(CompanyId company, PoolId pool, LocalDate day) {
-		return Optional.ofNullable(routes.getIfAvailable()).flatMap(planned -> planned.nextAfter(company, pool, day));
+		return routes.nextAfter(company, pool, day);
 	}
 
 	boolean mayVisit(SignedInUser me, PoolId pool, LocalDate day) {
-		PlannedStops planned = routes.getIfAvailable();
-		return me.hasOfficeAccess() || (planned != null && planned.mayVisit(me, pool, day));
+		return me.hasOfficeAccess() || routes.mayVisit(me, pool, day);
 	}
 
 	/** The office all; a technician the visits he made and those to pools where he has a stop about today. */

@@ -36,7 +36,6 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.units.Volume;
-import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -84,18 +83,18 @@ public class VisitEntryService {
 
 	private final CompanyService companies;
 
-	private final ObjectProvider<DriftRates> driftRates;
+	private final DriftRates driftRates;
 
 	private final Clock clock;
 
 	VisitEntryService(VisitAccess access, VisitService visits, ClientService clients, ProductService shelf, CompanyService register,
-			ObjectProvider<DriftRates> season, Clock clock) {
+			DriftRates driftRates, Clock clock) {
 		this.access = access;
 		this.visits = visits;
 		this.clients = clients;
 		this.shelf = shelf;
 		this.companies = register;
-		this.driftRates = season;
+		this.driftRates = driftRates;
 		this.clock = clock;
 	}
 
@@ -165,11 +164,10 @@ public class VisitEntryService {
 			.withForecast(forecast(arrival, history(arrival, readings, situation).forecast())));
 	}
 
-	/** Chlorine and pH as the visits tell, slow levels as the season does; without one nothing is known of these. */
+	/** Chlorine and pH as the visits tell, slow levels as the season does. */
 	private PoolForecast forecast(VisitContext arrival, PoolForecast visited) {
-		DriftRates slow = driftRates.getIfAvailable();
 		return visited.withSeason(arrival.company().treatment().horizonDays(arrival.today()), visited.seasonUse(),
-				(slow != null) ? slow.driftPerDay(arrival.company().id(), arrival.pool().id()) : Map.of());
+				driftRates.driftPerDay(arrival.company().id(), arrival.pool().id()));
 	}
 
 	/** What the visits tell of the time ahead, as sentences: how the pool uses up chlorine, where its pH goes. */

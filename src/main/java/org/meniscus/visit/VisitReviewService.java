@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 
 import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolSummary;
@@ -90,7 +91,7 @@ public class VisitReviewService {
 			throw new NotFound("visit to correct");
 		}
 		VisitRecord after = visits.correct(me.company(), me.person(), id, seenVersion, correction, reason);
-		audit.record("visit.corrected", id.value().toString(), "{\"version\": " + after.version() + "}");
+		audit.record("visit.corrected", id.value().toString(), Map.of("version", after.version()));
 		return after;
 	}
 
