@@ -164,21 +164,21 @@ public class ClientImportService {
 	}
 
 	/**
-	 * Stores what the preview showed as good, all of it or nothing. Taking twice is taking once.
+	 * Stores the lines the preview showed as valid, all of it or nothing. Saving twice saves once.
 	 *
-	 * @param validLines whether to go on although other lines cannot be taken
-	 * @param duplicates whether to take also the lines that look like duplicates
-	 * @return empty when there are lines that cannot be taken and {@code validLines} is not set; then nothing was stored
+	 * @param validOnly whether to go on although other lines are invalid
+	 * @param duplicates whether to save also the lines that look like duplicates
+	 * @return empty when there are invalid lines and {@code validOnly} is not set; then nothing was stored
 	 */
 	@Transactional
-	public Optional<ImportResult> save(CompanyId company, UUID id, boolean goodLines, boolean duplicates) {
+	public Optional<ImportResult> save(CompanyId company, UUID id, boolean validOnly, boolean duplicates) {
 		lockCompany(company);
 		StagedImport staged = findStaged(company, id, true);
 		if (staged.result() != null) {
 			return Optional.of(staged.result());
 		}
 		ImportPreview preview = parse(company, id, staged);
-		if (!preview.problems().isEmpty() && !goodLines) {
+		if (!preview.problems().isEmpty() && !validOnly) {
 			return Optional.empty();
 		}
 		ClientMatcher matches = matcher(company);

@@ -40,7 +40,7 @@ public class PasswordLinkMailer {
 		if (server == null) {
 			return false;
 		}
-		String kind = link.invitation() ? "invitation" : "wayBack";
+		String kind = link.invitation() ? "invitation" : "passwordReset";
 		Object[] names = { singleLine(link.personName()), singleLine(link.companyName()), url };
 		try {
 			MimeMessageHelper mail = new MimeMessageHelper(server.createMimeMessage(), "UTF-8");

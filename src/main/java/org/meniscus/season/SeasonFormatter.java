@@ -60,26 +60,27 @@ public class SeasonFormatter {
 		String name = name(trend.level(), locale);
 		LevelTrend.LevelReading newest = trend.newest();
 		if (newest == null) {
-			return text(locale, trend.readings().isEmpty() ? "season.say.unknown" : "season.say.replaced", name);
+			return text(locale, trend.readings().isEmpty() ? "season.sentence.unknown" : "season.sentence.replaced", name);
 		}
 		String value = value(trend.level(), newest.value());
 		if (newest.qualifier() != ReadingQualifier.EXACT) {
-			return text(locale, (newest.qualifier() == ReadingQualifier.ABOVE) ? "season.say.above" : "season.say.below", name, value);
+			return text(locale, (newest.qualifier() == ReadingQualifier.ABOVE) ? "season.sentence.above" : "season.sentence.below", name,
+					value);
 		}
 		AlkalinityTrend alkalinity = trend.alkalinity();
 		if (alkalinity == null) {
-			return text(locale, "season.say.found", name, value, day(newest.day(), locale));
+			return text(locale, "season.sentence.found", name, value, day(newest.day(), locale));
 		}
 		String level = value(trend.level(), alkalinity.today().middle());
 		AlkalinityTrend.Drift drift = alkalinity.drift();
 		if (drift == null) {
-			return text(locale, "season.say.few", name, level);
+			return text(locale, "season.sentence.few", name, level);
 		}
 		String rate = rate(Math.abs(drift.perWeek()));
 		if (!drift.signKnown() || rate.equals("0.0")) {
-			return text(locale, "season.say.even", name, level);
+			return text(locale, "season.sentence.even", name, level);
 		}
-		return text(locale, (drift.perWeek() > 0) ? "season.say.rising" : "season.say.falling", name, level, rate);
+		return text(locale, (drift.perWeek() > 0) ? "season.sentence.rising" : "season.sentence.falling", name, level, rate);
 	}
 
 	private String describeForecast(LevelTrend trend, LocalDate today, Locale locale) {
@@ -89,34 +90,35 @@ public class SeasonFormatter {
 			return "";
 		}
 		if (now > range.acceptableHigh()) {
-			return text(locale, "season.say.over", number(trend.level(), range.acceptableHigh()));
+			return text(locale, "season.sentence.over", number(trend.level(), range.acceptableHigh()));
 		}
 		if (now < range.acceptableLow()) {
-			return text(locale, "season.say.under", number(trend.level(), range.acceptableLow()));
+			return text(locale, "season.sentence.under", number(trend.level(), range.acceptableLow()));
 		}
 		AlkalinityTrend alkalinity = trend.alkalinity();
 		AlkalinityTrend.Exit exit = (alkalinity == null) ? null
 				: alkalinity.exit(range, today.toEpochDay(), LevelTrend.FORECAST_DAYS).orElse(null);
 		if (exit != null) {
 			String limit = number(trend.level(), exit.limit());
-			String key = exit.rising() ? "season.say.reaches" : "season.say.falls";
+			String key = exit.rising() ? "season.sentence.reaches" : "season.sentence.falls";
 			return (exit.latest() != null)
 					? text(locale, key, limit, day(exit.day(), locale), day(exit.earliest(), locale), day(exit.latest(), locale))
 					: text(locale, key + "Open", limit, day(exit.day(), locale), day(exit.earliest(), locale));
 		}
 		if (now > range.idealHigh()) {
-			return text(locale, "season.say.aboveIdeal", number(trend.level(), range.idealHigh()));
+			return text(locale, "season.sentence.aboveIdeal", number(trend.level(), range.idealHigh()));
 		}
 		if (now < range.idealLow()) {
-			return text(locale, "season.say.belowIdeal", number(trend.level(), range.idealLow()));
+			return text(locale, "season.sentence.belowIdeal", number(trend.level(), range.idealLow()));
 		}
 		if (alkalinity == null || alkalinity.drift() == null) {
 			return "";
 		}
 		double weeks = alkalinity.weeksToLeaveIdeal(range).orElse(Double.POSITIVE_INFINITY);
 		double end = (alkalinity.drift().perWeek() > 0) ? range.idealHigh() : range.idealLow();
-		return (weeks <= LevelTrend.WEEKS_AHEAD) ? text(locale, "season.say.leavesIdeal", number(trend.level(), end), weeks(weeks, locale))
-				: text(locale, "season.say.stays");
+		return (weeks <= LevelTrend.WEEKS_AHEAD)
+				? text(locale, "season.sentence.leavesIdeal", number(trend.level(), end), weeks(weeks, locale))
+				: text(locale, "season.sentence.stays");
 	}
 
 	/** Code under {@code level.state.*}. */
@@ -146,7 +148,7 @@ public class SeasonFormatter {
 		String name = name(level, locale);
 		if (now == null) {
 			boolean replaced = notes.stream().anyMatch(note -> note.code() == DriftNote.Code.WATER_REPLACED);
-			return text(locale, replaced ? "season.say.replaced" : "season.say.unknown", name) + ".";
+			return text(locale, replaced ? "season.sentence.replaced" : "season.sentence.unknown", name) + ".";
 		}
 		String told = name + " "
 				+ text(locale, "season.band", value(level, now.middle()), number(level, now.low()), number(level, now.high()));
@@ -158,16 +160,17 @@ public class SeasonFormatter {
 		boolean high = leaving.side() == RangeEnd.HIGH;
 		String limit = number(level, leaving.limit());
 		if (high ? now.middle() > leaving.limit() : now.middle() < leaving.limit()) {
-			return text(locale, high ? "season.say.over" : "season.say.under", limit);
+			return text(locale, high ? "season.sentence.over" : "season.sentence.under", limit);
 		}
 		LocalDate middle = leaving.day();
 		if (middle == null) {
-			return text(locale, high ? "season.say.notAbove" : "season.say.notBelow", limit, percent(leaving.probabilityBySeasonEnd()));
+			return text(locale, high ? "season.sentence.notAbove" : "season.sentence.notBelow", limit,
+					percent(leaving.probabilityBySeasonEnd()));
 		}
 		LocalDate early = (leaving.early() != null) ? leaving.early() : middle;
-		String key = high ? "season.say.reaches" : "season.say.falls";
+		String key = high ? "season.sentence.reaches" : "season.sentence.falls";
 		if (!middle.isAfter(today)) {
-			return text(locale, high ? "season.say.atHigh" : "season.say.atLow", limit);
+			return text(locale, high ? "season.sentence.atHigh" : "season.sentence.atLow", limit);
 		}
 		return (leaving.late() != null) ? text(locale, key, limit, day(middle, locale), day(early, locale), day(leaving.late(), locale))
 				: text(locale, key + "Open", limit, day(middle, locale), day(early, locale));
@@ -348,7 +351,7 @@ public class SeasonFormatter {
 	}
 
 	private String weeks(double weeks, Locale locale) {
-		return text(locale, "season.say.weeks", (long) Math.max(1, Math.round(weeks)));
+		return text(locale, "season.sentence.weeks", (long) Math.max(1, Math.round(weeks)));
 	}
 
 	static String day(long epochDay, Locale locale) {

@@ -130,14 +130,14 @@ public final class AdviceFormatter {
 		String said = notes(plan, FC_NOT_HELD::equals).stream()
 			.findFirst()
 			.map(this::describe)
-			.orElse((chance != null) ? texts.text("visit.plan.ahead.chance", Wording.percent(chance)) : null);
+			.orElse((chance != null) ? texts.text("visit.plan.forecast.chance", Wording.percent(chance)) : null);
 		return new Advice.ForecastText(bands(prospect.justAfter()), when, bands(prospect.nextVisit()), said,
 				describe(prospect.suggestions()));
 	}
 
 	private List<String> bands(Map<Level, Band> bands) {
 		List<String> words = new ArrayList<>();
-		bands.forEach((level, band) -> words.add(texts.text("visit.plan.ahead.band", texts.text(Wording.levelKey(level)),
+		bands.forEach((level, band) -> words.add(texts.text("visit.plan.forecast.band", texts.text(Wording.levelKey(level)),
 				Wording.level(level, band.middle(), units), Wording.number(level, band.low()), Wording.number(level, band.high()))));
 		return words;
 	}
@@ -175,7 +175,7 @@ public final class AdviceFormatter {
 
 	private String followUp(DatedFollowUp step) {
 		String day = QuantityFormatter.weekdayAndDate(step.day(), Locale.forLanguageTag(language));
-		return texts.text("visit.plan.later." + step.part(), day, step.describe(units, texts));
+		return texts.text("visit.plan.followUp." + step.part(), day, step.describe(units, texts));
 	}
 
 	private Advice.@Nullable ReplacementText replacement(@Nullable WaterReplacement replacement) {

@@ -56,7 +56,7 @@ public record DatedFollowUp(LocalDate day, PartOfDay part, Reason reason, @Nulla
 	public String describe(UnitSystem units, Wording.Texts texts) {
 		String what = reason.format(units, texts);
 		return (product != null && expected != null)
-				? texts.text("visit.plan.later.amount", Wording.amount(expected, texts), product, what) : what;
+				? texts.text("visit.plan.followUp.amount", Wording.amount(expected, texts), product, what) : what;
 	}
 
 }

@@ -34,7 +34,7 @@ class ReportTextsTests {
 	@Test
 	void everyProductAndSituationHasText() {
 		for (ActiveIngredient family : ActiveIngredient.values()) {
-			assertThat(english).containsKey("report.does." + family.name());
+			assertThat(english).containsKey("report.effect." + family.name());
 		}
 		for (Situation situation : Situation.values()) {
 			if (situation != Situation.ROUTINE) {
@@ -43,7 +43,7 @@ class ReportTextsTests {
 			for (ActiveIngredient family : ActiveIngredient.values()) {
 				DoseReason why = DoseReason.of(family, situation, java.util.Map.of());
 				if (why.situation() != null) {
-					assertThat(english).containsKey("report.against." + why.situation().name());
+					assertThat(english).containsKey("report.indication." + why.situation().name());
 				}
 			}
 		}
@@ -58,7 +58,7 @@ class ReportTextsTests {
 		later.removeIf(key -> !key.startsWith("water.later."));
 		assertThat(later).hasSizeGreaterThan(30);
 		for (String key : later) {
-			assertThat(english).containsKey(key.replace("water.", "report.coming."));
+			assertThat(english).containsKey(key.replace("water.", "report.followUp."));
 		}
 	}
 

@@ -146,7 +146,7 @@ class ClientController {
 	private String form(Model model, Locale locale, boolean fresh) {
 		model.addAttribute("languages", List.of(new Option("en", texts.getMessage("client.language.en", null, locale)),
 				new Option("es", texts.getMessage("client.language.es", null, locale))));
-		model.addAttribute("fresh", fresh);
+		model.addAttribute("isNew", fresh);
 		return "client/form";
 	}
 

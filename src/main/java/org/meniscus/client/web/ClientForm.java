@@ -17,7 +17,7 @@ import org.meniscus.platform.web.FormBinding;
 /** What the browser sends about a client. A fresh form carries its own id, so pressing twice adds once. */
 record ClientForm(@NotNull @Nullable UUID id, @Nullable Long version,
 		@NotBlank @Pattern(regexp = FormBinding.NOT_BLANK_PATTERN, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ClientDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,
-		@Email(message = "{client.email.wrong}") @Size(max = ClientDetails.EMAIL_MAX, message = "{client.tooLong}") @Nullable String email,
+		@Email(message = "{client.email.invalid}") @Size(max = ClientDetails.EMAIL_MAX, message = "{client.tooLong}") @Nullable String email,
 		@Size(max = ClientDetails.PHONE_MAX, message = "{client.tooLong}") @Nullable String phone,
 		@NotNull @Pattern(regexp = "en|es", message = "{client.choose}") @Nullable String language,
 		@Size(max = ClientDetails.NOTES_MAX, message = "{client.tooLong}") @Nullable String notes) {

@@ -61,11 +61,11 @@ class ClientImportExportController {
 		this.texts = texts;
 	}
 
-	/** Something wrong in a file, in words. @param line 0 when the file as a whole is meant */
+	/** A problem in a file, ready to print. @param line 0 when the file as a whole is meant */
 	record ImportProblemRow(int line, @Nullable String column, String description, String cellText) {
 	}
 
-	/** A line that can be taken, ready to print. */
+	/** A line that can be saved, ready to print. */
 	record ImportLineRow(int line, String client, String pool, String action) {
 	}
 
@@ -99,11 +99,11 @@ class ClientImportExportController {
 		return preview(imports.preview(me.company(), id), false, model, locale);
 	}
 
-	@PostMapping("/clients/import/{id}/take")
-	String save(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @RequestParam(defaultValue = "false") boolean goodLines,
+	@PostMapping("/clients/import/{id}/save")
+	String save(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @RequestParam(defaultValue = "false") boolean validOnly,
 			@RequestParam(defaultValue = "false") boolean duplicates, Model model, Locale locale) {
-		Optional<ClientImportService.ImportResult> taken = imports.save(me.company(), id, goodLines, duplicates);
-		return taken.isPresent() ? "redirect:/clients/import/" + id : preview(imports.preview(me.company(), id), true, model, locale);
+		Optional<ClientImportService.ImportResult> saved = imports.save(me.company(), id, validOnly, duplicates);
+		return saved.isPresent() ? "redirect:/clients/import/" + id : preview(imports.preview(me.company(), id), true, model, locale);
 	}
 
 	@PostMapping("/clients/import/{id}/discard")
@@ -128,12 +128,12 @@ class ClientImportExportController {
 		return file("clients.csv", exports.export(me.company(), access));
 	}
 
-	private String upload(SignedInUser me, List<ImportProblemRow> troubles, Model model) {
+	private String upload(SignedInUser me, List<ImportProblemRow> problems, Model model) {
 		CompanySettings settings = register.settings(me.company());
-		model.addAttribute("troubles", troubles);
+		model.addAttribute("problems", problems);
 		model.addAttribute("columns", columns(settings.units()));
 		model.addAttribute("currency", settings.currency().getCurrencyCode());
-		model.addAttribute("most", ClientImportService.ROWS_MAX);
+		model.addAttribute("rowsMax", ClientImportService.ROWS_MAX);
 		return "client/import";
 	}
 
@@ -142,23 +142,23 @@ class ClientImportExportController {
 			.map(column -> new ImportColumnRow(column.header(units), "client.import.column." + column)).toList();
 	}
 
-	/** A header and the key of what it says. */
+	/** A header and the message key of its description. */
 	record ImportColumnRow(String header, String key) {
 	}
 
 	private String preview(ClientImportService.ImportPreview preview, boolean refused, Model model, Locale locale) {
 		model.addAttribute("file", preview);
 		model.addAttribute("refused", refused);
-		model.addAttribute("troubles",
+		model.addAttribute("problems",
 				preview.problems().stream().limit(SHOWN).map(problem -> problemRow(problem, locale)).toList());
-		model.addAttribute("moreTroubles", Math.max(0, preview.problems().size() - SHOWN));
-		model.addAttribute("good", preview.lines()
+		model.addAttribute("moreProblems", Math.max(0, preview.problems().size() - SHOWN));
+		model.addAttribute("validLines", preview.lines()
 			.stream()
 			.sorted(Comparator.comparingInt(ClientImportService.ImportLine::line))
 			.map(line -> lineRow(line, locale))
 			.toList());
-		model.addAttribute("badLines", preview.invalidLines());
-		model.addAttribute("goodLines", preview.validLines());
+		model.addAttribute("invalidCount", preview.invalidLines());
+		model.addAttribute("validCount", preview.validLines());
 		model.addAttribute("duplicates", preview.duplicates());
 		return "client/preview";
 	}

@@ -77,7 +77,7 @@ class PoolController {
 	String blank(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable UUID client, Model model,
 			Locale locale) {
 		ClientId chosen = (client != null) ? book.client(me.company(), new ClientId(client)).id() : null;
-		model.addAttribute("form", PoolForm.blank(ids.next(), chosen, texts.getMessage("client.pool.name.usual", null, locale)));
+		model.addAttribute("form", PoolForm.blank(ids.next(), chosen, texts.getMessage("client.pool.name.default", null, locale)));
 		return page(me, model, locale, true);
 	}
 
@@ -133,14 +133,14 @@ class PoolController {
 			.parseDimensions();
 		if (measures != null) {
 			boolean fill = use != null;
-			model.addAttribute("working", VolumeCalculation.of(measures, fill ? null : form.volume(), units, texts, locale));
+			model.addAttribute("calculation", VolumeCalculation.of(measures, fill ? null : form.volume(), units, texts, locale));
 			if (fill) {
 				FormBinding.rebind(model, "form", form.withSize(PoolSize.of(measures), units));
 			}
 		}
 		addOptions(model, me, locale);
-		if ("pool-working".equals(target)) {
-			return FORM + " :: working";
+		if ("pool-volume-calculation".equals(target)) {
+			return FORM + " :: calculation";
 		}
 		if ("pool-volume".equals(target)) {
 			return FORM + " :: volume";
@@ -195,7 +195,7 @@ class PoolController {
 		model.addAttribute("bodies", options("client.body.", BodyOfWater.values(), locale, false));
 		model.addAttribute("surfaces", options("client.surface.", Surface.values(), locale, true));
 		model.addAttribute("sanitizers", options("client.sanitizer.", Sanitizer.values(), locale, true));
-		model.addAttribute("fresh", fresh);
+		model.addAttribute("isNew", fresh);
 		return FORM;
 	}
 
@@ -208,8 +208,8 @@ class PoolController {
 		model.addAttribute("shapes", shapes);
 		model.addAttribute("certainties", options("client.certainty.", VolumeCertainty.values(), locale, false));
 		model.addAttribute("measureFields", List.of("shape", "length", "width", "narrow", "shallow", "deep"));
-		if (!model.containsAttribute("working")) {
-			model.addAttribute("working", null);
+		if (!model.containsAttribute("calculation")) {
+			model.addAttribute("calculation", null);
 		}
 	}
 

@@ -88,11 +88,11 @@ final class PoolFormParser {
 		Double shallow = depth("shallow", form.shallow());
 		Double deep = depth("deep", form.deep());
 		if (shallow != null && deep != null && shallow > deep) {
-			reject("deep", "client.deep.less");
+			reject("deep", "client.deep.range");
 			return null;
 		}
 		if (narrow != null && width != null && narrow > width) {
-			reject("narrow", "client.narrow.more");
+			reject("narrow", "client.narrow.range");
 			return null;
 		}
 		if (length == null || width == null || shallow == null || deep == null || (shape == PoolShape.KIDNEY && narrow == null)) {

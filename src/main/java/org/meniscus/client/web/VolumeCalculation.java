@@ -37,18 +37,18 @@ record VolumeCalculation(String description, @Nullable String width, String dept
 		String width = null;
 		Double narrow = measures.narrowWidth();
 		if (measures.shape() == PoolShape.KIDNEY && narrow != null) {
-			width = texts.getMessage("client.working.width",
+			width = texts.getMessage("client.volumeCalculation.width",
 					new Object[]{ PoolUnits.formatGrouped(measures.width() / units.metresPerLength(), 2),
 							PoolUnits.formatGrouped(narrow / units.metresPerLength(), 2), meanWidth, foot },
 					locale);
 		}
-		return new VolumeCalculation(texts.getMessage("client.working.words." + measures.shape(), null, locale), width,
-				texts.getMessage("client.working.depth",
+		return new VolumeCalculation(texts.getMessage("client.volumeCalculation.formula." + measures.shape(), null, locale), width,
+				texts.getMessage("client.volumeCalculation.depth",
 						new Object[]{ PoolUnits.formatGrouped(measures.shallowDepth() / units.metresPerLength(), 2),
 								PoolUnits.formatGrouped(measures.deepDepth() / units.metresPerLength(), 2), depth, foot },
 						locale),
 				PoolUnits.formatGrouped(area, 1) + (us ? " ft²" : " m²"),
-				texts.getMessage(us ? "client.working.us" : "client.working.metric",
+				texts.getMessage(us ? "client.volumeCalculation.us" : "client.volumeCalculation.metric",
 						new Object[]{ length, meanWidth, depth, factor,
 								PoolUnits.formatGrouped(area * measures.averageDepth() / units.metresPerLength(), 1), result },
 						locale),

@@ -44,34 +44,34 @@ class AccountController {
 	@PostMapping("/account")
 	String change(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") AccountForm form, BindingResult errors, Model model,
 			HttpServletRequest request) {
-		PersonSummary card = people.person(me.company(), me.person()).summary();
+		PersonSummary summary = people.person(me.company(), me.person()).summary();
 		RawPassword old = form.old();
 		RawPassword password = form.password();
 		if (old == null) {
 			errors.rejectValue("old", "field.missing");
 		}
-		FieldValidation.newPassword(errors, "password", password, register.settings(me.company()).name(), card.name(), card.email());
+		FieldValidation.newPassword(errors, "password", password, register.settings(me.company()).name(), summary.name(), summary.email());
 		if (old == null || password == null || errors.hasErrors()) {
-			return page(card, model);
+			return page(summary, model);
 		}
 		try {
 			throttle.attempt(me.person().toString(), null);
 		}
 		catch (LockedException wait) {
-			errors.rejectValue("old", "signin.refused.wait");
-			return page(card, model);
+			errors.rejectValue("old", "signin.refused.LOCKED");
+			return page(summary, model);
 		}
 		if (!people.changePassword(me, old, password, request.getSession().getId())) {
 			errors.rejectValue("old", "account.old.wrong");
-			return page(card, model);
+			return page(summary, model);
 		}
 		throttle.succeeded(me.person().toString(), null);
 		request.changeSessionId();
 		return "redirect:/account?saved";
 	}
 
-	private static String page(PersonSummary card, Model model) {
-		model.addAttribute("card", card);
+	private static String page(PersonSummary summary, Model model) {
+		model.addAttribute("summary", summary);
 		return "company/account";
 	}
 

@@ -25,11 +25,11 @@ class JoinController {
 
 	private final PeopleService people;
 
-	private final ProgrammaticSignIn entrance;
+	private final ProgrammaticSignIn signIn;
 
-	JoinController(PeopleService people, ProgrammaticSignIn entrance) {
+	JoinController(PeopleService people, ProgrammaticSignIn signIn) {
 		this.people = people;
-		this.entrance = entrance;
+		this.signIn = signIn;
 	}
 
 	@GetMapping("/join/{token}")
@@ -59,7 +59,7 @@ class JoinController {
 			if (joined.isEmpty()) {
 				return invalidLink(response);
 			}
-			entrance.signIn(joined.get(), request, response);
+			signIn.signIn(joined.get(), request, response);
 			return "redirect:/";
 		}
 		catch (CompanyService.EmailTaken taken) {
@@ -77,7 +77,7 @@ class JoinController {
 	/** Used, expired or never made: all look the same. */
 	private static String invalidLink(HttpServletResponse response) {
 		response.setStatus(HttpServletResponse.SC_NOT_FOUND);
-		return "company/join-useless";
+		return "company/join-invalid";
 	}
 
 }

@@ -10,7 +10,7 @@ import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.ModelAttribute;
 
-/** What every page knows: {@code me} (who is signed in) and {@code company} (its settings), both absent for visitors, and {@code here}. */
+/** What every page knows: {@code me} (who is signed in) and {@code company} (its settings), both absent for visitors, and {@code activeSection}. */
 @ControllerAdvice
 class PageModelAdvice {
 
@@ -27,8 +27,8 @@ class PageModelAdvice {
 	}
 
 	/** First segment of the path, for the mark in the navigation. */
-	@ModelAttribute("here")
-	String here(HttpServletRequest request) {
+	@ModelAttribute("activeSection")
+	String activeSection(HttpServletRequest request) {
 		String path = request.getServletPath();
 		int end = path.indexOf('/', 1);
 		return (end < 0) ? path : path.substring(0, end);

@@ -59,7 +59,7 @@ class PeopleController {
 		this.clock = clock;
 	}
 
-	/** What stands of somebody in the list. */
+	/** A line of the list. */
 	record PersonRow(PersonRecord person, String state, @Nullable String expiry) {
 
 		/** So the template need not ask for the id in two steps. */
@@ -82,14 +82,14 @@ class PeopleController {
 
 	@PostMapping("/people/invite")
 	String invite(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") PersonForm form, BindingResult bound, Model model,
-			Locale locale, RedirectAttributes next) {
+			Locale locale, RedirectAttributes redirect) {
 		BindingResult errors = FormBinding.withTarget(model, "form", form, bound);
 		form.validateInvitation(errors);
 		if (!errors.hasErrors()) {
 			try {
 				PasswordLink link = people.invite(me.company(), Objects.requireNonNull(form.name()), Objects.requireNonNull(form.email()),
 						Role.valueOf(form.role()));
-				deliverLink(link, next, locale);
+				deliverLink(link, redirect, locale);
 				return "redirect:/people";
 			}
 			catch (CompanyService.EmailTaken taken) {
@@ -132,46 +132,46 @@ class PeopleController {
 	}
 
 	@PostMapping("/people/{id}/link")
-	String link(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Locale locale, RedirectAttributes next) {
-		deliverLink(people.link(me.company(), new PersonId(id)), next, locale);
+	String link(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Locale locale, RedirectAttributes redirect) {
+		deliverLink(people.link(me.company(), new PersonId(id)), redirect, locale);
 		return "redirect:/people";
 	}
 
 	@PostMapping("/people/{id}/withdraw")
-	String withdraw(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, RedirectAttributes next) {
-		boolean gone = people.withdrawInvitation(me.company(), new PersonId(id));
-		next.addFlashAttribute("told", gone ? "people.withdrawn" : "people.notWithdrawn");
-		return gone ? "redirect:/people" : "redirect:/people/" + id;
+	String withdraw(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, RedirectAttributes redirect) {
+		boolean withdrawn = people.withdrawInvitation(me.company(), new PersonId(id));
+		redirect.addFlashAttribute("notice", withdrawn ? "people.withdrawn" : "people.notWithdrawn");
+		return withdrawn ? "redirect:/people" : "redirect:/people/" + id;
 	}
 
 	@PostMapping("/people/{id}/deactivate")
-	String deactivate(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, RedirectAttributes next) {
+	String deactivate(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, RedirectAttributes redirect) {
 		try {
 			people.deactivate(me.company(), new PersonId(id));
-			next.addFlashAttribute("told", "people.deactivated");
+			redirect.addFlashAttribute("notice", "people.deactivated");
 			return "redirect:/people";
 		}
 		catch (LastOwner last) {
-			next.addFlashAttribute("refused", "people.lastOwner");
+			redirect.addFlashAttribute("refused", "people.lastOwner");
 			return "redirect:/people/" + id;
 		}
 	}
 
 	@PostMapping("/people/{id}/reactivate")
-	String reactivate(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, RedirectAttributes next) {
+	String reactivate(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, RedirectAttributes redirect) {
 		people.reactivate(me.company(), new PersonId(id));
-		next.addFlashAttribute("told", "people.reactivated");
+		redirect.addFlashAttribute("notice", "people.reactivated");
 		return "redirect:/people/" + id;
 	}
 
 	/** Mails the link; where that cannot be, the next page shows it, once. */
-	private void deliverLink(PasswordLink link, RedirectAttributes next, Locale locale) {
+	private void deliverLink(PasswordLink link, RedirectAttributes redirect, Locale locale) {
 		String url = ServletUriComponentsBuilder.fromCurrentContextPath().path("/join/" + link.token()).toUriString();
-		next.addFlashAttribute("linkFor", link.personName());
-		next.addFlashAttribute("linkMail", link.email());
-		next.addFlashAttribute("linkKind", link.invitation() ? "invitation" : "wayBack");
+		redirect.addFlashAttribute("linkFor", link.personName());
+		redirect.addFlashAttribute("linkMail", link.email());
+		redirect.addFlashAttribute("linkKind", link.invitation() ? "invitation" : "passwordReset");
 		if (!mail.send(link, url, locale)) {
-			next.addFlashAttribute("linkUrl", url);
+			redirect.addFlashAttribute("linkUrl", url);
 		}
 	}
 
@@ -197,10 +197,10 @@ class PeopleController {
 	}
 
 	private PersonRow row(SignedInUser me, PersonRecord person, Locale locale) {
-		Instant until = person.linkExpiresAt();
-		boolean open = until != null && clock.instant().isBefore(until);
+		Instant expiry = person.linkExpiresAt();
+		boolean open = expiry != null && clock.instant().isBefore(expiry);
 		String state = !person.summary().active() ? "LEFT" : person.summary().joined() ? "JOINED" : open ? "INVITED" : "EXPIRED";
-		return new PersonRow(person, state, open ? time(me, until, locale) : null);
+		return new PersonRow(person, state, open ? time(me, expiry, locale) : null);
 	}
 
 	private String time(SignedInUser me, Instant at, Locale locale) {

@@ -38,7 +38,7 @@ class SignUpController {
 
 	private final AuthenticationProvider signIn;
 
-	private final ProgrammaticSignIn entrance;
+	private final ProgrammaticSignIn sessionSignIn;
 
 	private final MessageSource texts;
 
@@ -46,11 +46,11 @@ class SignUpController {
 
 	private final RateLimiter limit;
 
-	SignUpController(CompanyService register, AuthenticationProvider signIn, ProgrammaticSignIn entrance, MessageSource texts,
+	SignUpController(CompanyService register, AuthenticationProvider signIn, ProgrammaticSignIn sessionSignIn, MessageSource texts,
 			Clock clock) {
 		this.register = register;
 		this.signIn = signIn;
-		this.entrance = entrance;
+		this.sessionSignIn = sessionSignIn;
 		this.texts = texts;
 		this.clock = clock;
 		this.limit = new RateLimiter(PER_MINUTE, clock);
@@ -83,7 +83,7 @@ class SignUpController {
 				return page(form, model, locale);
 			}
 		}
-		entrance.signIn(owner, request, response);
+		sessionSignIn.signIn(owner, request, response);
 		return "redirect:/";
 	}
 

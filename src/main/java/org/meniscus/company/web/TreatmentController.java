@@ -34,7 +34,7 @@ import org.springframework.web.bind.annotation.PostMapping;
 @OwnerOnly
 class TreatmentController {
 
-	/** Water of which the rules for the lowest FC are told. */
+	/** Water of which the rules for the lowest FC are explained. */
 	private static final double EXAMPLE_CYA = 40;
 
 	private static final double EXAMPLE_CELSIUS = 25;
@@ -80,7 +80,7 @@ class TreatmentController {
 
 	private String page(CompanySettings stored, Model model, Locale locale) {
 		model.addAttribute("units", stored.units());
-		model.addAttribute("usual", TreatmentForm.of(0, stored.units(), TreatmentSettings.DEFAULTS));
+		model.addAttribute("defaults", TreatmentForm.of(0, stored.units(), TreatmentSettings.DEFAULTS));
 		model.addAttribute("foreignCosts", !stored.currency().getCurrencyCode().equals("USD")
 				&& stored.treatment().costs().equals(TreatmentSettings.DEFAULTS.costs()));
 		model.addAttribute("minimumRules", minimumRules(stored.units(), locale));

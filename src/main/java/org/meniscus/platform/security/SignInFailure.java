@@ -7,12 +7,12 @@ import org.springframework.security.core.AuthenticationException;
 public enum SignInFailure {
 
 	/** Address or password wrong, invitation not accepted, or no longer active. */
-	wrong,
+	BAD_CREDENTIALS,
 	/** Too many attempts in a short time. */
-	wait;
+	LOCKED;
 
 	static SignInFailure of(AuthenticationException failure) {
-		return (failure instanceof LockedException) ? wait : wrong;
+		return (failure instanceof LockedException) ? LOCKED : BAD_CREDENTIALS;
 	}
 
 }

@@ -63,8 +63,8 @@ class DatabaseUnavailableFilter implements Filter {
 				<html lang="%s"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 				<title>%s</title><link rel="stylesheet" href="%s/css/notebook.css"></head>
 				<body><main><div class="narrow"><h1>%s</h1><p>%s</p></div></main></body></html>
-				""".formatted(locale.getLanguage(), text("error.away.title", locale), HtmlUtils.htmlEscape(request.getContextPath()),
-				text("error.away.title", locale), text("error.away.text", locale));
+				""".formatted(locale.getLanguage(), text("error.unavailable.title", locale), HtmlUtils.htmlEscape(request.getContextPath()),
+				text("error.unavailable.title", locale), text("error.unavailable.text", locale));
 		response.getOutputStream().write(page.getBytes(StandardCharsets.UTF_8));
 	}
 

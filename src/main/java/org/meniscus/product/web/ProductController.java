@@ -211,7 +211,7 @@ class ProductController {
 			.toList());
 		model.addAttribute("bases", List.of(new Option(StrengthBasis.TRADE.name(), words.text("product.basis.TRADE")),
 				new Option(StrengthBasis.WEIGHT.name(), words.text("product.basis.WEIGHT"))));
-		model.addAttribute("fresh", fresh);
+		model.addAttribute("isNew", fresh);
 		return FORM;
 	}
 

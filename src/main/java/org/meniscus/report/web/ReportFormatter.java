@@ -131,7 +131,7 @@ class ReportFormatter {
 		List<String> sentences = new ArrayList<>();
 		Situation situation = why.situation();
 		if (situation != null) {
-			sentences.add(text(locale, "report.against." + situation.name()));
+			sentences.add(text(locale, "report.indication." + situation.name()));
 		}
 		LevelState off = why.level();
 		if (off != null) {
@@ -141,7 +141,7 @@ class ReportFormatter {
 					name(level, locale), qualifier(off.qualifier()) + Wording.level(level, off.value(), units),
 					Wording.number(level, range.idealLow()), Wording.number(level, range.idealHigh())));
 		}
-		sentences.add(text(locale, "report.does." + why.ingredient().name()));
+		sentences.add(text(locale, "report.effect." + why.ingredient().name()));
 		return sentences;
 	}
 
@@ -201,8 +201,8 @@ class ReportFormatter {
 			}
 			String sentence = describeFollowUp(first.reason().code(), locale);
 			lines.add(last.day().equals(first.day())
-					? text(locale, "report.coming.on", QuantityFormatter.weekdayAndDate(first.day(), locale), sentence)
-					: text(locale, "report.coming.from", QuantityFormatter.weekdayAndDate(first.day(), locale),
+					? text(locale, "report.followUp.on", QuantityFormatter.weekdayAndDate(first.day(), locale), sentence)
+					: text(locale, "report.followUp.from", QuantityFormatter.weekdayAndDate(first.day(), locale),
 							QuantityFormatter.weekdayAndDate(last.day(), locale), sentence));
 		}
 		return lines.stream().distinct().toList();
@@ -210,8 +210,8 @@ class ReportFormatter {
 
 	/** In plain words; what a plan of another version says is called a next step. */
 	private String describeFollowUp(String code, Locale locale) {
-		String other = text(locale, "report.coming.other");
-		return Objects.requireNonNull(messages.getMessage("report.coming." + code, null, other, locale));
+		String other = text(locale, "report.followUp.other");
+		return Objects.requireNonNull(messages.getMessage("report.followUp." + code, null, other, locale));
 	}
 
 	/** One sentence, or null. */
@@ -221,9 +221,10 @@ class ReportFormatter {
 		}
 		LocalDate late = ahead.late();
 		String days = (late != null)
-				? text(locale, "report.ahead.between", QuantityFormatter.date(ahead.early(), locale), QuantityFormatter.date(late, locale))
-				: text(locale, "report.ahead.from", QuantityFormatter.date(ahead.early(), locale));
-		return text(locale, ahead.rising() ? "report.ahead.rising" : "report.ahead.falling", name(ahead.level(), locale),
+				? text(locale, "report.forecast.between", QuantityFormatter.date(ahead.early(), locale),
+						QuantityFormatter.date(late, locale))
+				: text(locale, "report.forecast.from", QuantityFormatter.date(ahead.early(), locale));
+		return text(locale, ahead.rising() ? "report.forecast.rising" : "report.forecast.falling", name(ahead.level(), locale),
 				Wording.number(ahead.level(), ahead.limit()), QuantityFormatter.date(ahead.day(), locale), days);
 	}
 

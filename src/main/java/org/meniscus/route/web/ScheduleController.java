@@ -66,8 +66,8 @@ class ScheduleController {
 	record PoolSchedules(PoolSummary pool, List<ScheduleLine> schedules) {
 	}
 
-	@ModelAttribute("here")
-	String here() {
+	@ModelAttribute("activeSection")
+	String activeSection() {
 		return "/week";
 	}
 

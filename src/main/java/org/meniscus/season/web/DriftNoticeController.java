@@ -92,26 +92,26 @@ class DriftNoticeController {
 	private String page(SignedInUser me, @Nullable RejectedDismissal refused, Locale locale, Model model) {
 		LocalDate today = seasons.today(me.company());
 		List<PoolSnapshot> pools = seasons.pools(me.company());
-		List<NoticeView> standing = DriftNotice.open(pools).stream().map(notice -> view(notice, refused, today, locale)).toList();
-		if (refused != null && standing.stream().noneMatch(notice -> notice.error() != null)) {
+		List<NoticeView> open = DriftNotice.open(pools).stream().map(notice -> view(notice, refused, today, locale)).toList();
+		if (refused != null && open.stream().noneMatch(notice -> notice.error() != null)) {
 			throw new NotFound("flag");
 		}
-		model.addAttribute("standing", standing);
-		model.addAttribute("handled", DriftNotice.dismissed(pools).stream().map(notice -> view(notice, null, today, locale)).toList());
+		model.addAttribute("open", open);
+		model.addAttribute("dismissed", DriftNotice.dismissed(pools).stream().map(notice -> view(notice, null, today, locale)).toList());
 		return "season/notices";
 	}
 
 	private NoticeView view(DriftNotice notice, @Nullable RejectedDismissal refused, LocalDate today, Locale locale) {
 		LevelSnapshot level = notice.level();
-		LevelSnapshot.Dismissal dismissed = level.dismissal();
+		LevelSnapshot.Dismissal dismissal = level.dismissal();
 		UUID pool = notice.pool().pool().value();
-		boolean here = refused != null && refused.pool().equals(pool) && refused.level().equals(level.level().name());
+		boolean rejected = refused != null && refused.pool().equals(pool) && refused.level().equals(level.level().name());
 		return new NoticeView(pool + "-" + level.level(), pool, level.level().name(), notice.pool().name(), notice.pool().client(),
 				formatter.describe(level, today, locale), formatter.reasons(level, locale),
-				(dismissed == null) ? null
+				(dismissal == null) ? null
 						: messages.getMessage("season.notices.by",
-								new Object[]{ dismissed.reason(), dismissed.by(), QuantityFormatter.date(dismissed.on(), locale) }, locale),
-				here ? refused.submitted() : "", here ? refused.error() : null);
+								new Object[]{ dismissal.reason(), dismissal.by(), QuantityFormatter.date(dismissal.on(), locale) }, locale),
+				rejected ? refused.submitted() : "", rejected ? refused.error() : null);
 	}
 
 	private static Level level(String name) {

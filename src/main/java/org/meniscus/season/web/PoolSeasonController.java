@@ -120,7 +120,7 @@ class PoolSeasonController {
 		if (me.hasOfficeAccess() && !drift.pool().archived()) {
 			WhatIfForm.ParsedQuestion read = form.parse(company.currency());
 			model.addAttribute("form", form);
-			model.addAttribute("wrong", read.invalidFields());
+			model.addAttribute("invalidFields", read.invalidFields());
 			model.addAttribute("whatIf", whatIf.answer(me.company(), pool, read.question())
 				.map(answer -> whatIfFormatter.format(answer, drift, today, company.currency(), locale))
 				.orElse(null));

@@ -56,10 +56,11 @@ class WhatIfFormatter {
 		answer.asked().forEach(outcome -> rows.add(row(outcome, pool, focus, today, currency, locale)));
 		return new WhatIfView(QuantityFormatter.weekdayAndDate(answer.from(), locale), rows,
 				(suggestion != null) ? row(suggestion.outcome(), pool, focus, today, currency, locale) : null,
-				(suggestion != null) ? text(locale, "pool.if.why", formatter.name(suggestion.level(), locale),
+				(suggestion != null) ? text(locale, "pool.whatIf.why", formatter.name(suggestion.level(), locale),
 						SeasonFormatter.percent(suggestion.exceedanceNow()), SeasonFormatter.percent(suggestion.exceedanceThen())) : null,
 				answer.unpriced(),
-				WhatIfForm.CHLORINE_PRODUCTS.stream().map(kind -> new Option(kind.name(), text(locale, "pool.if.chlorine." + kind.name())))
+				WhatIfForm.CHLORINE_PRODUCTS.stream()
+					.map(kind -> new Option(kind.name(), text(locale, "pool.whatIf.chlorine." + kind.name())))
 					.toList(),
 				WhatIfForm.DRAIN_PERCENTS);
 	}
@@ -79,7 +80,7 @@ class WhatIfFormatter {
 	private String forecast(Level level, DatedBand end, Map<RangeEnd, Double> leaving, Locale locale) {
 		double high = leaving.getOrDefault(RangeEnd.HIGH, 0.0);
 		double low = leaving.getOrDefault(RangeEnd.LOW, 0.0);
-		return text(locale, (high >= low) ? "pool.if.leads.high" : "pool.if.leads.low", formatter.name(level, locale),
+		return text(locale, (high >= low) ? "pool.whatIf.leads.high" : "pool.whatIf.leads.low", formatter.name(level, locale),
 				QuantityFormatter.date(LocalDate.ofEpochDay(end.day()), locale), SeasonFormatter.value(level, end.band().middle()),
 				SeasonFormatter.number(level, end.band().low()), SeasonFormatter.number(level, end.band().high()),
 				SeasonFormatter.percent(Math.max(high, low)));
@@ -97,22 +98,23 @@ class WhatIfFormatter {
 
 	private String describe(Scenario scenario, Locale locale) {
 		if (scenario.changes().isEmpty()) {
-			return text(locale, "pool.if.now");
+			return text(locale, "pool.whatIf.now");
 		}
 		return String.join("; ", scenario.changes().stream().map(change -> describe(change, locale)).toList());
 	}
 
 	private String describe(Change change, Locale locale) {
 		if (change instanceof Change.Product product) {
-			return text(locale, "pool.if.product", text(locale, "pool.if.chlorine." + product.shares().keySet().iterator().next().name()));
+			return text(locale, "pool.whatIf.product",
+					text(locale, "pool.whatIf.chlorine." + product.shares().keySet().iterator().next().name()));
 		}
 		if (change instanceof Change.PartialDrain drain) {
-			return text(locale, "pool.if.drained", Math.round(100 * drain.share()));
+			return text(locale, "pool.whatIf.drained", Math.round(100 * drain.share()));
 		}
 		if (change instanceof Change.FillWater fill) {
-			return text(locale, "pool.if.filled", SeasonFormatter.number(Level.CH, fill.levels().getOrDefault(Level.CH, 0.0)));
+			return text(locale, "pool.whatIf.filled", SeasonFormatter.number(Level.CH, fill.levels().getOrDefault(Level.CH, 0.0)));
 		}
-		return text(locale, "pool.if.celled");
+		return text(locale, "pool.whatIf.celled");
 	}
 
 	private static WhatIfView.@Nullable ScenarioCostText costs(Scenario.@Nullable Cost cost, Currency currency) {

@@ -139,9 +139,9 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		old.notes().values().forEach(lines::add);
 		LocalDate day = LocalDate.ofInstant(old.replacedAt(), zone);
 		return new VersionView(
-				texts.text("visit.stored.old.line", String.valueOf(old.version() + 1), QuantityFormatter.date(day, texts.locale()),
+				texts.text("visit.stored.versions.line", String.valueOf(old.version() + 1), QuantityFormatter.date(day, texts.locale()),
 						old.replacedBy(), old.reason()),
-				lines.isEmpty() ? List.of(texts.text("visit.stored.old.empty")) : lines);
+				lines.isEmpty() ? List.of(texts.text("visit.stored.versions.empty")) : lines);
 	}
 
 	/** "1 lb 8 oz", "3 tablets (1 lb 8 oz)". */

@@ -181,7 +181,7 @@ class VisitEntryController {
 			.with("stop", (arrival.stop() != null) ? arrival.stop().id().toString() : "");
 		model.addAttribute("form",
 				new VisitFormBuilder(arrival.pool().facts(), arrival.products(), units, texts).build(shown, problems, arrival.lastVisit()));
-		model.addAttribute("place", VisitPoolView.of(arrival, entry.describeTrends(arrival), texts));
+		model.addAttribute("pool", VisitPoolView.of(arrival, entry.describeTrends(arrival), texts));
 		model.addAttribute("plan",
 				Advice.fromJson(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelFormatter(units, texts))).orElse(null));
 		model.addAttribute("work",

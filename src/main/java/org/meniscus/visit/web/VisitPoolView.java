@@ -20,7 +20,7 @@ import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.UnitSystem;
 
 /**
- * The pool one stands at.
+ * The pool that is visited.
  *
  * @param facts volume, surface and the like, each as words
  * @param lastOn day of the visit before; null when there was none
@@ -29,7 +29,7 @@ import org.meniscus.water.units.UnitSystem;
  * @param submittedVisit id of the visit that was made for this stop already; null when none was
  * @param activePlan the plan of an earlier visit; null when none goes on
  */
-record VisitPoolView(String client, String pool, String address, List<String> facts, boolean volumeKnown, String access, String equipment,
+record VisitPoolView(String client, String name, String address, List<String> facts, boolean volumeKnown, String access, String equipment,
 		@Nullable String lastOn, List<String> lastUsed, List<String> trends, @Nullable String submittedVisit,
 		@Nullable ActivePlanView activePlan) {
 
@@ -47,34 +47,34 @@ record VisitPoolView(String client, String pool, String address, List<String> fa
 				return null;
 			}
 			return new ActivePlanView(
-					texts.text("visit.following", QuantityFormatter.weekdayAndDate(plan.madeOn(), texts.locale()),
+					texts.text("visit.activePlan", QuantityFormatter.weekdayAndDate(plan.madeOn(), texts.locale()),
 							texts.text(Wording.situationKey(plan.situation()))),
 					plan.due(today).stream().map(step -> line(step, units, texts)).toList(),
 					plan.after(today).stream().map(step -> line(step, units, texts)).toList());
 		}
 
 		private static String line(DatedFollowUp step, UnitSystem units, MessageSourceTexts texts) {
-			return texts.text("visit.plan.later." + step.part(), QuantityFormatter.weekdayAndDate(step.day(), texts.locale()),
+			return texts.text("visit.plan.followUp." + step.part(), QuantityFormatter.weekdayAndDate(step.day(), texts.locale()),
 					step.describe(units, texts));
 		}
 
 	}
 
-	static VisitPoolView of(VisitEntryService.VisitContext arrival, List<Reason> ahead, MessageSourceTexts texts) {
-		PoolSummary card = arrival.pool();
-		VisitRecord last = arrival.lastVisit();
-		UnitSystem units = arrival.company().units();
-		VisitRecord done = arrival.submittedVisit();
-		return new VisitPoolView(card.clientName(), card.name(), address(card), facts(card.facts(), units, texts),
-				card.facts().volume() != null, arrival.accessNotes(), card.equipmentNotes(),
+	static VisitPoolView of(VisitEntryService.VisitContext context, List<Reason> trends, MessageSourceTexts texts) {
+		PoolSummary pool = context.pool();
+		VisitRecord last = context.lastVisit();
+		UnitSystem units = context.company().units();
+		VisitRecord submitted = context.submittedVisit();
+		return new VisitPoolView(pool.clientName(), pool.name(), address(pool), facts(pool.facts(), units, texts),
+				pool.facts().volume() != null, context.accessNotes(), pool.equipmentNotes(),
 				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), texts.locale()) : null,
-				(last != null) ? used(last, arrival, texts) : List.of(),
-				ahead.stream().map(reason -> reason.format(units, texts)).toList(), (done != null) ? done.id().toString() : null,
-				ActivePlanView.of(arrival.activePlan(), arrival.today(), units, texts));
+				(last != null) ? used(last, context, texts) : List.of(),
+				trends.stream().map(reason -> reason.format(units, texts)).toList(), (submitted != null) ? submitted.id().toString() : null,
+				ActivePlanView.of(context.activePlan(), context.today(), units, texts));
 	}
 
-	static String address(PoolSummary card) {
-		return Stream.of(card.street(), (card.postcode() + " " + card.town()).strip())
+	static String address(PoolSummary pool) {
+		return Stream.of(pool.street(), (pool.postcode() + " " + pool.town()).strip())
 			.filter(part -> !part.isBlank())
 			.collect(Collectors.joining(", "));
 	}
@@ -86,10 +86,10 @@ record VisitPoolView(String client, String pool, String address, List<String> fa
 				texts.text(facts.indoor() ? "visit.indoor" : "visit.outdoor"), texts.text("visit.sanitizer." + facts.sanitizer().name()));
 	}
 
-	private static List<String> used(VisitRecord last, VisitEntryService.VisitContext arrival, MessageSourceTexts texts) {
-		UnitSystem units = arrival.company().units();
+	private static List<String> used(VisitRecord last, VisitEntryService.VisitContext context, MessageSourceTexts texts) {
+		UnitSystem units = context.company().units();
 		return last.doses().stream().map(dose -> {
-			DoseUnits.DoseQuantity entry = DoseUnits.of(dose, arrival.products(), units).quantity(dose.amount());
+			DoseUnits.DoseQuantity entry = DoseUnits.of(dose, context.products(), units).quantity(dose.amount());
 			String amount = entry.inTablets() ? entry.format(texts)
 					: (dose.unit() == AmountUnit.G) ? QuantityFormatter.grams(units, dose.amount())
 							: QuantityFormatter.millilitres(units, dose.amount());
