@@ -79,12 +79,15 @@ public class TargetService {
 	/** Likewise for one pool. @throws NotFound when this company has no such pool */
 	@Transactional
 	public void setForPool(CompanyId company, PoolId pool, Map<Level, Range> ranges, String seen) {
-		jdbc.sql("SELECT id FROM pool WHERE company_id = :company AND id = :pool FOR NO KEY UPDATE")
+		boolean found = jdbc.sql("SELECT id FROM pool WHERE company_id = :company AND id = :pool FOR NO KEY UPDATE")
 			.param("company", company.value())
 			.param("pool", pool.value())
 			.query(UUID.class)
 			.optional()
-			.orElseThrow(() -> new NotFound("pool"));
+			.isPresent();
+		if (!found) {
+			throw new NotFound("pool");
+		}
 		requireUnchanged(poolRanges(company, pool), seen);
 		jdbc.sql("DELETE FROM pool_target WHERE company_id = :company AND pool_id = :pool")
 			.param("company", company.value())

@@ -76,7 +76,7 @@ class Company {
 		this.timeZone = zone.getId();
 		this.currency = currency.getCurrencyCode();
 		this.createdAt = now;
-		change(TreatmentSettings.DEFAULTS, now);
+		write(TreatmentSettings.DEFAULTS, now);
 	}
 
 	void change(String name, UnitSystem units, ZoneId zone, Currency currency, Instant now) {
@@ -88,6 +88,10 @@ class Company {
 	}
 
 	void change(TreatmentSettings rules, Instant now) {
+		write(rules, now);
+	}
+
+	private void write(TreatmentSettings rules, Instant now) {
 		this.fcSwimCeilingPpm = scaled(rules.fcSwimCeiling(), 1);
 		this.holdChance = scaled(rules.holdChance(), 2);
 		this.minimumRule = rules.minimumRule();

@@ -12,6 +12,7 @@ import java.time.ZoneId;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Properties;
 import java.util.TreeMap;
 
@@ -74,7 +75,7 @@ class DemoVisits {
 			SimulatedSeason season = SimulatedSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(),
 					weeks.yesterday());
 			season.missed().forEach((day, reason) -> {
-				StopLine stop = stops.get(new StopKey(id, day));
+				StopLine stop = Objects.requireNonNull(stops.get(new StopKey(id, day)), "a missed stop was planned");
 				route.markMissed(company, new RouteService.MarkMissed(stop.id(), stop.version(), reason, null));
 			});
 			season.visits().forEach(
@@ -105,7 +106,7 @@ class DemoVisits {
 		SimulatedVisit visit = entry.visit();
 		List<NewVisit.NewDose> doses = visit.doses()
 			.stream()
-			.map(dose -> new NewVisit.NewDose(products.get(dose.kind()), dose.amount(), null))
+			.map(dose -> new NewVisit.NewDose(Objects.requireNonNull(products.get(dose.kind())), dose.amount(), null))
 			.toList();
 		return new NewVisit(new VisitId(ids.next()), entry.id(), technician, stop.value(), at, null, visit.situation(), visit.readings(),
 				visit.waterReplaced(), doses, visit.tasks(), note("client", visit.toClient(), entry.pool().language()),

@@ -63,10 +63,14 @@ class ServiceSchedule {
 		this.id = id.value();
 		this.poolId = pool.value();
 		this.createdAt = now;
-		change(technician, schedule, position, now);
+		write(technician, schedule, position, now);
 	}
 
 	void change(PersonId technician, Recurrence schedule, int position, Instant now) {
+		write(technician, schedule, position, now);
+	}
+
+	private void write(PersonId technician, Recurrence schedule, int position, Instant now) {
 		this.technicianId = technician.value();
 		this.frequency = schedule.frequency();
 		this.weekday = (short) schedule.weekday().getValue();

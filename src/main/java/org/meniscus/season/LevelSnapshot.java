@@ -36,7 +36,7 @@ public record LevelSnapshot(Level level, @Nullable Band today, @Nullable Double 
 			double probabilityWithinHorizon, double probabilityBySeasonEnd) {
 	}
 
-	/** @param exitProbability of leaving within the time a flag speaks of, as last judged */
+	/** @param probability of leaving within the time a flag speaks of, as last judged */
 	public record FlagSnapshot(RangeEnd side, LocalDate since, double probability) {
 	}
 

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 
 import org.jspecify.annotations.Nullable;
@@ -79,7 +80,7 @@ public class WhatIfService {
 	 * @param from day of the next visit: when each change begins
 	 * @param baseline what goes on by itself
 	 * @param asked each change by itself and, where there are several, all of them together
-	 * @param suggest what is enough and costs least; null when nothing has to be done or nothing here helps
+	 * @param suggested what is enough and costs least; null when nothing has to be done or nothing here helps
 	 * @param unpriced whether chlorine that this pool gets has no price and so counts as nothing
 	 */
 	public record WhatIfAnswer(LocalDate from, Outcome baseline, List<Outcome> asked, @Nullable WhatIfSuggestion suggested,
@@ -153,24 +154,29 @@ public class WhatIfService {
 
 	/** For the stabilizer or hardness likeliest to stand above its limit at the season's end. */
 	private static @Nullable WhatIfSuggestion suggest(Outcome asNow, List<Outcome> candidates, DriftInput year) {
-		Map<Level, Double> beyond = new EnumMap<>(Level.class);
+		Map<Level, Exceedance> beyond = new EnumMap<>(Level.class);
 		for (Level level : List.of(Level.CYA, Level.CH)) {
 			Range range = year.pool().facts().targets().range(level);
 			if (range != null && asNow.forecast().containsKey(level)) {
-				beyond.put(level, exceedanceProbability(asNow, level, range.acceptableHigh()));
+				beyond.put(level, new Exceedance(level, range.acceptableHigh(),
+						exceedanceProbability(asNow, level, range.acceptableHigh())));
 			}
 		}
-		Level worst = beyond.keySet().stream().max(Comparator.comparing(beyond::get)).orElse(null);
-		if (worst == null || beyond.get(worst) < 0.5) {
+		Exceedance worst = beyond.values().stream().max(Comparator.comparingDouble(Exceedance::probability)).orElse(null);
+		if (worst == null || worst.probability() < 0.5) {
 			return null;
 		}
-		double limit = year.pool().facts().targets().range(worst).acceptableHigh();
 		return candidates.stream()
-			.filter(outcome -> exceedanceProbability(outcome, worst, limit) <= ACCEPTABLE_EXCEEDANCE)
+			.filter(outcome -> exceedanceProbability(outcome, worst.level(), worst.limit()) <= ACCEPTABLE_EXCEEDANCE)
 			.filter(outcome -> outcome.cost() != null)
-			.min(Comparator.comparingDouble(outcome -> outcome.cost().total()))
-			.map(outcome -> new WhatIfSuggestion(outcome, worst, beyond.get(worst), exceedanceProbability(outcome, worst, limit)))
+			.min(Comparator.comparingDouble(outcome -> Objects.requireNonNull(outcome.cost()).total()))
+			.map(outcome -> new WhatIfSuggestion(outcome, worst.level(), worst.probability(),
+					exceedanceProbability(outcome, worst.level(), worst.limit())))
 			.orElse(null);
+	}
+
+	/** @param probability of standing above {@code limit} at the season's end */
+	private record Exceedance(Level level, double limit, double probability) {
 	}
 
 	private static boolean unpriced(DriftInput year, Scenario.Prices prices) {
@@ -182,7 +188,7 @@ public class WhatIfService {
 
 	/** Chance of standing above a limit at the season's end, taking the 80 % band for that of a normal distribution. */
 	private static double exceedanceProbability(Outcome outcome, Level level, double limit) {
-		List<DatedBand> ahead = outcome.forecast().get(level);
+		List<DatedBand> ahead = Objects.requireNonNull(outcome.forecast().get(level));
 		Band end = ahead.get(ahead.size() - 1).band();
 		double deviation = Math.max(end.width() / (2 * NormalDistribution.Z80), 1e-6);
 		return NormalDistribution.cdf((end.middle() - limit) / deviation);

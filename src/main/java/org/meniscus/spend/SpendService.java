@@ -75,10 +75,10 @@ public class SpendService {
 				total = row.sum();
 			}
 			else {
-				cuts.get(row.breakdown()).add(names.line(row));
+				cuts.computeIfAbsent(row.breakdown(), cut -> new ArrayList<>()).add(names.line(row));
 			}
 		}
-		names.addPoolsWithoutDoses(cuts.get(SpendBreakdown.POOL));
+		names.addPoolsWithoutDoses(Objects.requireNonNull(cuts.get(SpendBreakdown.POOL)));
 		Comparator<BreakdownLine> dearestFirst = Comparator.comparingLong((BreakdownLine part) -> part.sum().cents())
 			.reversed()
 			.thenComparing(BreakdownLine::name)

@@ -13,6 +13,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.PriorityQueue;
 
 import org.jspecify.annotations.Nullable;
@@ -134,8 +135,8 @@ public final class DriftBacktest {
 			writer.write(start + ",,,,,,,,,\n");
 			return;
 		}
-		RangeExit low = level.exits().get(RangeEnd.LOW);
-		RangeExit high = level.exits().get(RangeEnd.HIGH);
+		RangeExit low = Objects.requireNonNull(level.exits().get(RangeEnd.LOW));
+		RangeExit high = Objects.requireNonNull(level.exits().get(RangeEnd.HIGH));
 		RangeEnd side = (level.flag() != null) ? level.flag().side()
 				: (high.probabilityWithinHorizon() >= low.probabilityWithinHorizon()) ? RangeEnd.HIGH : RangeEnd.LOW;
 		RangeExit leaving = (side == RangeEnd.LOW) ? low : high;

@@ -56,14 +56,14 @@ final class PlanRequestParser {
 		Double days = number(root, "", "daysToNextVisit");
 		PoolFacts pool = reader.pool(child(root, "pool"));
 		return new PlanRequest(pool, reader.readings(child(root, "readings")),
-				constant(root, "", "situation", Situation.class, Situation.ROUTINE), products(root), policy(root.get("policy")),
+				constant(root, "", "situation", Situation.class, Situation.ROUTINE), products(root), policy(field(root, "policy")),
 				(days != null) ? days.intValue() : 0, number(root, "", "swimWithinHours"), units)
 			.withForecast(outlook(root.get("outlook"), PoolForecast.expected(pool)));
 	}
 
 	/** The use is given as a figure with the interval that holds four times in five. */
 	private static PoolForecast outlook(@Nullable JsonNode outlook, PoolForecast expected) {
-		if (isAbsent(outlook)) {
+		if (outlook == null) {
 			return expected;
 		}
 		String place = "outlook.";
@@ -86,8 +86,8 @@ final class PlanRequestParser {
 				.withTablets(new DissolvingTablets(tablets, number(outlook, place, "tabletsPerDay", tablets / DissolvingTablets.DAYS)));
 		}
 		Map<Level, Double> drift = new EnumMap<>(Level.class);
-		JsonNode slow = outlook.get("driftPerDay");
-		if (!isAbsent(slow)) {
+		JsonNode slow = field(outlook, "driftPerDay");
+		if (slow != null) {
 			for (String name : slow.propertyNames()) {
 				drift.put(constant(place + "driftPerDay." + name, name, Level.class), number(slow, place + "driftPerDay.", name, 0));
 			}
@@ -109,12 +109,12 @@ final class PlanRequestParser {
 		Sanitizer sanitizer = constant(pool, "pool.", "sanitizer", Sanitizer.class, Sanitizer.CHLORINE_BY_HAND);
 		boolean indoor = Boolean.TRUE.equals(bool(pool, "pool.", "indoor"));
 		return new PoolFacts(volume, constant(pool, "pool.", "certainty", VolumeCertainty.class, VolumeCertainty.CALCULATED), body, surface,
-				indoor, sanitizer, fill(pool.get("fill")), Boolean.TRUE.equals(bool(pool, "pool.", "wasteValve")),
-				targets(pool.get("targets"), Targets.defaults(body, surface, indoor, sanitizer)));
+				indoor, sanitizer, fill(field(pool, "fill")), Boolean.TRUE.equals(bool(pool, "pool.", "wasteValve")),
+				targets(field(pool, "targets"), Targets.defaults(body, surface, indoor, sanitizer)));
 	}
 
 	private static FillWater fill(@Nullable JsonNode fill) {
-		if (isAbsent(fill)) {
+		if (fill == null) {
 			return FillWater.unknown();
 		}
 		rejectUnknownFields(fill, "pool.fill.", "ph", "ta", "ch", "salt");
@@ -123,7 +123,7 @@ final class PlanRequestParser {
 	}
 
 	private static Targets targets(@Nullable JsonNode targets, Targets defaults) {
-		if (isAbsent(targets)) {
+		if (targets == null) {
 			return defaults;
 		}
 		Map<Level, Range> own = new EnumMap<>(Level.class);
@@ -165,9 +165,9 @@ final class PlanRequestParser {
 	}
 
 	private static ReadingQualifier mark(JsonNode readings, String field) {
-		JsonNode node = readings.get(field);
+		JsonNode node = field(readings, field);
 		try {
-			return ReadingQualifier.ofSign(isAbsent(node) ? null : node.asString());
+			return ReadingQualifier.ofSign((node == null) ? null : node.asString());
 		}
 		catch (IllegalArgumentException ex) {
 			throw new IllegalArgumentException("readings." + field + ": \"<\" or \">\" is wanted, not " + node);
@@ -177,8 +177,8 @@ final class PlanRequestParser {
 	/** Without a list: one of every kind at its usual strength. */
 	private static List<Product> products(JsonNode root) {
 		List<Product> products = new ArrayList<>();
-		JsonNode list = root.get("products");
-		if (isAbsent(list)) {
+		JsonNode list = field(root, "products");
+		if (list == null) {
 			for (ProductKind kind : ProductKind.values()) {
 				products.add(Product.usual(kind.name(), kind));
 			}
@@ -199,11 +199,12 @@ final class PlanRequestParser {
 					"scoop", "preference");
 			ProductKind kind = constant(entry, place + ".", "kind", ProductKind.class, null);
 			Product usual = Product.usual(place, kind);
-			String name = isAbsent(entry.get("name")) ? kind.name() : entry.get("name").asString();
+			JsonNode name = field(entry, "name");
 			Double amount = number(entry, place + ".", "package");
 			Double price = number(entry, place + ".", "price");
 			Double strength = number(entry, place + ".", "strength");
-			products.add(new Product(place, kind, name, (strength != null) ? strength : usual.strength(),
+			products.add(new Product(place, kind, (name != null) ? name.asString() : kind.name(),
+					(strength != null) ? strength : usual.strength(),
 					constant(entry, place + ".", "basis", StrengthBasis.class, usual.basis()), number(entry, place + ".", "density"),
 					(amount != null) ? amount : usual.packageAmount(), (price != null) ? Long.valueOf(Math.round(price * 100)) : null,
 					number(entry, place + ".", "labelMaxPerM3"), usual.tabletGrams(),
@@ -215,7 +216,7 @@ final class PlanRequestParser {
 
 	private static TreatmentPolicy policy(@Nullable JsonNode policy) {
 		TreatmentPolicy defaults = TreatmentPolicy.defaults();
-		if (isAbsent(policy)) {
+		if (policy == null) {
 			return defaults;
 		}
 		rejectUnknownFields(policy, "policy.", "fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance",
@@ -233,15 +234,17 @@ final class PlanRequestParser {
 	}
 
 	private static JsonNode child(JsonNode root, String field) {
-		JsonNode node = root.get(field);
-		if (isAbsent(node) || !node.isObject()) {
+		JsonNode node = field(root, field);
+		if (node == null || !node.isObject()) {
 			throw new IllegalArgumentException(field + ": an object is wanted");
 		}
 		return node;
 	}
 
-	private static boolean isAbsent(@Nullable JsonNode node) {
-		return node == null || node.isNull();
+	/** A field's value; null when it is left out or null in the file. */
+	private static @Nullable JsonNode field(JsonNode node, String name) {
+		JsonNode value = node.get(name);
+		return (value == null || value.isNull()) ? null : value;
 	}
 
 	private static void rejectUnknownFields(JsonNode node, String place, String... fields) {
@@ -259,8 +262,8 @@ final class PlanRequestParser {
 	}
 
 	private static @Nullable Double number(JsonNode node, String place, String field) {
-		JsonNode value = node.get(field);
-		if (isAbsent(value)) {
+		JsonNode value = field(node, field);
+		if (value == null) {
 			return null;
 		}
 		if (!value.isNumber() || !Double.isFinite(value.asDouble())) {
@@ -270,8 +273,8 @@ final class PlanRequestParser {
 	}
 
 	private static @Nullable Boolean bool(JsonNode node, String place, String field) {
-		JsonNode value = node.get(field);
-		if (isAbsent(value)) {
+		JsonNode value = field(node, field);
+		if (value == null) {
 			return null;
 		}
 		if (!value.isBoolean()) {
@@ -281,8 +284,8 @@ final class PlanRequestParser {
 	}
 
 	private static <E extends Enum<E>> E constant(JsonNode node, String place, String field, Class<E> type, @Nullable E otherwise) {
-		JsonNode value = node.get(field);
-		if (isAbsent(value)) {
+		JsonNode value = field(node, field);
+		if (value == null) {
 			if (otherwise == null) {
 				throw new IllegalArgumentException(place + field + ": wanted, one of " + List.of(type.getEnumConstants()));
 			}

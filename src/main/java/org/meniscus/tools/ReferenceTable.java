@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 
@@ -65,7 +66,7 @@ enum ReferenceTable {
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
-			Reagent reagent = reagent(row.get("reagent"));
+			Reagent reagent = reagent(Objects.requireNonNull(row.get("reagent")));
 			double dose = number(row, "dose");
 			Water after = Dosing.add(before, reagent, dose);
 			Speciation at = Speciation.of(after);
@@ -84,7 +85,7 @@ enum ReferenceTable {
 		@Override
 		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
-			Reagent reagent = reagent(row.get("reagent"));
+			Reagent reagent = reagent(Objects.requireNonNull(row.get("reagent")));
 			double target = number(row, "pH_target");
 			double dose = Dosing.doseForPh(before, reagent, target);
 			Water after = Dosing.add(before, reagent, dose);
@@ -105,7 +106,7 @@ enum ReferenceTable {
 		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
 			double dose = number(row, "dose_mg_L_Cl2_equiv");
-			String product = row.get("product").toLowerCase(Locale.ROOT);
+			String product = Objects.requireNonNull(row.get("product")).toLowerCase(Locale.ROOT);
 			if (product.contains("monopersulfate")) {
 				Water spent = Dosing.addAndSpendMonopersulfate(before, dose);
 				Map<String, String> answers = new LinkedHashMap<>();

@@ -33,7 +33,8 @@ record CompanyForm(@Nullable Long version, @Nullable String name, @Nullable Stri
 
 	/** Only after {@link #validate} found nothing. */
 	ChangeCompany toCommand() {
-		return new ChangeCompany((version != null) ? version : -1, Objects.requireNonNull(name), UnitSystem.valueOf(units), ZoneId.of(zone),
+		return new ChangeCompany((version != null) ? version : -1, Objects.requireNonNull(name),
+				UnitSystem.valueOf(Objects.requireNonNull(units)), ZoneId.of(zone),
 				Currency.getInstance(currency));
 	}
 

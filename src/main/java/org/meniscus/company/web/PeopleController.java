@@ -88,7 +88,7 @@ class PeopleController {
 		if (!errors.hasErrors()) {
 			try {
 				PasswordLink link = people.invite(me.company(), Objects.requireNonNull(form.name()), Objects.requireNonNull(form.email()),
-						Role.valueOf(form.role()));
+						Role.valueOf(Objects.requireNonNull(form.role())));
 				deliverLink(link, redirect, locale);
 				return "redirect:/people";
 			}
@@ -115,7 +115,7 @@ class PeopleController {
 		if (!errors.hasErrors()) {
 			try {
 				people.change(me.company(), new PersonId(id), (form.version() != null) ? form.version() : -1,
-						Objects.requireNonNull(form.name()), Role.valueOf(form.role()));
+						Objects.requireNonNull(form.name()), Role.valueOf(Objects.requireNonNull(form.role())));
 				return "redirect:/people/" + id + "?saved";
 			}
 			catch (StaleVersion stale) {
@@ -198,9 +198,10 @@ class PeopleController {
 
 	private PersonRow row(SignedInUser me, PersonRecord person, Locale locale) {
 		Instant expiry = person.linkExpiresAt();
-		boolean open = expiry != null && clock.instant().isBefore(expiry);
-		String state = !person.summary().active() ? "LEFT" : person.summary().joined() ? "JOINED" : open ? "INVITED" : "EXPIRED";
-		return new PersonRow(person, state, open ? time(me, expiry, locale) : null);
+		String validUntil = (expiry != null && clock.instant().isBefore(expiry)) ? time(me, expiry, locale) : null;
+		String state = !person.summary().active() ? "LEFT"
+				: person.summary().joined() ? "JOINED" : (validUntil != null) ? "INVITED" : "EXPIRED";
+		return new PersonRow(person, state, validUntil);
 	}
 
 	private String time(SignedInUser me, Instant at, Locale locale) {

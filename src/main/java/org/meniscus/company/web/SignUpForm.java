@@ -34,7 +34,8 @@ record SignUpForm(@Nullable String companyName, @Nullable String units, @Nullabl
 
 	/** Only after {@link #validate} found nothing. */
 	CompanyService.SignUp toCommand() {
-		return new CompanyService.SignUp(Objects.requireNonNull(companyName), UnitSystem.valueOf(units), ZoneId.of(zone),
+		return new CompanyService.SignUp(Objects.requireNonNull(companyName), UnitSystem.valueOf(Objects.requireNonNull(units)),
+				ZoneId.of(zone),
 				Currency.getInstance(currency), Objects.requireNonNull(ownerName), Objects.requireNonNull(email),
 				Objects.requireNonNull(password).text());
 	}

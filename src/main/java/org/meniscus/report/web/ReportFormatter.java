@@ -70,7 +70,7 @@ class ReportFormatter {
 
 	private LevelLine level(Report report, Level level, Locale locale) {
 		UnitSystem units = report.company().units();
-		double value = report.readings().value(level);
+		double value = Objects.requireNonNull(report.readings().value(level));
 		String name = name(level, locale);
 		String words = qualifier(report.readings().qualifier(level)) + Wording.level(level, value, units);
 		LevelState state = report.assessment().state(level);

@@ -3,6 +3,7 @@ package org.meniscus.route.web;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.UUID;
 
 import jakarta.validation.Valid;
@@ -76,7 +77,8 @@ class DayController {
 		StopController.checkDay(today, form.day(), errors);
 		if (!errors.hasErrors()) {
 			try {
-				int moved = reassignment.reassign(me.company(), new PersonId(technician), day, new PersonId(form.to()), form.day());
+				int moved = reassignment.reassign(me.company(), new PersonId(technician), day,
+						new PersonId(Objects.requireNonNull(form.to())), Objects.requireNonNull(form.day()));
 				redirect.addFlashAttribute("notice", new WeekController.ActionResult(false, options.text("day.handedOver", locale, moved)));
 				return "redirect:/week?from=" + form.day();
 			}

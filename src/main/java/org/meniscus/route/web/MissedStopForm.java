@@ -1,5 +1,6 @@
 package org.meniscus.route.web;
 
+import java.util.Objects;
 import java.util.UUID;
 
 import jakarta.validation.constraints.NotNull;
@@ -18,8 +19,9 @@ record MissedStopForm(@NotNull @Nullable Long version, @NotNull @Nullable Missed
 		return new MissedStopForm(stop.version(), stop.missedReason(), stop.missedNote());
 	}
 
+	/** Only after validation has passed. */
 	RouteService.MarkMissed command(UUID stop) {
-		return new RouteService.MarkMissed(new StopId(stop), version, reason, note);
+		return new RouteService.MarkMissed(new StopId(stop), Objects.requireNonNull(version), Objects.requireNonNull(reason), note);
 	}
 
 }

@@ -1,6 +1,7 @@
 package org.meniscus.route.web;
 
 import java.time.LocalDate;
+import java.util.Objects;
 import java.util.UUID;
 
 import jakarta.validation.constraints.Max;
@@ -21,8 +22,11 @@ record MoveForm(@NotNull @Nullable Long version, @NotNull @Nullable UUID technic
 		return new MoveForm(stop.version(), stop.technician().value(), stop.plannedOn(), null);
 	}
 
+	/** Only after validation has passed. */
 	RouteService.MoveStop command(UUID stop) {
-		return new RouteService.MoveStop(new StopId(stop), version, new PersonId(technician), day, place);
+		return new RouteService.MoveStop(new StopId(stop), Objects.requireNonNull(version),
+				new PersonId(Objects.requireNonNull(technician)),
+				Objects.requireNonNull(day), place);
 	}
 
 }

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.time.format.TextStyle;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.UUID;
 import java.util.stream.Collectors;
 
@@ -108,7 +109,8 @@ class ScheduleController {
 		if (!errors.hasErrors()) {
 			try {
 				schedules.add(me.company(),
-						new ScheduleService.AddSchedule(new ServiceScheduleId(form.id()), new PoolId(pool), form.technicianId(),
+						new ScheduleService.AddSchedule(new ServiceScheduleId(Objects.requireNonNull(form.id())), new PoolId(pool),
+								form.technicianId(),
 								form.recurrence(), form.place()));
 				return "redirect:/pools/" + pool + "/schedules?saved";
 			}
@@ -124,12 +126,13 @@ class ScheduleController {
 			@Valid @ModelAttribute("form") ScheduleForm form, BindingResult errors, Locale locale, Model model) {
 		ServiceScheduleSummary stored = find(me, pool, schedule);
 		form.validate(errors);
-		if (form.version() == null) {
+		Long version = form.version();
+		if (version == null) {
 			errors.reject("form.stale");
 		}
-		if (!errors.hasErrors()) {
+		if (version != null && !errors.hasErrors()) {
 			try {
-				schedules.change(me.company(), new ScheduleService.ChangeSchedule(stored.id(), form.version(), form.technicianId(),
+				schedules.change(me.company(), new ScheduleService.ChangeSchedule(stored.id(), version, form.technicianId(),
 						form.recurrence(), form.place()));
 				return "redirect:/pools/" + pool + "/schedules?saved";
 			}

@@ -2,6 +2,7 @@ package org.meniscus.route.web;
 
 import java.time.DayOfWeek;
 import java.time.LocalDate;
+import java.util.Objects;
 import java.util.UUID;
 
 import jakarta.validation.constraints.Max;
@@ -63,11 +64,12 @@ record ScheduleForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull
 
 	/** Only after validation has passed; a second weekday that the frequency has no use for is left out. */
 	Recurrence recurrence() {
-		return new Recurrence(frequency, weekday, (frequency == Frequency.TWICE_WEEKLY) ? secondWeekday : null, startsOn, endsOn);
+		return new Recurrence(Objects.requireNonNull(frequency), Objects.requireNonNull(weekday),
+				(frequency == Frequency.TWICE_WEEKLY) ? secondWeekday : null, Objects.requireNonNull(startsOn), endsOn);
 	}
 
 	PersonId technicianId() {
-		return new PersonId(technician);
+		return new PersonId(Objects.requireNonNull(technician));
 	}
 
 }

@@ -2,6 +2,7 @@ package org.meniscus.route.web;
 
 import java.time.LocalDate;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.UUID;
 
 import jakarta.validation.Valid;
@@ -97,8 +98,9 @@ class StopController {
 		checkDay(route.today(me.company()), form.day(), errors);
 		if (!errors.hasErrors()) {
 			try {
-				route.addExtra(me.company(), new RouteService.AddExtraStop(new StopId(form.id()), new PoolId(form.pool()),
-						new PersonId(form.technician()), form.day()));
+				route.addExtra(me.company(), new RouteService.AddExtraStop(new StopId(Objects.requireNonNull(form.id())),
+						new PoolId(Objects.requireNonNull(form.pool())), new PersonId(Objects.requireNonNull(form.technician())),
+						Objects.requireNonNull(form.day())));
 				return "redirect:/week?from=" + form.day() + "&saved#stop-" + form.id();
 			}
 			catch (TechnicianInactive ex) {
@@ -124,6 +126,9 @@ class StopController {
 				model.addAttribute("refused", options.text("stop.closed." + ex.state(), locale));
 			}
 			catch (TechnicianInactive ex) {
+				if (errors == null) {
+					throw ex;
+				}
 				errors.rejectValue("technician", "route.technician.gone");
 			}
 		}

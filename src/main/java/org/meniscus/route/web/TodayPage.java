@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -141,7 +142,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	}
 
 	private static String value(VisitRecord last, Level level, UnitSystem units) {
-		double value = last.readings().value(level);
+		double value = Objects.requireNonNull(last.readings().value(level));
 		ReadingQualifier mark = last.readings().qualifier(level);
 		String sign = (mark != ReadingQualifier.EXACT) ? mark.sign() + " " : "";
 		return (level == Level.TEMPERATURE) ? QuantityFormatter.temperature(units, value)

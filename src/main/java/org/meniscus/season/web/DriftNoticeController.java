@@ -105,13 +105,14 @@ class DriftNoticeController {
 		LevelSnapshot level = notice.level();
 		LevelSnapshot.Dismissal dismissal = level.dismissal();
 		UUID pool = notice.pool().pool().value();
-		boolean rejected = refused != null && refused.pool().equals(pool) && refused.level().equals(level.level().name());
+		RejectedDismissal own = (refused != null && refused.pool().equals(pool) && refused.level().equals(level.level().name())) ? refused
+				: null;
 		return new NoticeView(pool + "-" + level.level(), pool, level.level().name(), notice.pool().name(), notice.pool().client(),
 				formatter.describe(level, today, locale), formatter.reasons(level, locale),
 				(dismissal == null) ? null
 						: messages.getMessage("season.notices.by",
 								new Object[]{ dismissal.reason(), dismissal.by(), QuantityFormatter.date(dismissal.on(), locale) }, locale),
-				rejected ? refused.submitted() : "", rejected ? refused.error() : null);
+				(own != null) ? own.submitted() : "", (own != null) ? own.error() : null);
 	}
 
 	private static Level level(String name) {

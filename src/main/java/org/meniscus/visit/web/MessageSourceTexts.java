@@ -2,6 +2,7 @@ package org.meniscus.visit.web;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.stream.Collectors;
 
 import org.meniscus.water.explain.Wording;
@@ -24,7 +25,7 @@ class MessageSourceTexts implements Wording.Texts {
 		String bare = key.substring(key.lastIndexOf('.') + 1).replace('-', ' ');
 		String figures = Arrays.stream(args).map(String::valueOf).collect(Collectors.joining(", "));
 		String otherwise = figures.isEmpty() ? bare : bare + " (" + figures + ")";
-		return messages.getMessage(key, args, otherwise, locale());
+		return Objects.requireNonNullElse(messages.getMessage(key, args, otherwise, locale()), otherwise);
 	}
 
 	Locale locale() {

@@ -93,9 +93,12 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 
 	private static Stream<ReadingText> readings(Readings readings, LevelFormatter words) {
 		return Stream.of(ReadingField.values())
-			.filter(field -> field.value(readings) != null)
-			.map(field -> new ReadingText(field.level(), words.code(field.level()) + " "
-					+ words.format(field.level(), field.value(readings), readings.qualifier(field.level()))));
+			.flatMap(field -> {
+				Double value = field.value(readings);
+				return (value == null) ? Stream.empty()
+						: Stream.of(new ReadingText(field.level(), words.code(field.level()) + " "
+								+ words.format(field.level(), value, readings.qualifier(field.level()))));
+			});
 	}
 
 	private static @Nullable String drain(Readings readings, Wording.Texts texts) {

@@ -44,13 +44,10 @@ public final class Assessor {
 		List<Reason> urgent = new ArrayList<>();
 		Double minimum = pool.sanitizer().usesChlorine() ? Double.valueOf(fcMinimum(pool, readings, policy)) : null;
 		for (Level level : Level.values()) {
-			Double value = levels.value(level);
+			Double value = (level == Level.CYA) ? readings.cya() : levels.value(level);
 			Range range = (level == Level.FC && minimum != null) ? fcRange(pool, readings, policy, minimum) : pool.targets().range(level);
 			if (value == null || range == null || !judged(level, pool)) {
 				continue;
-			}
-			if (level == Level.CYA) {
-				value = readings.cya();
 			}
 			states.put(level, LevelState.of(level, value, readings.qualifier(level), range));
 		}

@@ -59,7 +59,7 @@ public final class PoolHistory {
 	/**
 	 * One visit.
 	 *
-	 * @param lastDay counted from any day
+	 * @param day counted from any day
 	 * @param waterReplaced share replaced before dosing, null when none was
 	 */
 	public record Visit(long day, Readings readings, Situation situation, List<RecordedDose> doses, @Nullable Double waterReplaced) {

@@ -98,7 +98,7 @@ public final class ReadingCheck {
 					checkAgainstBalance(findings, readings, level, expected, bounds);
 				}
 			}
-			else if (earlier != null && readings.qualifier(level) == ReadingQualifier.EXACT
+			else if (previous != null && earlier != null && readings.qualifier(level) == ReadingQualifier.EXACT
 					&& previous.qualifier(level) == ReadingQualifier.EXACT) {
 				checkChange(findings, level, value, earlier, bounds);
 			}

@@ -147,26 +147,26 @@ public record AlkalinityTrend(Band today, @Nullable Drift drift, int readings, L
 			// by how much an unrecorded ppm a day has moved it since, less where water was replaced
 			age[i] = carry(0, 1, onlyRetained(changes), readings.get(i).day(), today);
 		}
-		TheilSenLine line = null;
-		if (n >= MIN_READINGS && readings.get(n - 1).day() - first >= MIN_DAYS) {
-			line = TheilSenLine.through(Arrays.stream(age).map(days -> -days).toArray(), carried);
+		TheilSenLine line = (n >= MIN_READINGS && readings.get(n - 1).day() - first >= MIN_DAYS)
+				? TheilSenLine.through(Arrays.stream(age).map(days -> -days).toArray(), carried) : null;
+		if (line != null && Double.isInfinite(line.high())) {
+			line = null;
 		}
-		boolean known = line != null && !Double.isInfinite(line.high());
-		double slope = known ? line.slope() : 0;
+		double slope = (line != null) ? line.slope() : 0;
 		double[] now = new double[n];
 		for (int i = 0; i < n; i++) {
 			now[i] = carried[i] + slope * age[i];
 		}
 		int from = Math.max(0, n - LEVEL_READINGS);
 		double middle = Math.max(0, TheilSenLine.median(Arrays.copyOfRange(now, from, n)));
-		double slopeError = known ? (line.high() - line.low()) / (2 * NormalDistribution.Z80) : 0;
-		double driftError = Math.hypot(slopeError, middle * (known ? CHANGE_OF_DRIFT : UNKNOWN_DRIFT) / 7);
+		double slopeError = (line != null) ? (line.high() - line.low()) / (2 * NormalDistribution.Z80) : 0;
+		double driftError = Math.hypot(slopeError, middle * ((line != null) ? CHANGE_OF_DRIFT : UNKNOWN_DRIFT) / 7);
 		double ownError = ((n - from > 2) ? MEDIAN_OVER_MEAN : 1) * readingError(now, middle) / Math.sqrt(n - from);
 		double meanAge = Arrays.stream(age, from, n).average().orElseThrow();
 		double half = NormalDistribution.Z80 * Math.hypot(ownError, meanAge * driftError);
 		Band level = new Band(Math.max(0, middle - half), middle, middle + half);
 		double driftHalf = NormalDistribution.Z80 * 7 * driftError;
-		Drift drift = known ? new Drift(recordedPerWeek(changes, Math.max(today - DOSE_DAYS, first), today),
+		Drift drift = (line != null) ? new Drift(recordedPerWeek(changes, Math.max(today - DOSE_DAYS, first), today),
 				new Band(7 * slope - driftHalf, 7 * slope, 7 * slope + driftHalf)) : null;
 		return new AlkalinityTrend(level, drift, n, course(middle, slope, changes, first, today));
 	}

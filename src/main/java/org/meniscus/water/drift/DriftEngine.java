@@ -33,7 +33,7 @@ public final class DriftEngine {
 	/**
 	 * For a scan of many pools and for keeping flags current: neither past nor causes.
 	 *
-	 * @param updateFlags the flags that stand, from the last judgement; see {@link #replayFlags} for a rebuild from visits alone
+	 * @param standing the flags that stand, from the last judgement; see {@link #replayFlags} for a rebuild from visits alone
 	 */
 	public SeasonDrift assess(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> standing) {
 		return assess(record, today, seasonEnd, standing, false);

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Range;
@@ -104,7 +105,7 @@ final class ForecastEnsemble {
 		boolean[][] used = new boolean[kinds.length][];
 		int[] covered = new int[kinds.length];
 		for (int k = 0; k < kinds.length; k++) {
-			RoutineDosing routine = f.routines.get(kinds[k]);
+			RoutineDosing routine = Objects.requireNonNull(f.routines.get(kinds[k]));
 			for (int level = 0; level < levels; level++) {
 				rates[k][level] = routine.rate(level);
 			}

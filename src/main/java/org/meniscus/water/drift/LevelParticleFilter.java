@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.chemistry.ChlorineSource;
@@ -396,7 +397,7 @@ final class LevelParticleFilter {
 		Arrays.fill(missed, 0);
 		for (Map.Entry<DoseKind, boolean[]> kind : unwritten.entrySet()) {
 			if (kind.getValue()[i]) {
-				RoutineDosing routine = routines.get(kind.getKey());
+				RoutineDosing routine = Objects.requireNonNull(routines.get(kind.getKey()));
 				for (int level = 0; level < missed.length; level++) {
 					missed[level] += routine.rate(level);
 				}

@@ -3,6 +3,7 @@ package org.meniscus.water.drift;
 import java.util.HashMap;
 import java.util.IdentityHashMap;
 import java.util.Map;
+import java.util.Objects;
 
 import org.meniscus.water.pool.Level;
 
@@ -37,7 +38,7 @@ public final class TechnicianBiasEstimator {
 	}
 
 	private static TechnicianBias.Estimate belief(Level level, Map<WalkForward, double[]> pools, WalkForward without) {
-		double usual = PRIOR_DEVIATION.get(level);
+		double usual = Objects.requireNonNull(PRIOR_DEVIATION.get(level));
 		double precision = 1 / (usual * usual);
 		double sum = 0;
 		// in a fixed order whatever the map's, so that sums are the same each time

@@ -108,7 +108,7 @@ final class DosingSequence {
 
 	private PoolWater water;
 
-	/** @param unrounded amounts go in unrounded: ways are compared alike in either system of units */
+	/** @param exactly amounts go in unrounded: ways are compared alike in either system of units */
 	DosingSequence(PlanRequest request, ProductSelector choice, boolean shock, PoolWater water, double litres, boolean exactly) {
 		this.request = request;
 		this.selector = choice;

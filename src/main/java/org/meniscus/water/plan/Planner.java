@@ -552,7 +552,7 @@ public final class Planner {
 						Reason.of("why.ph-low", Term.of(Level.PH, ph()), Term.of(Level.PH, phRange.acceptableLow()))));
 			}
 		}
-		if (taLow && this.additions.water().water().totalAlkalinity() < taRange.halfwayLow()) {
+		if (taLow && ta != null && taRange != null && this.additions.water().water().totalAlkalinity() < taRange.halfwayLow()) {
 			raiseTo(Step.Purpose.RAISE_TA, Level.TA, taRange.idealLow() + 0.25 * (taRange.idealHigh() - taRange.idealLow()), ta, 24);
 		}
 		hardness();

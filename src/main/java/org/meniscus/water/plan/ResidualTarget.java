@@ -2,6 +2,7 @@ package org.meniscus.water.plan;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.chemistry.Stoichiometry;
@@ -239,7 +240,7 @@ public final class ResidualTarget {
 		for (Product product : this.request.products()) {
 			if (product.kind() == ProductKind.TRICHLOR_TAB && product.strengthKnown() && product.tabletGrams() != null
 					&& product.preference() != ProductPreference.NEVER) {
-				double each = product.tabletGrams() * product.strength();
+				double each = product.tabletGrams() * Objects.requireNonNull(product.strength());
 				return Math.ceil(supply * this.days * litres / 1000 / each - EPSILON);
 			}
 		}
