@@ -40,22 +40,22 @@ class CompanyJourneyIT extends BrowserTest {
 		page.fill("#name", "");
 		page.locator("#name").press("Enter");
 		assertThat(page.locator("#name-error")).containsText("Please fill this in");
-		page.fill("#name", "Brookfield Pool Care");
+		page.fill("#name", "Ozvarra Pool Care");
 		page.selectOption("#units", "METRIC");
 		page.locator("#name").press("Enter");
 		assertThat(page.locator("[role=status]")).containsText("Saved.");
 
-		beside.fill("#name", "Brookfield Pools & Spas");
+		beside.fill("#name", "Ozvarra Pools & Spas");
 		beside.locator("#name").press("Enter");
 		assertThat(beside.locator("[role=alert]")).containsText("Somebody else changed this");
-		assertThat(beside.locator("#name")).hasValue("Brookfield Pools & Spas");
+		assertThat(beside.locator("#name")).hasValue("Ozvarra Pools & Spas");
 		screenshot(beside, "company-stale-" + width);
 		CompanySettings stored = register.settings(owner.user().company());
-		assertThat(stored.name()).isEqualTo("Brookfield Pool Care");
+		assertThat(stored.name()).isEqualTo("Ozvarra Pool Care");
 		assertThat(stored.units()).isEqualTo(UnitSystem.METRIC);
 
 		beside.locator("#name").press("Enter");
-		assertThat(beside.locator("header.top")).containsText("Brookfield Pools & Spas");
+		assertThat(beside.locator("header.top")).containsText("Ozvarra Pools & Spas");
 		assertThat(register.settings(owner.user().company()).units()).as("compared and saved again").isEqualTo(UnitSystem.US);
 	}
 

@@ -69,9 +69,9 @@ class PeopleJourneyIT extends BrowserTest {
 
 		Page theirs = open(width, width == DESKTOP_WIDTH);
 		theirs.navigate(url);
-		assertThat(theirs.locator("h1")).hasText("Join Brookfield Pool Care");
+		assertThat(theirs.locator("h1")).hasText("Join Ozvarra Pool Care");
 		theirs.getByText("Español").click();
-		assertThat(theirs.locator("h1")).hasText("Unirse a Brookfield Pool Care");
+		assertThat(theirs.locator("h1")).hasText("Unirse a Ozvarra Pool Care");
 		theirs.locator("#password").focus();
 		theirs.keyboard().type("corta");
 		theirs.keyboard().press("Enter");

@@ -27,7 +27,7 @@ class SignInJourneyIT extends BrowserTest {
 		assertThat(page.locator("[role=alert]")).containsText("do not belong together");
 		screenshot(page, "signin-" + width);
 		signIn(page, owner.email(), TestCompanies.PASSWORD);
-		assertThat(page.locator("header.top")).containsText("Brookfield Pool Care");
+		assertThat(page.locator("header.top")).containsText("Ozvarra Pool Care");
 		screenshot(page, "after-signin-" + width);
 	}
 

@@ -25,7 +25,7 @@ class SignUpJourneyIT extends BrowserTest {
 		screenshot(page, "signup-" + width);
 		String email = "June-" + UUID.randomUUID() + "@example.org";
 		page.focus("#companyName");
-		type(page, "Clear Creek Pools", "Tab");
+		type(page, "Quombley Pools", "Tab");
 		page.keyboard().press("M");
 		page.keyboard().press("Tab");
 		page.keyboard().type("America/Denver");
@@ -33,12 +33,12 @@ class SignUpJourneyIT extends BrowserTest {
 		page.keyboard().press("Tab");
 		type(page, "June Marlow", "Tab");
 		type(page, email, "Tab");
-		type(page, "Clear Creek Pools 123", "Enter");
+		type(page, "Quombley Pools 123", "Enter");
 
 		assertThat(page.locator(".problems")).isFocused();
 		assertThat(page.locator("#password-error")).containsText("mostly a name that belongs to you");
 		assertThat(page.locator("#password")).hasValue("");
-		assertThat(page.locator("#companyName")).hasValue("Clear Creek Pools");
+		assertThat(page.locator("#companyName")).hasValue("Quombley Pools");
 		assertThat(page.locator("#units")).hasValue("METRIC");
 		assertThat(page.locator("#zone")).hasValue("America/Denver");
 		assertThat(page.locator("#email")).hasValue(email);
@@ -46,7 +46,7 @@ class SignUpJourneyIT extends BrowserTest {
 
 		page.focus("#password");
 		type(page, "  nine herons walk the weir ", "Enter");
-		assertThat(page.locator("header.top")).containsText("Clear Creek Pools");
+		assertThat(page.locator("header.top")).containsText("Quombley Pools");
 		assertThat(page.locator("header.top")).containsText("June Marlow");
 
 		page.getByText("Sign out").click();
@@ -75,7 +75,7 @@ class SignUpJourneyIT extends BrowserTest {
 
 	private void fill(Page page, String email, String password) {
 		page.navigate(url("/signup"));
-		page.fill("#companyName", "Clear Creek Pools");
+		page.fill("#companyName", "Quombley Pools");
 		page.fill("#ownerName", "June Marlow");
 		page.fill("#email", email);
 		page.fill("#password", password);

@@ -30,9 +30,9 @@ class PasswordLinkMailerTests {
 
 	@Test
 	void invitationIsMailedWithItsFullLink() throws Exception {
-		assertThat(mail(server.getSmtp().getPort()).send(link("Teo Robles", "Brookfield Pool Care", true), URL, Locale.US)).isTrue();
+		assertThat(mail(server.getSmtp().getPort()).send(link("Teo Robles", "Ozvarra Pool Care", true), URL, Locale.US)).isTrue();
 		MimeMessage received = received();
-		assertThat(received.getSubject()).isEqualTo("Brookfield Pool Care invites you to Meniscus");
+		assertThat(received.getSubject()).isEqualTo("Ozvarra Pool Care invites you to Meniscus");
 		assertThat(body(received)).contains(URL).contains("Hello Teo Robles").contains("7 days");
 	}
 
@@ -58,10 +58,10 @@ class PasswordLinkMailerTests {
 
 	@Test
 	void sendReportsFailureWithoutAReachableMailServer() {
-		assertThat(mail(1).send(link("Teo Robles", "Brookfield Pool Care", true), URL, Locale.US)).as("nobody listens").isFalse();
+		assertThat(mail(1).send(link("Teo Robles", "Ozvarra Pool Care", true), URL, Locale.US)).as("nobody listens").isFalse();
 		PasswordLinkMailer without = new PasswordLinkMailer(new StaticListableBeanFactory().getBeanProvider(JavaMailSender.class), texts(),
 				"meniscus@example.org");
-		assertThat(without.send(link("Teo Robles", "Brookfield Pool Care", true), URL, Locale.US)).as("no server configured").isFalse();
+		assertThat(without.send(link("Teo Robles", "Ozvarra Pool Care", true), URL, Locale.US)).as("no server configured").isFalse();
 	}
 
 	/** The one message, as it went over the line to the one recipient. */

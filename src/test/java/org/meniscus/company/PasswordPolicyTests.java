@@ -11,11 +11,11 @@ import org.meniscus.company.PasswordPolicy.PasswordProblem;
 /** The rules are those of NIST SP 800-63B-4, section 3.1.1.2; the examples are made up here. */
 class PasswordPolicyTests {
 
-	private static final String COMPANY = "Brookfield Pool Care";
+	private static final String COMPANY = "Ozvarra Pool Care";
 
 	private static final String PERSON = "Ida Brook";
 
-	private static final String EMAIL = "ida.brook@brookfield.example";
+	private static final String EMAIL = "ida.brook@ozvarra.example";
 
 	@ParameterizedTest
 	@ValueSource(strings = { "slow river under the old bridge", "correct lantern basil", "~ x! o? (z) [-] {u} %k",
@@ -30,8 +30,8 @@ class PasswordPolicyTests {
 			"PasswordPassword1,COMMON", "Welcome to 2026 Pools,COMMON", "letmein letmein please,COMMON", "aaaaaaaaaaaaaaaaaaaa,REPEATED",
 			"abcabcabcabcabcabc,REPEATED", "lantern lantern lantern ,REPEATED", "abcdefghijklmnopqrstuvwxyz,SEQUENCE",
 			"12345678901234567890,REPEATED", "123456789012345,SEQUENCE", "qwertyuiopasdfghjkl,SEQUENCE", "9876543210fedcba,SEQUENCE",
-			"brookfieldpoolcare2026,NAMES",
-			"Ida Brook Ida Brook!!,REPEATED", "ida brook 1234567,NAMES", "ida.brook@brookfield.example,NAMES",
+			"ozvarrapoolcare2026,NAMES",
+			"Ida Brook Ida Brook!!,REPEATED", "ida brook 1234567,NAMES", "ida.brook@ozvarra.example,NAMES",
 			"meniscus Meniscus 1,NAMES" })
 	void easilyGuessedPasswordsAreRejected(String password, PasswordProblem problem) {
 		assertThat(PasswordPolicy.findProblem(password, COMPANY, PERSON, EMAIL)).contains(problem);

@@ -90,7 +90,7 @@ public final class SeasonFixture {
 			clients.add(company, id, new ClientDetails(client, "home@example.org", "555 0100", language, "pays late"));
 			PoolId pool = new PoolId(UUID.randomUUID());
 			clients.add(company, pool,
-					new PoolDetails(id, name, new Place("8 Ember Lane", "Alder Falls", "85001", null, null), BodyOfWater.POOL,
+					new PoolDetails(id, name, new Place("8 Ember Lane", "Quombley Falls", "00004", null, null), BodyOfWater.POOL,
 							Surface.PLASTER, false, sanitizer, new PoolSize(LITRES, VolumeCertainty.MEASURED, null, null), false,
 							"pump in the shed",
 							"gate code 4711", FillWater.unknown(), 16_500));

@@ -49,9 +49,9 @@ public final class RouteFixtures {
 		update("UPDATE person SET active = false WHERE company_id = :company AND id = :id", person.value());
 	}
 
-	/** A plaster pool with chlorine added by hand, in Alder Creek. */
+	/** A plaster pool with chlorine added by hand, in Quombley Bend. */
 	public PoolId pool(String client, String street, @Nullable String accessNotes) {
-		Map<String, Object> more = new HashMap<>(Map.of("street", street, "town", "Alder Creek", "sanitizer", "CHLORINE_BY_HAND",
+		Map<String, Object> more = new HashMap<>(Map.of("street", street, "town", "Quombley Bend", "sanitizer", "CHLORINE_BY_HAND",
 				"latitude", 33.5, "longitude", -112.1));
 		if (accessNotes != null) {
 			more.put("access_notes", accessNotes);

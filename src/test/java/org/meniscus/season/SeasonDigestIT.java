@@ -68,7 +68,7 @@ class SeasonDigestIT {
 		List<MimeMessage> received = Arrays.asList(server.getReceivedMessages());
 		assertThat(received).extracting(mail -> mail.getAllRecipients()[0].toString())
 			.containsExactlyInAnyOrder(season.owner.email(), office.email());
-		assertThat(received.get(0).getSubject()).isEqualTo("One pool level on the way out of range: Brookfield Pool Care");
+		assertThat(received.get(0).getSubject()).isEqualTo("One pool level on the way out of range: Ozvarra Pool Care");
 		String body = (String) received.get(0).getContent();
 		assertThat(body).contains("Rowan Halewood, Back yard", "Stabilizer (CYA) about", "stands above 100, or will within", "Tested: ",
 				"trichlor tablets +");

@@ -27,7 +27,7 @@ public class TestCompanies {
 
 	public TestUser newCompany(UnitSystem units) {
 		String email = "owner-" + UUID.randomUUID() + "@example.org";
-		SignedInUser user = register.signUp(new CompanyService.SignUp("Brookfield Pool Care", units, ZoneId.of("America/Phoenix"),
+		SignedInUser user = register.signUp(new CompanyService.SignUp("Ozvarra Pool Care", units, ZoneId.of("America/Phoenix"),
 				Currency.getInstance("USD"), "Ida Brook", email, PASSWORD));
 		return new TestUser(user, email);
 	}

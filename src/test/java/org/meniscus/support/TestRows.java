@@ -79,7 +79,7 @@ public class TestRows {
 	public UUID pool(CompanyId company, UUID client, String name, Map<String, Object> more) {
 		UUID id = ids.next();
 		Map<String, @Nullable Object> row = columns("id", id, "client_id", client, "name", name, "street", "4 Elm Court", "town",
-				"Alder Falls", "postcode", "85001", "body", "POOL", "surface", "PLASTER", "indoor", false, "sanitizer",
+				"Quombley Falls", "postcode", "00004", "body", "POOL", "surface", "PLASTER", "indoor", false, "sanitizer",
 				"CHLORINE_BY_HAND", "volume_litres", 60_000, "volume_certainty", "MEASURED", "created_at", now(), "updated_at", now());
 		row.putAll(more);
 		insert(company, "pool", row);

@@ -122,7 +122,7 @@ class TreatmentFormTests {
 	}
 
 	private static CompanySettings company(UnitSystem units) {
-		return new CompanySettings(new CompanyId(UUID.randomUUID()), 0, "Brookfield Pool Care", units, ZoneId.of("America/Phoenix"),
+		return new CompanySettings(new CompanyId(UUID.randomUUID()), 0, "Ozvarra Pool Care", units, ZoneId.of("America/Phoenix"),
 				Currency.getInstance("USD"), TreatmentSettings.DEFAULTS);
 	}
 
