@@ -41,7 +41,8 @@ CREATE TABLE visit (
     note_to_office   text        CHECK (length(note_to_office) <= 2000),
     -- the advice as it was shown, for the record; never queried
     advice           jsonb,
-    swim_ready_at    timestamptz,
+    -- when people may swim: every condition with what shows that it holds, as org.meniscus.water.assess.SwimReadiness
+    swim             jsonb       NOT NULL,
     corrected_at     timestamptz,
     corrected_by     uuid,
     PRIMARY KEY (company_id, id),

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.company.CompanySettings;
 import org.meniscus.visit.DatedFollowUp;
 import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
@@ -20,6 +21,8 @@ import org.meniscus.water.units.AmountUnit;
  * @param language of the client's reports, "en" or "es"
  * @param assessment of the readings at the visit
  * @param waterReplaced share of the water, 0 to 1; null when none was
+ * @param swim when people may swim, as it was stored with the visit
+ * @param swimReadyAt from when on by the clock; null when nothing asks for waiting, and when only a new test or look can tell
  * @param tasks codes under {@code visit.task.*}
  * @param photos how many there are, numbered from 0
  * @param next day of the next planned visit; null when none is planned
@@ -29,7 +32,7 @@ import org.meniscus.water.units.AmountUnit;
  */
 public record Report(CompanySettings company, String poolName, String language, Instant performedAt, LocalDate performedOn,
 		Situation situation, Readings readings, Assessment assessment, @Nullable Double waterReplaced, List<AddedProduct> added,
-		SwimAdvice swim,
+		SwimReadiness swim, @Nullable Instant swimReadyAt,
 		List<String> tasks, @Nullable String note, int photos, @Nullable LocalDate next, List<DatedFollowUp> followUps,
 		@Nullable ExpectedExit expectedExit, Instant expiresAt) {
 

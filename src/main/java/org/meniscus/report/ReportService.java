@@ -211,7 +211,7 @@ public class ReportService {
 			.toList();
 		return new Report(company, pool.name(), clients.client(id, pool.client()).details().language(), visit.performedAt(),
 				visit.performedOn(), visit.situation(), visit.readings(), assessment, visit.waterReplaced(), added,
-				SwimAdvice.of(visit, pool.facts(), assessment, company.treatment().fcSwimCeiling()), visit.tasks(), visit.noteToClient(),
+				visit.swim(), visit.swimReadyAt().orElse(null), visit.tasks(), visit.noteToClient(),
 				visit.photos(), pool.archived() ? null : stops.nextAfter(id, visit.pool(), after).orElse(null),
 				pool.archived() ? List.of() : followUps(id, visit, yesterday),
 				expectedExit(seasons.drift(id, visit.pool(), visit.performedOn())), target.expiresAt());

@@ -106,7 +106,7 @@ public final class PlanPrinter {
 		followUps(plan.followUps());
 		replacement(plan.replacement());
 		list("Work", plan.tasks());
-		list("Ready to swim when all of this is so", plan.swim().conditions());
+		list("Ready to swim when all of this is so", plan.swim().reasons());
 		list("Notes", plan.notes());
 		alternatives("Not used", plan.rejected());
 		expectedOutcome(plan.outcome());

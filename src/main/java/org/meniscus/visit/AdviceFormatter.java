@@ -16,6 +16,7 @@ import org.meniscus.platform.TenantContext;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
@@ -78,17 +79,20 @@ public final class AdviceFormatter {
 			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, describe(refused.reasons()),
 					describe(refused.tasks()),
 					describe(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null),
-					null, List.of(), null,
-					0, false, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), null, null);
+					null, describe(outcome.swim().reasons()), null,
+					0, outcome.swim().state() == SwimReadiness.State.CLOSED, List.of(), List.of(), List.of(), List.of(), List.of(),
+					List.of(), List.of(), null, null);
 		}
 		Plan plan = (Plan) outcome;
 		List<DatedFollowUp> coming = plan.followUps().stream().map(later -> DatedFollowUp.of(later, at)).toList();
-		double hours = plan.swim().earliestHours();
-		String wait = (hours > 0) ? texts.text("visit.plan.swim.wait", Wording.hours(hours, texts)) : null;
+		double hours = plan.swim().waitHours();
+		String wait = (plan.swim().state() == SwimReadiness.State.AFTER_WAIT)
+				? texts.text("visit.plan.swim.wait", Wording.hours(hours, texts)) : null;
 		return new Advice(Advice.SCHEMA, language, units, false, situation, basis, List.of(), List.of(),
 				describe(plan.assessment().reasons()), plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
 				levels(plan.assessment(), plan.before(), plan.after()),
-				replacement(plan.replacement()), describe(plan.swim().conditions()), wait, hours, plan.swim().onlyAfterTest(),
+				replacement(plan.replacement()), describe(plan.swim().reasons()), wait, hours,
+				plan.swim().state() == SwimReadiness.State.CLOSED,
 				coming.stream().map(this::followUp).toList(), describe(plan.tasks()), describe(plan.cautions()),
 				describe(notes(plan, code -> !EARLIER_VISIT_NOTES.contains(code) && !code.equals(FC_NOT_HELD))),
 				describe(notes(plan, EARLIER_VISIT_NOTES::contains)),

@@ -2,7 +2,6 @@ package org.meniscus.visit;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.time.Duration;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -17,6 +16,8 @@ import org.meniscus.platform.PersonId;
 import org.meniscus.product.ProductId;
 import org.meniscus.product.ProductService;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.RecordedDose;
+import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.AmountUnit;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -32,6 +33,13 @@ class DoseRepository {
 
 	/** A dose ready to be written. */
 	record PricedDose(NewVisit.NewDose dose, ProductSnapshot product, @Nullable Long costCents) {
+
+		RecordedDose recorded() {
+			return new RecordedDose(product.kind(),
+					(product.strengthPercent() != null) ? product.strengthPercent().doubleValue() / 100 : null,
+					(product.basis() != null) ? StrengthBasis.valueOf(product.basis()) : null, dose.amount());
+		}
+
 	}
 
 	private final JdbcClient jdbc;
@@ -89,14 +97,6 @@ class DoseRepository {
 			.param("company", company.value())
 			.param("visit", visit.value())
 			.update();
-	}
-
-	/** The longest wait before swimming of what was put in; null when nothing was. */
-	static @Nullable Duration longestSwimWait(List<PricedDose> lines) {
-		return lines.stream()
-			.map(line -> Duration.ofMinutes(Math.round(line.product().kind().waitHours() * 60)))
-			.max(Duration::compareTo)
-			.orElse(null);
 	}
 
 	private Optional<ProductSnapshot> product(CompanyId company, ProductId product) {

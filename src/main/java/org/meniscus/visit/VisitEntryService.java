@@ -3,10 +3,8 @@ package org.meniscus.visit;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
-import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
@@ -31,7 +29,6 @@ import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.PlanResult;
 import org.meniscus.water.plan.Planner;
 import org.meniscus.water.pool.Level;
-import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.Product;
@@ -69,9 +66,6 @@ public class VisitEntryService {
 		}
 
 	}
-
-	/** No test of an earlier visit stands for longer, see {@link LastKnownLevels}. */
-	private static final int HISTORY_DAYS = 120;
 
 	private final VisitAccess access;
 
@@ -114,7 +108,7 @@ public class VisitEntryService {
 			.stream()
 			.sorted((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()))
 			.toList();
-		List<VisitRecord> history = visits.history(me.company(), pool, today.minusDays(HISTORY_DAYS));
+		List<VisitRecord> history = visits.history(me.company(), pool, today.minusDays(VisitRecord.HISTORY_DAYS));
 		VisitRecord last = history.isEmpty() ? visits.latest(me.company(), pool).orElse(null) : history.get(0);
 		return new VisitContext(company, card, stop, today, notes, last, history, products,
 				access.nextAfter(me.company(), pool, today).orElse(null), activePlan(history, today));
@@ -183,29 +177,8 @@ public class VisitEntryService {
 	}
 
 	/** Slow levels from the visits before this one. */
-	private LastKnownLevels lastKnownLevels(VisitContext arrival) {
-		PoolFacts facts = arrival.pool().facts();
-		List<LastKnownLevels.EarlierVisit> earlier = arrival.history()
-			.stream()
-			.map(visit -> new LastKnownLevels.EarlierVisit(daysSince(visit, arrival), visit.readings(),
-					lastingChanges(visit, facts.volume()),
-					visit.waterReplaced()))
-			.toList();
-		return LastKnownLevels.of(earlier, facts);
-	}
-
-	/** Null when the strength of a dose or the volume is not known. */
-	private static @Nullable Map<Level, Double> lastingChanges(VisitRecord visit, @Nullable Volume volume) {
-		Map<Level, Double> moved = new EnumMap<>(Level.class);
-		for (DoseRecord dose : visit.doses()) {
-			Map<Level, Double> lasting = (volume == null) ? null
-					: dose.recorded().lasting(volume.litres()).orElse(null);
-			if (lasting == null) {
-				return null;
-			}
-			lasting.forEach((level, change) -> moved.merge(level, change, Double::sum));
-		}
-		return moved;
+	private static LastKnownLevels lastKnownLevels(VisitContext arrival) {
+		return VisitRecord.lastKnownLevels(arrival.history(), arrival.pool().facts(), arrival.today());
 	}
 
 	/**

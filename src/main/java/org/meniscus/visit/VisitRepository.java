@@ -21,6 +21,7 @@ import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.product.ProductId;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
@@ -134,7 +135,7 @@ class VisitRepository {
 		return new VisitRecord(visit.id(), visit.version(), visit.pool(), visit.technician(), visit.technicianName(), visit.stop(),
 				visit.performedAt(), visit.performedOn(), visit.receivedAt(), visit.situation(), visit.readings(),
 				visit.waterReplaced(), doses, visit.tasks(), visit.noteToClient(), visit.noteToOffice(), visit.advice(),
-				visit.swimReadyAt(), visit.photos(), visit.corrected());
+				visit.swim(), visit.photos(), visit.corrected());
 	}
 
 	private static VisitRecord visit(ResultSet row, Map<UUID, List<DoseRecord>> doses) throws SQLException {
@@ -161,7 +162,7 @@ class VisitRepository {
 				row.getObject("performed_on", LocalDate.class), instant(row, "received_at"),
 				Situation.valueOf(row.getString("situation")), readings, number(row, "water_replaced"), List.of(),
 				List.of((String[]) tasks.getArray()), row.getString("note_to_client"), row.getString("note_to_office"),
-				row.getString("advice"), (row.getTimestamp("swim_ready_at") != null) ? instant(row, "swim_ready_at") : null,
+				row.getString("advice"), VisitJson.MAPPER.readValue(row.getString("swim"), SwimReadiness.class),
 				row.getInt("photos"), row.getTimestamp("corrected_at") != null);
 	}
 
@@ -178,7 +179,7 @@ class VisitRepository {
 	}
 
 	private static String placeholder(String column) {
-		return column.equals("advice") ? "CAST(:advice AS jsonb)" : ":" + column;
+		return column.equals("advice") || column.equals("swim") ? "CAST(:" + column + " AS jsonb)" : ":" + column;
 	}
 
 	private static Instant instant(ResultSet row, String column) throws SQLException {

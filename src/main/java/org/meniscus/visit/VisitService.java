@@ -6,7 +6,6 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.sql.Timestamp;
 import java.time.Clock;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -19,6 +18,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolId;
+import org.meniscus.client.PoolSummary;
 import org.meniscus.company.CompanyService;
 import org.meniscus.company.CompanySettings;
 import org.meniscus.platform.CompanyId;
@@ -26,6 +26,9 @@ import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.StaleVersion;
 import org.meniscus.platform.TenantContext;
+import org.meniscus.water.assess.SwimReadiness;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -73,7 +76,7 @@ public class VisitService {
 	public VisitRecord submit(CompanyId company, NewVisit visit) {
 		CompanySettings settings = companies.settings(company);
 		LocalDate day = visit.performedAt().atZone(settings.zone()).toLocalDate();
-		clients.pool(company, visit.pool());
+		PoolSummary pool = clients.pool(company, visit.pool());
 		byte[] digest = digest(visit);
 		List<DoseRepository.PricedDose> lines = doses.priced(company, day, visit.doses(), List.of());
 		Instant received = clock.instant();
@@ -92,7 +95,8 @@ public class VisitService {
 		values.put("note_to_client", visit.noteToClient());
 		values.put("note_to_office", visit.noteToOffice());
 		values.put("advice", visit.advice());
-		values.put("swim_ready_at", swimReadyAt(visit.performedAt(), lines));
+		values.put("swim",
+				swim(company, settings, pool, visit.performedAt(), visit.situation(), visit.readings(), visit.waterReplaced(), lines));
 		if (rows.insert(company, visit.id(), values) == 0) {
 			VisitRecord stored = find(company, visit.id()).orElseThrow(() -> new NotFound("visit"));
 			if (!MessageDigest.isEqual(digest, rows.digest(company, visit.id()))) {
@@ -129,7 +133,8 @@ public class VisitService {
 		values.put("note_to_client", correction.noteToClient());
 		values.put("note_to_office", correction.noteToOffice());
 		List<DoseRepository.PricedDose> lines = doses.priced(company, before.performedOn(), correction.doses(), before.doses());
-		values.put("swim_ready_at", swimReadyAt(before.performedAt(), lines));
+		values.put("swim", swim(company, companies.settings(company), clients.pool(company, before.pool()), before.performedAt(),
+				correction.situation(), correction.readings(), correction.waterReplaced(), lines));
 		values.put("corrected_at", Timestamp.from(now));
 		values.put("corrected_by", by.value());
 		String old = rows.json(company, id);
@@ -155,7 +160,7 @@ public class VisitService {
 	}
 
 	/** What a correction puts in place of what was recorded. */
-	public record Correction(org.meniscus.water.pool.Situation situation, org.meniscus.water.pool.Readings readings,
+	public record Correction(Situation situation, Readings readings,
 			@Nullable Double waterReplaced, List<NewVisit.NewDose> doses, List<String> tasks, @Nullable String noteToClient,
 			@Nullable String noteToOffice) {
 	}
@@ -218,9 +223,16 @@ public class VisitService {
 			.optional();
 	}
 
-	private static @Nullable Timestamp swimReadyAt(Instant performedAt, List<DoseRepository.PricedDose> lines) {
-		Duration wait = DoseRepository.longestSwimWait(lines);
-		return (wait != null) ? Timestamp.from(performedAt.plus(wait)) : null;
+	/** As JSON: when people may swim after this visit, by the pool and the rules of the company as they are now. */
+	private String swim(CompanyId company, CompanySettings settings, PoolSummary pool, Instant performedAt, Situation situation,
+			Readings readings, @Nullable Double waterReplaced, List<DoseRepository.PricedDose> lines) {
+		LocalDate day = performedAt.atZone(settings.zone()).toLocalDate();
+		List<VisitRecord> earlier = rows.select(company,
+				" AND v.pool_id = :pool AND v.performed_on >= :from AND v.performed_at < :at ORDER BY v.performed_at DESC",
+				Map.of("pool", pool.id().value(), "from", day.minusDays(VisitRecord.HISTORY_DAYS), "at", Timestamp.from(performedAt)));
+		Readings known = VisitRecord.lastKnownLevels(earlier, pool.facts(), day).fillIn(readings);
+		return VisitJson.MAPPER.writeValueAsString(SwimReadiness.of(pool.facts(), known, situation, settings.treatment().policy(),
+				waterReplaced, lines.stream().map(DoseRepository.PricedDose::recorded).toList()));
 	}
 
 	private static @Nullable BigDecimal share(@Nullable Double fraction) {

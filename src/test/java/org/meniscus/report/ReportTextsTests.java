@@ -7,12 +7,16 @@ import java.io.InputStreamReader;
 import java.io.Reader;
 import java.nio.charset.StandardCharsets;
 import java.util.Properties;
+import java.util.Random;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 import org.junit.jupiter.api.Test;
+import org.meniscus.water.assess.SwimReadiness;
+import org.meniscus.water.plan.Planner;
+import org.meniscus.water.plan.Pools;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
 
@@ -47,9 +51,21 @@ class ReportTextsTests {
 				}
 			}
 		}
-		for (SwimAdvice.Kind kind : SwimAdvice.Kind.values()) {
-			assertThat(english).containsKey((kind == SwimAdvice.Kind.TOLD_BY_US) ? "report.swim.wait" : "report.swim." + kind.name());
+	}
+
+	@Test
+	void everySwimConditionThatSwimmersCanMeetHasText() {
+		Random random = new Random(5);
+		Set<String> codes = new TreeSet<>();
+		for (int n = 0; n < 500; n++) {
+			for (SwimReadiness.Condition condition : Planner.plan(Pools.random(random)).swim().conditions()) {
+				if (condition.evidence() != SwimReadiness.Evidence.KNOWN && condition.evidence() != SwimReadiness.Evidence.TREATMENT) {
+					codes.add(condition.reason().code());
+				}
+			}
 		}
+		assertThat(codes).containsExactly("swim.drain", "swim.fc", "swim.fc-falls", "swim.floater-out", "swim.ph", "swim.wait");
+		assertThat(english.stringPropertyNames()).containsAll(codes.stream().map(code -> "report." + code).toList());
 	}
 
 	@Test

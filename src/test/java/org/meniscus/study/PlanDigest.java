@@ -23,6 +23,7 @@ import java.util.StringJoiner;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.LastKnownLevels;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
@@ -37,7 +38,6 @@ import org.meniscus.water.plan.PlanResult;
 import org.meniscus.water.plan.Planner;
 import org.meniscus.water.plan.Pools;
 import org.meniscus.water.plan.Step;
-import org.meniscus.water.plan.SwimRule;
 import org.meniscus.water.plan.TotalCost;
 import org.meniscus.water.plan.WaterReplacement;
 import org.meniscus.water.pool.Level;
@@ -178,10 +178,12 @@ public final class PlanDigest {
 					"");
 			reason("later reason", later.reason());
 		}
-		SwimRule swim = plan.swim();
-		line("swim", "earliest hours " + digits(swim.earliestHours()) + " only after test " + swim.onlyAfterTest() + " FC "
-				+ digits(swim.fcMinimum()) + " to " + digits(swim.fcMaximum()), "");
-		reasons("swim", swim.conditions());
+		SwimReadiness swim = plan.swim();
+		line("swim",
+				"earliest hours " + digits(swim.waitHours()) + " only after test " + (swim.state() == SwimReadiness.State.CLOSED) + " FC "
+						+ digits(swim.fcMinimum()) + " to " + digits(swim.fcMaximum()),
+				"");
+		reasons("swim", swim.reasons());
 		if (plan.replacement() != null) {
 			replacement(plan.replacement());
 		}

@@ -24,6 +24,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.PersonId;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Wording;
@@ -143,7 +144,8 @@ class ActivePlanTests {
 		Instant at = on.atTime(10, 0).toInstant(ZoneOffset.UTC);
 		return new VisitRecord(new VisitId(UUID.randomUUID()), 0, new PoolId(UUID.randomUUID()), new PersonId(UUID.randomUUID()), "Lena",
 				null, at,
-				on, at, Situation.ROUTINE, GREEN, null, List.of(), List.of(), null, null, advice, null, 0, false);
+				on, at, Situation.ROUTINE, GREEN, null, List.of(), List.of(), null, null, advice,
+				SwimReadiness.of(POOL, GREEN, Situation.ROUTINE, TreatmentPolicy.defaults()), 0, false);
 	}
 
 	private static Wording.Texts texts(String language) {

@@ -13,7 +13,6 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.report.DoseReason;
 import org.meniscus.report.Report;
-import org.meniscus.report.SwimAdvice;
 import org.meniscus.report.web.ReportPage.AddedLine;
 import org.meniscus.report.web.ReportPage.LevelLine;
 import org.meniscus.ui.LevelRule;
@@ -21,6 +20,7 @@ import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DatedFollowUp;
 import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.assess.LevelState.State;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
@@ -61,7 +61,7 @@ class ReportFormatter {
 			.toList();
 		Double share = report.waterReplaced();
 		return new ReportPage(report.company().name(), report.poolName(), fullDate(report.performedOn(), locale), situation,
-				summary(report, locale), swim(report.swim(), zone, units, locale), conditions(report.swim(), locale), levels, added,
+				summary(report, locale), swim(report, zone, units, locale), conditions(report.swim(), units, locale), levels, added,
 				(share != null) ? text(locale, "report.replaced", Wording.decimal(share * 100, 0)) : null, tasks(report, locale),
 				report.note(), report.photos(), (report.next() != null) ? fullDate(report.next(), locale) : null,
 				followUps(report.followUps(), locale), describeExit(report.expectedExit(), locale),
@@ -145,36 +145,37 @@ class ReportFormatter {
 		return sentences;
 	}
 
-	private String swim(SwimAdvice swim, ZoneId zone, UnitSystem units, Locale locale) {
-		if (swim.toldByUs()) {
-			return text(locale, "report.swim.wait");
+	private String swim(Report report, ZoneId zone, UnitSystem units, Locale locale) {
+		if (report.swim().state() == SwimReadiness.State.CLOSED) {
+			String closed = text(locale, SwimReadiness.CLOSED.key());
+			return report.swim().needsTreatment() ? closed + " " + text(locale, "report.swim.until-told") : closed;
 		}
-		Instant earliest = swim.earliest();
-		boolean only = !swim.conditions().isEmpty();
-		if (earliest == null) {
-			return text(locale, only ? "report.swim.untimedOnly" : "report.swim.ready");
+		Instant readyAt = report.swimReadyAt();
+		if (readyAt == null) {
+			return text(locale, "report.swim.ready");
 		}
-		ZonedDateTime time = earliest.atZone(zone);
+		ZonedDateTime time = readyAt.atZone(zone);
 		String clock = time.format(DateTimeFormatter.ofPattern((units == UnitSystem.US) ? "h:mm a" : "HH:mm", locale));
-		return text(locale, only ? "report.swim.fromOnly" : "report.swim.from", clock, fullDate(time.toLocalDate(), locale));
+		return text(locale, "report.swim.from", clock, fullDate(time.toLocalDate(), locale));
 	}
 
-	/** Seeing the floor is asked for always. */
-	private List<String> conditions(SwimAdvice swim, Locale locale) {
+	/** What whoever swims can test, see or wait for; the rest is the company's to say. */
+	private List<String> conditions(SwimReadiness swim, UnitSystem units, Locale locale) {
 		List<String> conditions = new ArrayList<>();
-		boolean seen = false;
-		for (SwimAdvice.Condition condition : swim.conditions()) {
-			seen |= condition.kind() == SwimAdvice.Kind.FLOOR_SEEN;
-			if (condition.kind() == SwimAdvice.Kind.TOLD_BY_US) {
-				// the headline says it
-				continue;
+		for (SwimReadiness.Condition condition : swim.conditions()) {
+			boolean said = switch (condition.evidence()) {
+				case SIGHT, TEST -> true;
+				case TIME -> swim.state() == SwimReadiness.State.CLOSED;
+				case KNOWN, TREATMENT -> false;
+			};
+			if (said) {
+				Object[] figures = condition.reason()
+					.args()
+					.stream()
+					.map(figure -> Wording.format(figure, units, (key, args) -> text(locale, key, args)))
+					.toArray();
+				conditions.add(text(locale, "report." + condition.reason().code(), figures));
 			}
-			boolean ph = condition.kind() == SwimAdvice.Kind.PH_INSIDE;
-			Object[] figures = condition.figures().stream().map(figure -> Wording.number(ph ? Level.PH : Level.FC, figure)).toArray();
-			conditions.add(text(locale, "report.swim." + condition.kind().name(), figures));
-		}
-		if (!seen) {
-			conditions.add(text(locale, "report.swim.FLOOR_SEEN"));
 		}
 		return conditions;
 	}

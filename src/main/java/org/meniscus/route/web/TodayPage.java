@@ -27,6 +27,7 @@ import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
@@ -50,6 +51,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 
 	/**
 	 * @param map opens the device's own map application; see today.js for devices that do not know it
+	 * @param closed the last visit left the pool closed to swimmers
 	 * @param outOfIdeal readings that are drifting or out of range
 	 * @param inRange readings in range as one text; empty when there are none
 	 * @param activePlan day of the plan that has a step due here; null when none has
@@ -57,7 +59,8 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	 * @param other readings that have no range in this pool as one text; empty when there are none
 	 */
 	record StopView(StopId id, PoolId pool, int place, String client, String name, String address, String map, @Nullable String access,
-			boolean accessLater, String equipment, String sanitizer, @Nullable String lastOn, List<ReadingAlert> outOfIdeal, String inRange,
+			boolean accessLater, String equipment, String sanitizer, @Nullable String lastOn, boolean closed, List<ReadingAlert> outOfIdeal,
+			String inRange,
 			String other,
 			List<String> used, StopState state, @Nullable MissedReason missedReason, @Nullable String missedNote, @Nullable UUID visit,
 			@Nullable String activePlan, int openWork) {
@@ -128,7 +131,8 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 			.collect(Collectors.joining(", "));
 		return new StopView(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,
 				map(pool, address), stop.accessNotes(), stop.accessNotes() == null, pool.equipmentNotes(), pool.facts().sanitizer().name(),
-				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), locale) : null, off, String.join(", ", fine),
+				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), locale) : null,
+				last != null && last.swim().state() == SwimReadiness.State.CLOSED, off, String.join(", ", fine),
 				String.join(", ", other),
 				used, stop.line().state(),
 				stop.line().missedReason(), stop.line().missedNote(), stop.line().visit(),

@@ -33,13 +33,15 @@ import org.meniscus.water.units.UnitSystem;
  * @param rules judged readings against the pool's ranges as they are today
  * @param others readings without a range
  * @param notAdded steps of the plan that nothing was recorded for
+ * @param closedUntil what has to be so before anybody swims; empty when the pool is not closed
+ * @param swimReady from when people may swim by the clock; null when it is closed or nothing asks for waiting
  * @param photos their numbers
  * @param plan null when none was worked out
  */
 record StoredVisitView(String id, String pool, String client, String poolName, String day, String by, String situation,
 		boolean implausibleTime,
 		List<LevelRule> rules, List<String> others, @Nullable String drain, List<DoseView> doses, List<NotAdded> notAdded,
-		@Nullable String water, @Nullable String swimReady, List<String> tasks, @Nullable String noteToClient,
+		@Nullable String water, List<String> closedUntil, @Nullable String swimReady, List<String> tasks, @Nullable String noteToClient,
 		@Nullable String noteToOffice, List<Integer> photos, @Nullable PlanView plan, List<VersionView> versions, boolean mayCorrect) {
 
 	/**
@@ -72,7 +74,7 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 			rules.add(words.rule(state.level(), state.range(), state.state(), state.value(), state.qualifier(), null));
 		}
 		Double replaced = visit.waterReplaced();
-		Instant ready = visit.swimReadyAt();
+		Instant ready = visit.swimReadyAt().orElse(null);
 		return new StoredVisitView(visit.id().toString(), visit.pool().toString(), file.pool().clientName(), file.pool().name(),
 				QuantityFormatter.date(visit.performedOn(), locale),
 				texts.text("visit.stored.by", visit.technicianName(),
@@ -82,6 +84,7 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 				drain(visit.readings(), texts), visit.doses().stream().map(dose -> dose(dose, advice, file, pricesShown, texts)).toList(),
 				notAdded(advice, visit.doses(), texts),
 				(replaced != null) ? texts.text("visit.stored.water", Wording.trimmedDecimal(replaced * 100, 1)) : null,
+				visit.swim().closedUntil().stream().map(reason -> reason.format(units, texts)).toList(),
 				(ready != null) ? texts.text("visit.stored.swim", time(ready, visit.performedOn(), file.company().zone(), locale)) : null,
 				visit.tasks().stream().map(task -> texts.text("visit.task." + task)).toList(), visit.noteToClient(), visit.noteToOffice(),
 				IntStream.range(0, visit.photos()).boxed().toList(), (advice != null) ? PlanView.of(advice, words) : null,

@@ -282,7 +282,7 @@ public final class PoolHistory {
 			for (RecordedDose dose : visit.doses()) {
 				Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
 				ActiveIngredient family = dose.kind().family();
-				if (removesChlorine(family) || (family.chlorine() && !product.strengthKnown())) {
+				if (family.removesChlorine() || (family.chlorine() && !product.strengthKnown())) {
 					return new WaterAfterVisit(visit, null, 0, celsius);
 				}
 				if (family == ActiveIngredient.TRICHLOR && dose.kind().form() == PhysicalForm.TABLET) {
@@ -300,11 +300,6 @@ public final class PoolHistory {
 			// Readings that contradict each other or a dose beyond any pool: nothing is learnt from it.
 			return new WaterAfterVisit(visit, null, 0, celsius);
 		}
-	}
-
-	private static boolean removesChlorine(ActiveIngredient family) {
-		return family == ActiveIngredient.ASCORBIC_ACID || family == ActiveIngredient.THIOSULFATE || family == ActiveIngredient.SULFITE
-				|| family == ActiveIngredient.SODIUM_BROMIDE;
 	}
 
 	/** Readings with what stands in place of what was not tested. */

@@ -23,8 +23,10 @@ import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.PhysicalForm;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.Temperature;
 
 /**
@@ -86,6 +88,37 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 	/** After an amount of a product. */
 	public PoolWater after(Product product, double amount, double litres) {
 		return withWater(ProductEffects.after(this.water, product, amount, litres), addedSolids(product, amount, litres));
+	}
+
+	/**
+	 * Just after recorded doses. Tablets give nothing at once, what only its label doses moves no level. FC is no longer known where an
+	 * unknown amount of chlorine went in or something that takes it away, pH where an unknown amount of acid or alkali did.
+	 *
+	 * @param litres null when the volume is not known
+	 */
+	public PoolWater after(List<RecordedDose> doses, @Nullable Double litres) {
+		PoolWater water = this;
+		Set<Level> unknown = EnumSet.noneOf(Level.class);
+		for (RecordedDose dose : doses) {
+			ActiveIngredient family = dose.kind().family();
+			Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
+			if (dose.kind().form() == PhysicalForm.TABLET) {
+				continue;
+			}
+			if (litres != null && ProductEffects.computable(product)) {
+				water = water.after(product, dose.amount(), litres);
+			}
+			else if (family.chlorine() || family.removesChlorine()) {
+				unknown.add(Level.FC);
+			}
+			else if (family.acid() || family.alkali()) {
+				unknown.add(Level.PH);
+			}
+		}
+		Set<Level> left = EnumSet.noneOf(Level.class);
+		left.addAll(this.known);
+		left.removeAll(unknown);
+		return new PoolWater(water.water, left, water.cc, water.bromine, water.tds, water.phosphate);
 	}
 
 	/** After a concentration as in {@link ProductEffects#concentration}, before anything is measured out. */

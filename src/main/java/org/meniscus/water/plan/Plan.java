@@ -4,6 +4,7 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.Levels;
 import org.meniscus.water.pool.Situation;
@@ -15,6 +16,7 @@ import org.meniscus.water.pool.Situation;
  * @param steps in the order they go in; empty when no chemical is needed
  * @param before every known level now
  * @param after every known level after all steps
+ * @param swim once all steps are done
  * @param replacement null when dosing solves it
  * @param followUps what another day brings, in time order
  * @param tasks things to do that are not chemicals (brush, filter, vent), in order
@@ -24,7 +26,7 @@ import org.meniscus.water.pool.Situation;
  * @param cost now and by the season's end
  * @param outcome how far off the levels may be afterwards, and where they will be at the next visit
  */
-public record Plan(Assessment assessment, Situation situation, List<Step> steps, Levels before, Levels after, SwimRule swim,
+public record Plan(Assessment assessment, Situation situation, List<Step> steps, Levels before, Levels after, SwimReadiness swim,
 		@Nullable WaterReplacement replacement, List<FollowUpStep> followUps, List<Reason> tasks, List<Reason> cautions, List<Reason> notes,
 		List<Alternative> rejected, TotalCost cost, ExpectedOutcome outcome) implements PlanResult {
 

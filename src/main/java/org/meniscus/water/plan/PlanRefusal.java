@@ -3,15 +3,17 @@ package org.meniscus.water.plan;
 import java.util.List;
 
 import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 
 /**
  * No dose is worked out.
  *
+ * @param swim as the water is
  * @param reasons what is missing or wrong, as data
  * @param tasks what can be done without it
  */
-public record PlanRefusal(Assessment assessment, List<Reason> reasons, List<Reason> tasks) implements PlanResult {
+public record PlanRefusal(Assessment assessment, SwimReadiness swim, List<Reason> reasons, List<Reason> tasks) implements PlanResult {
 
 	public PlanRefusal {
 		reasons = List.copyOf(reasons);

@@ -11,6 +11,7 @@ import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.ReadingFinding;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.chemistry.ContradictoryReadings;
@@ -144,7 +145,9 @@ public final class Planner {
 			}
 		}
 		if (!impossible.isEmpty()) {
-			return refused(request, Assessment.of(request.pool(), Readings.none(), request.policy()), impossible);
+			boolean shown = findings.stream().noneMatch(finding -> finding.kind() == ReadingFinding.Kind.IMPOSSIBLE);
+			return refused(request, Assessment.of(request.pool(), Readings.none(), request.policy()),
+					shown ? request.effectiveReadings() : Readings.none(), impossible);
 		}
 		try {
 			Assessment assessment = Assessment.of(request.pool(), request.effectiveReadings(), request.policy());
@@ -181,7 +184,13 @@ public final class Planner {
 	}
 
 	private static PlanRefusal refused(PlanRequest request, Assessment assessment, List<Reason> reasons) {
-		return new PlanRefusal(assessment, reasons, SituationProcedure.withoutDose(request.situation()));
+		return refused(request, assessment, request.effectiveReadings(), reasons);
+	}
+
+	/** @param believed readings that a test can show */
+	private static PlanRefusal refused(PlanRequest request, Assessment assessment, Readings believed, List<Reason> reasons) {
+		return new PlanRefusal(assessment, SwimReadiness.of(request.pool(), believed, request.situation(), request.policy()), reasons,
+				SituationProcedure.withoutDose(request.situation()));
 	}
 
 	/** Why no dose may be worked out: trade facts, section 1.1 rule 6, and the situations in which nothing goes in. */
@@ -258,25 +267,30 @@ public final class Planner {
 		List<FollowUpStep> after = new ArrayList<>(this.additions.followUps());
 		after.addAll(this.later);
 		after.sort((a, b) -> Double.compare(a.afterHours(), b.afterHours()));
-		boolean closed = this.situation.growth() || (this.situation == Situation.CLOUDY && this.shock != null)
-				|| this.situation == Situation.CLOSING;
 		List<Step> steps = this.additions.steps(combinations::others);
 		Levels levels = this.additions.water().levels();
 		List<Reason> cautions = new ArrayList<>(cautions(steps));
 		cautions.addAll(this.bans.warnings(steps, this.replacement != null));
 		return new Plan(this.assessment, this.situation, steps, this.now.levels(), levels,
-				SwimRules.of(this.request, this.assessment, steps, levels, closed), this.replacement, after, this.work,
+				swimReadiness(steps, levels), this.replacement, after, this.work,
 				cautions, said, this.additions.rejected(), combinations.cost(),
 				OutcomeForecast.of(this.request, this.supply.forecast(), this.now, this.additions.water(), this.hold, offers));
 	}
 
+	private SwimReadiness swimReadiness(List<Step> steps, Levels after) {
+		List<SwimReadiness.Addition> added = steps.stream()
+			.map(step -> new SwimReadiness.Addition(step.product().kind(), step.startMinutes() / 60.0))
+			.toList();
+		return SwimReadiness.of(this.pool, this.working, this.situation, this.request.policy(), added, after);
+	}
+
 	private @Nullable ShockLevel shockLevel() {
-		Double combined = this.readings.combined();
+		Double minimum = this.assessment.fcMinimum();
 		return switch (this.situation) {
 			case GREEN_ALGAE_LIGHT, PINK_SLIME, STABILIZER_GONE, CLOSING -> ShockLevel.LIGHT;
 			case GREEN_ALGAE_HEAVY -> ShockLevel.HEAVY;
 			case MUSTARD_ALGAE, BLACK_ALGAE -> ShockLevel.STUBBORN;
-			case CLOUDY -> (below(Level.FC) || (combined != null && combined > CC_LIMIT - 0.1)) ? ShockLevel.LIGHT : null;
+			case CLOUDY -> (minimum != null && SwimReadiness.lacksChlorine(this.readings, minimum)) ? ShockLevel.LIGHT : null;
 			case HIGH_COMBINED_CHLORINE -> oxidizerAnswersCombined() ? null : ShockLevel.LIGHT;
 			default -> null;
 		};

@@ -13,6 +13,11 @@ public enum ActiveIngredient {
 		return this == CALCIUM_HYPOCHLORITE || this == SODIUM_HYPOCHLORITE || this == DICHLOR || this == TRICHLOR;
 	}
 
+	/** Takes free chlorine away, or makes bromine of it. */
+	public boolean removesChlorine() {
+		return this == ASCORBIC_ACID || this == THIOSULFATE || this == SULFITE || this == SODIUM_BROMIDE;
+	}
+
 	/** Chlorine that leaves cyanuric acid behind. */
 	public boolean stabilizedChlorine() {
 		return this == DICHLOR || this == TRICHLOR;

@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.FillWater;
@@ -41,11 +42,11 @@ class PlanLimitsTests {
 	}
 
 	@ParameterizedTest
-	@CsvSource({ "true, false", "false, true" })
-	void drainOutOfSightMeansNobodySwimsBeforeAnotherLook(boolean drainVisible, boolean onlyAfterTest) {
+	@CsvSource({ "true, OPEN", "false, CLOSED" })
+	void drainOutOfSightMeansNobodySwimsBeforeAnotherLook(boolean drainVisible, SwimReadiness.State state) {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().drainVisible(drainVisible), Situation.ROUTINE);
 		assertThat(plan.steps()).as("nothing else is in the way").isEmpty();
-		assertThat(plan.swim().onlyAfterTest()).isEqualTo(onlyAfterTest);
+		assertThat(plan.swim().state()).isEqualTo(state);
 	}
 
 	/** A colour test of pH is bleached or misread above 10 ppm of FC: on either side no dose rests on it. */

@@ -86,7 +86,7 @@ class PlanTextsTests {
 		reasons.addAll(plan.tasks());
 		reasons.addAll(plan.cautions());
 		reasons.addAll(plan.notes());
-		reasons.addAll(plan.swim().conditions());
+		reasons.addAll(plan.swim().reasons());
 		reasons.addAll(plan.outcome().suggestions());
 		plan.followUps().forEach(later -> reasons.add(later.reason()));
 		plan.rejected().forEach(alternative -> reasons.add(alternative.reason()));

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.meniscus.water.assess.LastKnownLevels;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.BodyOfWater;
@@ -106,8 +107,8 @@ class PlannerTests {
 		assertThat(chlorine.waitHours()).isGreaterThanOrEqualTo(8);
 		assertThat(codes(chlorine.instructions())).contains("when.dusk", "apply.other-place");
 		assertThat(chlorine.before().value(Level.PH, 9)).isLessThanOrEqualTo(7.45);
-		assertThat(plan.swim().onlyAfterTest()).isTrue();
-		assertThat(codes(plan.swim().conditions())).contains("swim.clear-overnight");
+		assertThat(plan.swim().state()).isEqualTo(SwimReadiness.State.CLOSED);
+		assertThat(codes(plan.swim().reasons())).contains("swim.clear-overnight");
 	}
 
 	@Test
@@ -263,7 +264,7 @@ class PlannerTests {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(14.0).ph(8.4), Situation.ROUTINE);
 		assertThat(plan.steps()).isEmpty();
 		assertThat(codes(plan.notes())).contains("reading.ph-doubtful", "note.fc-too-high");
-		assertThat(plan.swim().onlyAfterTest()).isTrue();
+		assertThat(plan.swim().state()).isEqualTo(SwimReadiness.State.CLOSED);
 	}
 
 	@Test

@@ -127,7 +127,7 @@ class ResidualTargetTests {
 		ResidualTarget hold = new ResidualTarget(late, late.forecast(), plan.assessment().fcMinimum(), 1.0, 2);
 		assertThat(late.forecast().demand().left(start, hold.spread(start), 2, 0.1)).as("nine times in ten at the ceiling or below")
 			.isLessThanOrEqualTo(4 + 1e-6);
-		assertThat(codes(plan.swim().conditions())).contains("swim.fc-falls");
+		assertThat(codes(plan.swim().reasons())).contains("swim.fc-falls");
 	}
 
 	@Test

@@ -11,6 +11,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.explain.Reason;
@@ -160,7 +161,7 @@ class SituationPlansTests {
 			Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(0.0).cc(1.0), stain);
 			assertThat(plan.steps()).noneMatch(step -> step.product().kind().family().chlorine()
 					|| step.product().kind().family() == ActiveIngredient.MONOPERSULFATE);
-			assertThat(plan.swim().onlyAfterTest()).isTrue();
+			assertThat(plan.swim().state()).isEqualTo(SwimReadiness.State.CLOSED);
 			assertThat(later(plan, "later.sequestrant").get(0).afterHours() - later(plan, "later.ascorbic").get(0).afterHours())
 				.isGreaterThanOrEqualTo(24);
 			assertThat(later(plan, "later.chlorine-back").get(0).afterHours())

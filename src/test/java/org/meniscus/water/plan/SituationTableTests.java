@@ -26,6 +26,7 @@ import org.apache.commons.csv.CSVRecord;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.BodyOfWater;
@@ -381,16 +382,16 @@ class SituationTableTests {
 			return;
 		}
 		Plan plan = (Plan) outcome;
-		SwimRule swim = plan.swim();
-		List<String> codes = codes(swim.conditions());
+		SwimReadiness swim = plan.swim();
+		List<String> codes = codes(swim.reasons());
 		assertThat(codes).contains("swim.drain", "swim.ph", "swim.fc");
 		double wait = plan.steps().stream().mapToDouble(step -> step.startMinutes() / 60.0 + step.waitHours()).max().orElse(0);
-		assertThat(swim.earliestHours()).as("product wait over").isCloseTo(wait, within(1e-9));
+		assertThat(swim.waitHours()).as("product wait over").isCloseTo(wait, within(1e-9));
 		switch (rule) {
 			case USUAL_SWIM -> usual(request, swim);
 			case "no swimming until drain visible, FC under ceiling and overnight loss < 1 ppm", "closed" -> {
 				assertThat(codes).contains("swim.clear-overnight");
-				assertThat(swim.onlyAfterTest()).isTrue();
+				assertThat(swim.state()).isEqualTo(SwimReadiness.State.CLOSED);
 			}
 			case "closed if drain not visible", "drain visible" -> usual(request, swim);
 			case "CC < 0.4 and air fine" -> assertThat(codes).contains("swim.combined-indoor");
@@ -401,7 +402,7 @@ class SituationTableTests {
 			}
 			case "wait until FC is back under the ceiling" -> {
 				assertThat(codes).contains("swim.fc-falls");
-				assertThat(swim.onlyAfterTest()).isTrue();
+				assertThat(swim.state()).isEqualTo(SwimReadiness.State.CLOSED);
 			}
 			case "maker" -> assertThat(codes).contains("swim.plaster-maker");
 			case "not before time AND reading" -> assertThat(codes).contains("swim.wait", "swim.fc");
@@ -410,7 +411,7 @@ class SituationTableTests {
 	}
 
 	/** FC from max(2, CYA/20), in a spa from 3, without CYA from 1: trade facts, section 1.7. */
-	private static void usual(PlanRequest request, SwimRule swim) {
+	private static void usual(PlanRequest request, SwimReadiness swim) {
 		Double cya = request.readings().cya();
 		double base = (request.pool().body() == BodyOfWater.SPA) ? 3 : (cya == null || cya <= 0) ? 1 : 2;
 		double least = Math.max(base, (cya != null) ? cya / 20 : 0);
@@ -429,7 +430,7 @@ class SituationTableTests {
 		said.addAll(plan.tasks());
 		said.addAll(plan.cautions());
 		said.addAll(plan.notes());
-		said.addAll(plan.swim().conditions());
+		said.addAll(plan.swim().reasons());
 		plan.followUps().forEach(later -> said.add(later.reason()));
 		plan.rejected().forEach(other -> said.add(other.reason()));
 		for (Step step : plan.steps()) {

@@ -85,8 +85,8 @@ class TabletCountTests {
 		assertThat(step.instructions()).extracting(Reason::code).contains("apply.feeder", "apply.floater");
 		assertThat(step.cautions()).extracting(Reason::code).contains("caution.feeder-of-its-own");
 		// remove floater before swimming: products.csv of the trade tables
-		assertThat(plan.swim().conditions()).extracting(Reason::code).contains("swim.floater-out");
-		assertThat(hand.swim().conditions()).extracting(Reason::code).doesNotContain("swim.floater-out");
+		assertThat(plan.swim().reasons()).extracting(Reason::code).contains("swim.floater-out");
+		assertThat(hand.swim().reasons()).extracting(Reason::code).doesNotContain("swim.floater-out");
 		double fedFor = count(step) * TABLET_PPM;
 		// 0.61 ppm of CYA for each ppm of chlorine from trichlor: products.csv of the trade tables.
 		assertThat(plan.outcome().nextVisit().get(Level.CYA).middle()).isCloseTo(35 + 0.61 * fedFor, within(0.1));

@@ -1,0 +1,239 @@
+package org.meniscus.water.assess;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Levels;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.RecordedDose;
+import org.meniscus.water.units.Volume;
+
+/**
+ * When people may swim: all conditions, never one alone. The plan, the stored visit, the pages of the staff and the homeowner's report
+ * ask this and nothing else, so that they agree.
+ *
+ * @param waitHours longest wait of what goes in, hours from the first addition; zero when nothing asks for waiting
+ * @param fcMinimum lowest FC, ppm, to enter; zero in a pool not kept on chlorine
+ * @param fcMaximum highest FC, ppm, to enter
+ * @param conditions every condition, in the order they are told
+ */
+public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum, List<Condition> conditions) {
+
+	/** CC below which the air and the water are fit to be in, ppm; from memory. */
+	public static final double COMBINED_LIMIT = 0.4;
+
+	/** The sentence that every page says first of a closed pool. */
+	public static final Reason CLOSED = Reason.of("swim.closed");
+
+	/** Half a step of a pH test. */
+	private static final double PH_TEST = 0.05;
+
+	/** Whether anybody may go in. */
+	public enum State {
+
+		/** Nothing asks for waiting. */
+		OPEN,
+		/** Once the wait is over, by the clock. */
+		AFTER_WAIT,
+		/** Not before a new test or look, whatever the clock says. */
+		CLOSED
+
+	}
+
+	/** What shows that a condition holds. */
+	public enum Evidence {
+
+		/** The test and what went in: nothing speaks against it. */
+		KNOWN,
+		/** Time that passes. */
+		TIME,
+		/** Whoever swims looks before going in. */
+		SIGHT,
+		/** A new test or look, by anybody: until then the pool is closed. */
+		TEST,
+		/** Whoever treats the water has to look again: until then the pool is closed. */
+		TREATMENT
+
+	}
+
+	public record Condition(Reason reason, Evidence evidence) {
+
+		public Condition {
+			Objects.requireNonNull(reason);
+			Objects.requireNonNull(evidence);
+		}
+
+		boolean closes() {
+			return this.evidence == Evidence.TEST || this.evidence == Evidence.TREATMENT;
+		}
+
+	}
+
+	/** @param startHours hours after the first addition */
+	public record Addition(ProductKind kind, double startHours) {
+
+		double readyHours() {
+			return this.startHours + this.kind.waitHours();
+		}
+
+	}
+
+	public SwimReadiness {
+		conditions = List.copyOf(conditions);
+	}
+
+	/**
+	 * @param readings today's, with levels of earlier visits in place of what was not tested
+	 * @param added what goes in, in order
+	 * @param after every known level once it is in; FC or pH missing: not known, so that a test has to show it
+	 */
+	public static SwimReadiness of(PoolFacts pool, Readings readings, Situation situation, TreatmentPolicy policy, List<Addition> added,
+			Levels after) {
+		Addition slowest = null;
+		for (Addition addition : added) {
+			if (addition.readyHours() > ((slowest != null) ? slowest.readyHours() : 0)) {
+				slowest = addition;
+			}
+		}
+		boolean chlorine = pool.sanitizer().usesChlorine();
+		double minimum = chlorine ? Assessor.fcMinimum(pool, readings, policy) : 0;
+		// A spa's own code range goes up to 10 ppm, but the label in hand and the company's ceiling come first.
+		double maximum = Math.max(minimum, policy.swimCeiling());
+		List<Condition> conditions = new ArrayList<>();
+		if (slowest != null) {
+			conditions.add(new Condition(
+					Reason.of("swim.wait", new Term.Hours(slowest.readyHours()), Term.of(slowest.kind())), Evidence.TIME));
+		}
+		conditions.add(new Condition(Reason.of("swim.drain"),
+				Boolean.FALSE.equals(readings.drainVisible()) ? Evidence.TEST : Evidence.SIGHT));
+		if (chlorine) {
+			chlorine(conditions, after.value(Level.FC), minimum, policy.swimCeiling());
+		}
+		ph(conditions, pool.targets().range(Level.PH), after.value(Level.PH));
+		if (pool.sanitizer() == Sanitizer.FLOATER) {
+			conditions.add(new Condition(Reason.of("swim.floater-out"), Evidence.SIGHT));
+		}
+		if (pool.body() == BodyOfWater.SPA) {
+			conditions.add(new Condition(Reason.of("swim.spa-heat", Term.of(Level.TEMPERATURE, 40)), Evidence.KNOWN));
+		}
+		Reason treated = treated(pool, readings, situation, minimum);
+		if (treated != null) {
+			conditions.add(new Condition(treated, Evidence.TREATMENT));
+		}
+		conditions.add(new Condition(Reason.of("swim.covers"), Evidence.KNOWN));
+		return new SwimReadiness((slowest != null) ? slowest.readyHours() : 0, minimum, maximum, conditions);
+	}
+
+	/** The same where nothing goes in. */
+	public static SwimReadiness of(PoolFacts pool, Readings readings, Situation situation, TreatmentPolicy policy) {
+		return of(pool, readings, situation, policy, List.of(), PoolWater.of(pool, readings).levels());
+	}
+
+	/**
+	 * After a visit.
+	 *
+	 * @param readings as tested, with levels of earlier visits in place of what was not
+	 * @param waterReplaced share replaced after the test and before the doses, null when none was
+	 * @param doses when each went in is not known: their waits are counted from the visit
+	 */
+	public static SwimReadiness of(PoolFacts pool, Readings readings, Situation situation, TreatmentPolicy policy,
+			@Nullable Double waterReplaced, List<RecordedDose> doses) {
+		Double cya = readings.cya();
+		Readings diluted = (waterReplaced == null || cya == null) ? readings
+				: readings.toBuilder().cya(cya * (1 - waterReplaced), readings.cyaQualifier()).build();
+		return of(pool, diluted, situation, policy, doses.stream().map(dose -> new Addition(dose.kind(), 0)).toList(),
+				after(pool, readings, waterReplaced, doses));
+	}
+
+	private static Levels after(PoolFacts pool, Readings readings, @Nullable Double waterReplaced, List<RecordedDose> doses) {
+		try {
+			PoolWater water = PoolWater.of(pool, readings);
+			if (waterReplaced != null) {
+				water = water.afterReplacing(pool.fill(), waterReplaced);
+			}
+			Volume volume = pool.volume();
+			return water.after(doses, (volume != null) ? volume.litres() : null).levels();
+		}
+		catch (IllegalArgumentException impossible) {
+			// Readings that contradict each other: nothing is known.
+			return new Levels(Map.of());
+		}
+	}
+
+	private static void chlorine(List<Condition> conditions, @Nullable Double fc, double minimum, double ceiling) {
+		conditions.add(new Condition(Reason.of("swim.fc", Term.of(Level.FC, minimum), Term.of(Level.FC, Math.max(minimum, ceiling))),
+				(fc == null || fc < minimum - 1e-9) ? Evidence.TEST : Evidence.KNOWN));
+		if (fc != null && fc > ceiling + 1e-9) {
+			conditions.add(new Condition(Reason.of("swim.fc-falls", Term.of(Level.FC, fc), Term.of(Level.FC, ceiling)), Evidence.TEST));
+		}
+		if (Assessor.minimumReachesCeiling(minimum, ceiling)) {
+			conditions.add(new Condition(Reason.of("swim.no-room"), Evidence.KNOWN));
+		}
+	}
+
+	private static void ph(List<Condition> conditions, @Nullable Range range, @Nullable Double ph) {
+		if (range == null) {
+			return;
+		}
+		boolean inside = ph != null && ph >= range.acceptableLow() - PH_TEST && ph <= range.acceptableHigh() + PH_TEST;
+		conditions.add(new Condition(
+				Reason.of("swim.ph", Term.of(Level.PH, range.acceptableLow()), Term.of(Level.PH, range.acceptableHigh())),
+				inside ? Evidence.KNOWN : Evidence.TEST));
+	}
+
+	/** What has to be so before whoever treats the water opens the pool again; null where the situation does not close it. */
+	private static @Nullable Reason treated(PoolFacts pool, Readings readings, Situation situation, double fcMinimum) {
+		return switch (situation) {
+			case GREEN_ALGAE_LIGHT, GREEN_ALGAE_HEAVY, MUSTARD_ALGAE, BLACK_ALGAE, PINK_SLIME, CLOSING -> Reason.of("swim.clear-overnight");
+			case CLOUDY -> pool.sanitizer().usesChlorine() && lacksChlorine(readings, fcMinimum) ? Reason.of("swim.clear-overnight") : null;
+			case HIGH_COMBINED_CHLORINE ->
+				Reason.of(pool.indoor() ? "swim.combined-indoor" : "swim.combined", Term.of(Level.CC, COMBINED_LIMIT));
+			case NEW_PLASTER -> Reason.of("swim.plaster-maker");
+			case CONTAMINATION, DIARRHOEA, DEAD_ANIMAL -> Reason.of("swim.public-health");
+			case PUMP_OFF, FLOOD, OPENING, STAINS_IRON, STAINS_MANGANESE -> Reason.of("swim.looked-again");
+			default -> null;
+		};
+	}
+
+	/** Clouds that chlorine has to clear: there is too little of it, or it is spent on what swimmers left. */
+	public static boolean lacksChlorine(Readings readings, double fcMinimum) {
+		Double fc = readings.fc();
+		Double combined = readings.combined();
+		return (fc != null && fc < fcMinimum) || (combined != null && combined > COMBINED_LIMIT);
+	}
+
+	public State state() {
+		if (this.conditions.stream().anyMatch(Condition::closes)) {
+			return State.CLOSED;
+		}
+		return (this.waitHours > 0) ? State.AFTER_WAIT : State.OPEN;
+	}
+
+	/** Whether only whoever treats the water can say that it is open again: no test of the homeowner's own is enough. */
+	public boolean needsTreatment() {
+		return this.conditions.stream().anyMatch(condition -> condition.evidence() == Evidence.TREATMENT);
+	}
+
+	/** What keeps the pool closed; empty when it is not. */
+	public List<Reason> closedUntil() {
+		return this.conditions.stream().filter(Condition::closes).map(Condition::reason).toList();
+	}
+
+	/** Every condition as a sentence. */
+	public List<Reason> reasons() {
+		return this.conditions.stream().map(Condition::reason).toList();
+	}
+
+}

@@ -1,0 +1,158 @@
+package org.meniscus.water.assess;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.meniscus.water.assess.SwimReadiness.Condition;
+import org.meniscus.water.assess.SwimReadiness.Evidence;
+import org.meniscus.water.assess.SwimReadiness.State;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.VolumeCertainty;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.RecordedDose;
+import org.meniscus.water.units.Volume;
+
+class SwimReadinessTests {
+
+	/** 50 m³, so that 1 g/m³ takes 50 g. */
+	private static final PoolFacts POOL = pool(Sanitizer.CHLORINE_BY_HAND);
+
+	private static final Readings GOOD = Readings.builder().fc(3.0).ph(7.5).ta(100.0).cya(40.0).build();
+
+	@Test
+	void goodWaterWithNothingAddedIsOpen() {
+		SwimReadiness swim = swim(POOL, Situation.ROUTINE, GOOD);
+		assertThat(swim.state()).isEqualTo(State.OPEN);
+		assertThat(swim.waitHours()).isZero();
+		assertThat(swim.closedUntil()).isEmpty();
+	}
+
+	/** By hand: 75 g of 65 % in 50 m³ bring 0.98 ppm; cal-hypo waits 8 hours (products.csv of the trade tables). */
+	@Test
+	void longestWaitOfWhatWentInIsWaitedOut() {
+		SwimReadiness swim = swim(POOL, Situation.ROUTINE, GOOD, dose(ProductKind.MURIATIC_3145, 0.3145, 50),
+				dose(ProductKind.CAL_HYPO_65, 0.65, 75));
+		assertThat(swim.state()).isEqualTo(State.AFTER_WAIT);
+		assertThat(swim.waitHours()).isEqualTo(8);
+		assertThat(swim.conditions().get(0)).isEqualTo(new Condition(
+				Reason.of("swim.wait", new Term.Hours(8), Term.of(ProductKind.CAL_HYPO_65)), Evidence.TIME));
+	}
+
+	/** By hand: 100 g of 65 % in 50 m³ bring 1.3 ppm; the company lets people swim up to 4. */
+	@Test
+	void chlorineAboveTheCeilingClosesUntilATest() {
+		SwimReadiness swim = swim(POOL, Situation.ROUTINE, GOOD, dose(ProductKind.CAL_HYPO_65, 0.65, 100));
+		assertThat(swim.state()).isEqualTo(State.CLOSED);
+		assertThat(swim.needsTreatment()).as("anybody's test").isFalse();
+		assertThat(swim.closedUntil()).singleElement().satisfies(reason -> {
+			assertThat(reason.code()).isEqualTo("swim.fc-falls");
+			assertThat(((Term.Value) reason.args().get(0)).value()).isCloseTo(4.3, within(1e-9));
+			assertThat(((Term.Value) reason.args().get(1)).value()).isEqualTo(4);
+		});
+		assertThat(swim(POOL, Situation.ROUTINE, GOOD, dose(ProductKind.TRICHLOR_TAB, 0.9, 400)).state())
+			.as("tablets give theirs over days")
+			.isEqualTo(State.OPEN);
+	}
+
+	@Test
+	void unknownAmountOfChlorineClosesUntilATest() {
+		assertThat(codes(swim(POOL, Situation.ROUTINE, GOOD, dose(ProductKind.CAL_HYPO_65, null, 10)))).containsExactly("swim.fc");
+		assertThat(codes(swim(POOL.withVolume(null, VolumeCertainty.UNVERIFIED), Situation.ROUTINE, GOOD,
+				dose(ProductKind.CAL_HYPO_65, 0.65, 75))))
+			.containsExactly("swim.fc");
+		assertThat(codes(swim(POOL, Situation.ROUTINE, GOOD, dose(ProductKind.THIOSULFATE, 0.99, 75)))).as("took some away")
+			.containsExactly("swim.fc");
+		assertThat(codes(swim(POOL, Situation.ROUTINE, GOOD, dose(ProductKind.MURIATIC_3145, null, 75)))).containsExactly("swim.ph");
+	}
+
+	@Test
+	void tooLittleChlorineClosesUntilEnoughWentIn() {
+		Readings low = GOOD.toBuilder().fc(0.3).build();
+		assertThat(codes(swim(POOL, Situation.ROUTINE, low))).containsExactly("swim.fc");
+		assertThat(codes(swim(POOL, Situation.ROUTINE, low, dose(ProductKind.CAL_HYPO_65, 0.65, 75)))).as("1.3 ppm is under 2")
+			.containsExactly("swim.fc");
+		assertThat(swim(POOL, Situation.ROUTINE, low, dose(ProductKind.CAL_HYPO_65, 0.65, 150)).state()).isEqualTo(State.AFTER_WAIT);
+	}
+
+	@Test
+	void whatWasNotTestedIsNotTakenToBeRight() {
+		assertThat(codes(swim(POOL, Situation.ROUTINE, Readings.none()))).containsExactly("swim.fc", "swim.ph");
+		assertThat(codes(swim(pool(Sanitizer.BROMINE), Situation.ROUTINE, Readings.none()))).as("not kept on chlorine")
+			.containsExactly("swim.ph");
+	}
+
+	@Test
+	void phOutOfRangeAndUnseenDrainCloseUntilATestOrLook() {
+		Readings acid = GOOD.toBuilder().ph(6.9).drainVisible(false).build();
+		SwimReadiness swim = swim(POOL, Situation.ROUTINE, acid);
+		assertThat(codes(swim)).containsExactly("swim.drain", "swim.ph");
+		assertThat(swim.needsTreatment()).isFalse();
+		assertThat(evidence(swim(POOL, Situation.ROUTINE, GOOD), "swim.drain")).as("whoever swims looks each time")
+			.isEqualTo(Evidence.SIGHT);
+	}
+
+	@Test
+	void floaterIsTakenOutBeforeAnybodySwims() {
+		// remove floater before swimming: products.csv of the trade tables
+		assertThat(evidence(swim(pool(Sanitizer.FLOATER), Situation.ROUTINE, GOOD), "swim.floater-out")).isEqualTo(Evidence.SIGHT);
+		assertThat(swim(POOL, Situation.ROUTINE, GOOD).reasons()).extracting(Reason::code).doesNotContain("swim.floater-out");
+	}
+
+	@Test
+	void cloudsCloseThePoolWhereChlorineHasToClearThem() {
+		assertThat(swim(POOL, Situation.CLOUDY, GOOD).state()).as("filter or calcium").isEqualTo(State.OPEN);
+		assertThat(swim(POOL, Situation.CLOUDY, GOOD.toBuilder().cc(0.6).build()).needsTreatment()).isTrue();
+		assertThat(swim(POOL, Situation.CLOUDY, GOOD.toBuilder().fc(1.0).build()).needsTreatment()).isTrue();
+	}
+
+	/** By hand: half of 80 ppm of CYA is left, for which CYA/20 asks for 2 ppm; 1 of 2 ppm of FC, and 75 g of 65 % bring 0.98. */
+	@Test
+	void replacedWaterTakesItsChlorineAndStabilizerAlong() {
+		Readings stabilized = GOOD.toBuilder().cya(80.0).fc(2.0).build();
+		assertThat(SwimReadiness.of(POOL, stabilized, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.5,
+				List.of(dose(ProductKind.CAL_HYPO_65, 0.65, 100)))
+			.state()).isEqualTo(State.AFTER_WAIT);
+		assertThat(codes(SwimReadiness.of(POOL, stabilized, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.5,
+				List.of(dose(ProductKind.CAL_HYPO_65, 0.65, 75)))))
+			.containsExactly("swim.fc");
+		assertThat(codes(swim(POOL, Situation.ROUTINE, stabilized, dose(ProductKind.CAL_HYPO_65, 0.65, 75)))).as("4 ppm of 80")
+			.containsExactly("swim.fc");
+	}
+
+	private static SwimReadiness swim(PoolFacts pool, Situation situation, Readings readings, RecordedDose... doses) {
+		return SwimReadiness.of(pool, readings, situation, TreatmentPolicy.defaults(), null, List.of(doses));
+	}
+
+	private static List<String> codes(SwimReadiness swim) {
+		return swim.closedUntil().stream().map(Reason::code).toList();
+	}
+
+	private static Evidence evidence(SwimReadiness swim, String code) {
+		return swim.conditions()
+			.stream()
+			.filter(condition -> condition.reason().code().equals(code))
+			.findFirst()
+			.orElseThrow()
+			.evidence();
+	}
+
+	private static PoolFacts pool(Sanitizer sanitizer) {
+		return PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER, false, sanitizer);
+	}
+
+	private static RecordedDose dose(ProductKind kind, @Nullable Double strength, double amount) {
+		return new RecordedDose(kind, strength, kind.basis(), amount);
+	}
+
+}

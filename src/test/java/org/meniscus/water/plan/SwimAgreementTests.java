@@ -1,0 +1,81 @@
+package org.meniscus.water.plan;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.meniscus.water.assess.SwimReadiness;
+import org.meniscus.water.assess.SwimReadiness.State;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.RecordedDose;
+
+/** A plan done to the letter leaves the pool open or closed as the plan had said. */
+class SwimAgreementTests {
+
+	private static final int DRAWN = 80;
+
+	/** In these nobody goes in before whoever treats the water has looked again, whatever was measured. */
+	private static final Set<Situation> CLOSED = EnumSet.of(Situation.GREEN_ALGAE_LIGHT, Situation.GREEN_ALGAE_HEAVY,
+			Situation.MUSTARD_ALGAE, Situation.BLACK_ALGAE, Situation.PINK_SLIME, Situation.HIGH_COMBINED_CHLORINE, Situation.NEW_PLASTER,
+			Situation.STAINS_IRON, Situation.STAINS_MANGANESE, Situation.OPENING, Situation.CLOSING, Situation.PUMP_OFF,
+			Situation.CONTAMINATION, Situation.DIARRHOEA, Situation.DEAD_ANIMAL, Situation.FLOOD);
+
+	@ParameterizedTest
+	@EnumSource(Situation.class)
+	void visitThatFollowsThePlanIsAsOpenOrClosedAsThePlanSaid(Situation situation) {
+		Random random = new Random(situation.ordinal());
+		Set<State> seen = EnumSet.noneOf(State.class);
+		for (int n = 0; n < DRAWN; n++) {
+			PlanRequest request = with(Pools.random(random), situation);
+			SwimReadiness planned = Planner.plan(request).swim();
+			SwimReadiness recorded = recorded(request, Planner.plan(request));
+			assertThat(recorded.state()).as("%s %s", n, request).isEqualTo(planned.state());
+			assertThat(codes(recorded.closedUntil())).as("%s %s", n, request).isEqualTo(codes(planned.closedUntil()));
+			if (CLOSED.contains(situation)) {
+				assertThat(planned.state()).isEqualTo(State.CLOSED);
+				assertThat(planned.needsTreatment()).isTrue();
+			}
+			seen.add(planned.state());
+		}
+		if (!CLOSED.contains(situation)) {
+			assertThat(seen).as("drawn wide enough to tell states apart").contains(State.AFTER_WAIT, State.CLOSED);
+		}
+	}
+
+	@Test
+	void readingThatNoTestShowsClosesThePool() {
+		PlanRequest request = Pools.request(Pools.plaster(15_000), Pools.balanced().ph(19.0).build(), Situation.ROUTINE);
+		PlanResult refused = Planner.plan(request);
+		assertThat(refused).isInstanceOf(PlanRefusal.class);
+		assertThat(codes(refused.swim().closedUntil())).containsExactly("swim.fc", "swim.ph");
+	}
+
+	private static PlanRequest with(PlanRequest drawn, Situation situation) {
+		return new PlanRequest(drawn.pool(), drawn.readings(), situation, drawn.products(), drawn.policy(), drawn.daysToNextVisit(),
+				drawn.swimWithinHours(), drawn.units(), drawn.lastKnown(), drawn.forecast());
+	}
+
+	private static SwimReadiness recorded(PlanRequest request, PlanResult outcome) {
+		List<RecordedDose> doses = new ArrayList<>();
+		if (outcome instanceof Plan plan) {
+			for (Step step : plan.steps()) {
+				double amount = (step.amount() != null) ? step.amount().amount() : 1;
+				doses.add(new RecordedDose(step.product().kind(), step.product().strength(), step.product().basis(), amount));
+			}
+		}
+		return SwimReadiness.of(request.pool(), request.effectiveReadings(), request.situation(), request.policy(), null, doses);
+	}
+
+	private static List<String> codes(List<Reason> reasons) {
+		return reasons.stream().map(Reason::code).toList();
+	}
+
+}
