@@ -10,17 +10,16 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.meniscus.support.Draws;
 import org.meniscus.water.units.Temperature;
 
 /** What must hold for any water, over waters drawn with a fixed seed. */
 class DosingPropertiesTests {
 
-	private static final int WATERS = 2000;
-
 	/** Ordinary pools and odd ones: no stabilizer, sea water, ice-cold, hot, far too much chlorine. */
 	static Stream<Water> waters() {
 		Random random = new Random(20261125);
-		return Stream.generate(() -> draw(random)).filter(water -> !Speciation.of(water).contradictory()).limit(WATERS);
+		return Stream.generate(() -> draw(random)).filter(water -> !Speciation.of(water).contradictory()).limit(Draws.COUNT);
 	}
 
 	private static Water draw(Random random) {

@@ -11,6 +11,7 @@ import java.util.Random;
 import java.util.concurrent.atomic.AtomicInteger;
 
 import org.junit.jupiter.api.Test;
+import org.meniscus.support.Draws;
 import org.meniscus.water.assess.LastKnownLevels;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.TreatmentPolicy;
@@ -36,14 +37,12 @@ import org.meniscus.water.units.Volume;
 /** What must hold for every plan, over requests drawn with a fixed seed. */
 class PlanPropertiesTests {
 
-	private static final int REQUESTS = 20_000;
-
 	/** All of them at once: a plan is made once and looked at from every side. */
 	@Test
 	void whatMustHoldHoldsForEveryPlan() {
 		Random random = new Random(20261125);
 		List<PlanRequest> requests = new ArrayList<>();
-		for (int i = 0; i < REQUESTS; i++) {
+		for (int i = 0; i < Draws.COUNT; i++) {
 			requests.add((i % 10 == 0) ? Pools.fed(random) : Pools.random(random));
 		}
 		AtomicInteger fed = new AtomicInteger();
@@ -62,8 +61,8 @@ class PlanPropertiesTests {
 			aDoseIsInProportionToTheVolume(at);
 			return true;
 		}).count();
-		assertThat(plans).as("plans among the requests").isGreaterThan(REQUESTS / 2);
-		assertThat(fed.get()).as("with tablets").isGreaterThan(REQUESTS / 200);
+		assertThat(plans).as("plans among the requests").isGreaterThan(Draws.COUNT / 2);
+		assertThat(fed.get()).as("with tablets").isGreaterThan(Draws.COUNT / 200);
 	}
 
 	private record Case(PlanRequest request, PlanResult outcome) {

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.meniscus.support.Draws;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
@@ -198,7 +199,7 @@ class SituationPlansTests {
 	void whatIsBannedGoesIntoNoPlanAndEverythingThatIsNotToBeDoneIsTold() {
 		Random random = new Random(31);
 		int banned = 0;
-		for (int i = 0; i < 3000; i++) {
+		for (int i = 0; i < Draws.COUNT; i++) {
 			PlanRequest request = Pools.random(random);
 			if (Planner.plan(request) instanceof Plan plan) {
 				Contraindications bans = Contraindications.of(request, plan.assessment());
@@ -215,7 +216,7 @@ class SituationPlansTests {
 				assertThat(plan.followUps()).extracting(FollowUpStep::afterHours).isSorted();
 			}
 		}
-		assertThat(banned).isGreaterThan(1000);
+		assertThat(banned).isGreaterThan(Draws.COUNT / 3);
 	}
 
 	@ParameterizedTest
