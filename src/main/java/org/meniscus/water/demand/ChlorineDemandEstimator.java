@@ -2,8 +2,7 @@ package org.meniscus.water.demand;
 
 import java.util.List;
 
-import org.meniscus.water.pool.Level;
-import org.meniscus.water.pool.MeasurementUncertainty;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.units.NormalDistribution;
 
 /**
@@ -119,7 +118,7 @@ public final class ChlorineDemandEstimator {
 
 	/** S.d. of FC just after dosing, ppm: test and measuring out. An error of the volume is learnt along with the use. */
 	public static double startDoubt(double tested, double dosed) {
-		return Math.hypot(MeasurementUncertainty.test(Level.FC, tested), DOSE_SHARE * dosed);
+		return Math.hypot(TestPrecision.CHLORINE_TITRATION.standardDeviation(tested), DOSE_SHARE * dosed);
 	}
 
 	/** Spreads the belief; in steps small enough for a three-point walk. */
@@ -217,9 +216,9 @@ public final class ChlorineDemandEstimator {
 		double rate = use * proportional;
 		double net = supply + interval.tablets() / interval.days() - use * constant;
 		double expected = ChlorineDemand.solution(interval.left(), interval.days(), rate, net);
-		double test = MeasurementUncertainty.test(Level.FC, expected);
+		double test = TestPrecision.CHLORINE_TITRATION.variance(expected);
 		double start = interval.leftDoubt() * Math.exp(-rate * interval.days());
-		double doubt = Math.sqrt(test * test + start * start);
+		double doubt = Math.sqrt(test + start * start);
 		double z = (interval.found() - expected) / doubt;
 		return (1 - GROSS_SHARE) * Math.exp(-0.5 * z * z) / (doubt * Math.sqrt(2 * Math.PI)) + GROSS_SHARE * GROSS_DENSITY;
 	}

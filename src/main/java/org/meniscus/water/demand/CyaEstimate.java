@@ -1,7 +1,6 @@
 package org.meniscus.water.demand;
 
-import org.meniscus.water.pool.Level;
-import org.meniscus.water.pool.MeasurementUncertainty;
+import org.meniscus.water.pool.TestPrecision;
 
 /**
  * CYA as all tests of a pool together tell it, filtered (Kalman 1960). One test is off by a fifth or so, and how fast sun takes chlorine
@@ -23,7 +22,7 @@ public record CyaEstimate(double ppm, double variance) {
 
 	/** By one test alone, ppm. */
 	public static CyaEstimate of(double tested) {
-		return new CyaEstimate(tested, Math.pow(MeasurementUncertainty.test(Level.CYA, tested), 2));
+		return new CyaEstimate(tested, TestPrecision.TURBIDITY_TUBE.variance(tested));
 	}
 
 	/** Moved to another level by what was put in or replaced. */

@@ -11,10 +11,10 @@ import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.pool.AssumedLevels;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
-import org.meniscus.water.pool.MeasurementUncertainty;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
@@ -110,7 +110,7 @@ public final class SeasonEndCost {
 			return null;
 		}
 		double value = value(now, level, 0);
-		double test = MeasurementUncertainty.test(level, value) * (now.knows(level) ? 1 : ASSUMED_DOUBT);
+		double test = TestPrecision.usual(level).standardDeviation(value) * (now.knows(level) ? 1 : ASSUMED_DOUBT);
 		double spread = (request.forecast().daysToSeasonEnd() == 0) ? test : Math.hypot(test, DRIFT_DOUBT * value);
 		if (level == Level.TA) {
 			// Alkalinity follows what is dosed from week to week: too little costs bicarbonate, too much acid.

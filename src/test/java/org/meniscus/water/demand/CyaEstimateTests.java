@@ -4,17 +4,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import org.junit.jupiter.api.Test;
-import org.meniscus.water.pool.Level;
-import org.meniscus.water.pool.MeasurementUncertainty;
+import org.meniscus.water.pool.TestPrecision;
 
 class CyaEstimateTests {
 
 	/** Each test weighs by one over its variance, and the variances add up the same way: the textbook's weighted mean of measurements. */
 	@Test
 	void testsOnOneDayAreAWeightedMean() {
-		double first = Math.pow(MeasurementUncertainty.test(Level.CYA, 40), 2);
-		double second = Math.pow(MeasurementUncertainty.test(Level.CYA, 55), 2);
-		double third = Math.pow(MeasurementUncertainty.test(Level.CYA, 45), 2);
+		double first = TestPrecision.TURBIDITY_TUBE.variance(40);
+		double second = TestPrecision.TURBIDITY_TUBE.variance(55);
+		double third = TestPrecision.TURBIDITY_TUBE.variance(45);
 		CyaEstimate level = CyaEstimate.of(40).tested(55).tested(45);
 		double weight = 1 / first + 1 / second + 1 / third;
 		assertThat(level.ppm()).isCloseTo((40 / first + 55 / second + 45 / third) / weight, within(1e-9));
