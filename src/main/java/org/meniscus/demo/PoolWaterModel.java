@@ -9,6 +9,7 @@ import org.meniscus.water.chemistry.ChlorineSource;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Reagent;
 import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.demand.CyanuricAcidLoss;
 import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Surface;
@@ -25,9 +26,6 @@ final class PoolWaterModel {
 
 	/** CO2 of outdoor air in atm: 420 ppm by volume. */
 	private static final double AIR_CO2_ATM = 420e-6;
-
-	/** Share of stabilizer that decays in a day at 28 °C, twice as much each 10 °C warmer; common practice, no source. */
-	private static final double STABILIZER_DECAY = 0.0013;
 
 	private final DemoPool pool;
 
@@ -180,7 +178,7 @@ final class PoolWaterModel {
 	}
 
 	private void decayStabilizer() {
-		double rate = STABILIZER_DECAY * Math.pow(2, (water.temperature().celsius() - 28) / 10);
+		double rate = CyanuricAcidLoss.breakdown(water.temperature().celsius());
 		water = Dosing.add(water, Reagent.CYANURIC_ACID, -rate * water.cyanuricAcid());
 	}
 

@@ -14,9 +14,6 @@ public record CyaEstimate(double ppm, double variance) {
 	/** S.d. a week by what nobody records: splash, rain, backwash; ppm, assumption. */
 	private static final double UNSEEN = 1;
 
-	/** Share that breaks down in a day at 28 °C, twice as much each 10 °C; common practice, no source. */
-	private static final double BREAKDOWN = 0.0013;
-
 	/** A test further off than so many s.d. is believed alone: water was replaced or something added that is not on record. */
 	private static final double FAR = 3;
 
@@ -31,8 +28,7 @@ public record CyaEstimate(double ppm, double variance) {
 	}
 
 	public CyaEstimate after(long days, double celsius) {
-		double share = BREAKDOWN * Math.pow(2, (celsius - 28) / 10);
-		return new CyaEstimate(this.ppm * Math.exp(-share * days), this.variance + UNSEEN * UNSEEN * days / 7);
+		return new CyaEstimate(this.ppm * Math.exp(-CyanuricAcidLoss.total(celsius) * days), this.variance + UNSEEN * UNSEEN * days / 7);
 	}
 
 	public CyaEstimate tested(double tested) {

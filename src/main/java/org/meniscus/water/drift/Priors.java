@@ -3,6 +3,7 @@ package org.meniscus.water.drift;
 import java.util.Arrays;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.demand.CyanuricAcidLoss;
 import org.meniscus.water.pool.Level;
 
 /** What is believed of a pool before its first reading. Every figure with its source: docs/season.md. */
@@ -52,7 +53,7 @@ final class Priors {
 			constants[LevelParticleFilter.SPLASH][i] = noise.lognormal(0.35, 0.5);
 			constants[LevelParticleFilter.LEAK][i] = noise.chance(LEAK_THERE) ? leak(noise) : 0;
 			constants[LevelParticleFilter.ROOM][i] = noise.lognormal(25, 0.4);
-			constants[LevelParticleFilter.BREAKDOWN][i] = noise.lognormal(0.0013, 0.35);
+			constants[LevelParticleFilter.BREAKDOWN][i] = noise.lognormal(CyanuricAcidLoss.BREAKDOWN_AT_28, 0.35);
 			constants[LevelParticleFilter.WASH][i] = noise.uniform(0.5, 1.4) * 1000 / area();
 			constants[LevelParticleFilter.SCALE][i] = noise.chance(0.35) ? noise.lognormal(0.0015, 0.2) : noise.lognormal(0.0002, 0.2);
 			constants[LevelParticleFilter.PLASTER][i] = (pool.plaster() && pool.newPlaster()) ? noise.lognormal(66, 0.3) : 0;

@@ -2,6 +2,8 @@ package org.meniscus.water.drift;
 
 import java.time.LocalDate;
 
+import org.meniscus.water.demand.CyanuricAcidLoss;
+
 /** What a day of the year may be like: the normals, and so many ways in which the rain may fall, always the same ones. */
 final class Weather {
 
@@ -35,7 +37,7 @@ final class Weather {
 			double warmth = Math.min(1.3, Math.max(0.12, Math.pow(2, (at.waterTemperature() - 29) / 8)));
 			bathing[day] = warmth;
 			demand[day] = 0.15 + 0.85 * warmth;
-			breakdown[day] = Math.pow(2, (at.waterTemperature() - 28) / 10);
+			breakdown[day] = CyanuricAcidLoss.temperatureFactor(at.waterTemperature());
 			double wet = Math.min(1, at.wetDays() / 30.4);
 			double mean = (wet > 0) ? at.rain() / 30.4 / wet : 0;
 			for (int way = 0; way < RAIN_SCENARIOS; way++) {

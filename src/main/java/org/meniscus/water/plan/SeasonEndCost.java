@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.TreatmentCosts;
 import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.demand.CyanuricAcidLoss;
 import org.meniscus.water.pool.AssumedLevels;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
@@ -28,8 +29,8 @@ import org.meniscus.water.units.NormalDistribution;
  */
 public final class SeasonEndCost {
 
-	/** Share of CYA lost a day, where no more is known: splash, backwash and slow decay; common practice "a few ppm a month", no source. */
-	private static final double CYA_LOSS = 0.0025;
+	/** Fraction of CYA lost a day over the rest of a season, where no drift is known; its water is taken to be at 28 °C in the mean. */
+	private static final double CYA_LOSS = CyanuricAcidLoss.total(28);
 
 	/** How far off the drift over a season is taken to be, as a share of the level; common practice, no source. */
 	private static final double DRIFT_DOUBT = 0.15;

@@ -101,11 +101,11 @@ class PoolHistoryTests {
 	void tabletsBringCyaBeforeItIsTestedAgain() {
 		RecordedDose tablets = new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 500);
 		List<Visit> visits = List.of(visit(0, 3, List.of(tablets), null), visit(7, 3, List.of(), null), visit(14, 3, List.of(), null));
-		double broken = Math.exp(-0.0013 * 7);
+		double lost = Math.exp(-0.0025 * 7);
 		PoolHistory history = new PoolHistory(YARD, visits.subList(0, 2));
-		assertThat(history.waterAfterLastVisit().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * broken, within(0.02));
+		assertThat(history.waterAfterLastVisit().orElseThrow().cyanuricAcid()).isCloseTo((40 + 9 * 0.607) * lost, within(0.02));
 		assertThat(new PoolHistory(YARD, visits).waterAfterLastVisit().orElseThrow().cyanuricAcid()).isCloseTo(
-				(40 + 9 * 0.607) * broken * broken,
+				(40 + 9 * 0.607) * lost * lost,
 				within(0.02));
 	}
 
