@@ -108,7 +108,7 @@ final class PoolWaterModel {
 	void dose(Product product, double amount) {
 		if (product.kind().family() == ActiveIngredient.TRICHLOR) {
 			tablets += ProductEffects.concentration(product, amount, litres);
-			tabletsPerDay = tablets / DissolvingTablets.DAYS;
+			tabletsPerDay = tablets / DissolvingTablets.DISSOLVING_DAYS;
 			return;
 		}
 		water = ProductEffects.after(water, product, amount, litres);

@@ -65,7 +65,7 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 		// a float valve and a cover are not on file; a filter that can be backwashed is
 		SeasonPool facts = new SeasonPool((litres != null) ? litres / LITRES_PER_M3 : null, area,
 				pool.facts().surface().cementBound(), newPlaster, false, pool.facts().hasWasteValve(), false, fillWater(), ranges(),
-				(pool.facts().sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.mostCya(pool.facts()) : null);
+				(pool.facts().sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.cyaLimit(pool.facts()) : null);
 		return new SeasonRecord(facts, told, TechnicianBias.NONE);
 	}
 

@@ -83,7 +83,8 @@ final class PlanRequestParser {
 		Double tablets = number(outlook, place, "tabletsLeft");
 		if (tablets != null) {
 			told = told
-				.withTablets(new DissolvingTablets(tablets, number(outlook, place, "tabletsPerDay", tablets / DissolvingTablets.DAYS)));
+				.withTablets(new DissolvingTablets(tablets,
+						number(outlook, place, "tabletsPerDay", tablets / DissolvingTablets.DISSOLVING_DAYS)));
 		}
 		Map<Level, Double> drift = new EnumMap<>(Level.class);
 		JsonNode slow = field(outlook, "driftPerDay");

@@ -142,7 +142,8 @@ public final class HoldingStudy {
 			known.add(seen);
 			PoolForecast outlook = new PoolHistory(pool.facts(), known).forecast();
 			double tested = found.fc();
-			double needed = outlook.demand().needed(minimum, fc -> ChlorineDemandEstimator.startDoubt(tested, fc - tested), days, chance,
+			double needed = outlook.demand().requiredStart(minimum, fc -> ChlorineDemandEstimator.startDeviation(tested, fc - tested), days,
+					chance,
 					CEILING);
 			List<RecordedDose> doses = dose(pool, found, needed, random);
 			visits.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, doses, null));
@@ -151,7 +152,8 @@ public final class HoldingStudy {
 			if (counted) {
 				double start = Math.max(tested, needed);
 				result.stated()
-					.add(outlook.demand().chance(start, ChlorineDemandEstimator.startDoubt(tested, start - tested), days, minimum));
+					.add(outlook.demand().exceedanceProbability(start, ChlorineDemandEstimator.startDeviation(tested, start - tested), days,
+							minimum));
 			}
 			ph = counted ? phBand(pool.facts(), visits, outlook, Math.max(tested, needed), days) : null;
 			for (int day = 0; day < days; day++) {

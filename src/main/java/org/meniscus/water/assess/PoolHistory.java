@@ -76,8 +76,8 @@ public final class PoolHistory {
 	private record TabletDose(long day, double fc) {
 
 		double dissolvedBetween(long from, long to) {
-			long overlap = Math.min(to, day + DissolvingTablets.DAYS) - Math.max(from, day);
-			return Math.max(0, overlap) * fc / DissolvingTablets.DAYS;
+			long overlap = Math.min(to, day + DissolvingTablets.DISSOLVING_DAYS) - Math.max(from, day);
+			return Math.max(0, overlap) * fc / DissolvingTablets.DISSOLVING_DAYS;
 		}
 
 	}
@@ -118,7 +118,7 @@ public final class PoolHistory {
 		if (!pool.sanitizer().usesChlorine()) {
 			return PoolForecast.expected(pool);
 		}
-		PoolKind kind = PoolForecast.kind(pool);
+		PoolKind kind = PoolForecast.poolKind(pool);
 		Water now = PoolWater.of(pool, lastKnown).water();
 		ChlorineDemand demand = ChlorineDemandEstimator.of(kind, intervals, now.temperature().celsius(), now.cyanuricAcid());
 		double fed = (kind.feed() == PoolKind.Feed.CELL) ? 0 : demand.supply();
@@ -137,9 +137,11 @@ public final class PoolHistory {
 		}
 		DissolvingTablets dissolving = DissolvingTablets.NONE;
 		for (TabletDose fed : tablets) {
-			double left = (lastVisit != null) ? fed.dissolvedBetween(lastVisit.visit().day(), fed.day() + DissolvingTablets.DAYS) : 0;
+			double left = (lastVisit != null) ? fed.dissolvedBetween(lastVisit.visit().day(), fed.day() + DissolvingTablets.DISSOLVING_DAYS)
+					: 0;
 			if (left > 0) {
-				dissolving = new DissolvingTablets(dissolving.left() + left, dissolving.perDay() + fed.fc() / DissolvingTablets.DAYS);
+				dissolving = new DissolvingTablets(dissolving.undissolved() + left,
+						dissolving.perDay() + fed.fc() / DissolvingTablets.DISSOLVING_DAYS);
 			}
 		}
 		return dissolving;
@@ -160,7 +162,7 @@ public final class PoolHistory {
 	}
 
 	private Reason describeChlorine(ChlorineDemand demand) {
-		boolean held = ChlorineDemandEstimator.learnsSupply(PoolForecast.kind(pool), intervals);
+		boolean held = ChlorineDemandEstimator.estimatesSupply(PoolForecast.poolKind(pool), intervals);
 		Band band = held ? demand.after(usualFc(), 0, WEEK) : demand.use(usualFc());
 		String code = "outlook." + (held ? "held" : "use") + (demand.learnt() ? "-learnt" : "-expected");
 		Term low = new Term.Number(band.low(), Level.FC.decimals());
@@ -193,7 +195,7 @@ public final class PoolHistory {
 		}
 		return intervals.subList(Math.max(0, intervals.size() - LEVEL_FROM), intervals.size())
 			.stream()
-			.mapToDouble(interval -> 0.5 * (interval.left() + interval.found()))
+			.mapToDouble(interval -> 0.5 * (interval.startFc() + interval.endFc()))
 			.average()
 			.orElseThrow();
 	}
@@ -217,15 +219,15 @@ public final class PoolHistory {
 		}
 		lastVisit = applyDoses(visit, found, celsius);
 		lastKnown = updateLastKnown(found, lastVisit.water());
-		cyaEstimate = (shade != null && lastVisit.water() != null) ? shade.moved(lastVisit.water().cyanuricAcid()) : shade;
+		cyaEstimate = (shade != null && lastVisit.water() != null) ? shade.withPpm(lastVisit.water().cyanuricAcid()) : shade;
 		lastDay = visit.day();
 	}
 
 	/** Today's by all tests so far; null when it was never tested, or stood beyond the marks. */
 	private @Nullable CyaEstimate estimateCya(Visit visit) {
 		CyaEstimate today = (cyaEstimate == null) ? null
-				: cyaEstimate.moved(cyaEstimate.ppm() + fcOfTablets(lastDay, visit.day()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE)
-					.after(visit.day() - lastDay, (lastKnown.celsius() != null) ? lastKnown.celsius() : AssumedLevels.CELSIUS);
+				: cyaEstimate.withPpm(cyaEstimate.ppm() + fcOfTablets(lastDay, visit.day()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE)
+					.predict(visit.day() - lastDay, (lastKnown.celsius() != null) ? lastKnown.celsius() : AssumedLevels.CELSIUS);
 		Double tested = visit.readings().cya();
 		if (tested == null) {
 			return today;
@@ -233,7 +235,7 @@ public final class PoolHistory {
 		if (visit.readings().cyaQualifier() != ReadingQualifier.EXACT) {
 			return null;
 		}
-		return (today == null) ? CyaEstimate.of(tested) : today.tested(tested);
+		return (today == null) ? CyaEstimate.of(tested) : today.update(tested);
 	}
 
 	/** What tablets brought, ppm. */
@@ -250,7 +252,7 @@ public final class PoolHistory {
 		boolean unusual = !usual(before.visit().situation()) || !usual(visit.situation());
 		double fed = fcOfTablets(before.visit().day(), visit.day());
 		double left = start.freeChlorine();
-		double doubt = ChlorineDemandEstimator.startDoubt(tested, before.fcDosed());
+		double doubt = ChlorineDemandEstimator.startDeviation(tested, before.fcDosed());
 		intervals.add(new DemandInterval(days, left, doubt, found, fed, celsius, start.cyanuricAcid(), unusual));
 		Double ph = visit.readings().ph();
 		if (ph != null && ph > 0 && ph < 14 && !unusual && knowsPh(before.visit().readings())

@@ -4,24 +4,27 @@ import org.meniscus.water.units.Band;
 import org.meniscus.water.units.NormalDistribution;
 
 /**
- * How one pool uses up its free chlorine in the coming days: dFC/dt = supply - scale (proportional FC + constant). Sunlight and the
- * slow decay of chlorinated isocyanurates take a share of what is there (first order: Wojtowicz, Swimming Pool and Spa Industry
- * 5(1):15-19; Nowell and Hoigné 1992), bathers, leaves and growth take an amount. The scale is lognormal around one.
+ * How one pool uses up its free chlorine in the coming days: dFC/dt = supply - scale (firstOrderRate FC + zeroOrderRate). Sunlight
+ * and the slow decay of chlorinated isocyanurates are of first order (Wojtowicz, Swimming Pool and Spa Industry 5(1):15-19; Nowell and
+ * Hoigné 1992), bathers, leaves and growth taken as of zero order. The scale is lognormal with median one.
  *
- * @param proportional share lost a day of the FC that is there, 1/day
- * @param constant lost a day whatever is there, ppm FC a day
+ * @param firstOrderRate rate constant of the first-order part, 1/day
+ * @param zeroOrderRate zero-order part, ppm FC a day
  * @param supply what a cell or feeder brings, ppm FC a day
- * @param doubt s.d. of ln scale of the pool's mean use: how well it is known
- * @param spread s.d. of ln scale of one coming interval, {@code doubt} and the change from week to week together
- * @param supplySpread s.d. of the supply of one coming interval, ppm FC a day
+ * @param logStandardError standard error of ln scale of the pool's mean use
+ * @param logPredictionDeviation standard deviation of ln scale of one coming interval: {@code logStandardError} and the change from week
+ * to week together
+ * @param supplyDeviation standard deviation of the supply of one coming interval, ppm FC a day
  * @param intervals between visits it was learnt from; zero: expected of a pool of its kind
  */
-public record ChlorineDemand(double proportional, double constant, double supply, double doubt, double spread, double supplySpread,
+public record ChlorineDemand(double firstOrderRate, double zeroOrderRate, double supply, double logStandardError,
+		double logPredictionDeviation, double supplyDeviation,
 		int intervals) {
 
 	/** @throws IllegalArgumentException for a figure below zero or not finite */
 	public ChlorineDemand {
-		for (double figure : new double[]{ proportional, constant, supply, doubt, spread, supplySpread }) {
+		for (double figure : new double[]{ firstOrderRate, zeroOrderRate, supply, logStandardError, logPredictionDeviation,
+				supplyDeviation }) {
 			if (!(figure >= 0) || Double.isInfinite(figure)) {
 				throw new IllegalArgumentException("below zero or not finite: " + figure);
 			}
@@ -29,8 +32,8 @@ public record ChlorineDemand(double proportional, double constant, double supply
 	}
 
 	/** A demand that is exactly known. */
-	public static ChlorineDemand exactly(double proportional, double constant, double supply) {
-		return new ChlorineDemand(proportional, constant, supply, 0, 0, 0, 0);
+	public static ChlorineDemand exactly(double firstOrderRate, double zeroOrderRate, double supply) {
+		return new ChlorineDemand(firstOrderRate, zeroOrderRate, supply, 0, 0, 0, 0);
 	}
 
 	/** Whether it is this pool's own, not that of its kind. */
@@ -40,40 +43,40 @@ public record ChlorineDemand(double proportional, double constant, double supply
 
 	/** What is used up a day at this FC, ppm, before any supply; the pool's mean lies in the band four times in five. */
 	public Band use(double fc) {
-		double use = this.proportional * fc + this.constant;
-		double factor = Math.exp(NormalDistribution.Z80 * this.doubt);
+		double use = this.firstOrderRate * fc + this.zeroOrderRate;
+		double factor = Math.exp(NormalDistribution.Z80 * this.logStandardError);
 		return new Band(use / factor, use, use * factor);
 	}
 
-	/** FC after so many days, as expected in the middle. @param fc ppm @param days zero or more */
+	/** Median of FC after so many days, ppm. @param fc ppm @param days zero or more */
 	public double expected(double fc, double days) {
 		return after(fc, days, 1, this.supply);
 	}
 
 	/**
-	 * FC that is passed with this chance: in a share {@code chance} of intervals more is left.
+	 * Quantile of FC after so many days that is exceeded with this probability, ppm.
 	 *
-	 * @param startSpread s.d. of FC at the start: test and volume, ppm
-	 * @param chance above 0 and below 1
+	 * @param startDeviation standard deviation of FC at the start: test and volume, ppm
+	 * @param probability above 0 and below 1
 	 */
-	public double left(double fc, double startSpread, double days, double chance) {
-		return leftAt(NormalDistribution.quantile(chance), fc, startSpread, days);
+	public double exceededQuantile(double fc, double startDeviation, double days, double probability) {
+		return atQuantile(NormalDistribution.quantile(probability), fc, startDeviation, days);
 	}
 
-	/** FC after so many days: expected, and the interval that holds four times in five. */
-	public Band after(double fc, double startSpread, double days) {
+	/** Median of FC after so many days and its 80 % prediction interval, ppm. */
+	public Band after(double fc, double startDeviation, double days) {
 		double middle = expected(fc, days);
-		return new Band(Math.min(middle, leftAt(NormalDistribution.Z80, fc, startSpread, days)), middle,
-				Math.max(middle, leftAt(-NormalDistribution.Z80, fc, startSpread, days)));
+		return new Band(Math.min(middle, atQuantile(NormalDistribution.Z80, fc, startDeviation, days)), middle,
+				Math.max(middle, atQuantile(-NormalDistribution.Z80, fc, startDeviation, days)));
 	}
 
-	/** Chance that at least {@code least} is left. */
-	public double chance(double fc, double startSpread, double days, double least) {
+	/** Probability that FC after so many days is at least {@code least}. */
+	public double exceedanceProbability(double fc, double startDeviation, double days, double least) {
 		double low = -6;
 		double high = 6;
 		for (int step = 0; step < 40; step++) {
 			double middle = 0.5 * (low + high);
-			if (leftAt(middle, fc, startSpread, days) >= least) {
+			if (atQuantile(middle, fc, startDeviation, days) >= least) {
 				low = middle;
 			}
 			else {
@@ -83,14 +86,14 @@ public record ChlorineDemand(double proportional, double constant, double supply
 		return NormalDistribution.cdf(low);
 	}
 
-	/** FC to start from so that {@code least} is left with this chance; what no start can hold ends at {@code most}. */
-	public double needed(double least, StartSpread startSpread, double days, double chance, double most) {
-		double z = NormalDistribution.quantile(chance);
+	/** FC to start from so that at least {@code least} is left with this probability, ppm; {@code most} where that is not enough. */
+	public double requiredStart(double least, StartDeviation startDeviation, double days, double probability, double most) {
+		double z = NormalDistribution.quantile(probability);
 		double low = 0;
 		double high = most;
 		for (int step = 0; step < 40; step++) {
 			double middle = 0.5 * (low + high);
-			if (leftAt(z, middle, startSpread.of(middle), days) >= least) {
+			if (atQuantile(z, middle, startDeviation.of(middle), days) >= least) {
 				high = middle;
 			}
 			else {
@@ -100,26 +103,26 @@ public record ChlorineDemand(double proportional, double constant, double supply
 		return high;
 	}
 
-	/** The three doubts, use, supply and start, taken as independent. @param z standard normal quantile, above zero = less is left */
-	private double leftAt(double z, double fc, double startSpread, double days) {
+	/** Uncertainties of use, supply and start, taken as independent. @param z standard normal quantile, above zero = less is left */
+	private double atQuantile(double z, double fc, double startDeviation, double days) {
 		double middle = expected(fc, days);
-		double byUse = middle - after(fc, days, Math.exp(z * this.spread), this.supply);
-		double bySupply = middle - after(fc, days, 1, Math.max(0, this.supply - z * this.supplySpread));
-		double byStart = startSpread * z * Math.exp(-this.proportional * days);
-		double all = Math.sqrt(byUse * byUse + bySupply * bySupply + byStart * byStart);
-		return Math.max(0, (z >= 0) ? middle - all : middle + all);
+		double byUse = middle - after(fc, days, Math.exp(z * this.logPredictionDeviation), this.supply);
+		double bySupply = middle - after(fc, days, 1, Math.max(0, this.supply - z * this.supplyDeviation));
+		double byStart = startDeviation * z * Math.exp(-this.firstOrderRate * days);
+		double total = Math.sqrt(byUse * byUse + bySupply * bySupply + byStart * byStart);
+		return Math.max(0, (z >= 0) ? middle - total : middle + total);
 	}
 
-	/** S.d. of FC right after a dose that brings it to so much, ppm. */
+	/** Standard deviation of FC right after a dose that brings it to so much, ppm. */
 	@FunctionalInterface
-	public interface StartSpread {
+	public interface StartDeviation {
 
 		double of(double fc);
 
 	}
 
 	private double after(double fc, double days, double scale, double supply) {
-		return solution(fc, days, scale * this.proportional, supply - scale * this.constant);
+		return solution(fc, days, scale * this.firstOrderRate, supply - scale * this.zeroOrderRate);
 	}
 
 	/** FC after so many days of dFC/dt = net - rate FC; it does not go below zero. */
@@ -127,8 +130,8 @@ public record ChlorineDemand(double proportional, double constant, double supply
 		if (rate < 1e-9) {
 			return Math.max(0, fc + net * days);
 		}
-		double rest = net / rate;
-		return Math.max(0, rest + (fc - rest) * Math.exp(-rate * days));
+		double steadyState = net / rate;
+		return Math.max(0, steadyState + (fc - steadyState) * Math.exp(-rate * days));
 	}
 
 }

@@ -3,7 +3,7 @@ package org.meniscus.water.demand;
 import org.meniscus.water.pool.TestPrecision;
 
 /**
- * CYA as all tests of a pool together tell it, filtered (Kalman 1960). One test is off by a fifth or so, and how fast sun takes chlorine
+ * CYA as all tests of a pool together tell it, by a Kalman filter (Kalman 1960). One test is off by a fifth or so, and how fast sun takes chlorine
  * goes with nearly the square of it: by the newest test alone a pool that read too high gets too little chlorine until it is read again.
  *
  * @param ppm most probable, zero or more
@@ -11,11 +11,11 @@ import org.meniscus.water.pool.TestPrecision;
  */
 public record CyaEstimate(double ppm, double variance) {
 
-	/** S.d. a week by what nobody records: splash, rain, backwash; ppm, assumption. */
-	private static final double UNSEEN = 1;
+	/** Standard deviation a week by what nobody records: splash, rain, backwash; ppm, assumption. */
+	private static final double PROCESS_NOISE = 1;
 
-	/** A test further off than so many s.d. is believed alone: water was replaced or something added that is not on record. */
-	private static final double FAR = 3;
+	/** A test further off than so many standard deviations is believed alone: water was replaced or something added that is not on record. */
+	private static final double OUTLIER_GATE = 3;
 
 	/** By one test alone, ppm. */
 	public static CyaEstimate of(double tested) {
@@ -23,23 +23,26 @@ public record CyaEstimate(double ppm, double variance) {
 	}
 
 	/** Moved to another level by what was put in or replaced. */
-	public CyaEstimate moved(double to) {
+	public CyaEstimate withPpm(double to) {
 		return new CyaEstimate(to, this.variance);
 	}
 
-	public CyaEstimate after(long days, double celsius) {
-		return new CyaEstimate(this.ppm * Math.exp(-CyanuricAcidLoss.total(celsius) * days), this.variance + UNSEEN * UNSEEN * days / 7);
+	/** After so many days in which nothing was recorded. */
+	public CyaEstimate predict(long days, double celsius) {
+		return new CyaEstimate(this.ppm * Math.exp(-CyanuricAcidLoss.total(celsius) * days),
+				this.variance + PROCESS_NOISE * PROCESS_NOISE * days / 7);
 	}
 
-	public CyaEstimate tested(double tested) {
+	/** With one more test, ppm. */
+	public CyaEstimate update(double tested) {
 		CyaEstimate alone = of(tested);
-		double off = tested - this.ppm;
-		double sum = this.variance + alone.variance;
-		if (Math.abs(off) > FAR * Math.sqrt(sum)) {
+		double innovation = tested - this.ppm;
+		double innovationVariance = this.variance + alone.variance;
+		if (Math.abs(innovation) > OUTLIER_GATE * Math.sqrt(innovationVariance)) {
 			return alone;
 		}
-		double gain = this.variance / sum;
-		return new CyaEstimate(this.ppm + gain * off, (1 - gain) * this.variance);
+		double gain = this.variance / innovationVariance;
+		return new CyaEstimate(this.ppm + gain * innovation, (1 - gain) * this.variance);
 	}
 
 }

@@ -10,19 +10,20 @@ import org.meniscus.water.units.NormalDistribution;
 /**
  * Where the pH of one pool goes between visits, by the carbonate model: dissolved carbon dioxide goes toward equilibrium with air,
  * first order in its excess; chlorine that is used up leaves acid; tablets bring no alkalinity along for it, a cell does. What that
- * does not tell (rain, fill water, young plaster) is a steady drift learnt from the visits and a scatter.
+ * does not explain (rain, fill water, young plaster) is a steady drift estimated from the visits and a residual.
  *
- * @param exchange share of the dissolved carbon dioxide above equilibrium with air that leaves in a day, 1/day
- * @param exchangeDoubt s.d. of ln exchange
- * @param unexplained pH a week beyond the model
- * @param scatter s.d. of a test of pH at the next visit around what is expected
+ * @param exchangeRate first-order rate constant of the dissolved carbon dioxide above equilibrium with air, 1/day
+ * @param exchangeLogDeviation standard deviation of ln {@code exchangeRate}
+ * @param unexplainedPerWeek pH a week beyond the model
+ * @param residualDeviation standard deviation of a test of pH at the next visit around what is expected
  * @param tablets FC that dissolving tablets bring, ppm a day
  * @param intervals between visits it was learnt from; zero: expected of a pool of its kind
  */
-public record PhDrift(double exchange, double exchangeDoubt, double unexplained, double scatter, double tablets, int intervals) {
+public record PhDrift(double exchangeRate, double exchangeLogDeviation, double unexplainedPerWeek, double residualDeviation, double tablets,
+		int intervals) {
 
 	/** CO2 of the air in atm: 420 ppm by volume. */
-	private static final double AIR = 420e-6;
+	private static final double AIR_CO2_ATM = 420e-6;
 
 	/** Longest step of the midpoint rule: days, and days times exchange. */
 	private static final double STEP_DAYS = 3.5;
@@ -31,9 +32,11 @@ public record PhDrift(double exchange, double exchangeDoubt, double unexplained,
 
 	/** @throws IllegalArgumentException for a figure that is not finite, or below zero where it must not be */
 	public PhDrift {
-		if (!(exchange > 0) || !(exchangeDoubt >= 0) || !(scatter >= 0) || !(tablets >= 0) || !(Math.abs(unexplained) < 14)
-				|| Double.isInfinite(exchange)) {
-			throw new IllegalArgumentException("no drift: " + exchange + ", " + exchangeDoubt + ", " + unexplained + ", " + scatter);
+		if (!(exchangeRate > 0) || !(exchangeLogDeviation >= 0) || !(residualDeviation >= 0) || !(tablets >= 0)
+				|| !(Math.abs(unexplainedPerWeek) < 14)
+				|| Double.isInfinite(exchangeRate)) {
+			throw new IllegalArgumentException(
+					"no drift: " + exchangeRate + ", " + exchangeLogDeviation + ", " + unexplainedPerWeek + ", " + residualDeviation);
 		}
 	}
 
@@ -51,35 +54,36 @@ public record PhDrift(double exchange, double exchangeDoubt, double unexplained,
 	 * @throws IllegalArgumentException when a level would leave the range of {@link Water}
 	 */
 	public Water expected(Water start, double fcFall, double days) {
-		Water end = carried(start, fcFall, this.tablets, days, this.exchange);
-		return end.withPh(end.ph() + this.unexplained * days / 7);
+		Water end = integrate(start, fcFall, this.tablets, days, this.exchangeRate);
+		return end.withPh(end.ph() + this.unexplainedPerWeek * days / 7);
 	}
 
-	/** PH that is tested at the next visit: expected, and the interval that holds four times in five. Parameters as above. */
+	/** Median of the pH tested at the next visit and its 80 % prediction interval. Parameters as above. */
 	public Band after(Water start, double fcFall, double days) {
 		double middle = expected(start, fcFall, days).ph();
-		double faster = carried(start, fcFall, this.tablets, days, this.exchange * Math.exp(NormalDistribution.Z80 * this.exchangeDoubt))
+		double faster = integrate(start, fcFall, this.tablets, days,
+				this.exchangeRate * Math.exp(NormalDistribution.Z80 * this.exchangeLogDeviation))
 			.ph()
-				+ this.unexplained * days / 7;
-		double half = Math.sqrt(Math.pow(faster - middle, 2) + Math.pow(NormalDistribution.Z80 * this.scatter, 2));
+				+ this.unexplainedPerWeek * days / 7;
+		double half = Math.sqrt(Math.pow(faster - middle, 2) + Math.pow(NormalDistribution.Z80 * this.residualDeviation, 2));
 		return new Band(middle - half, middle, middle + half);
 	}
 
-	/** By the model alone. */
-	static Water carried(Water start, double fcFall, double tabletsPerDay, double days, double exchange) {
-		int steps = (int) Math.max(1, Math.ceil(Math.max(days / STEP_DAYS, days * exchange / STEP_EXCHANGE)));
+	/** By the model alone, with the midpoint rule. */
+	static Water integrate(Water start, double fcFall, double tabletsPerDay, double days, double exchangeRate) {
+		int steps = (int) Math.max(1, Math.ceil(Math.max(days / STEP_DAYS, days * exchangeRate / STEP_EXCHANGE)));
 		double step = days / steps;
 		Water water = start;
 		for (int n = 0; n < steps; n++) {
-			water = spend(water, fcFall / steps, tabletsPerDay * step);
-			Water half = lose(water, excess(water) * exchange * step / 2);
-			water = lose(water, excess(half) * exchange * step);
+			water = consumeChlorine(water, fcFall / steps, tabletsPerDay * step);
+			Water half = loseCarbonDioxide(water, excessCarbonDioxide(water) * exchangeRate * step / 2);
+			water = loseCarbonDioxide(water, excessCarbonDioxide(half) * exchangeRate * step);
 		}
 		return water;
 	}
 
 	/** Tablets bring free chlorine and CYA and no alkalinity; their chlorine is used up along with what falls. */
-	private static Water spend(Water water, double fcFall, double tablets) {
+	private static Water consumeChlorine(Water water, double fcFall, double tablets) {
 		Water fed = (tablets > 0)
 				? Dosing.addChlorine(water, ChlorineSource.TRICHLOR, tablets) : water;
 		double spent = Math.min(fcFall + tablets, fed.freeChlorine());
@@ -87,15 +91,15 @@ public record PhDrift(double exchange, double exchangeDoubt, double unexplained,
 	}
 
 	/** Dissolved carbon dioxide above equilibrium with air, mg/L. */
-	private static double excess(Water water) {
+	private static double excessCarbonDioxide(Water water) {
 		Speciation now = Speciation.of(water);
 		if (!(now.carbonDioxide() > 0)) {
 			return 0;
 		}
-		return now.carbonDioxide() * (1 - AIR / Math.pow(10, now.log10CarbonDioxidePressure()));
+		return now.carbonDioxide() * (1 - AIR_CO2_ATM / Math.pow(10, now.log10CarbonDioxidePressure()));
 	}
 
-	private static Water lose(Water water, double carbonDioxide) {
+	private static Water loseCarbonDioxide(Water water, double carbonDioxide) {
 		return (carbonDioxide != 0) ? Dosing.loseCarbonDioxide(water, carbonDioxide) : water;
 	}
 

@@ -9,14 +9,14 @@ import org.meniscus.water.chemistry.Water;
  * @param fcFall by how much FC fell until the next visit, ppm; negative when it rose
  * @param tablets FC that dissolving tablets brought in between, ppm
  * @param days above 0
- * @param found pH at the next visit before dosing
+ * @param endPh pH at the next visit before dosing
  */
-public record PhInterval(Water start, double fcFall, double tablets, double days, double found) {
+public record PhInterval(Water start, double fcFall, double tablets, double days, double endPh) {
 
 	/** @throws IllegalArgumentException for no time in between or a pH off the scale */
 	public PhInterval {
-		if (!(days > 0) || !(found > 0 && found < 14) || !(tablets >= 0) || Double.isNaN(fcFall)) {
-			throw new IllegalArgumentException("no interval: " + days + " days, pH " + found);
+		if (!(days > 0) || !(endPh > 0 && endPh < 14) || !(tablets >= 0) || Double.isNaN(fcFall)) {
+			throw new IllegalArgumentException("no interval: " + days + " days, pH " + endPh);
 		}
 	}
 

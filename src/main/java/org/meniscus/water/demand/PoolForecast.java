@@ -33,11 +33,11 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 	/** Half a year; a year-round pool is looked ahead as far. Common practice, no source. */
 	public static final int SEASON_DAYS = 180;
 
-	/** FC at which the use of a season is told, ppm. */
+	/** FC at which the use of a season is stated, ppm. */
 	private static final double USUAL_FC = 3;
 
-	/** What tablets bring is not known better than so, as a share; assumption. */
-	private static final double TABLET_SPREAD = 0.2;
+	/** Relative standard deviation of what tablets bring; assumption. */
+	private static final double TABLET_RELATIVE_DEVIATION = 0.2;
 
 	/** @throws IllegalArgumentException for days or use below zero */
 	public PoolForecast {
@@ -51,14 +51,14 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 
 	/** Of a pool about which nothing has been learnt. */
 	public static PoolForecast expected(PoolFacts pool) {
-		PoolKind kind = kind(pool);
+		PoolKind kind = poolKind(pool);
 		ChlorineDemand demand = ChlorineDemandEstimator.of(kind, List.of(), AssumedLevels.CELSIUS, AssumedLevels.CYA_OUTDOORS);
 		return new PoolForecast(demand, PhDriftEstimator.of(kind, List.of(), 0), SEASON_DAYS, demand.use(USUAL_FC).middle(),
 				(pool.sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.NONE : null, Map.of());
 	}
 
-	/** What tells how a pool uses up chlorine before anything is learnt of it. */
-	public static PoolKind kind(PoolFacts pool) {
+	/** What the prior of its demand depends on. */
+	public static PoolKind poolKind(PoolFacts pool) {
 		Volume volume = pool.volume();
 		return new PoolKind(pool.body() == BodyOfWater.SPA, pool.indoor(), (volume != null) ? Double.valueOf(volume.litres()) : null,
 				switch (pool.sanitizer()) {
@@ -89,17 +89,18 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 	}
 
 	/** The days until the next visit when tablets go in today. @param ppm FC they bring in all, ppm @param days above zero, else nothing changes */
-	public PoolForecast fed(double ppm, int days) {
+	public PoolForecast withTabletsAdded(double ppm, int days) {
 		if (this.tablets == null || days == 0) {
 			return this;
 		}
-		DissolvingTablets fed = this.tablets.with(ppm);
-		double supply = fed.within(days) / days;
-		ChlorineDemand with = new ChlorineDemand(this.demand.proportional(), this.demand.constant(), supply, this.demand.doubt(),
-				this.demand.spread(),
-				TABLET_SPREAD * supply, this.demand.intervals());
-		PhDrift drift = new PhDrift(this.phDrift.exchange(), this.phDrift.exchangeDoubt(), this.phDrift.unexplained(),
-				this.phDrift.scatter(),
+		DissolvingTablets fed = this.tablets.plus(ppm);
+		double supply = fed.dissolvedWithin(days) / days;
+		ChlorineDemand with = new ChlorineDemand(this.demand.firstOrderRate(), this.demand.zeroOrderRate(), supply,
+				this.demand.logStandardError(),
+				this.demand.logPredictionDeviation(),
+				TABLET_RELATIVE_DEVIATION * supply, this.demand.intervals());
+		PhDrift drift = new PhDrift(this.phDrift.exchangeRate(), this.phDrift.exchangeLogDeviation(), this.phDrift.unexplainedPerWeek(),
+				this.phDrift.residualDeviation(),
 				supply, this.phDrift.intervals());
 		return new PoolForecast(with, drift, this.daysToSeasonEnd, this.seasonUse, fed, this.driftPerDay);
 	}

@@ -475,14 +475,15 @@ public final class Planner {
 		if (dissolving == null || days == 0) {
 			return;
 		}
-		if (dissolving.left() > TABLETS_TOLD) {
-			this.notes.add(Reason.of("note.tablets-dissolving", Term.of(Level.FC, dissolving.within(days)), new Term.Days(days)));
+		if (dissolving.undissolved() > TABLETS_TOLD) {
+			this.notes.add(Reason.of("note.tablets-dissolving", Term.of(Level.FC, dissolving.dissolvedWithin(days)), new Term.Days(days)));
 		}
 		if (this.supply.tablets() == null || this.selection.tablets() > 0) {
 			double ppm = this.supply.fc();
 			this.additions.add(new DosingSequence.DosingGoal(Step.Purpose.FEED,
 					(water, product) -> ProductEffects.amount(product, ppm, this.litres), null, 24,
-					Reason.of("why.tablets", Term.of(Level.FC, ppm / DissolvingTablets.DAYS), new Term.Days(DissolvingTablets.DAYS),
+					Reason.of("why.tablets", Term.of(Level.FC, ppm / DissolvingTablets.DISSOLVING_DAYS),
+							new Term.Days(DissolvingTablets.DISSOLVING_DAYS),
 							Term.of(Level.CYA, ppm * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE))));
 		}
 	}

@@ -215,7 +215,7 @@ final class ProductSelector {
 		if (ph != null && acidity != null && ph < acidity.acceptableLow() - 1e-9) {
 			return Reason.of("reject.tablets-ph", Term.of(Level.PH, ph), Term.of(Level.PH, acidity.acceptableLow()));
 		}
-		return stabilizedRejection(pool, water, DissolvingTablets.mostCya(pool));
+		return stabilizedRejection(pool, water, DissolvingTablets.cyaLimit(pool));
 	}
 
 	private @Nullable Reason stabilizedRejection(PoolFacts pool, PoolWater water, double limit) {

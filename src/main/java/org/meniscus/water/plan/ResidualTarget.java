@@ -83,7 +83,7 @@ public final class ResidualTarget {
 		this.chance = request.policy().holdProbability();
 		this.idealLow = idealLow;
 		this.most = most();
-		double needed = (this.days == 0) ? least : this.demand.needed(least, this::spread, this.days, this.chance, SEARCH);
+		double needed = (this.days == 0) ? least : this.demand.requiredStart(least, this::spread, this.days, this.chance, SEARCH);
 		this.aim = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.most
 				: Math.min(this.most, Math.max(Math.max(idealLow, least), needed));
 	}
@@ -115,7 +115,7 @@ public final class ResidualTarget {
 
 	/** Chance that FC is at least the minimum at the next visit when it starts from this, ppm. */
 	double holdProbability(double fc) {
-		return this.demand.chance(fc, spread(fc), this.days, this.least);
+		return this.demand.exceedanceProbability(fc, spread(fc), this.days, this.least);
 	}
 
 	/** Whether tablets bring more than is used up: FC is expected above what people may swim in by the next visit. */
@@ -143,7 +143,7 @@ public final class ResidualTarget {
 	List<Reason> suggestions(double fc, double litres) {
 		List<Reason> offers = new ArrayList<>();
 		int sooner = this.days - 1;
-		while (sooner > 0 && this.demand.left(fc, spread(fc), sooner, this.chance) < this.least) {
+		while (sooner > 0 && this.demand.exceededQuantile(fc, spread(fc), sooner, this.chance) < this.least) {
 			sooner--;
 		}
 		if (sooner > 0) {
@@ -157,8 +157,8 @@ public final class ResidualTarget {
 		else if (supply > 0) {
 			tablets(supply, litres, offers);
 		}
-		if (this.demand.proportional() * fc > 0.5 * this.demand.use(fc).middle() && !pool.indoor() && pool.body() == BodyOfWater.POOL) {
-			offers.add(Reason.of("offer.cover", Term.of(Level.FC, this.demand.proportional() * fc),
+		if (this.demand.firstOrderRate() * fc > 0.5 * this.demand.use(fc).middle() && !pool.indoor() && pool.body() == BodyOfWater.POOL) {
+			offers.add(Reason.of("offer.cover", Term.of(Level.FC, this.demand.firstOrderRate() * fc),
 					Term.of(Level.FC, this.demand.use(fc).middle())));
 		}
 		Double cya = this.request.effectiveReadings().cya();
@@ -200,12 +200,13 @@ public final class ResidualTarget {
 	}
 
 	private boolean isHeld(ChlorineDemand fed, double fc) {
-		return fed.left(fc, spread(fc), this.days, this.chance) >= this.least;
+		return fed.exceededQuantile(fc, spread(fc), this.days, this.chance) >= this.least;
 	}
 
 	private ChlorineDemand fed(double more) {
 		ChlorineDemand own = this.demand;
-		return new ChlorineDemand(own.proportional(), own.constant(), own.supply() + more, own.doubt(), own.spread(), own.supplySpread(),
+		return new ChlorineDemand(own.firstOrderRate(), own.zeroOrderRate(), own.supply() + more, own.logStandardError(),
+				own.logPredictionDeviation(), own.supplyDeviation(),
 				own.intervals());
 	}
 
@@ -258,7 +259,7 @@ public final class ResidualTarget {
 		double high = Math.max(ceiling, Math.min(MOST_ROUTINE, this.request.policy().shockCeiling()));
 		for (int step = 0; step < 30; step++) {
 			double middle = 0.5 * (low + high);
-			if (this.demand.left(middle, spread(middle), hours / 24, 1 - this.chance) <= this.request.policy().swimCeiling()) {
+			if (this.demand.exceededQuantile(middle, spread(middle), hours / 24, 1 - this.chance) <= this.request.policy().swimCeiling()) {
 				low = middle;
 			}
 			else {

@@ -54,11 +54,12 @@ final class TabletCount {
 		if (dissolving == null || !(one > 0)) {
 			return 0;
 		}
-		double limit = DissolvingTablets.mostCya(request.pool());
+		double limit = DissolvingTablets.cyaLimit(request.pool());
 		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
-		double coming = (request.readings().cya() != null) ? dissolving.left() : 0;
+		double coming = (request.readings().cya() != null) ? dissolving.undissolved() : 0;
 		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - coming;
-		double takes = one * ((request.pool().sanitizer() == Sanitizer.FLOATER) ? MOST_IN_FLOATER : MOST_IN_FEEDER) - dissolving.left();
+		double takes = one * ((request.pool().sanitizer() == Sanitizer.FLOATER) ? MOST_IN_FLOATER : MOST_IN_FEEDER)
+				- dissolving.undissolved();
 		int most = (int) Math.max(0, Math.floor(Math.min(takes, room) / one + 1e-9));
 		return fewest(most, count -> hold.apply(count + 1).isOverfed());
 	}

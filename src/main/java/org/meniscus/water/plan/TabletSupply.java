@@ -43,7 +43,7 @@ final class TabletSupply {
 		this.litres = litres;
 		this.count = count;
 		this.known = known;
-		this.ahead = request.forecast().fed(fc(), request.daysToNextVisit());
+		this.ahead = request.forecast().withTabletsAdded(fc(), request.daysToNextVisit());
 		this.hold = holding();
 	}
 
@@ -99,7 +99,8 @@ final class TabletSupply {
 	private double left(PoolForecast outlook, double fc) {
 		int days = this.request.daysToNextVisit();
 		DissolvingTablets dissolving = outlook.tablets();
-		return outlook.demand().expected(fc, days) + ((dissolving == null) ? 0 : dissolving.left() - dissolving.within(days));
+		return outlook.demand().expected(fc, days)
+				+ ((dissolving == null) ? 0 : dissolving.undissolved() - dissolving.dissolvedWithin(days));
 	}
 
 	/** By how much the chance that chlorine holds misses the one asked for, from this FC. */
@@ -116,7 +117,7 @@ final class TabletSupply {
 		}
 		DissolvingTablets dissolving = this.ahead.tablets();
 		double comes = (dissolving == null) ? 0
-				: dissolving.within(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+				: dissolving.dissolvedWithin(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
 		return new ResidualTarget(this.request, this.ahead, minimumWithCya(minimum, comes), fc, state.range().idealLow());
 	}
 

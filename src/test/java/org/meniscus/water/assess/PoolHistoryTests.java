@@ -116,7 +116,7 @@ class PoolHistoryTests {
 			Readings readings = Readings.builder().ph(7.5).ta(90.0).cya(tested).celsius(28.0).build();
 			visits.add(new Visit(28L * visits.size(), readings, Situation.ROUTINE, List.of(), null));
 		}
-		return new PoolHistory(YARD, visits).forecast().demand().proportional();
+		return new PoolHistory(YARD, visits).forecast().demand().firstOrderRate();
 	}
 
 	@Test

@@ -32,10 +32,10 @@ class ChlorineDemandEstimatorTests {
 	@Test
 	void stabilizerShadesAsPublished() {
 		double bare = -Math.log(0.1) / 2.5;
-		assertThat(YARD.proportional(29, 0)).isCloseTo(5 * bare, within(0.6));
-		assertThat(YARD.proportional(29, 138)).isCloseTo(-Math.log(0.86), within(0.02));
+		assertThat(YARD.firstOrderRate(29, 0)).isCloseTo(5 * bare, within(0.6));
+		assertThat(YARD.firstOrderRate(29, 138)).isCloseTo(-Math.log(0.86), within(0.02));
 		double decayAt40 = 0.135 * 40 / 50;
-		assertThat(YARD.proportional(29, 40) - decayAt40).isBetween(5 * Math.log(2) / 20, 5 * Math.log(2) / 8.5);
+		assertThat(YARD.firstOrderRate(29, 40) - decayAt40).isBetween(5 * Math.log(2) / 20, 5 * Math.log(2) / 8.5);
 	}
 
 	@Test
@@ -54,15 +54,15 @@ class ChlorineDemandEstimatorTests {
 			assertThat(demand.intervals()).isEqualTo(20);
 			double truth = factor * ChlorineDemandEstimator.of(YARD, List.of(), 29, 40).use(3).middle();
 			assertThat(demand.use(3).middle()).isCloseTo(truth, within(0.15 * truth));
-			assertThat(demand.doubt()).isLessThan(0.15);
-			assertThat(demand.spread()).isBetween(demand.doubt(), 0.35);
+			assertThat(demand.logStandardError()).isLessThan(0.15);
+			assertThat(demand.logPredictionDeviation()).isBetween(demand.logStandardError(), 0.35);
 		}
 	}
 
 	@Test
 	void aMoreVariablePoolGetsAWiderSpread() {
-		double steady = ChlorineDemandEstimator.of(YARD, weeks(1, 0.05, 24, 3), 29, 40).spread();
-		double wild = ChlorineDemandEstimator.of(YARD, weeks(1, 0.5, 24, 3), 29, 40).spread();
+		double steady = ChlorineDemandEstimator.of(YARD, weeks(1, 0.05, 24, 3), 29, 40).logPredictionDeviation();
+		double wild = ChlorineDemandEstimator.of(YARD, weeks(1, 0.5, 24, 3), 29, 40).logPredictionDeviation();
 		assertThat(wild).isGreaterThan(1.5 * steady);
 	}
 
@@ -71,15 +71,15 @@ class ChlorineDemandEstimatorTests {
 		List<DemandInterval> weeks = weeks(1, 0.1, 10, 7);
 		double before = ChlorineDemandEstimator.of(YARD, weeks, 29, 40).use(3).middle();
 		DemandInterval spoilt = weeks.get(9);
-		weeks.set(9, new DemandInterval(spoilt.days(), spoilt.left(), spoilt.leftDoubt(), 10, 0, 29, 40, false));
+		weeks.set(9, new DemandInterval(spoilt.days(), spoilt.startFc(), spoilt.startDeviation(), 10, 0, 29, 40, false));
 		assertThat(ChlorineDemandEstimator.of(YARD, weeks, 29, 40).use(3).middle()).isCloseTo(before, within(0.12 * before));
 	}
 
 	/** A cell that holds 2 ppm, and one test that says 12: eleven good weeks weigh more. */
 	@Test
 	void oneWrongTestHardlyMovesTheLevelACellHolds() {
-		double proportional = CELL.proportional(29, 60);
-		double constant = CELL.constant(29);
+		double proportional = CELL.firstOrderRate(29, 60);
+		double constant = CELL.zeroOrderRate(29);
 		List<DemandInterval> weeks = new ArrayList<>();
 		for (int n = 0; n < 12; n++) {
 			double found = hours(2, proportional, constant, 2 * proportional + constant, 7);
@@ -93,8 +93,9 @@ class ChlorineDemandEstimatorTests {
 	/** The same weeks of use, outdoors with a tenth more for the weather to come: 0.1 in quadrature, and nothing of it under a roof. */
 	@Test
 	void weatherToComeCountsOutdoorsOnly() {
-		double outdoors = ChlorineDemandEstimator.of(YARD, List.of(), 29, 40).spread();
-		double indoors = ChlorineDemandEstimator.of(new PoolKind(false, true, 60_000.0, Feed.NONE), List.of(), 29, 0).spread();
+		double outdoors = ChlorineDemandEstimator.of(YARD, List.of(), 29, 40).logPredictionDeviation();
+		double indoors = ChlorineDemandEstimator.of(new PoolKind(false, true, 60_000.0, Feed.NONE), List.of(), 29, 0)
+			.logPredictionDeviation();
 		assertThat(Math.sqrt(outdoors * outdoors - indoors * indoors)).isCloseTo(0.1, within(0.001));
 	}
 
@@ -110,7 +111,8 @@ class ChlorineDemandEstimatorTests {
 		assertThat(demand.expected(4, 7)).isLessThan(0.3);
 		assertThat(demand.use(3).middle()).isGreaterThan(kind);
 		// after 6 empty weeks it may be 4 ppm in 2 days or in 6: that is not well known
-		assertThat(demand.doubt()).isGreaterThan(ChlorineDemandEstimator.of(YARD, weeks(1, 0.15, 6, 5), 29, 40).doubt());
+		assertThat(demand.logStandardError())
+			.isGreaterThan(ChlorineDemandEstimator.of(YARD, weeks(1, 0.15, 6, 5), 29, 40).logStandardError());
 	}
 
 	@Test
@@ -125,8 +127,8 @@ class ChlorineDemandEstimatorTests {
 	/** A cell that holds 2 ppm where its kind is set for 3. */
 	@Test
 	void learnsTheLevelACellHolds() {
-		double proportional = CELL.proportional(29, 60);
-		double constant = CELL.constant(29);
+		double proportional = CELL.firstOrderRate(29, 60);
+		double constant = CELL.zeroOrderRate(29);
 		Random random = new Random(2);
 		List<DemandInterval> weeks = new ArrayList<>();
 		for (int n = 0; n < 12; n++) {
@@ -135,14 +137,14 @@ class ChlorineDemandEstimatorTests {
 		}
 		ChlorineDemand demand = ChlorineDemandEstimator.of(CELL, weeks, 29, 60);
 		assertThat(demand.expected(2, 7)).isCloseTo(2, within(0.2));
-		assertThat(demand.left(2, TEST, 7, 0.9)).isBetween(1.0, 1.9);
+		assertThat(demand.exceededQuantile(2, TEST, 7, 0.9)).isBetween(1.0, 1.9);
 	}
 
 	@Test
 	void recordedTabletsAreSupply() {
 		PoolKind feeder = new PoolKind(false, false, 60_000.0, Feed.TABLETS);
-		double proportional = feeder.proportional(29, 40);
-		double constant = feeder.constant(29);
+		double proportional = feeder.firstOrderRate(29, 40);
+		double constant = feeder.zeroOrderRate(29);
 		List<DemandInterval> weeks = new ArrayList<>();
 		for (int n = 0; n < 10; n++) {
 			weeks.add(new DemandInterval(7, 3, TEST, hours(3, proportional, constant, 1.1, 7), 7.7, 29, 40, false));
@@ -154,8 +156,8 @@ class ChlorineDemandEstimatorTests {
 
 	private static List<DemandInterval> weeks(double factor, double weekly, int count, long seed) {
 		Random random = new Random(seed);
-		double proportional = YARD.proportional(29, 40);
-		double constant = YARD.constant(29);
+		double proportional = YARD.firstOrderRate(29, 40);
+		double constant = YARD.zeroOrderRate(29);
 		List<DemandInterval> weeks = new ArrayList<>();
 		double fc = 2;
 		for (int n = 0; n < count; n++) {

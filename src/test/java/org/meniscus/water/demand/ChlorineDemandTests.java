@@ -55,18 +55,18 @@ class ChlorineDemandTests {
 	@Test
 	void chanceLeftAndNeededAreInverse() {
 		ChlorineDemand demand = new ChlorineDemand(0.1, 0.6, 0, 0.15, 0.35, 0, 6);
-		double needed = demand.needed(2, fc -> 0.3, 7, 0.9, 40);
-		assertThat(demand.left(needed, 0.3, 7, 0.9)).isCloseTo(2, within(1e-6));
-		assertThat(demand.chance(needed, 0.3, 7, 2)).isCloseTo(0.9, within(1e-6));
-		assertThat(demand.needed(2, fc -> 0.3, 7, 0.97, 40)).isGreaterThan(needed);
-		assertThat(demand.needed(2, fc -> 0.3, 70, 0.97, 40)).isEqualTo(40, within(1e-6));
+		double needed = demand.requiredStart(2, fc -> 0.3, 7, 0.9, 40);
+		assertThat(demand.exceededQuantile(needed, 0.3, 7, 0.9)).isCloseTo(2, within(1e-6));
+		assertThat(demand.exceedanceProbability(needed, 0.3, 7, 2)).isCloseTo(0.9, within(1e-6));
+		assertThat(demand.requiredStart(2, fc -> 0.3, 7, 0.97, 40)).isGreaterThan(needed);
+		assertThat(demand.requiredStart(2, fc -> 0.3, 70, 0.97, 40)).isEqualTo(40, within(1e-6));
 	}
 
 	/** Against drawing: lognormal scale, normal supply and start, as the record says. */
 	@Test
 	void theStatedChanceIsThatOfDrawnIntervals() {
 		ChlorineDemand demand = new ChlorineDemand(0.1, 0.5, 0.4, 0.1, 0.35, 0.2, 6);
-		double left = demand.left(9, 0.5, 7, 0.9);
+		double left = demand.exceededQuantile(9, 0.5, 7, 0.9);
 		Random random = new Random(11);
 		int above = 0;
 		int drawn = 40_000;

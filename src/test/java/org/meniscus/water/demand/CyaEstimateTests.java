@@ -14,7 +14,7 @@ class CyaEstimateTests {
 		double first = TestPrecision.TURBIDITY_TUBE.variance(40);
 		double second = TestPrecision.TURBIDITY_TUBE.variance(55);
 		double third = TestPrecision.TURBIDITY_TUBE.variance(45);
-		CyaEstimate level = CyaEstimate.of(40).tested(55).tested(45);
+		CyaEstimate level = CyaEstimate.of(40).update(55).update(45);
 		double weight = 1 / first + 1 / second + 1 / third;
 		assertThat(level.ppm()).isCloseTo((40 / first + 55 / second + 45 / third) / weight, within(1e-9));
 		assertThat(level.variance()).isCloseTo(1 / weight, within(1e-9));
@@ -27,21 +27,21 @@ class CyaEstimateTests {
 	}
 
 	private static double wayToTheTest(int days) {
-		CyaEstimate old = CyaEstimate.of(40).after(days, 10);
-		return (old.tested(50).ppm() - old.ppm()) / (50 - old.ppm());
+		CyaEstimate old = CyaEstimate.of(40).predict(days, 10);
+		return (old.update(50).ppm() - old.ppm()) / (50 - old.ppm());
 	}
 
 	/** 0.13 % a day at 28 °C, half as much at 18 °C, and 0.12 % with water that leaves: common practice, no source. */
 	@Test
 	void breaksDownInWarmWaterAndLeavesWithWater() {
-		assertThat(CyaEstimate.of(50).after(30, 28).ppm()).isCloseTo(50 * Math.exp(-30 * 0.0025), within(1e-9));
-		assertThat(CyaEstimate.of(50).after(30, 18).ppm()).isCloseTo(50 * Math.exp(-30 * 0.00185), within(1e-9));
+		assertThat(CyaEstimate.of(50).predict(30, 28).ppm()).isCloseTo(50 * Math.exp(-30 * 0.0025), within(1e-9));
+		assertThat(CyaEstimate.of(50).predict(30, 18).ppm()).isCloseTo(50 * Math.exp(-30 * 0.00185), within(1e-9));
 	}
 
 	@Test
 	void aTestFarOffIsBelievedAlone() {
-		assertThat(CyaEstimate.of(80).after(28, 25).tested(20)).isEqualTo(CyaEstimate.of(20));
-		assertThat(CyaEstimate.of(0).tested(0).ppm()).isZero();
+		assertThat(CyaEstimate.of(80).predict(28, 25).update(20)).isEqualTo(CyaEstimate.of(20));
+		assertThat(CyaEstimate.of(0).update(0).ppm()).isZero();
 	}
 
 }

@@ -76,7 +76,7 @@ class PhDriftTests {
 	@CsvSource({ "false, false, NONE, 0.12", "false, false, CELL, 0.24", "true, false, NONE, 0.36", "false, true, NONE, 0.084" })
 	void aPoolWithoutVisitsExchangesAsItsKind(boolean spa, boolean indoor, Feed feed, double expected) {
 		PhDrift drift = PhDriftEstimator.of(new PoolKind(spa, indoor, null, feed), List.of(), 0);
-		assertThat(drift.exchange()).isCloseTo(expected, within(1e-6));
+		assertThat(drift.exchangeRate()).isCloseTo(expected, within(1e-6));
 		assertThat(drift.learnt()).isFalse();
 	}
 
@@ -99,12 +99,12 @@ class PhDriftTests {
 		for (double exchange : new double[]{ 0.05, 0.12, 0.3 }) {
 			PhDrift drift = PhDriftEstimator.of(YARD, weeks(exchange, 12, 0.1), 0);
 			assertThat(drift.intervals()).isEqualTo(12);
-			double truth = PhDrift.carried(USUAL, 4, 0, 7, exchange).ph();
+			double truth = PhDrift.integrate(USUAL, 4, 0, 7, exchange).ph();
 			double prior = PhDriftEstimator.of(YARD, List.of(), 0).expected(USUAL, 4, 7).ph();
 			double learnt = drift.expected(USUAL, 4, 7).ph();
 			assertThat(learnt).isCloseTo(truth, within(0.06));
 			assertThat(Math.abs(learnt - truth)).isLessThanOrEqualTo(Math.abs(prior - truth) + 0.04);
-			assertThat(drift.exchangeDoubt()).isLessThan(0.6);
+			assertThat(drift.exchangeLogDeviation()).isLessThan(0.6);
 		}
 	}
 
@@ -127,7 +127,7 @@ class PhDriftTests {
 			PhDrift drift = PhDriftEstimator.of(YARD, weeks, 0);
 			Band band = drift.after(USUAL, 4, 7);
 			for (PhInterval one : weeks(exchange, 10, 0.12, random)) {
-				if (one.found() >= band.low() && one.found() <= band.high()) {
+				if (one.endPh() >= band.low() && one.endPh() <= band.high()) {
 					held++;
 				}
 			}
@@ -145,7 +145,7 @@ class PhDriftTests {
 
 	private static List<PhInterval> weeks(double exchange, int count, double noise, Random random) {
 		List<PhInterval> weeks = new ArrayList<>();
-		double found = PhDrift.carried(USUAL, 4, 0, 7, exchange).ph();
+		double found = PhDrift.integrate(USUAL, 4, 0, 7, exchange).ph();
 		for (int n = 0; n < count; n++) {
 			weeks.add(new PhInterval(USUAL, 4, 0, 7, found + noise * random.nextGaussian()));
 		}

@@ -43,7 +43,8 @@ class BaselineDriftTests {
 	private static PoolForecast fed(double perDay) {
 		PoolForecast outlook = PoolForecast.expected(FEEDER);
 		PhDrift ph = outlook.phDrift();
-		return outlook.withPhDrift(new PhDrift(ph.exchange(), ph.exchangeDoubt(), ph.unexplained(), ph.scatter(), perDay, ph.intervals()));
+		return outlook.withPhDrift(new PhDrift(ph.exchangeRate(), ph.exchangeLogDeviation(), ph.unexplainedPerWeek(),
+				ph.residualDeviation(), perDay, ph.intervals()));
 	}
 
 	/** Trichlor leaves 0.607 ppm CYA per ppm of its chlorine: molar masses 129.075 / (3 x 70.906). */

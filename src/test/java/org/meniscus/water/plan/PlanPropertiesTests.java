@@ -203,10 +203,10 @@ class PlanPropertiesTests {
 		DissolvingTablets dissolving = at.request().forecast().tablets();
 		assertThat(dissolving).isNotNull();
 		double brings = ProductEffects.concentration(step.product(), step.amount().amount(), at.litres());
-		double coming = (at.request().readings().cya() != null) ? dissolving.left() : 0;
+		double coming = (at.request().readings().cya() != null) ? dissolving.undissolved() : 0;
 		// 0.61 ppm of stabilizer for each ppm of chlorine from trichlor: products.csv of the trade tables.
 		assertThat(step.before().value(Level.CYA, 999) + 0.61 * (brings + coming)).as("stabilizer").isLessThan(50.5);
-		assertThat(brings / DissolvingTablets.DAYS).as("a day").isLessThan(10);
+		assertThat(brings / DissolvingTablets.DISSOLVING_DAYS).as("a day").isLessThan(10);
 		assertThat(step.after()).isEqualTo(step.before());
 	}
 
@@ -244,7 +244,7 @@ class PlanPropertiesTests {
 			if (step.purpose() == Step.Purpose.FEED && outlook.tablets() != null) {
 				return outlook
 					.withTablets(
-							outlook.tablets().with(ProductEffects.concentration(step.product(), step.amount().amount(), at.litres())));
+							outlook.tablets().plus(ProductEffects.concentration(step.product(), step.amount().amount(), at.litres())));
 			}
 		}
 		return outlook;

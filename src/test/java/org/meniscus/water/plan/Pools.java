@@ -126,7 +126,7 @@ public final class Pools {
 
 	private static DissolvingTablets dissolving(Random random) {
 		double ppm = 10 * random.nextDouble();
-		return new DissolvingTablets(ppm * random.nextDouble(), ppm / DissolvingTablets.DAYS);
+		return new DissolvingTablets(ppm * random.nextDouble(), ppm / DissolvingTablets.DISSOLVING_DAYS);
 	}
 
 	static double round(double value, double step) {

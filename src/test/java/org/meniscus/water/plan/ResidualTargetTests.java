@@ -90,7 +90,8 @@ class ResidualTargetTests {
 		PhDrift drift = outlook.phDrift();
 		PlanRequest fed = request.withForecast(outlook
 			.withPhDrift(
-					new PhDrift(drift.exchange(), drift.exchangeDoubt(), drift.unexplained(), drift.scatter(), 0.8, drift.intervals())));
+					new PhDrift(drift.exchangeRate(), drift.exchangeLogDeviation(), drift.unexplainedPerWeek(), drift.residualDeviation(),
+							0.8, drift.intervals())));
 		Reason note = plan(fed).notes().stream().filter(one -> one.code().equals("note.tablets-as-before")).findFirst().orElseThrow();
 		// 0.8 ppm a day for 7 days in 56.8 m3, tablets of 227 g with 90 % available chlorine.
 		assertThat(note.args().get(0)).isEqualTo(new Term.Number(Math.ceil(0.8 * 7 * 15_000 * 3.785411784 / 1000 / (227 * 0.9)), 0));
@@ -111,8 +112,8 @@ class ResidualTargetTests {
 		ResidualTarget hold = new ResidualTarget(request, request.forecast(), plan.assessment().fcMinimum(), 1.0, 2);
 		double fc = plan.after().value(Level.FC, 0);
 		ChlorineDemand demand = request.forecast().demand();
-		assertThat(demand.chance(fc, hold.spread(fc), days, plan.assessment().fcMinimum())).isGreaterThanOrEqualTo(0.9);
-		assertThat(demand.chance(fc, hold.spread(fc), days + 1, plan.assessment().fcMinimum())).isLessThan(0.9);
+		assertThat(demand.exceedanceProbability(fc, hold.spread(fc), days, plan.assessment().fcMinimum())).isGreaterThanOrEqualTo(0.9);
+		assertThat(demand.exceedanceProbability(fc, hold.spread(fc), days + 1, plan.assessment().fcMinimum())).isLessThan(0.9);
 	}
 
 	@Test
@@ -125,7 +126,8 @@ class ResidualTargetTests {
 		double start = plan.after().value(Level.FC, 0);
 		assertThat(start).isGreaterThan(4.5);
 		ResidualTarget hold = new ResidualTarget(late, late.forecast(), plan.assessment().fcMinimum(), 1.0, 2);
-		assertThat(late.forecast().demand().left(start, hold.spread(start), 2, 0.1)).as("nine times in ten at the ceiling or below")
+		assertThat(late.forecast().demand().exceededQuantile(start, hold.spread(start), 2, 0.1))
+			.as("nine times in ten at the ceiling or below")
 			.isLessThanOrEqualTo(4 + 1e-6);
 		assertThat(codes(plan.swim().reasons())).contains("swim.fc-falls");
 	}

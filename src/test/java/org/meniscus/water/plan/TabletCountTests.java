@@ -178,10 +178,10 @@ class TabletCountTests {
 		PoolHistory.Visit filled = new PoolHistory.Visit(0, Pools.balanced().build(), Situation.ROUTINE, List.of(two), null);
 		PoolHistory.Visit today = new PoolHistory.Visit(3, Pools.balanced().build(), Situation.ROUTINE, List.of(), null);
 		DissolvingTablets left = new PoolHistory(POOL, List.of(filled, today)).forecast().tablets();
-		assertThat(left.left()).isCloseTo(2 * TABLET_PPM * 4 / 7, within(1e-9));
+		assertThat(left.undissolved()).isCloseTo(2 * TABLET_PPM * 4 / 7, within(1e-9));
 		assertThat(left.perDay()).isCloseTo(2 * TABLET_PPM / 7, within(1e-9));
-		assertThat(left.within(2)).isCloseTo(2 * TABLET_PPM * 2 / 7, within(1e-9));
-		assertThat(left.within(10)).isCloseTo(left.left(), within(1e-9));
+		assertThat(left.dissolvedWithin(2)).isCloseTo(2 * TABLET_PPM * 2 / 7, within(1e-9));
+		assertThat(left.dissolvedWithin(10)).isCloseTo(left.undissolved(), within(1e-9));
 		assertThat(new PoolHistory(Pools.plaster(15_000), List.of(filled, today)).forecast().tablets()).isNull();
 	}
 
