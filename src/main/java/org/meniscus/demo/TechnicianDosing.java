@@ -173,11 +173,12 @@ final class TechnicianDosing {
 		if (ph >= 7.7) {
 			ProductKind kind = (pool.body() == BodyOfWater.SPA) ? ProductKind.DRY_ACID_93 : ProductKind.MURIATIC_3145;
 			Reagent acid = (pool.body() == BodyOfWater.SPA) ? Reagent.SODIUM_BISULFATE : Reagent.HYDROCHLORIC_ACID;
-			add(doses, kind, ProductEffects.amount(product(kind), Dosing.doseForPh(water, acid, 7.4), litres));
+			add(doses, kind, ProductEffects.amount(product(kind), Dosing.doseForPh(water, acid, 7.4).orElseThrow(), litres));
 		}
 		else if (ph <= 7.1 && ta >= 80) {
 			add(doses, ProductKind.SODA_ASH,
-					ProductEffects.amount(product(ProductKind.SODA_ASH), Dosing.doseForPh(water, Reagent.SODIUM_CARBONATE, 7.4), litres));
+					ProductEffects.amount(product(ProductKind.SODA_ASH),
+							Dosing.doseForPh(water, Reagent.SODIUM_CARBONATE, 7.4).orElseThrow(), litres));
 		}
 	}
 

@@ -20,6 +20,7 @@ import org.meniscus.water.plan.Alternative;
 import org.meniscus.water.plan.ExpectedOutcome;
 import org.meniscus.water.plan.FollowUpStep;
 import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.PlanNote;
 import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.PlanResult;
@@ -107,7 +108,7 @@ public final class PlanPrinter {
 		replacement(plan.replacement());
 		list("Work", plan.tasks());
 		list("Ready to swim when all of this is so", plan.swim().reasons());
-		list("Notes", plan.notes());
+		list("Notes", plan.notes().stream().map(PlanNote::reason).toList());
 		alternatives("Not used", plan.rejected());
 		expectedOutcome(plan.outcome());
 		if (!plan.isEmpty()) {

@@ -87,12 +87,12 @@ enum ReferenceTable {
 			Water before = water(row, "pH_before");
 			Reagent reagent = reagent(Objects.requireNonNull(row.get("reagent")));
 			double target = number(row, "pH_target");
-			double dose = Dosing.doseForPh(before, reagent, target);
+			double dose = Dosing.doseForPh(before, reagent, target).orElseThrow();
 			Water after = Dosing.add(before, reagent, dose);
 			Map<String, String> answers = results(this, dose / molarMass(reagent), dose, after.totalAlkalinity(),
 					Speciation.of(after).calciteSaturationIndex());
 			answers.put("dose_set_O_mg_L",
-					hasCyanurate(after) ? text(Dosing.doseForPh(before, reagent, target, CyanurateConstants.OBRIEN)) : "");
+					hasCyanurate(after) ? text(Dosing.doseForPh(before, reagent, target, CyanurateConstants.OBRIEN).orElseThrow()) : "");
 			return answers;
 		}
 

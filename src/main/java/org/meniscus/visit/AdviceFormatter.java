@@ -8,8 +8,6 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Set;
-import java.util.function.Predicate;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.TenantContext;
@@ -23,6 +21,7 @@ import org.meniscus.water.explain.Wording;
 import org.meniscus.water.plan.Alternative;
 import org.meniscus.water.plan.ExpectedOutcome;
 import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.PlanNote;
 import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanResult;
 import org.meniscus.water.plan.Step;
@@ -41,12 +40,6 @@ import org.meniscus.water.units.UnitSystem;
 
 /** Puts an outcome of the planner into words. Costs are for the owner only. */
 public final class AdviceFormatter {
-
-	/** Notes that say what was taken from earlier visits. */
-	private static final Set<String> EARLIER_VISIT_NOTES = Set.of("note.carried", "note.tablets-as-before");
-
-	/** Says more of the chance than the chance alone. */
-	private static final String FC_NOT_HELD = "note.fc-not-held";
 
 	private final UnitSystem units;
 
@@ -94,8 +87,8 @@ public final class AdviceFormatter {
 				replacement(plan.replacement()), describe(plan.swim().reasons()), wait, hours,
 				plan.swim().state() == SwimReadiness.State.CLOSED,
 				coming.stream().map(this::followUp).toList(), describe(plan.tasks()), describe(plan.cautions()),
-				describe(notes(plan, code -> !EARLIER_VISIT_NOTES.contains(code) && !code.equals(FC_NOT_HELD))),
-				describe(notes(plan, EARLIER_VISIT_NOTES::contains)),
+				describe(plan.notes(PlanNote.Topic.TODAY)),
+				describe(plan.notes(PlanNote.Topic.EARLIER_VISITS)),
 				plan.rejected().stream().map(other -> other.product().name() + ": " + describe(other.reason())).toList(), coming,
 				forecast(plan), costText(plan));
 	}
@@ -123,15 +116,12 @@ public final class AdviceFormatter {
 				(currency != null && other.cost() != null) ? cost("visit.plan.cost.other", other.cost(), currency) : null);
 	}
 
-	private static List<Reason> notes(Plan plan, Predicate<String> code) {
-		return plan.notes().stream().filter(note -> code.test(note.code())).toList();
-	}
-
 	private Advice.ForecastText forecast(Plan plan) {
 		ExpectedOutcome prospect = plan.outcome();
 		String when = (prospect.days() > 0) ? describe(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
 		Double chance = prospect.holdProbability();
-		String said = notes(plan, FC_NOT_HELD::equals).stream()
+		// That it does not hold says more of the chance than the chance alone.
+		String said = plan.notes(PlanNote.Topic.RESIDUAL_NOT_HELD).stream()
 			.findFirst()
 			.map(this::describe)
 			.orElse((chance != null) ? texts.text("visit.plan.forecast.chance", Wording.percent(chance)) : null);

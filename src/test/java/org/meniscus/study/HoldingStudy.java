@@ -173,7 +173,7 @@ public final class HoldingStudy {
 			put(pool, TABLETS, ProductEffects.amount(TABLETS, 5, litres), doses, random);
 		}
 		if (found.ph() >= 7.8) {
-			double acid = Dosing.doseForPh(pool.water().withPh(found.ph()), Reagent.HYDROCHLORIC_ACID, 7.5);
+			double acid = Dosing.doseForPh(pool.water().withPh(found.ph()), Reagent.HYDROCHLORIC_ACID, 7.5).orElseThrow();
 			put(pool, ACID, ProductEffects.amount(ACID, acid, litres), doses, random);
 		}
 		if (found.ta() != null && found.ta() < 70) {

@@ -32,6 +32,7 @@ import org.meniscus.water.plan.Alternative;
 import org.meniscus.water.plan.ExpectedOutcome;
 import org.meniscus.water.plan.FollowUpStep;
 import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.PlanNote;
 import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.PlanResult;
@@ -189,7 +190,7 @@ public final class PlanDigest {
 		}
 		reasons("work", plan.tasks());
 		reasons("caution", plan.cautions());
-		reasons("note", plan.notes());
+		reasons("note", plan.notes().stream().map(PlanNote::reason).toList());
 		plan.rejected().forEach(rejected -> alternative("not used", rejected));
 		cost("cost", plan.cost());
 		ExpectedOutcome prospect = plan.outcome();

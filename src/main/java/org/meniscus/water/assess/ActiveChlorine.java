@@ -2,13 +2,16 @@ package org.meniscus.water.assess;
 
 import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.units.RootFinder;
 import org.meniscus.water.units.Temperature;
 
 /** Free chlorine by the hypochlorous acid it gives: the part that disinfects. */
 public final class ActiveChlorine {
 
 	/** No water asks for more, ppm. */
-	private static final double MOST = 400;
+	private static final double MAX_FC = 400;
+
+	private static final int HALVINGS = 50;
 
 	/** CYA at which a ratio is turned into hypochlorous acid; the answer hardly depends on it. Common practice, no source. */
 	private static final double REFERENCE_CYA = 40;
@@ -23,18 +26,7 @@ public final class ActiveChlorine {
 
 	/** FC, ppm, that gives so much hypochlorous acid in this water at its pH. */
 	public static double freeChlorineFor(Water water, double hocl) {
-		double low = 0;
-		double high = MOST;
-		for (int step = 0; step < 50; step++) {
-			double middle = 0.5 * (low + high);
-			if (Speciation.of(water.withFreeChlorine(middle)).hocl() < hocl) {
-				low = middle;
-			}
-			else {
-				high = middle;
-			}
-		}
-		return high;
+		return RootFinder.bisect(0, MAX_FC, HALVINGS, fc -> Speciation.of(water.withFreeChlorine(fc)).hocl() < hocl).high();
 	}
 
 }

@@ -36,7 +36,10 @@ import org.meniscus.water.units.Temperature;
 public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nullable Double bromine, @Nullable Double tds,
 		@Nullable Double phosphate) {
 
-	/** @throws org.meniscus.water.chemistry.ContradictoryReadings from later steps when TA cannot hold CYA and borate */
+	/** PH taken for fill water whose own does not go with its alkalinity: the usual one, then one that goes with none at all. */
+	private static final double[] FILL_PH = { 7.5, 6.5 };
+
+	/** Contradictory where TA cannot hold CYA and borate: see {@link Speciation#contradictory()}. */
 	public static PoolWater of(PoolFacts pool, Readings readings) {
 		Set<Level> known = EnumSet.noneOf(Level.class);
 		for (Level level : readings.tested()) {
@@ -136,8 +139,10 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		Water own = this.water;
 		Water filling = Water.of(or(fill.ph(), own.ph()), or(fill.ta(), own.totalAlkalinity()), or(fill.ch(), own.calciumHardness()), 0, 0,
 				or(fill.salt(), Math.min(own.salt(), AssumedLevels.FILL_SALT)), 0, own.temperature());
-		if (Speciation.of(filling).contradictory()) {
-			filling = filling.withPh(Math.min(filling.ph(), 7.5));
+		for (double ph : FILL_PH) {
+			if (Speciation.of(filling).contradictory()) {
+				filling = filling.withPh(Math.min(filling.ph(), ph));
+			}
 		}
 		Water mixed = Dosing.replace(own, filling, share);
 		return new PoolWater(mixed, this.known, times(this.cc, 1 - share), times(this.bromine, 1 - share),

@@ -1,7 +1,9 @@
 package org.meniscus.water.chemistry;
 
+import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 
+import org.meniscus.water.units.RootFinder;
 import org.meniscus.water.units.Temperature;
 
 /**
@@ -15,7 +17,10 @@ public final class Dosing {
 	private static final double MILLIGRAMS_PER_EQUIVALENT = 1000 * Stoichiometry.CACO3_EQUIVALENT;
 
 	/** No dose or precipitation searched for is above this, mg/L. */
-	private static final double MOST = 20_000;
+	private static final double MAX_SEARCH = 20_000;
+
+	/** Less carbonate alkalinity than none by this much, eq/kg, is a rounding error. */
+	private static final double ROUNDING = 1e-10;
 
 	private Dosing() {
 	}
@@ -73,15 +78,14 @@ public final class Dosing {
 	}
 
 	/**
-	 * Dose of a reagent that brings the pH to a target, in the unit its name says; zero when it is there already.
-	 *
-	 * @throws IllegalArgumentException when this reagent cannot do it, such as an acid asked to raise the pH
+	 * Dose of a reagent that brings the pH to a target, in the unit its name says; zero when it is there already, empty when this reagent
+	 * cannot do it, such as an acid asked to raise the pH.
 	 */
-	public static double doseForPh(Water water, Reagent reagent, double targetPh) {
+	public static OptionalDouble doseForPh(Water water, Reagent reagent, double targetPh) {
 		return doseForPh(water, reagent, targetPh, CyanurateConstants.WAHMAN);
 	}
 
-	public static double doseForPh(Water water, Reagent reagent, double targetPh, CyanurateConstants constants) {
+	public static OptionalDouble doseForPh(Water water, Reagent reagent, double targetPh, CyanurateConstants constants) {
 		double carbon = carbonOf(water, constants);
 		// Alkalinity that is there beyond what the target pH needs: its sign is the sign of (pH - target).
 		DoubleUnaryOperator excess = dose -> {
@@ -92,16 +96,16 @@ public final class Dosing {
 		};
 		double start = excess.applyAsDouble(0);
 		if (Math.abs(targetPh - water.ph()) < 1e-9) {
-			return 0;
+			return OptionalDouble.of(0);
 		}
 		double high = 1;
 		while (excess.applyAsDouble(high) * start > 0) {
 			high *= 2;
-			if (high > MOST) {
-				throw new IllegalArgumentException("no dose of " + reagent + " brings pH " + water.ph() + " to " + targetPh);
+			if (high > MAX_SEARCH) {
+				return OptionalDouble.empty();
 			}
 		}
-		return root(excess, 0, high);
+		return OptionalDouble.of(RootFinder.regulaFalsi(excess, 0, high));
 	}
 
 	/** After a share of the water has been drained and replaced; both waters at the pool's temperature. @param fraction 0 to 1 */
@@ -159,17 +163,17 @@ public final class Dosing {
 		};
 		double now = index.applyAsDouble(0);
 		if (now > 0) {
-			double amount = root(index, 0, most * (1 - 1e-9));
+			double amount = RootFinder.regulaFalsi(index, 0, most * (1 - 1e-9));
 			return new Precipitation(amount, precipitated(water, carbon, amount));
 		}
 		double low = -1;
 		while (index.applyAsDouble(low) < 0) {
 			low *= 2;
-			if (low < -MOST) {
+			if (low < -MAX_SEARCH) {
 				throw new IllegalArgumentException("calcite never saturates this water");
 			}
 		}
-		double amount = root(index, low, 0);
+		double amount = RootFinder.regulaFalsi(index, low, 0);
 		return new Precipitation(amount, precipitated(water, carbon, amount));
 	}
 
@@ -195,47 +199,11 @@ public final class Dosing {
 		Equilibrium at = Equilibrium.of(water, constants);
 		double alkalinity = water.totalAlkalinity() / MILLIGRAMS_PER_EQUIVALENT;
 		double left = at.carbonFromAlkalinity(water.ph(), alkalinity);
-		if (left < 0) {
+		if (left < -ROUNDING) {
 			throw new ContradictoryReadings(water.ph(), water.totalAlkalinity(),
 					water.totalAlkalinity() - left * MILLIGRAMS_PER_EQUIVALENT);
 		}
 		return at.totalCarbon;
-	}
-
-	/** Root between two ends of opposite sign: regula falsi with the Illinois rule, halving when it stalls. */
-	private static double root(DoubleUnaryOperator function, double from, double to) {
-		double a = from;
-		double b = to;
-		double fa = function.applyAsDouble(a);
-		double fb = function.applyAsDouble(b);
-		int side = 0;
-		for (int step = 0; step < 200; step++) {
-			double x = (step % 10 == 9) ? 0.5 * (a + b) : (fb == fa) ? 0.5 * (a + b) : b - fb * (b - a) / (fb - fa);
-			if (Math.abs(b - a) <= 1e-11 * Math.max(1, Math.abs(b))) {
-				return x;
-			}
-			double fx = function.applyAsDouble(x);
-			if (fx == 0) {
-				return x;
-			}
-			if (fx * fb > 0) {
-				b = x;
-				fb = fx;
-				if (side == 1) {
-					fa *= 0.5;
-				}
-				side = 1;
-			}
-			else {
-				a = x;
-				fa = fx;
-				if (side == -1) {
-					fb *= 0.5;
-				}
-				side = -1;
-			}
-		}
-		return 0.5 * (a + b);
 	}
 
 }

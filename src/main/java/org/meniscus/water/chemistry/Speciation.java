@@ -15,11 +15,12 @@ package org.meniscus.water.chemistry;
  * without carbon
  * @param calciteSaturationIndex log10 of ion product over solubility: above zero scale can form, below zero plaster can dissolve;
  * negative infinity without calcium or carbon
+ * @param alkalinityWithoutCarbonate the least that TA can be at this pH with what else is in the water, mg/L CaCO3
  * @param contradictory whether stabilizer, borate and chlorine alone would hold more alkalinity at this pH than the TA reading
  */
 public record Speciation(double ionicStrength, Cyanurates cyanurates, double cyanurateAlkalinity, double borateAlkalinity,
 		double carbonateAlkalinity, double totalInorganicCarbon, double carbonDioxide, double log10CarbonDioxidePressure,
-		double calciteSaturationIndex, boolean contradictory) {
+		double calciteSaturationIndex, double alkalinityWithoutCarbonate, boolean contradictory) {
 
 	/** With the default constants, {@link CyanurateConstants#WAHMAN}. */
 	public static Speciation of(Water water) {
@@ -34,7 +35,8 @@ public record Speciation(double ionicStrength, Cyanurates cyanurates, double cya
 		double borate = milligrams * at.boronAnion;
 		double carbonate = water.totalAlkalinity() - cyanurate - borate - milligrams * at.ocl;
 		return new Speciation(water.ionicStrength(), Cyanurates.of(at), cyanurate, borate, carbonate, 1000 * at.totalCarbon,
-				1000 * Stoichiometry.CARBON_DIOXIDE * at.carbonDioxide, at.logCarbonDioxidePressure(), at.saturationIndex(), left < 0);
+				1000 * Stoichiometry.CARBON_DIOXIDE * at.carbonDioxide, at.logCarbonDioxidePressure(), at.saturationIndex(),
+				water.totalAlkalinity() - left * milligrams, left < 0);
 	}
 
 	/** Hypochlorous acid, mg/L Cl2. */

@@ -2,6 +2,7 @@ package org.meniscus.water.demand;
 
 import org.meniscus.water.units.Band;
 import org.meniscus.water.units.NormalDistribution;
+import org.meniscus.water.units.RootFinder;
 
 /**
  * How one pool uses up its free chlorine in the coming days: dFC/dt = supply - scale (firstOrderRate FC + zeroOrderRate). Sunlight
@@ -20,6 +21,9 @@ import org.meniscus.water.units.NormalDistribution;
 public record ChlorineDemand(double firstOrderRate, double zeroOrderRate, double supply, double logStandardError,
 		double logPredictionDeviation, double supplyDeviation,
 		int intervals) {
+
+	/** More closes in below what a dose can be measured to. */
+	private static final int HALVINGS = 40;
 
 	/** @throws IllegalArgumentException for a figure below zero or not finite */
 	public ChlorineDemand {
@@ -72,35 +76,14 @@ public record ChlorineDemand(double firstOrderRate, double zeroOrderRate, double
 
 	/** Probability that FC after so many days is at least {@code least}. */
 	public double exceedanceProbability(double fc, double startDeviation, double days, double least) {
-		double low = -6;
-		double high = 6;
-		for (int step = 0; step < 40; step++) {
-			double middle = 0.5 * (low + high);
-			if (atQuantile(middle, fc, startDeviation, days) >= least) {
-				low = middle;
-			}
-			else {
-				high = middle;
-			}
-		}
-		return NormalDistribution.cdf(low);
+		return NormalDistribution
+			.cdf(RootFinder.bisect(-6, 6, HALVINGS, z -> atQuantile(z, fc, startDeviation, days) >= least).low());
 	}
 
 	/** FC to start from so that at least {@code least} is left with this probability, ppm; {@code most} where that is not enough. */
 	public double requiredStart(double least, StartDeviation startDeviation, double days, double probability, double most) {
 		double z = NormalDistribution.quantile(probability);
-		double low = 0;
-		double high = most;
-		for (int step = 0; step < 40; step++) {
-			double middle = 0.5 * (low + high);
-			if (atQuantile(z, middle, startDeviation.of(middle), days) >= least) {
-				high = middle;
-			}
-			else {
-				low = middle;
-			}
-		}
-		return high;
+		return RootFinder.bisect(0, most, HALVINGS, fc -> !(atQuantile(z, fc, startDeviation.of(fc), days) >= least)).high();
 	}
 
 	/** Uncertainties of use, supply and start, taken as independent. @param z standard normal quantile, above zero = less is left */

@@ -27,7 +27,8 @@ import org.meniscus.water.pool.Situation;
  * @param outcome how far off the levels may be afterwards, and where they will be at the next visit
  */
 public record Plan(Assessment assessment, Situation situation, List<Step> steps, Levels before, Levels after, SwimReadiness swim,
-		@Nullable WaterReplacement replacement, List<FollowUpStep> followUps, List<Reason> tasks, List<Reason> cautions, List<Reason> notes,
+		@Nullable WaterReplacement replacement, List<FollowUpStep> followUps, List<Reason> tasks, List<Reason> cautions,
+		List<PlanNote> notes,
 		List<Alternative> rejected, TotalCost cost, ExpectedOutcome outcome) implements PlanResult {
 
 	public Plan {
@@ -37,6 +38,11 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 		cautions = List.copyOf(cautions);
 		notes = List.copyOf(notes);
 		rejected = List.copyOf(rejected);
+	}
+
+	/** Notes on one topic, in order. */
+	public List<Reason> notes(PlanNote.Topic topic) {
+		return this.notes.stream().filter(note -> note.topic() == topic).map(PlanNote::reason).toList();
 	}
 
 	/** No chemicals today. */

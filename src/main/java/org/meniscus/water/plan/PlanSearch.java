@@ -1,192 +1,177 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 
-import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.product.Product;
 
 /**
- * Every way to treat the water with what is along: each chlorine that is allowed, with each acid or alkali that goes with it, is
+ * Every way to treat the water with what is on the truck: each chlorine that is allowed, with each acid or alkali that goes with it, is
  * carried through the equilibrium step by step, and the one that costs least by the season's end is taken. What a company wants first
- * and what the trade takes first go before cost; a way that leaves part of the chlorine for another day comes after one that does not.
+ * and what the trade takes first go before cost; what leaves part of the chlorine for another day comes after what does not.
  */
 final class PlanSearch {
 
 	/** Minutes a visit takes anyway, cleaning included; waiting beyond them is work time. Common practice, no source. */
 	private static final int VISIT_MINUTES = 30;
 
+	/** Differences of cost up to this tell nothing, minor units. */
+	private static final double SAME_COST = 0.5;
+
 	private static final Step.Purpose[] BALANCING = { Step.Purpose.LOWER_PH, Step.Purpose.RAISE_PH };
 
-	/** Goes one way through all that has to be done. */
-	interface Run {
+	private final PlanContext context;
 
-		/** @param exactly with amounts as worked out, not as measured */
-		Planner of(ProductAssignment selection, boolean exactly);
+	private final SeasonEndCost seasonEndCost;
 
+	/** Best first; the best with amounts as measured out, the others unrounded. */
+	private final List<Candidate> candidates = new ArrayList<>();
+
+	private PlanSearch(PlanContext context) {
+		this.context = context;
+		this.seasonEndCost = new SeasonEndCost(context.request(), context.water(), context.litres());
 	}
 
-	/** One way, worked out. @param missing tenths of chance that chlorine misses to hold until the next visit as asked */
-	private record Way(Planner planner, ProductAssignment selection, TotalCost cost, int left, int missing, int place, String key) {
-	}
-
-	private static final Comparator<Way> ORDER = Comparator.comparingInt(Way::left)
-		.thenComparingInt(Way::missing)
-		.thenComparingInt(Way::place)
-		.thenComparingDouble(way -> Math.rint(way.cost().bySeasonEnd() * 100))
-		.thenComparing(Way::key);
-
-	private final PoolWater now;
-
-	private final SeasonEndCost leftBehind;
-
-	private final PlanRequest request;
-
-	private final List<Way> ways = new ArrayList<>();
-
-	PlanSearch(PlanRequest request, PoolWater now, double litres) {
-		this.request = request;
-		this.now = now;
-		this.leftBehind = new SeasonEndCost(request, now, litres);
-	}
-
-	/** Tries every way exactly and goes the best one as measured out. */
-	Planner best(Run run) {
-		Way free = way(run.of(ProductAssignment.UNASSIGNED, true), ProductAssignment.UNASSIGNED);
-		chlorines(free, run);
-		free.planner()
-			.tabletCounts()
+	/** Compares candidates with unrounded amounts, then measures out the best one. */
+	static PlanSearch of(PlanContext context) {
+		PlanSearch search = new PlanSearch(context);
+		search.addWithOtherChlorines(search.evaluate(ProductAssignment.UNASSIGNED));
+		context.tabletCounts()
 			.stream()
-			.map(ProductAssignment.UNASSIGNED::withTablets)
-			.map(selection -> way(run.of(selection, true), selection))
-			.min(ORDER)
-			.ifPresent(best -> chlorines(best, run));
-		this.ways.sort(ORDER);
-		Way first = this.ways.get(0);
-		ProductAssignment selection = ProductAssignment.UNASSIGNED.withTablets(first.selection().tablets());
-		for (DosingSequence.Addition one : first.planner().additions().additions()) {
-			selection = selection.with(one.goal().purpose(), one.product());
-		}
-		Planner measured = run.of(selection, false);
-		this.ways.set(0, way(measured, selection));
-		return measured;
+			.map(count -> search.evaluate(ProductAssignment.UNASSIGNED.withTablets(count)))
+			.min(Candidate.BEST_FIRST)
+			.ifPresent(search::addWithOtherChlorines);
+		search.candidates.sort(Candidate.BEST_FIRST);
+		search.candidates.set(0, search.measured(search.best()));
+		return search;
 	}
 
-	/** This way, and the same with every other chlorine, each with every acid or alkali. */
-	private void chlorines(Way way, Run run) {
-		balancing(way, run);
-		for (ProductAssignment other : others(way, Step.Purpose.RAISE_FC)) {
-			balancing(way(run.of(other, true), other), run);
+	Candidate best() {
+		return this.candidates.get(0);
+	}
+
+	/** This candidate, and the same with every other chlorine, each with every acid or alkali. */
+	private void addWithOtherChlorines(Candidate candidate) {
+		addWithOtherBalancing(candidate);
+		for (ProductAssignment other : variants(candidate, Step.Purpose.RAISE_FC)) {
+			addWithOtherBalancing(evaluate(other));
 		}
 	}
 
-	/** This way, and the same with every other acid or alkali. */
-	private void balancing(Way way, Run run) {
-		this.ways.add(way);
+	/** This candidate, and the same with every other acid or alkali. */
+	private void addWithOtherBalancing(Candidate candidate) {
+		this.candidates.add(candidate);
 		for (Step.Purpose purpose : BALANCING) {
-			for (ProductAssignment other : others(way, purpose)) {
-				this.ways.add(way(run.of(other, true), other));
+			for (ProductAssignment other : variants(candidate, purpose)) {
+				this.candidates.add(evaluate(other));
 			}
 		}
 	}
 
-	/** The same way with each other product for a purpose; none where nothing went in for it. */
-	private List<ProductAssignment> others(Way way, Step.Purpose purpose) {
-		Product used = way.planner().additions().productFor(purpose);
-		return (used == null) ? List.of() : way.planner()
-			.choice()
-			.bestOfEachIngredient(purpose, this.now)
+	/** The same with each other product for a purpose; none where nothing went in for it. */
+	private List<ProductAssignment> variants(Candidate candidate, Step.Purpose purpose) {
+		Product used = candidate.dosing().productFor(purpose);
+		return (used == null) ? List.of() : this.context.selector(candidate.assignment())
+			.bestOfEachIngredient(purpose, this.context.water())
 			.stream()
 			.filter(product -> !product.equals(used))
-			.map(product -> way.selection().with(purpose, product))
+			.map(product -> candidate.assignment().with(purpose, product))
 			.toList();
 	}
 
-	private Way way(Planner planner, ProductAssignment selection) {
-		DosingSequence additions = planner.additions();
+	private Candidate measured(Candidate candidate) {
+		ProductAssignment assignment = ProductAssignment.UNASSIGNED.withTablets(candidate.assignment().tablets());
+		for (Addition addition : candidate.dosing().additions()) {
+			assignment = assignment.with(addition.purpose(), addition.product());
+		}
+		return score(assignment, DosingRun.of(this.context, assignment, false));
+	}
+
+	private Candidate evaluate(ProductAssignment assignment) {
+		return score(assignment, DosingRun.of(this.context, assignment, true));
+	}
+
+	private Candidate score(ProductAssignment assignment, DosingResult dosing) {
 		double price = 0;
-		boolean priced = true;
-		int place = 0;
-		int last = 0;
-		StringBuilder key = new StringBuilder();
-		for (DosingSequence.Addition one : additions.additions()) {
-			price += SeasonEndCost.productCost(one.product(), one.added());
-			priced &= one.product().priceCents() != null;
-			place += one.rank();
-			last = one.startMinutes();
-			key.append(one.product().id()).append(' ');
+		boolean allPriced = true;
+		int rank = 0;
+		int lastStart = 0;
+		StringBuilder productIds = new StringBuilder();
+		for (Addition addition : dosing.additions()) {
+			price += SeasonEndCost.productCost(addition.product(), addition.added());
+			allPriced &= addition.product().priceCents() != null;
+			rank += addition.rank();
+			lastStart = addition.startMinutes();
+			productIds.append(addition.product().id()).append(' ');
 		}
-		TabletSupply supply = planner.supply();
-		double fc = additions.water().water().freeChlorine();
-		// Without tablets every way that leaves no chlorine for later holds alike.
-		int missing = (supply.tablets() == null) ? 0 : (int) Math.ceil(supply.shortfall(fc) * 10 - 1e-9);
-		int left = 0;
-		for (DosingSequence.DeferredDose rest : additions.deferredDoses()) {
-			price += SeasonEndCost.productCost(rest.product(), rest.amount());
-			left += rest.product().kind().family().chlorine() ? 1 : 0;
+		int deferredChlorine = 0;
+		for (DosingResult.DeferredDose deferred : dosing.deferredDoses()) {
+			price += SeasonEndCost.productCost(deferred.product(), deferred.amount());
+			deferredChlorine += deferred.product().kind().family().chlorine() ? 1 : 0;
 		}
-		double waiting = Math.max(0, last - VISIT_MINUTES) / 60.0 * this.request.policy().costs().laborHour();
-		TotalCost cost = new TotalCost(price, waiting, this.leftBehind.levelCosts(this.now, additions.water(), supply.fc(),
-				supply.fcCarriedOver(this.now.water().freeChlorine(), fc)), priced);
-		return new Way(planner, selection, cost, left, missing, place, key.toString());
+		TabletSupply supply = this.context.tabletSupply().with(assignment.tablets());
+		double fc = dosing.freeChlorine();
+		int shortfall = (supply.tablets() == null) ? 0 : (int) Math.ceil(supply.shortfall(fc) * 10 - 1e-9);
+		double waiting = Math.max(0, lastStart - VISIT_MINUTES) / 60.0 * this.context.request().policy().costs().laborHour();
+		TotalCost cost = new TotalCost(price, waiting, this.seasonEndCost.levelCosts(this.context.water(), dosing.water(), supply.fc(),
+				supply.fcCarriedOver(this.context.water().water().freeChlorine(), fc)), allPriced);
+		return new Candidate(assignment, dosing, cost, deferredChlorine, shortfall, rank, productIds.toString());
 	}
 
-	TotalCost cost() {
-		return this.ways.get(0).cost();
-	}
-
-	/** The best ways with another product for the purpose of an addition, best first, each product once. */
-	List<Alternative> others(DosingSequence.Addition done) {
-		List<Alternative> others = new ArrayList<>();
-		Way best = this.ways.get(0);
-		for (Way way : this.ways) {
-			for (DosingSequence.Addition other : way.planner().additions().additions()) {
-				Product product = other.product();
-				if (instead(way, other, done) && !product.equals(done.product())
-						&& others.stream().noneMatch(known -> known.product().equals(product))) {
-					others.add(new Alternative(product, other.measured(), way.cost(), way.planner().additions().water().levels(),
-							why(best, way)));
+	/** The best candidates with another product for the purpose of an addition, best first, each product once. */
+	List<Alternative> alternatives(Addition addition) {
+		List<Alternative> alternatives = new ArrayList<>();
+		for (Candidate candidate : this.candidates) {
+			for (Addition other : candidate.dosing().additions()) {
+				if (replaces(candidate, other, addition) && isNew(other.product(), addition, alternatives)) {
+					alternatives.add(new Alternative(other.product(), other.measuredAmount(), candidate.cost(),
+							candidate.dosing().water().levels(), reason(candidate)));
 				}
 			}
 		}
-		for (ProductSelector.RankedProduct ranked : best.planner().choice().allowed(done.goal().purpose(), done.before())) {
-			Product product = ranked.product();
-			if (!product.equals(done.product()) && others.stream().noneMatch(known -> known.product().equals(product))) {
-				others.add(Alternative.rejected(product, Reason.of("alternative.same-kind")));
+		for (ProductSelector.RankedProduct allowed : this.context.selector(best().assignment())
+			.allowed(addition.purpose(), addition.before())) {
+			if (isNew(allowed.product(), addition, alternatives)) {
+				alternatives.add(Alternative.rejected(allowed.product(), Reason.of("alternative.same-kind")));
 			}
 		}
-		return others;
+		return alternatives;
+	}
+
+	private static boolean isNew(Product product, Addition addition, List<Alternative> alternatives) {
+		return !product.equals(addition.product())
+				&& alternatives.stream().noneMatch(known -> known.product().equals(product));
 	}
 
 	/** In place of tablets stands what would be poured without any. */
-	private static boolean instead(Way way, DosingSequence.Addition other, DosingSequence.Addition done) {
-		Step.Purpose purpose = other.goal().purpose();
-		return purpose == done.goal().purpose()
-				|| (done.goal().purpose() == Step.Purpose.FEED && purpose == Step.Purpose.RAISE_FC && way.selection().tablets() == 0);
+	private static boolean replaces(Candidate candidate, Addition other, Addition addition) {
+		return other.purpose() == addition.purpose() || (addition.purpose() == Step.Purpose.FEED
+				&& other.purpose() == Step.Purpose.RAISE_FC && candidate.assignment().tablets() == 0);
 	}
 
-	private static Reason why(Way best, Way way) {
-		if (way.left() > best.left()) {
+	/** Why a candidate is not the best one. */
+	private Reason reason(Candidate candidate) {
+		Candidate best = best();
+		if (candidate.deferredChlorine() > best.deferredChlorine()) {
 			return Reason.of("alternative.more-visits");
 		}
-		if (way.missing() > best.missing()) {
+		if (candidate.shortfall() > best.shortfall()) {
 			return Reason.of("alternative.holds-less");
 		}
-		if (way.place() > best.place()) {
+		if (candidate.rank() > best.rank()) {
 			return Reason.of("alternative.not-first");
 		}
-		TotalCost.LevelCost most = null;
-		for (TotalCost.LevelCost left : way.cost().levelCosts()) {
-			if (left.cost() > 0.5 && (most == null || left.cost() > most.cost())) {
-				most = left;
+		TotalCost.LevelCost largest = null;
+		for (TotalCost.LevelCost level : candidate.cost().levelCosts()) {
+			if (level.cost() > SAME_COST && (largest == null || level.cost() > largest.cost())) {
+				largest = level;
 			}
 		}
-		boolean dearerNow = way.cost().productCost() > best.cost().productCost() + 0.5;
-		if (most != null && !dearerNow) {
-			return Reason.of("alternative.leaves", new Term.Difference(most.level(), most.change()), Term.of(most.level()));
+		boolean dearerNow = candidate.cost().productCost() > best.cost().productCost() + SAME_COST;
+		if (largest != null && !dearerNow) {
+			return Reason.of("alternative.leaves", new Term.Difference(largest.level(), largest.change()), Term.of(largest.level()));
 		}
 		return dearerNow ? Reason.of("alternative.dearer") : Reason.of("alternative.close");
 	}

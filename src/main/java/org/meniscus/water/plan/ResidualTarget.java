@@ -20,6 +20,7 @@ import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.units.RootFinder;
 
 /**
  * Free chlorine that lasts until the next visit: from what FC it stays above its minimum with the chance the company asks for, and what
@@ -31,206 +32,200 @@ public final class ResidualTarget {
 	private static final double DEAD_BAND = 0.5;
 
 	/** A test cannot tell more: FC that holds with this much less chance than asked is left alone. */
-	private static final double CHANCE_BAND = 0.05;
+	private static final double PROBABILITY_BAND = 0.05;
 
 	/** Nothing routine starts above this, ppm, however late people come: model code maximum, from memory. */
-	private static final double MOST_ROUTINE = 10;
+	private static final double MAX_ROUTINE = 10;
 
 	/** From so many hours until people come, FC may start above the ceiling if it has come down by then. */
-	private static final double LATE_HOURS = 12;
+	private static final double LATE_SWIM_HOURS = 12;
 
 	/** More cannot be looked for, ppm. */
-	private static final double SEARCH = 60;
+	private static final double MAX_SEARCH = 60;
 
 	/** Largest supply that is offered, ppm FC a day. */
-	private static final double MOST_SUPPLY = 6;
+	private static final double MAX_SUPPLY = 6;
+
+	/** Closes in below what a dose can be measured to. */
+	private static final int HALVINGS = 30;
 
 	private static final double EPSILON = 1e-9;
 
 	private final PlanRequest request;
 
-	private final PoolForecast outlook;
+	private final PoolForecast forecast;
 
 	private final ChlorineDemand demand;
 
-	private final double least;
+	private final double minimum;
 
-	private final double now;
+	private final double currentFc;
 
 	private final int days;
 
-	private final double chance;
+	private final double confidence;
 
-	private final double most;
+	private final double ceiling;
 
-	private final double aim;
+	private final double targetFc;
 
 	private final double idealLow;
 
 	/**
-	 * @param outlook of the days until the next visit, tablets that go in today counted in
-	 * @param least lowest FC allowed, ppm
-	 * @param now FC tested today, ppm
+	 * @param forecast of the days until the next visit, tablets that go in today counted in
+	 * @param minimum lowest FC allowed, ppm
+	 * @param currentFc FC tested today, ppm
 	 * @param idealLow lower end of the pool's ideal range of FC, ppm
 	 */
-	public ResidualTarget(PlanRequest request, PoolForecast outlook, double least, double now, double idealLow) {
+	public ResidualTarget(PlanRequest request, PoolForecast forecast, double minimum, double currentFc, double idealLow) {
 		this.request = request;
-		this.outlook = outlook;
-		this.demand = outlook.demand();
-		this.least = least;
-		this.now = now;
+		this.forecast = forecast;
+		this.demand = forecast.demand();
+		this.minimum = minimum;
+		this.currentFc = currentFc;
 		this.days = request.daysToNextVisit();
-		this.chance = request.policy().holdProbability();
+		this.confidence = request.policy().holdProbability();
 		this.idealLow = idealLow;
-		this.most = most();
-		double needed = (this.days == 0) ? least : this.demand.requiredStart(least, this::spread, this.days, this.chance, SEARCH);
-		this.aim = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.most
-				: Math.min(this.most, Math.max(Math.max(idealLow, least), needed));
+		this.ceiling = highestStart();
+		double needed = (this.days == 0) ? minimum
+				: this.demand.requiredStart(minimum, this::spread, this.days, this.confidence, MAX_SEARCH);
+		this.targetFc = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.ceiling
+				: Math.min(this.ceiling, Math.max(Math.max(idealLow, minimum), needed));
 	}
 
 	/** FC to dose to, ppm. */
 	public double targetFc() {
-		return this.aim;
+		return this.targetFc;
 	}
 
 	/** Highest FC a routine dose may bring, ppm. */
 	double ceiling() {
-		return this.most;
+		return this.ceiling;
 	}
 
 	/** Whether today's FC needs no chlorine. */
 	public boolean isMet() {
-		if (this.now < this.least - EPSILON) {
+		if (this.currentFc < this.minimum - EPSILON) {
 			return false;
 		}
-		if (this.now >= this.aim - EPSILON) {
+		if (this.currentFc >= this.targetFc - EPSILON) {
 			return true;
 		}
-		boolean capped = this.days == 0 || this.aim >= this.most - EPSILON;
-		if (!capped && holdProbability(this.now) < this.chance - CHANCE_BAND) {
+		boolean capped = this.days == 0 || this.targetFc >= this.ceiling - EPSILON;
+		if (!capped && holdProbability(this.currentFc) < this.confidence - PROBABILITY_BAND) {
 			return false;
 		}
-		return this.now >= (capped ? this.aim : Math.min(this.aim, this.idealLow)) - DEAD_BAND - EPSILON;
+		return this.currentFc >= (capped ? this.targetFc : Math.min(this.targetFc, this.idealLow)) - DEAD_BAND - EPSILON;
 	}
 
 	/** Chance that FC is at least the minimum at the next visit when it starts from this, ppm. */
 	double holdProbability(double fc) {
-		return this.demand.exceedanceProbability(fc, spread(fc), this.days, this.least);
+		return this.demand.exceedanceProbability(fc, spread(fc), this.days, this.minimum);
 	}
 
 	/** Whether tablets bring more than is used up: FC is expected above what people may swim in by the next visit. */
 	boolean isOverfed() {
-		double start = isMet() ? this.now : Math.max(this.now, this.aim);
+		double start = isMet() ? this.currentFc : Math.max(this.currentFc, this.targetFc);
 		return this.demand.expected(start, this.days) > Math.max(start, this.request.policy().swimCeiling()) + EPSILON;
 	}
 
 	/** By how much the chance misses the one asked for, zero where it holds as near as a test can tell. */
 	double shortfall(double fc) {
-		return (this.days == 0) ? 0 : Math.max(0, this.chance - CHANCE_BAND - holdProbability(fc));
+		return (this.days == 0) ? 0 : Math.max(0, this.confidence - PROBABILITY_BAND - holdProbability(fc));
 	}
 
 	/** Whether this FC holds with the chance asked for, as near as a test can tell. */
 	boolean isHeld(double fc) {
-		return this.days == 0 || holdProbability(fc) >= this.chance - CHANCE_BAND;
+		return this.days == 0 || holdProbability(fc) >= this.confidence - PROBABILITY_BAND;
 	}
 
 	/** S.d. of FC when the dose is in, ppm: test and volume. */
 	double spread(double fc) {
-		return MeasurementUncertainty.after(Level.FC, this.now, Math.max(0, fc - this.now), this.request.pool().certainty());
+		return MeasurementUncertainty.after(Level.FC, this.currentFc, Math.max(0, fc - this.currentFc), this.request.pool().certainty());
 	}
 
 	/** What holds it where this FC, ppm, does not; each with its figure. */
 	List<Reason> suggestions(double fc, double litres) {
-		List<Reason> offers = new ArrayList<>();
+		List<Reason> suggestions = new ArrayList<>();
 		int sooner = this.days - 1;
-		while (sooner > 0 && this.demand.exceededQuantile(fc, spread(fc), sooner, this.chance) < this.least) {
+		while (sooner > 0 && this.demand.exceededQuantile(fc, spread(fc), sooner, this.confidence) < this.minimum) {
 			sooner--;
 		}
 		if (sooner > 0) {
-			offers.add(Reason.of("offer.sooner", new Term.Days(sooner)));
+			suggestions.add(Reason.of("offer.sooner", new Term.Days(sooner)));
 		}
 		PoolFacts pool = this.request.pool();
 		double supply = supply(fc);
 		if (supply > 0 && pool.sanitizer() == Sanitizer.SALT_CELL) {
-			offers.add(Reason.of("offer.cell", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
+			suggestions.add(Reason.of("offer.cell", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
 		}
 		else if (supply > 0) {
-			tablets(supply, litres, offers);
+			tablets(supply, litres, suggestions);
 		}
 		if (this.demand.firstOrderRate() * fc > 0.5 * this.demand.use(fc).middle() && !pool.indoor() && pool.body() == BodyOfWater.POOL) {
-			offers.add(Reason.of("offer.cover", Term.of(Level.FC, this.demand.firstOrderRate() * fc),
+			suggestions.add(Reason.of("offer.cover", Term.of(Level.FC, this.demand.firstOrderRate() * fc),
 					Term.of(Level.FC, this.demand.use(fc).middle())));
 		}
 		Double cya = this.request.effectiveReadings().cya();
-		stabilizer(cya, offers);
+		stabilizer(cya, suggestions);
 		double ratio = this.request.policy().cyaPerFc();
 		Range range = pool.targets().range(Level.CYA);
-		if (cya != null && range != null && cya / ratio >= this.least - EPSILON && cya > range.idealHigh()) {
-			offers.add(Reason.of("offer.replace", Term.of(Level.CYA, cya), Term.of(Level.FC, this.least)));
+		if (cya != null && range != null && cya / ratio >= this.minimum - EPSILON && cya > range.idealHigh()) {
+			suggestions.add(Reason.of("offer.replace", Term.of(Level.CYA, cya), Term.of(Level.FC, this.minimum)));
 		}
-		return offers;
+		return suggestions;
 	}
 
 	/** Sun takes chlorine fast where little stabilizer shields it. */
-	private void stabilizer(@Nullable Double cya, List<Reason> offers) {
+	private void stabilizer(@Nullable Double cya, List<Reason> suggestions) {
 		PoolFacts pool = this.request.pool();
 		Range range = pool.targets().range(Level.CYA);
 		if (cya != null && range != null && cya < range.idealLow() && !pool.indoor() && pool.body() == BodyOfWater.POOL) {
-			offers.add(Reason.of("offer.stabilizer", Term.of(Level.CYA, cya), Term.of(Level.CYA, range.idealLow())));
+			suggestions.add(Reason.of("offer.stabilizer", Term.of(Level.CYA, cya), Term.of(Level.CYA, range.idealLow())));
 		}
 	}
 
 	/** What a feeder would have to bring a day more, ppm; zero when no supply that is offered would do. */
 	private double supply(double fc) {
-		double high = MOST_SUPPLY;
-		if (!isHeld(fed(high), fc)) {
+		if (!isHeld(withSupply(MAX_SUPPLY), fc)) {
 			return 0;
 		}
-		double low = 0;
-		for (int step = 0; step < 30; step++) {
-			double middle = 0.5 * (low + high);
-			if (isHeld(fed(middle), fc)) {
-				high = middle;
-			}
-			else {
-				low = middle;
-			}
-		}
-		return high;
+		return RootFinder.bisect(0, MAX_SUPPLY, HALVINGS, supply -> !isHeld(withSupply(supply), fc)).high();
 	}
 
-	private boolean isHeld(ChlorineDemand fed, double fc) {
-		return fed.exceededQuantile(fc, spread(fc), this.days, this.chance) >= this.least;
+	private boolean isHeld(ChlorineDemand demand, double fc) {
+		return demand.exceededQuantile(fc, spread(fc), this.days, this.confidence) >= this.minimum;
 	}
 
-	private ChlorineDemand fed(double more) {
+	private ChlorineDemand withSupply(double more) {
 		ChlorineDemand own = this.demand;
 		return new ChlorineDemand(own.firstOrderRate(), own.zeroOrderRate(), own.supply() + more, own.logStandardError(),
-				own.logPredictionDeviation(), own.supplyDeviation(),
+				own.logPredictionDeviation(),
+				own.supplyDeviation(),
 				own.intervals());
 	}
 
 	/** Tablets where stabilizer still has room: in the feeder that is there, or in one to be fitted. */
-	private void tablets(double supply, double litres, List<Reason> offers) {
+	private void tablets(double supply, double litres, List<Reason> suggestions) {
 		PoolFacts pool = this.request.pool();
 		Double cya = this.request.effectiveReadings().cya();
 		boolean room = cya == null || cya < ProductSelector.CYA_LIMIT;
-		if (this.outlook.tablets() != null || pool.indoor() || pool.body() == BodyOfWater.SPA || !room) {
+		if (this.forecast.tablets() != null || pool.indoor() || pool.body() == BodyOfWater.SPA || !room) {
 			return;
 		}
 		if (pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
-			offers.add(Reason.of("offer.feeder", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
+			suggestions.add(Reason.of("offer.feeder", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
 		}
 		Double count = tabletsFor(supply, litres);
 		if (count != null) {
-			offers.add(Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days)));
+			suggestions.add(Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days)));
 		}
 	}
 
 	/** Tablets counted on until the next visit because the last visits recorded as many; null when they recorded none. */
 	@Nullable
 	Reason tabletsFromHistory(double litres) {
-		double supply = (this.outlook.tablets() == null) ? this.outlook.phDrift().tablets() : 0;
+		double supply = (this.forecast.tablets() == null) ? this.forecast.phDrift().tablets() : 0;
 		Double count = (supply > 0 && this.days > 0) ? tabletsFor(supply, litres) : null;
 		return (count == null) ? null : Reason.of("note.tablets-as-before", new Term.Number(count, 0), new Term.Days(this.days),
 				Term.of(Level.CYA, supply * this.days * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE));
@@ -249,24 +244,16 @@ public final class ResidualTarget {
 	}
 
 	/** The ceiling, or above it what will have come down to it when people come. */
-	private double most() {
+	private double highestStart() {
 		double ceiling = this.request.policy().fcCeiling();
 		Double hours = this.request.swimWithinHours();
-		if (hours == null || hours < LATE_HOURS) {
+		if (hours == null || hours < LATE_SWIM_HOURS) {
 			return ceiling;
 		}
-		double low = ceiling;
-		double high = Math.max(ceiling, Math.min(MOST_ROUTINE, this.request.policy().shockCeiling()));
-		for (int step = 0; step < 30; step++) {
-			double middle = 0.5 * (low + high);
-			if (this.demand.exceededQuantile(middle, spread(middle), hours / 24, 1 - this.chance) <= this.request.policy().swimCeiling()) {
-				low = middle;
-			}
-			else {
-				high = middle;
-			}
-		}
-		return low;
+		double limit = Math.max(ceiling, Math.min(MAX_ROUTINE, this.request.policy().shockCeiling()));
+		return RootFinder.bisect(ceiling, limit, HALVINGS,
+				fc -> this.demand.exceededQuantile(fc, spread(fc), hours / 24, 1 - this.confidence) <= this.request.policy().swimCeiling())
+			.low();
 	}
 
 }

@@ -58,8 +58,27 @@ final class WaterReplacementRule {
 	private WaterReplacementRule() {
 	}
 
-	/** Null when dosing solves it; what cannot be solved with this fill water is said in the notes. */
-	static @Nullable WaterReplacement of(PlanRequest request, Assessment assessment, PoolWater water, double litres, List<Reason> notes) {
+	/**
+	 * What replacing water is good for here.
+	 *
+	 * @param replacement null when dosing solves it
+	 * @param notes what cannot be solved with this fill water
+	 */
+	record Advice(@Nullable WaterReplacement replacement, List<Reason> notes) {
+
+		Advice {
+			notes = List.copyOf(notes);
+		}
+
+	}
+
+	static Advice advise(PlanRequest request, Assessment assessment, PoolWater water, double litres) {
+		List<Reason> notes = new ArrayList<>();
+		return new Advice(replacement(request, assessment, water, litres, notes), notes);
+	}
+
+	private static @Nullable WaterReplacement replacement(PlanRequest request, Assessment assessment, PoolWater water, double litres,
+			List<Reason> notes) {
 		PoolFacts pool = request.pool();
 		List<Cause> causes = new ArrayList<>();
 		cya(request, assessment, causes);

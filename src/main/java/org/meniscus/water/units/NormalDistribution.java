@@ -10,7 +10,7 @@ public final class NormalDistribution {
 	}
 
 	/**
-	 * By Newton's rule on the distribution function, kept between bounds that close in; good to 1e-12.
+	 * Inverse of {@link #cdf}, good to 1e-12.
 	 *
 	 * @param probability above 0 and below 1
 	 */
@@ -18,25 +18,7 @@ public final class NormalDistribution {
 		if (!(probability > 0) || !(probability < 1)) {
 			throw new IllegalArgumentException("not a probability: " + probability);
 		}
-		double low = -6.5;
-		double high = 6.5;
-		double z = 0;
-		for (int step = 0; step < 60; step++) {
-			double off = cdf(z) - probability;
-			if (off < 0) {
-				low = z;
-			}
-			else {
-				high = z;
-			}
-			double next = z - off / pdf(z);
-			next = (next > low && next < high) ? next : 0.5 * (low + high);
-			if (Math.abs(next - z) < 1e-12) {
-				return next;
-			}
-			z = next;
-		}
-		return z;
+		return RootFinder.newton(z -> cdf(z) - probability, NormalDistribution::pdf, -6.5, 6.5, 0, 1e-12);
 	}
 
 	/** By the convergent series of the error function (Abramowitz and Stegun 26.2.11); its tail beyond 6 is below 1e-9. */

@@ -72,11 +72,11 @@ class DosingPropertiesTests {
 	@Test
 	void doseForAPhReachesThatPh() {
 		waters().filter(water -> water.ph() > 7.3 && water.totalAlkalinity() > 40).forEach(water -> {
-			double dose = Dosing.doseForPh(water, Reagent.HYDROCHLORIC_ACID, 7.2);
+			double dose = Dosing.doseForPh(water, Reagent.HYDROCHLORIC_ACID, 7.2).orElseThrow();
 			assertThat(Dosing.add(water, Reagent.HYDROCHLORIC_ACID, dose).ph()).as(water.toString()).isCloseTo(7.2, within(1e-6));
 		});
 		waters().filter(water -> water.ph() < 7.5).forEach(water -> {
-			double dose = Dosing.doseForPh(water, Reagent.SODIUM_HYDROXIDE, 7.6);
+			double dose = Dosing.doseForPh(water, Reagent.SODIUM_HYDROXIDE, 7.6).orElseThrow();
 			assertThat(Dosing.add(water, Reagent.SODIUM_HYDROXIDE, dose).ph()).as(water.toString()).isCloseTo(7.6, within(1e-6));
 		});
 	}
@@ -123,6 +123,13 @@ class DosingPropertiesTests {
 	}
 
 	@Test
+	void noAcidRaisesThePh() {
+		waters().filter(water -> water.ph() < 7.9)
+			.limit(100)
+			.forEach(water -> assertThat(Dosing.doseForPh(water, Reagent.HYDROCHLORIC_ACID, 8)).as(water.toString()).isEmpty());
+	}
+
+	@Test
 	void precipitationEndsAtSaturation() {
 		waters().filter(water -> water.calciumHardness() > 100 && water.salt() < 10_000).limit(300).forEach(water -> {
 			Dosing.Precipitation fallen = Dosing.carbonatePrecipitationPotential(water);
@@ -135,7 +142,7 @@ class DosingPropertiesTests {
 		Water water = Water.of(7.5, 100, 300, 50, 3, 1000, 0, Temperature.ofCelsius(25));
 		return Stream.of(() -> Water.of(15, 100, 300, 0, 0, 0, 0, Temperature.ofCelsius(25)),
 				() -> Water.of(7, Double.NaN, 300, 0, 0, 0, 0, Temperature.ofCelsius(25)), () -> water.withFreeChlorine(-1),
-				() -> Dosing.replace(water, water, 1.2), () -> Dosing.doseForPh(water, Reagent.HYDROCHLORIC_ACID, 8),
+				() -> Dosing.replace(water, water, 1.2),
 				() -> Dosing.add(Water.of(8, 10, 300, 200, 3, 1000, 50, Temperature.ofCelsius(25)), Reagent.SODIUM_CHLORIDE, 1));
 	}
 

@@ -94,7 +94,7 @@ class PlanTextsTests {
 		Plan plan = (Plan) outcome;
 		reasons.addAll(plan.tasks());
 		reasons.addAll(plan.cautions());
-		reasons.addAll(plan.notes());
+		reasons.addAll(Pools.notes(plan));
 		reasons.addAll(plan.swim().reasons());
 		reasons.addAll(plan.outcome().suggestions());
 		plan.followUps().forEach(later -> reasons.add(later.reason()));

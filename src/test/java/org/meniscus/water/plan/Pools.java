@@ -6,6 +6,7 @@ import java.util.Random;
 
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.PoolFacts;
@@ -50,6 +51,11 @@ public final class Pools {
 
 	static PlanRequest request(PoolFacts pool, Readings readings, Situation situation) {
 		return new PlanRequest(pool, readings, situation, truck(), TreatmentPolicy.defaults(), 0, UnitSystem.US);
+	}
+
+	/** Everything noted with a plan, in order. */
+	static List<Reason> notes(Plan plan) {
+		return plan.notes().stream().map(PlanNote::reason).toList();
 	}
 
 	static Plan plan(PoolFacts pool, Readings.Builder readings, Situation situation) {

@@ -73,7 +73,7 @@ class ResidualTargetTests {
 	void whereNoDoseCanDoItItSaysSoAndOffersWhatCan() {
 		Plan plan = plan(request(PLASTER, Pools.balanced().fc(1.0), 4, 7, new ChlorineDemand(0.1, 0.8, 0, 0.1, 0.25, 0, 12)));
 		assertThat(plan.after().value(Level.FC, 0)).isLessThanOrEqualTo(4 + 1e-9);
-		assertThat(codes(plan.notes())).contains("note.fc-not-held");
+		assertThat(codes(Pools.notes(plan))).contains("note.fc-not-held");
 		assertThat(codes(plan.outcome().suggestions())).contains("offer.sooner", "offer.tablets");
 		assertThat(plan.outcome().holdProbability()).isLessThan(0.5);
 		PoolFacts cell = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL);
@@ -92,10 +92,10 @@ class ResidualTargetTests {
 			.withPhDrift(
 					new PhDrift(drift.exchangeRate(), drift.exchangeLogDeviation(), drift.unexplainedPerWeek(), drift.residualDeviation(),
 							0.8, drift.intervals())));
-		Reason note = plan(fed).notes().stream().filter(one -> one.code().equals("note.tablets-as-before")).findFirst().orElseThrow();
+		Reason note = Pools.notes(plan(fed)).stream().filter(one -> one.code().equals("note.tablets-as-before")).findFirst().orElseThrow();
 		// 0.8 ppm a day for 7 days in 56.8 m3, tablets of 227 g with 90 % available chlorine.
 		assertThat(note.args().get(0)).isEqualTo(new Term.Number(Math.ceil(0.8 * 7 * 15_000 * 3.785411784 / 1000 / (227 * 0.9)), 0));
-		assertThat(codes(plan(request).notes())).doesNotContain("note.tablets-as-before");
+		assertThat(codes(Pools.notes(plan(request)))).doesNotContain("note.tablets-as-before");
 	}
 
 	@Test

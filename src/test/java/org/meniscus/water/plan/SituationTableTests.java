@@ -429,7 +429,7 @@ class SituationTableTests {
 		Plan plan = (Plan) outcome;
 		said.addAll(plan.tasks());
 		said.addAll(plan.cautions());
-		said.addAll(plan.notes());
+		said.addAll(Pools.notes(plan));
 		said.addAll(plan.swim().reasons());
 		plan.followUps().forEach(later -> said.add(later.reason()));
 		plan.rejected().forEach(other -> said.add(other.reason()));

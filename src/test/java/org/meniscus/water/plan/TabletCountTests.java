@@ -139,7 +139,7 @@ class TabletCountTests {
 		PlanRequest half = empty.withForecast(empty.forecast().withTablets(new DissolvingTablets(2 * TABLET_PPM, 4 * TABLET_PPM / 7)));
 		Plan plan = plan(half);
 		assertThat(fed(plan).map(TabletCountTests::count).orElse(0.0)).isLessThan(without);
-		assertThat(plan.notes()).extracting(Reason::code).contains("note.tablets-dissolving");
+		assertThat(Pools.notes(plan)).extracting(Reason::code).contains("note.tablets-dissolving");
 	}
 
 	@Test

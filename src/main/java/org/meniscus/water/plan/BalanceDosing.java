@@ -1,0 +1,122 @@
+package org.meniscus.water.plan;
+
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ProductEffects;
+
+/**
+ * What lifts TA, CH, CYA and salt: from halfway between the ideal and the acceptable low end, on a test of today. Aims are common
+ * practice, no source.
+ */
+final class BalanceDosing {
+
+	private static final double RETRY_HOURS = 24;
+
+	/** Tests of CYA are repeated after so many hours: it dissolves slowly. */
+	private static final double CYA_RETRY_HOURS = 7 * 24;
+
+	private final DosingRun run;
+
+	private final PlanContext context;
+
+	private final PoolFacts pool;
+
+	private final Readings readings;
+
+	BalanceDosing(DosingRun run) {
+		this.run = run;
+		this.context = run.context();
+		this.pool = this.context.pool();
+		this.readings = this.context.readings();
+	}
+
+	void dose() {
+		alkalinity();
+		hardness();
+		stabilizer();
+		salt();
+	}
+
+	private void alkalinity() {
+		Range range = this.pool.targets().range(Level.TA);
+		Double ta = this.readings.ta();
+		if (range != null && ta != null && ta < range.halfwayLow() - 1e-9
+				&& this.run.water().water().totalAlkalinity() < range.halfwayLow()) {
+			raise(Step.Purpose.RAISE_TA, Level.TA, range.idealLow() + 0.25 * (range.idealHigh() - range.idealLow()), ta);
+		}
+	}
+
+	private void hardness() {
+		Range range = this.pool.targets().range(Level.CH);
+		Double ch = this.readings.ch();
+		if (range != null && ch != null && this.run.water().water().calciumHardness() < range.halfwayLow()) {
+			raise(Step.Purpose.RAISE_CH, Level.CH, range.idealLow(), ch);
+		}
+	}
+
+	private void salt() {
+		Range range = this.pool.targets().range(Level.SALT);
+		Double salt = this.readings.salt();
+		if (this.pool.sanitizer() == Sanitizer.SALT_CELL && this.context.situation() != Situation.CLOSING && range != null && salt != null
+				&& salt < range.halfwayLow()) {
+			raise(Step.Purpose.RAISE_SALT, Level.SALT, 0.5 * (range.idealLow() + range.idealHigh()), salt);
+		}
+	}
+
+	private void stabilizer() {
+		Range range = this.pool.targets().range(Level.CYA);
+		Double cya = this.readings.cya();
+		if (range == null || cya == null || !isStabilized(range)) {
+			return;
+		}
+		// "Less than 30" may be 30 already: what is certain to be missing is dosed, no more.
+		double before = this.run.water().water().cyanuricAcid();
+		double fromChlorine = before - this.context.water().water().cyanuricAcid()
+				+ this.run.tabletSupply().fc() * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+		double counted = cya + fromChlorine;
+		if (counted >= range.halfwayLow() - 1e-9) {
+			return;
+		}
+		if (this.pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
+			this.run.note("note.tablets-bring-cya");
+			return;
+		}
+		this.run.add(new DosingGoal(Step.Purpose.RAISE_CYA, Level.CYA,
+				(water, product) -> this.run.amount(product, range.idealLow() - counted - (water.water().cyanuricAcid() - before)),
+				CYA_RETRY_HOURS, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaQualifier()),
+						Term.of(Level.CYA, range.idealLow()))));
+		this.run.test(CYA_RETRY_HOURS, "later.test-cya");
+	}
+
+	/** Sun is what stabilizer is for. */
+	private boolean isStabilized(Range range) {
+		return !this.pool.indoor() && this.pool.body() != BodyOfWater.SPA && this.pool.sanitizer().usesChlorine()
+				&& this.context.situation() != Situation.CLOSING && range.idealLow() > 0;
+	}
+
+	private void raise(Step.Purpose purpose, Level level, double target, double tested) {
+		this.run.add(new DosingGoal(purpose, level, (water, product) -> {
+			double change = ProductEffects.lasting(product, 1, this.context.litres()).getOrDefault(level, 0.0);
+			return (change > 0) ? (target - value(water.water(), level)) / change : 0;
+		}, RETRY_HOURS, Reason.of("why.low", Term.of(level), Term.of(level, tested), Term.of(level, target))));
+	}
+
+	private static double value(Water water, Level level) {
+		return switch (level) {
+			case TA -> water.totalAlkalinity();
+			case CH -> water.calciumHardness();
+			case SALT -> water.salt();
+			default -> throw new IllegalArgumentException("not raised this way: " + level);
+		};
+	}
+
+}

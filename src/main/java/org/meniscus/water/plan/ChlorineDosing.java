@@ -1,0 +1,149 @@
+package org.meniscus.water.plan;
+
+import org.meniscus.water.assess.Assessor;
+import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.chemistry.Breakpoint;
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
+
+/** Free chlorine: superchlorination where the situation asks for it, else enough to last until the next visit, and tablets. */
+final class ChlorineDosing {
+
+	/** FC that dissolving tablets have still to bring, ppm, from which it is said that it is counted on. */
+	private static final double TABLET_FC_NOTED = 0.3;
+
+	/** Hours until what a cap leaves over may go in. */
+	private static final double RETRY_HOURS = 24;
+
+	private static final double RETRY_HOURS_SMALL_POOL = 1;
+
+	private final DosingRun run;
+
+	private final PlanContext context;
+
+	private final PoolFacts pool;
+
+	private final TreatmentPolicy policy;
+
+	private final double fc;
+
+	/** Lowest FC allowed, ppm. */
+	private final double minimum;
+
+	ChlorineDosing(DosingRun run) {
+		this.run = run;
+		this.context = run.context();
+		this.pool = this.context.pool();
+		this.policy = this.context.request().policy();
+		this.fc = run.water().water().freeChlorine();
+		Double judged = this.context.assessment().fcMinimum();
+		this.minimum = (judged != null) ? judged : 0;
+	}
+
+	void dose() {
+		ShockLevel shock = this.context.shock();
+		if (shock != null) {
+			superchlorinate(shock);
+			return;
+		}
+		if (Assessor.minimumReachesCeiling(this.minimum, this.policy.fcCeiling())) {
+			// No dose satisfies minimum and ceiling: none is printed.
+			this.run.note(Reason.of("note.no-dose-no-room", Term.of(Level.FC, this.minimum), Term.of(Level.FC, this.policy.fcCeiling())));
+			return;
+		}
+		if (this.fc > this.policy.swimCeiling() + 1e-9) {
+			this.run.note(Reason.of("note.fc-too-high", Term.of(Level.FC, this.fc), Term.of(Level.FC, this.policy.swimCeiling())));
+			return;
+		}
+		ResidualTarget target = this.run.residualTarget();
+		if (target == null) {
+			return;
+		}
+		Reason tablets = target.tabletsFromHistory(this.context.litres());
+		if (tablets != null) {
+			this.run.note(PlanNote.earlierVisits(tablets));
+		}
+		if (!target.isMet()) {
+			raiseToTarget(target);
+		}
+		feedTablets();
+	}
+
+	private void superchlorinate(ShockLevel shock) {
+		Double combined = this.context.readings().combined();
+		double required = shock.fc(this.run.water().water()) + ((combined != null) ? combined * Breakpoint.FREE_PER_COMBINED : 0);
+		double ceiling = this.policy.shockCeiling();
+		double aim = Math.min(required, ceiling);
+		if (required > ceiling + 1e-9) {
+			this.run.note(Reason.of("note.shock-ceiling", Term.of(Level.FC, required), Term.of(Level.FC, ceiling)));
+		}
+		this.run.add(goal((water, product) -> this.run.amount(product, Math.max(0, aim - water.water().freeChlorine())), ceiling,
+				Reason.of("why." + Wording.code(this.context.situation()), Term.of(Level.FC, this.fc), Term.of(Level.FC, aim),
+						Term.of(Level.HOCL, shock.hocl()))));
+	}
+
+	private void raiseToTarget(ResidualTarget target) {
+		this.run.add(goal((water, product) -> amountToTarget(water, product, target), target.ceiling(), reason(target)));
+		if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
+			this.run.note("note.cell-boost-slow");
+		}
+	}
+
+	private DosingGoal goal(DosingGoal.RequiredAmount amount, double ceiling, Reason reason) {
+		return new DosingGoal(Step.Purpose.RAISE_FC, Level.FC, amount, ceiling, this.pool.small() ? RETRY_HOURS_SMALL_POOL : RETRY_HOURS,
+				reason);
+	}
+
+	/** Amount up to the target, and up to the minimum that stabilizer in this product asks for. */
+	private double amountToTarget(PoolWater water, Product product, ResidualTarget target) {
+		double lacking = Math.max(0, target.targetFc() - water.water().freeChlorine());
+		double cyaPerChlorine = ProductEffects.lasting(product.kind().family(), 1).getOrDefault(Level.CYA, 0.0);
+		if (cyaPerChlorine > 0) {
+			double rise = (this.run.tabletSupply().minimumWithCya(this.minimum, cyaPerChlorine * lacking) - this.minimum)
+					/ (1 - cyaPerChlorine / this.policy.cyaPerFc());
+			lacking = Math.min(lacking + rise, Math.max(lacking, target.ceiling() - water.water().freeChlorine()));
+		}
+		return this.run.amount(product, lacking);
+	}
+
+	private Reason reason(ResidualTarget target) {
+		int days = this.context.request().daysToNextVisit();
+		if (this.fc < this.minimum - 1e-9) {
+			return Reason.of("why.fc-below-minimum", Term.of(Level.FC, this.fc), Term.of(Level.FC, this.minimum));
+		}
+		if (days == 0) {
+			return Reason.of("why.fc-below-ideal", Term.of(Level.FC, this.fc), Term.of(Level.FC, target.targetFc()));
+		}
+		return Reason.of("why.fc-to-next-visit", Term.of(Level.FC, this.fc), Term.of(Level.FC, target.targetFc()), new Term.Days(days));
+	}
+
+	/** Tablets where the plan decides on them: how many, or why none. */
+	private void feedTablets() {
+		DissolvingTablets dissolving = this.context.request().forecast().tablets();
+		int days = this.context.request().daysToNextVisit();
+		if (dissolving == null || days == 0) {
+			return;
+		}
+		if (dissolving.undissolved() > TABLET_FC_NOTED) {
+			this.run.note(Reason.of("note.tablets-dissolving", Term.of(Level.FC, dissolving.dissolvedWithin(days)), new Term.Days(days)));
+		}
+		TabletSupply supply = this.run.tabletSupply();
+		if (supply.tablets() == null || this.run.assignment().tablets() > 0) {
+			double ppm = supply.fc();
+			this.run.add(new DosingGoal(Step.Purpose.FEED, Level.FC, (water, product) -> this.run.amount(product, ppm), RETRY_HOURS,
+					Reason.of("why.tablets", Term.of(Level.FC, ppm / DissolvingTablets.DISSOLVING_DAYS),
+							new Term.Days(DissolvingTablets.DISSOLVING_DAYS),
+							Term.of(Level.CYA, ppm * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE))));
+		}
+	}
+
+}

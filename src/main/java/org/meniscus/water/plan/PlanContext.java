@@ -1,0 +1,80 @@
+package org.meniscus.water.plan;
+
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.Product;
+
+/**
+ * What all candidates for one plan have in common.
+ *
+ * @param effectiveReadings today's, with slow levels of earlier visits: what the water is taken to be
+ * @param water before anything goes in
+ * @param shock FC to kill with; null where none is called for
+ * @param replacementAdvice whether water has to be replaced
+ * @param tabletSupply without tablets of today
+ */
+record PlanContext(PlanRequest request, Assessment assessment, Readings effectiveReadings, double litres, PoolWater water,
+		@Nullable ShockLevel shock, WaterReplacementRule.Advice replacementAdvice, Contraindications contraindications,
+		TabletSupply tabletSupply) {
+
+	static PlanContext of(PlanRequest request, PoolWater water, double litres) {
+		Readings effectiveReadings = request.effectiveReadings();
+		Assessment assessment = Assessment.of(request.pool(), effectiveReadings, request.policy());
+		SituationProcedure procedure = SituationProcedures.of(request.situation());
+		ShockLevel shock = request.pool().sanitizer().usesChlorine() ? procedure.shock(request, assessment) : null;
+		Contraindications contraindications = Contraindications.of(request, assessment);
+		TabletSupply supply = TabletSupply.of(request, assessment, tablets(request, water, contraindications), litres);
+		return new PlanContext(request, assessment, effectiveReadings, litres, water, shock,
+				WaterReplacementRule.advise(request, assessment, water, litres), contraindications, supply);
+	}
+
+	/** That may go into floater or feeder; null where none may, or where the plan does not decide on them. */
+	private static @Nullable Product tablets(PlanRequest request, PoolWater water, Contraindications contraindications) {
+		if (request.forecast().tablets() == null || request.daysToNextVisit() == 0 || request.situation().chlorineWaits()) {
+			return null;
+		}
+		List<ProductSelector.RankedProduct> allowed = new ProductSelector(request, false, contraindications, ProductAssignment.UNASSIGNED)
+			.allowed(Step.Purpose.FEED, water);
+		return allowed.isEmpty() ? null : allowed.get(0).product();
+	}
+
+	ProductSelector selector(ProductAssignment assignment) {
+		return new ProductSelector(this.request, this.shock != null, this.contraindications, assignment);
+	}
+
+	/** How many tablets are worth trying beside none. */
+	List<Integer> tabletCounts() {
+		return (this.shock != null) ? List.of()
+				: TabletCount.candidates(this.request, this.tabletSupply, this.water.water().cyanuricAcid(), this.litres);
+	}
+
+	PoolFacts pool() {
+		return this.request.pool();
+	}
+
+	/** Of today: a level is dosed on a test of today only. */
+	Readings readings() {
+		return this.request.readings();
+	}
+
+	Situation situation() {
+		return this.request.situation();
+	}
+
+	@Nullable
+	WaterReplacement replacement() {
+		return this.replacementAdvice.replacement();
+	}
+
+	/** What the situation asks for. */
+	SituationProcedure procedure() {
+		return SituationProcedures.of(this.request.situation());
+	}
+
+}

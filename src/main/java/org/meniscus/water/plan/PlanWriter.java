@@ -1,0 +1,186 @@
+package org.meniscus.water.plan;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.assess.ReadingFinding;
+import org.meniscus.water.assess.SwimReadiness;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Levels;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.VolumeCertainty;
+import org.meniscus.water.product.ActiveIngredient;
+
+/** The best candidate as a {@link Plan}: steps, other days, swimming, and everything to be told with it. */
+final class PlanWriter {
+
+	private final PlanContext context;
+
+	private final PlanRequest request;
+
+	private final Readings readings;
+
+	private final PlanSearch search;
+
+	private final DosingResult dosing;
+
+	/** With the tablets of the plan. */
+	private final TabletSupply tabletSupply;
+
+	private final @Nullable ResidualTarget residualTarget;
+
+	private PlanWriter(PlanContext context, PlanSearch search) {
+		this.context = context;
+		this.request = context.request();
+		this.readings = context.readings();
+		this.search = search;
+		this.dosing = search.best().dosing();
+		this.tabletSupply = context.tabletSupply().with(search.best().assignment().tablets());
+		this.residualTarget = this.tabletSupply.residualTarget();
+	}
+
+	static Plan write(PlanContext context, PlanSearch search, List<ReadingFinding> findings) {
+		return new PlanWriter(context, search).plan(findings);
+	}
+
+	private Plan plan(List<ReadingFinding> findings) {
+		Situation situation = this.context.situation();
+		List<Step> steps = new StepWriter(this.context, this.search).steps();
+		PoolWater after = this.dosing.water();
+		Levels levels = after.levels();
+		Reason notHeld = residualNotHeld();
+		List<Reason> suggestions = (notHeld != null && this.residualTarget != null)
+				? this.residualTarget.suggestions(this.dosing.freeChlorine(), this.context.litres()) : List.of();
+		return new Plan(this.context.assessment(), situation, steps, this.context.water().levels(), levels,
+				swimReadiness(levels), this.context.replacement(), followUps(),
+				tasks(), cautions(), notes(findings, notHeld), this.dosing.rejected(), this.search.best().cost(),
+				OutcomeForecast.of(this.request, this.tabletSupply.forecast(), this.context.water(), after, this.residualTarget,
+						suggestions));
+	}
+
+	private SwimReadiness swimReadiness(Levels after) {
+		List<SwimReadiness.Addition> additions = this.dosing.additions()
+			.stream()
+			.map(addition -> new SwimReadiness.Addition(addition.product().kind(), addition.startMinutes() / 60.0))
+			.toList();
+		return SwimReadiness.of(this.context.pool(), this.context.effectiveReadings(), this.context.situation(), this.request.policy(),
+				additions, after);
+	}
+
+	private List<Reason> tasks() {
+		List<Reason> tasks = new ArrayList<>(this.dosing.tasks());
+		tasks.addAll(this.context.procedure().tasks(this.context, this.dosing));
+		return tasks;
+	}
+
+	private List<FollowUpStep> followUps() {
+		List<FollowUpStep> followUps = new ArrayList<>(this.dosing.followUps());
+		followUps.addAll(this.context.procedure().followUps(this.context, this.dosing));
+		WaterReplacement replacement = this.context.replacement();
+		if (replacement != null) {
+			drains(replacement, followUps);
+		}
+		followUps.sort(Comparator.comparingDouble(FollowUpStep::afterHours));
+		return followUps;
+	}
+
+	/** Where one drain takes too much at once: a part a week, each on a new test. */
+	private void drains(WaterReplacement replacement, List<FollowUpStep> followUps) {
+		followUps.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.test-refilled")));
+		int parts = (this.context.pool().body() == BodyOfWater.SPA) ? 1 : replacement.drainCount();
+		for (int part = 2; part <= parts; part++) {
+			followUps.add(new FollowUpStep((part - 1) * 7 * SituationProcedure.DAY, null, null,
+					Reason.of("later.drain-part", new Term.Number(part, 0), new Term.Number(parts, 0))));
+		}
+	}
+
+	private List<PlanNote> notes(List<ReadingFinding> findings, @Nullable Reason notHeld) {
+		List<PlanNote> notes = new ArrayList<>();
+		findings.forEach(finding -> notes.add(PlanNote.today(finding.reason())));
+		this.request.lastKnown().notes(this.readings).forEach(reason -> notes.add(PlanNote.earlierVisits(reason)));
+		PoolWater.assumptions(this.context.pool(), this.context.effectiveReadings()).forEach(reason -> notes.add(PlanNote.today(reason)));
+		this.context.replacementAdvice().notes().forEach(reason -> notes.add(PlanNote.today(reason)));
+		addUncertainties(notes);
+		notes.addAll(this.dosing.notes());
+		if (notHeld != null) {
+			notes.add(new PlanNote(PlanNote.Topic.RESIDUAL_NOT_HELD, notHeld));
+		}
+		return notes;
+	}
+
+	/** What the volume on record and today's tests leave open. */
+	private void addUncertainties(List<PlanNote> notes) {
+		if (this.context.pool().certainty() == VolumeCertainty.ESTIMATED) {
+			notes.add(PlanNote.today(Reason.of("note.volume-estimated")));
+		}
+		Double ph = this.readings.ph();
+		if (ph != null && this.readings.phQualifier() != ReadingQualifier.EXACT) {
+			notes.add(PlanNote.today(Reason.of("note.ph-end-of-scale", new Term.Value(Level.PH, ph, this.readings.phQualifier()))));
+		}
+		if (this.readings.cyaQualifier() == ReadingQualifier.BELOW) {
+			notes.add(PlanNote.today(Reason.of("note.cya-below-tube")));
+		}
+		else if (this.readings.cyaQualifier() == ReadingQualifier.ABOVE) {
+			notes.add(PlanNote.today(Reason.of("note.cya-above-tube")));
+		}
+		if (this.context.effectiveReadings().ta() == null) {
+			notes.add(PlanNote.today(Reason.of("note.need-ta")));
+		}
+		if (this.readings.drainVisible() == null && this.context.shock() != null) {
+			notes.add(PlanNote.today(Reason.of("note.look-at-drain")));
+		}
+	}
+
+	/** That today's dose does not hold chlorine until the next visit; null where it does or is not judged. */
+	private @Nullable Reason residualNotHeld() {
+		double fc = this.dosing.freeChlorine();
+		int days = this.request.daysToNextVisit();
+		Double minimum = this.context.assessment().fcMinimum();
+		ResidualTarget target = this.residualTarget;
+		if (target == null || minimum == null || target.isHeld(fc)) {
+			return null;
+		}
+		return Reason.of("note.fc-not-held", Term.of(Level.FC, minimum), new Term.Days(days), new Term.Share(target.holdProbability(fc)),
+				Term.of(Level.FC, this.tabletSupply.forecast().demand().expected(fc, days)));
+	}
+
+	/** Usual rules of handling, shown before any dose, then what is not to be done here. */
+	private List<Reason> cautions() {
+		List<Reason> cautions = new ArrayList<>();
+		cautions.add(Reason.of("caution.label-first"));
+		if (!this.dosing.additions().isEmpty()) {
+			addHandling(cautions);
+		}
+		cautions.addAll(this.context.contraindications().warnings(this.dosing.additions(), this.context.replacement() != null));
+		return cautions;
+	}
+
+	private void addHandling(List<Reason> cautions) {
+		cautions.add(Reason.of("caution.one-at-a-time"));
+		cautions.add(Reason.of("caution.into-water"));
+		boolean chlorineOrAcid = false;
+		boolean dryChlorine = false;
+		for (Addition addition : this.dosing.additions()) {
+			ActiveIngredient ingredient = addition.product().kind().family();
+			chlorineOrAcid |= ingredient.chlorine() || ingredient.acid();
+			dryChlorine |= ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE || ingredient.stabilizedChlorine();
+		}
+		if (chlorineOrAcid) {
+			cautions.add(Reason.of("caution.chlorine-and-acid"));
+		}
+		if (dryChlorine) {
+			cautions.add(Reason.of("caution.dry-families"));
+			cautions.add(Reason.of("caution.spill"));
+		}
+		cautions.add(Reason.of("caution.nobody-in"));
+	}
+
+}

@@ -1,0 +1,128 @@
+package org.meniscus.water.plan;
+
+import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.assess.SwimReadiness;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.ProductEffects;
+
+/** What part of a {@link SituationProcedure} may depend on: the pool, its readings, who is coming. Limits: common practice, no source. */
+@FunctionalInterface
+interface PoolCondition {
+
+	PoolCondition ALWAYS = (request, assessment) -> true;
+
+	PoolCondition INDOOR = (request, assessment) -> request.pool().indoor();
+
+	PoolCondition OUTDOOR = INDOOR.not();
+
+	PoolCondition SPA = (request, assessment) -> request.pool().body() == BodyOfWater.SPA;
+
+	PoolCondition POOL = SPA.not();
+
+	PoolCondition SALT_CELL = (request, assessment) -> request.pool().sanitizer() == Sanitizer.SALT_CELL;
+
+	PoolCondition USES_CHLORINE = (request, assessment) -> request.pool().sanitizer().usesChlorine();
+
+	PoolCondition WASTE_VALVE = (request, assessment) -> request.pool().hasWasteValve();
+
+	/** Plaster and the like without paint: takes a steel brush and a tablet. */
+	PoolCondition BARE_CEMENT = (request, assessment) -> request.pool().surface().cementBound()
+			&& request.pool().surface() != Surface.PAINTED;
+
+	PoolCondition SWIMMERS_EXPECTED = (request, assessment) -> request.swimWithinHours() != null;
+
+	/** Carbonate is coming out: the saturation index is above its ideal range. */
+	PoolCondition SCALING = (request, assessment) -> isAboveIdeal(assessment, Level.SATURATION_INDEX);
+
+	PoolCondition HARDNESS_HIGH = (request, assessment) -> isAboveIdeal(assessment, Level.CH);
+
+	PoolCondition FC_LOW = (request, assessment) -> isOutOfRange(assessment, Level.FC, LevelState.Direction.LOW);
+
+	PoolCondition PH_LOW = (request, assessment) -> isOutOfRange(assessment, Level.PH, LevelState.Direction.LOW);
+
+	PoolCondition PH_HIGH = (request, assessment) -> isOutOfRange(assessment, Level.PH, LevelState.Direction.HIGH);
+
+	PoolCondition TA_LOW = (request, assessment) -> isOutOfRange(assessment, Level.TA, LevelState.Direction.LOW);
+
+	/** FC is too low or CC so high that chlorine is being used up. */
+	PoolCondition CHLORINE_LACKING = (request, assessment) -> {
+		Double combined = request.readings().combined();
+		return FC_LOW.holds(request, assessment) || (combined != null && combined > SwimReadiness.COMBINED_LIMIT);
+	};
+
+	/** Above what people may swim in. */
+	PoolCondition FC_TOO_HIGH = (request, assessment) -> {
+		Double fc = request.readings().fc();
+		return fc != null && request.pool().sanitizer().usesChlorine() && fc > request.policy().swimCeiling() + 1e-9;
+	};
+
+	/** Without stabilizer the sun takes most of the chlorine of a day: below CYA 20. */
+	PoolCondition CHLORINE_UNSHIELDED = (request, assessment) -> {
+		Double cya = request.readings().cya();
+		return cya != null && cya < 20 && OUTDOOR.and(POOL).holds(request, assessment);
+	};
+
+	/** TA above 90 ppm keeps pH of a salt pool climbing. */
+	PoolCondition ALKALINITY_LIFTS_CELL_PH = SALT_CELL.and((request, assessment) -> {
+		Double ta = request.readings().ta();
+		return ta != null && ta > 90 && isAboveIdeal(assessment, Level.PH);
+	});
+
+	/** Tablets have eaten up the alkalinity. */
+	PoolCondition TABLETS_ATE_ALKALINITY = (request, assessment) -> request.readings().ta() != null
+			&& TA_LOW.holds(request, assessment) && isBelowIdeal(assessment, Level.PH) && request.pool().sanitizer().usesTablets();
+
+	/** At or below 500 ppb. */
+	PoolCondition PHOSPHATE_NOT_HIGH = (request, assessment) -> {
+		Double phosphate = request.readings().phosphate();
+		return phosphate != null && phosphate <= 500;
+	};
+
+	/** Clouds that chlorine clears. */
+	PoolCondition CLOUDS_NEED_CHLORINE = (request, assessment) -> {
+		Double minimum = assessment.fcMinimum();
+		return minimum != null && SwimReadiness.lacksChlorine(request.readings(), minimum);
+	};
+
+	/** Indoors nobody shocks with people in the hall and no sun breaks chloramines; with people soon in the water likewise. */
+	PoolCondition OXIDIZER_FOR_COMBINED = (request, assessment) -> {
+		Double hours = request.swimWithinHours();
+		boolean onTruck = request.products()
+			.stream()
+			.anyMatch(product -> product.onTruck() && product.kind().family() == ActiveIngredient.MONOPERSULFATE
+					&& ProductEffects.computable(product));
+		return onTruck && !FC_LOW.holds(request, assessment) && (request.pool().indoor() || (hours != null && hours < 8));
+	};
+
+	PoolCondition SHOCK_FOR_COMBINED = USES_CHLORINE.and(OXIDIZER_FOR_COMBINED.not());
+
+	boolean holds(PlanRequest request, Assessment assessment);
+
+	default PoolCondition not() {
+		return (request, assessment) -> !holds(request, assessment);
+	}
+
+	default PoolCondition and(PoolCondition other) {
+		return (request, assessment) -> holds(request, assessment) && other.holds(request, assessment);
+	}
+
+	private static boolean isAboveIdeal(Assessment assessment, Level level) {
+		LevelState state = assessment.state(level);
+		return state != null && state.direction() == LevelState.Direction.HIGH;
+	}
+
+	private static boolean isBelowIdeal(Assessment assessment, Level level) {
+		LevelState state = assessment.state(level);
+		return state != null && state.direction() == LevelState.Direction.LOW;
+	}
+
+	private static boolean isOutOfRange(Assessment assessment, Level level, LevelState.Direction direction) {
+		return assessment.is(level, LevelState.State.OUT_OF_RANGE, direction);
+	}
+
+}

@@ -1,0 +1,304 @@
+package org.meniscus.water.plan;
+
+import static org.meniscus.water.plan.SituationProcedure.DAY;
+import static org.meniscus.water.plan.SituationProcedure.NEXT_MORNING;
+
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Breakpoint;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.Volume;
+
+/**
+ * The procedure of each situation: columns {@code check_first}, {@code steps_in_order}, {@code follow_up}, {@code do_not_use} and
+ * {@code why_not} of the trade table {@code situations.csv}. Days of holding chlorine and of re-tests are common practice, no source.
+ */
+final class SituationProcedures {
+
+	private static final ActiveIngredient[] CHLORINES = { ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.SODIUM_HYPOCHLORITE,
+			ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR };
+
+	/** A cell stays off below 60 °F; common practice, no source. */
+	private static final Reason CELL_COLD = Reason.of("not.cell-cold", Term.of(Level.TEMPERATURE, (60 - 32) / 1.8));
+
+	private static final Map<Situation, SituationProcedure> TABLE = new EnumMap<>(Situation.class);
+
+	static {
+		routine();
+		growth();
+		cloudsAndChloramines();
+		weatherAndUse();
+		stainsAndWaterFaults();
+		startAndStop();
+		incidents();
+	}
+
+	private SituationProcedures() {
+	}
+
+	static SituationProcedure of(Situation situation) {
+		return Objects.requireNonNull(TABLE.get(situation));
+	}
+
+	private static void put(Situation situation, SituationProcedure.Builder procedure) {
+		TABLE.put(situation, procedure.build());
+	}
+
+	private static SituationProcedure.Builder procedure() {
+		return SituationProcedure.builder();
+	}
+
+	private static void routine() {
+		SituationProcedure.Builder routine = procedure().tasks("clean")
+			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL), "check-cell")
+			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL.not()), "check-feed")
+			.tasks(PoolCondition.FC_TOO_HIGH, "dilute-test", "stop-feed", "cover-off")
+			.tasks(PoolCondition.FC_TOO_HIGH.and(PoolCondition.SWIMMERS_EXPECTED), "reducer-in-halves")
+			.tasks(PoolCondition.ALKALINITY_LIFTS_CELL_PH, "cell-alkalinity")
+			.tasks(PoolCondition.TABLETS_ATE_ALKALINITY, "change-sanitizer")
+			.tasks(PoolCondition.HARDNESS_HIGH, "hardness-plan")
+			.task(PoolCondition.SPA, SituationProcedures::spaWaterChange)
+			.later(PoolCondition.FC_LOW.and(PoolCondition.CHLORINE_UNSHIELDED), NEXT_MORNING, "sun-or-demand")
+			.later(PoolCondition.FC_TOO_HIGH, DAY, "test-chlorine");
+		put(Situation.ROUTINE, routine);
+		put(Situation.WEEKLY_REFRESH, routine);
+	}
+
+	private static void growth() {
+		put(Situation.GREEN_ALGAE_LIGHT, procedure().shock(ShockLevel.LIGHT)
+			.hold(3)
+			.balanceWaits("balance-after-clear")
+			.tasks("check-flow", "brush", "filter-24h", "clean-filter", "vacuum-dead")
+			.later(4 * DAY, ProductKind.POLYQUAT_60, "polyquat")
+			.ban("clarifier-first", ActiveIngredient.CLARIFIER, ActiveIngredient.FLOCCULANT)
+			.ban("copper-first", ActiveIngredient.COPPER_ALGAECIDE));
+		put(Situation.GREEN_ALGAE_HEAVY, procedure().shock(ShockLevel.HEAVY)
+			.hold(5)
+			.balanceWaits("balance-after-clear")
+			.tasks("close-pool", "debris-out", "brush", "filter-24h", "clean-filter-daily", "quote-both")
+			.later(3 * DAY, "weigh-draining")
+			.warn("vacuum-blind", "acid-wash", "floc-cartridge"));
+		put(Situation.MUSTARD_ALGAE, procedure().shock(ShockLevel.STUBBORN)
+			.hold(2)
+			.balanceWaits("balance-after-clear")
+			.tasks("mustard-or-dust", "brush", "gear-in", "clean-fittings", "filter-24h", "clean-filter")
+			.later(3 * DAY, ProductKind.POLYQUAT_60, "polyquat")
+			.later(7 * DAY, "mustard-floor")
+			.ban(PoolCondition.OUTDOOR, "bromide-outdoors", ActiveIngredient.SODIUM_BROMIDE));
+		put(Situation.BLACK_ALGAE, procedure().shock(ShockLevel.STUBBORN)
+			.hold(3)
+			.balanceWaits("balance-after-clear")
+			.tasks("spot-or-stain")
+			.tasks(PoolCondition.BARE_CEMENT, "brush-steel", "spot-tablet")
+			.tasks(PoolCondition.BARE_CEMENT.not(), "brush-soft")
+			.tasks("dead-spots", "filter-24h")
+			.later(4 * DAY, ProductKind.POLYQUAT_60, "polyquat")
+			.later(7 * DAY, "black-weekly")
+			.later(14 * DAY, "black-weekly")
+			.later(21 * DAY, "black-weekly")
+			.ban(PoolCondition.BARE_CEMENT.not(), "steel-or-tablet", ActiveIngredient.TRICHLOR));
+		put(Situation.PINK_SLIME, procedure().shock(ShockLevel.LIGHT)
+			.hold(2)
+			.balanceWaits("balance-after-clear")
+			.tasks("replace-rubber", "clean-fittings", "purge-pipes", "brush", "filter-24h")
+			.later(3 * DAY, ProductKind.POLYQUAT_60, "polyquat")
+			.ban("weekly-clarifier", ActiveIngredient.CLARIFIER));
+	}
+
+	private static void cloudsAndChloramines() {
+		PoolCondition notScaling = PoolCondition.SCALING.not();
+		put(Situation.CLOUDY, procedure().shock(PoolCondition.CLOUDS_NEED_CHLORINE, ShockLevel.LIGHT)
+			.tasks("check-filter", "filter-24h", "clean-filter")
+			.tasks(PoolCondition.CLOUDS_NEED_CHLORINE.not().and(notScaling), "filter-is-the-cure")
+			.tasks(PoolCondition.SCALING, "haze-cause")
+			.later(DAY, "test-all")
+			.later(2 * DAY, ProductKind.CLARIFIER, "clarifier")
+			.ban(PoolCondition.SCALING, "adds-to-haze", ActiveIngredient.SODA_ASH, ActiveIngredient.BICARBONATE,
+					ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.CALCIUM_CHLORIDE)
+			.ban(notScaling.and(PoolCondition.CHLORINE_LACKING), "clarifier-first", ActiveIngredient.CLARIFIER, ActiveIngredient.FLOCCULANT)
+			.ban(notScaling.and(PoolCondition.CHLORINE_LACKING.not()), "more-chemicals"));
+		put(Situation.HIGH_COMBINED_CHLORINE, procedure().shock(PoolCondition.SHOCK_FOR_COMBINED, ShockLevel.LIGHT)
+			.tasks("oxidizer-lately")
+			.tasks(PoolCondition.INDOOR, "ventilate", "hall-empty", "dilute")
+			.tasks(PoolCondition.OUTDOOR, "cover-off", "aerate-chloramines")
+			.task(PoolCondition.SHOCK_FOR_COMBINED, SituationProcedures::oxidizerInstead)
+			.task(PoolCondition.SHOCK_FOR_COMBINED, SituationProcedures::ammoniaDemand)
+			.task(PoolCondition.SHOCK_FOR_COMBINED.not().and(PoolCondition.OUTDOOR), SituationProcedures::chlorineInstead)
+			.tasks("showers")
+			.later(NEXT_MORNING, "test-morning")
+			.later(2 * DAY, "combined-again")
+			.later(14 * DAY, "combined-stays")
+			.warn("oxidizer-trust")
+			.ban(PoolCondition.INDOOR, "shock-with-people")
+			.ban(PoolCondition.OUTDOOR, "trichlor-combined", ActiveIngredient.TRICHLOR));
+	}
+
+	private static void weatherAndUse() {
+		put(Situation.AFTER_STORM, procedure().tasks("check-power", "debris-out", "level-to-mark", "empty-baskets", "filter-24h")
+			.later(DAY, "test-all")
+			.warn("old-readings"));
+		put(Situation.AFTER_ASH, procedure().tasks("ash-mask", "skim-by-hand")
+			.tasks(PoolCondition.WASTE_VALVE, "vacuum-to-waste")
+			.tasks(PoolCondition.WASTE_VALVE.not(), "vacuum-fine")
+			.tasks("clean-filter")
+			.later(DAY, "test-all")
+			.later(DAY, "test-phosphate")
+			.warn("leaf-blower"));
+		put(Situation.AFTER_HEAVY_USE, procedure().tasks("empty-baskets", "filter-24h")
+			.later(NEXT_MORNING, ProductKind.MPS, "oxidizer-morning")
+			.later(NEXT_MORNING, "test-morning")
+			.ban(PoolCondition.POOL, "dichlor-habit", ActiveIngredient.DICHLOR));
+	}
+
+	private static void stainsAndWaterFaults() {
+		put(Situation.STAINS_IRON, oxidizedMetal("iron-source").ban("shock-metal", CHLORINES)
+			.ban("copper-metal", ActiveIngredient.COPPER_ALGAECIDE));
+		put(Situation.STAINS_MANGANESE, oxidizedMetal("manganese-source").ban("oxidizer-manganese", ActiveIngredient.MONOPERSULFATE)
+			.ban("shock-metal", CHLORINES));
+		put(Situation.STAINS_COPPER, procedure().balanceWaits("balance-after-metal")
+			.tasks("copper-source", "test-copper", "copper-dilute", "copper-log")
+			.later(DAY, ProductKind.SEQUESTRANT, "sequestrant")
+			.later(7 * DAY, "test-metal")
+			.ban("copper-metal", ActiveIngredient.COPPER_ALGAECIDE));
+		put(Situation.HIGH_PHOSPHATE, procedure().tasks("phosphate-after-chlorine", "sequestrant-lately", "phosphate-source")
+			.tasks(PoolCondition.PHOSPHATE_NOT_HIGH, "phosphate-not-high")
+			.later(2 * DAY, ProductKind.LANTHANUM, "lanthanum-half")
+			.later(3 * DAY, "lanthanum-filter")
+			.later(7 * DAY, ProductKind.LANTHANUM, "lanthanum-rest")
+			.warn("lanthanum-green"));
+		put(Situation.FOAM, procedure().tasks("foam-cause")
+			.tasks(PoolCondition.SPA, "foam-spa")
+			.tasks(PoolCondition.POOL, "foam-dilute")
+			.tasks("foam-enzyme")
+			.later(DAY, "test-all")
+			.ban("more-quat", ActiveIngredient.QUAT_ALGAECIDE));
+		put(Situation.STABILIZER_GONE, procedure().shock(ShockLevel.LIGHT)
+			.hold(3)
+			.balanceWaits("balance-after-ammonia")
+			.tasks("test-ammonia", "ammonia-repeat")
+			.task(PoolCondition.ALWAYS, SituationProcedures::ammoniaDemand)
+			.tasks("ammonia-replace")
+			.later(5 * DAY, "stabilizer-back")
+			.ban("stabilizer-first", ActiveIngredient.CYANURIC_ACID, ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR));
+		put(Situation.LEAK_SUSPECTED, procedure().balanceWaits("balance-after-leak")
+			.tasks("autofill-off", "bucket-test", "mark-level", "leak-firm")
+			.later(DAY, "read-bucket")
+			.later(7 * DAY, "compare-drift")
+			.warn("dose-blind"));
+	}
+
+	/** Iron and manganese: chlorine would fix the stain. */
+	private static SituationProcedure.Builder oxidizedMetal(String source) {
+		return procedure().balanceWaits("balance-after-metal")
+			.tasks(source, "test-metal", "ascorbic-spot", "chlorine-falls", "filter-24h")
+			.later(2 * DAY, ProductKind.ASCORBIC, "ascorbic")
+			.later(3 * DAY, ProductKind.SEQUESTRANT, "sequestrant")
+			.later(4 * DAY, "algae-watch")
+			.later(5 * DAY, "chlorine-back")
+			.later(7 * DAY, "test-metal")
+			.later(30 * DAY, ProductKind.SEQUESTRANT, "sequestrant-monthly");
+	}
+
+	private static void startAndStop() {
+		put(Situation.NEW_PLASTER, procedure().balanceWaits("balance-by-maker")
+			.tasks("plaster-maker", "brush-plaster", "heater-off", "plaster-chlorine")
+			.later(DAY, ProductKind.SEQUESTRANT, "sequestrant-plaster")
+			.later(2 * DAY, "plaster-ph")
+			.later(4 * DAY, "plaster-ph")
+			.later(6 * DAY, "plaster-ph")
+			.later(14 * DAY, "plaster-ph")
+			.later(28 * DAY, "plaster-balance")
+			.ban("new-plaster", ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.CALCIUM_CHLORIDE, ActiveIngredient.SALT));
+		put(Situation.CELL_START, procedure().tasks("cell-salt-tested", "cell-range", "cell-off-dissolving", "hand-dose-meanwhile")
+			.later(DAY, "cell-on")
+			.later(3 * DAY, "cell-output")
+			.later(7 * DAY, "test-all")
+			.ban("cell-start", ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DRY_ACID)
+			.warn(PoolCondition.ALWAYS, CELL_COLD));
+		put(Situation.OPENING,
+				procedure().tasks("opening-safety", "debris-out", "fill-and-prime", "opening-order", "clean-filter", "opening-photos")
+					.later(DAY, "test-all")
+					.later(7 * DAY, "test-all")
+					.ban("trichlor-first", ActiveIngredient.TRICHLOR)
+					.warn(PoolCondition.SALT_CELL, CELL_COLD));
+		put(Situation.CLOSING, procedure().shock(ShockLevel.LIGHT)
+			.tasks("clean", "closing-balance", "closing-level", "closing-plumbing")
+			.later(DAY, ProductKind.POLYQUAT_60, "polyquat")
+			.later(30 * DAY, "winter-check")
+			.ban("tablets-on-cover", ActiveIngredient.TRICHLOR)
+			.ban("copper-low-ph", ActiveIngredient.COPPER_ALGAECIDE)
+			.ban("acid-closing", ActiveIngredient.MURIATIC_ACID, ActiveIngredient.DRY_ACID)
+			.warn("drain-fully"));
+		put(Situation.PUMP_OFF, procedure().refuse("pump-off", "work.pump-cause", "work.pump-restart", "work.pump-half-hour",
+				"not.feeder-without-flow", "work.pump-interlock"));
+	}
+
+	private static void incidents() {
+		put(Situation.CONTAMINATION, procedure().refuse("contamination", "work.contamination-close", "work.contamination-net",
+				"not.vacuum-incident", "work.contamination-points", "not.stabilized-incident", "work.contamination-health-page",
+				"work.contamination-log"));
+		put(Situation.DIARRHOEA, procedure().refuse("contamination", "work.contamination-close", "work.contamination-net",
+				"not.vacuum-incident", "work.diarrhoea-cya", "work.diarrhoea-department", "work.contamination-points",
+				"not.stabilized-incident", "not.colour-test-incident", "work.contamination-health-page", "work.diarrhoea-backwash",
+				"work.contamination-log"));
+		put(Situation.BLOOD, procedure().tasks("blood-out", "blood-test", "contamination-health-page", "contamination-log"));
+		put(Situation.DEAD_ANIMAL, procedure().refuse("contamination", "work.contamination-close", "work.animal-kind", "work.animal-bag",
+				"not.bare-hands", "work.animal-as-stool", "work.animal-raccoon", "work.contamination-points",
+				"work.contamination-health-page", "work.contamination-log"));
+		put(Situation.FLOOD, procedure().refuse("flood", "work.flood-power", "work.flood-no-drain", "work.flood-health",
+				"work.flood-clean", "work.flood-photos"));
+	}
+
+	/** Days until the water of a spa is changed: US gallons / 3 / bathers a day; common practice, no source. */
+	private static @Nullable Reason spaWaterChange(PlanContext context, DosingResult dosing) {
+		Volume volume = context.pool().volume();
+		if (volume == null) {
+			return null;
+		}
+		double batherDays = volume.usGallons() / 3;
+		return Reason.of("work.spa-change", new Term.Days((int) Math.max(1, batherDays)), new Term.Days((int) Math.max(1, batherDays / 2)),
+				new Term.Days((int) Math.max(1, batherDays / 4)));
+	}
+
+	private static Reason ammoniaDemand(PlanContext context, DosingResult dosing) {
+		return Reason.of("work.ammonia-demand", new Term.Number(Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN, 1));
+	}
+
+	/** What superchlorination would take instead of the oxidizer. */
+	private static @Nullable Reason chlorineInstead(PlanContext context, DosingResult dosing) {
+		Double combined = context.readings().combined();
+		if (combined == null) {
+			return null;
+		}
+		double fc = ShockLevel.LIGHT.fc(dosing.water().water()) + combined * Breakpoint.FREE_PER_COMBINED;
+		return Reason.of("work.chlorine-instead", Term.of(Level.FC, Math.min(fc, context.request().policy().shockCeiling())));
+	}
+
+	/** What the non-chlorine oxidizer would take by stoichiometry, within its cap. */
+	private static @Nullable Reason oxidizerInstead(PlanContext context, DosingResult dosing) {
+		Double combined = context.readings().combined();
+		for (Product product : context.request().products()) {
+			if (combined != null && product.onTruck() && product.kind().family() == ActiveIngredient.MONOPERSULFATE
+					&& ProductEffects.computable(product)) {
+				double amount = ProductEffects.amount(product, combined * Breakpoint.MONOPERSULFATE_PER_COMBINED, context.litres());
+				Double cap = product.mostFor(context.litres());
+				MeasuredAmount measured = MeasuredAmount.down((cap != null) ? Math.min(cap, amount) : amount, product.unit(),
+						context.request().units());
+				return Reason.of("work.oxidizer-instead", new Term.Amount(measured), Term.of(product.kind()));
+			}
+		}
+		return null;
+	}
+
+}

@@ -1,0 +1,149 @@
+package org.meniscus.water.plan;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.NeverMix;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.TimeOfDay;
+
+/** Additions as steps for the person at the pool: how each goes in, what to beware of, what it costs, what else would do. */
+final class StepWriter {
+
+	/** Below this CYA the sun takes chlorine before it has done its work, ppm; common practice, no source. */
+	private static final double CYA_SHADE = 30;
+
+	private static final double PH_TEST = 0.05;
+
+	private final PlanContext context;
+
+	private final PoolFacts pool;
+
+	private final PlanSearch search;
+
+	private final ProductSelector selector;
+
+	StepWriter(PlanContext context, PlanSearch search) {
+		this.context = context;
+		this.pool = context.pool();
+		this.search = search;
+		this.selector = context.selector(search.best().assignment());
+	}
+
+	List<Step> steps() {
+		List<Addition> additions = this.search.best().dosing().additions();
+		List<Step> steps = new ArrayList<>();
+		for (int n = 0; n < additions.size(); n++) {
+			Addition addition = additions.get(n);
+			Product product = addition.product();
+			steps.add(new Step(product, addition.purpose(), addition.requiredAmount(), addition.measuredAmount(),
+					instructions(addition, additions.subList(0, n)), addition.before().levels(), addition.after().levels(),
+					addition.startMinutes(), product.kind().gapMinutes(), product.kind().waitHours(), cautions(product),
+					addition.goal().reason(), addition.choiceReason(), cost(product, addition.measuredAmount().amount()),
+					alternatives(addition)));
+		}
+		return steps;
+	}
+
+	private List<Alternative> alternatives(Addition addition) {
+		List<Alternative> alternatives = new ArrayList<>(this.search.alternatives(addition));
+		for (Alternative rejected : this.selector.rejected(addition.purpose(), addition.before())) {
+			// What only tablets keep out stands as an alternative without them.
+			if (alternatives.stream().noneMatch(other -> other.product().equals(rejected.product()))) {
+				alternatives.add(rejected);
+			}
+		}
+		return alternatives;
+	}
+
+	/** Round half up of the share of the package. */
+	private static @Nullable Long cost(Product product, double amount) {
+		Long price = product.priceCents();
+		return (price == null) ? null : Long.valueOf((long) Math.floor(amount * price / product.packageAmount() + 0.5));
+	}
+
+	private List<Reason> instructions(Addition addition, List<Addition> earlier) {
+		ProductKind kind = addition.product().kind();
+		Water before = addition.before().water();
+		List<Reason> instructions = new ArrayList<>();
+		boolean dissolve = kind.dissolveFor().contains(this.pool.surface());
+		instructions.add(dissolve ? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + this.pool.surface().name()))
+				: Reason.of("apply." + Wording.code(kind.application())));
+		if (kind.family().chlorine() && earlier.stream().anyMatch(other -> other.product().kind().family().acid())) {
+			instructions.add(Reason.of("apply.other-place"));
+		}
+		if (kind.family() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + PH_TEST) {
+			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, ProductSelector.PH_CALCIUM_HYPOCHLORITE)));
+		}
+		timeOfDay(kind, before, instructions);
+		if (addition.purpose() == Step.Purpose.FEED && this.pool.sanitizer() == Sanitizer.FLOATER) {
+			instructions.add(Reason.of("apply.floater"));
+		}
+		if (kind.family() == ActiveIngredient.SALT && this.pool.sanitizer() == Sanitizer.SALT_CELL) {
+			instructions.add(Reason.of("apply.cell-off"));
+		}
+		if (this.pool.body() == BodyOfWater.SPA) {
+			instructions.add(Reason.of("apply.spa"));
+		}
+		return instructions;
+	}
+
+	private void timeOfDay(ProductKind kind, Water before, List<Reason> instructions) {
+		if (!kind.family().chlorine() || this.pool.indoor()) {
+			return;
+		}
+		if (kind.timeOfDay() == TimeOfDay.DUSK || this.context.shock() != null
+				|| (kind.timeOfDay() == TimeOfDay.DUSK_IF_UNSTABILIZED && before.cyanuricAcid() < CYA_SHADE)) {
+			instructions.add(Reason.of("when.dusk"));
+		}
+		else if (kind.timeOfDay() == TimeOfDay.DUSK_BETTER) {
+			instructions.add(Reason.of("when.dusk-better"));
+		}
+	}
+
+	private List<Reason> cautions(Product product) {
+		ActiveIngredient ingredient = product.kind().family();
+		List<Reason> cautions = new ArrayList<>();
+		cautions.add(Reason.of("protection." + Wording.code(product.kind().protection())));
+		List<String> deadly = deadlyOnTruck(ingredient);
+		if (!deadly.isEmpty()) {
+			cautions.add(Reason.of("caution.never-with", Term.of(product.kind()), new Term.Words(deadly)));
+		}
+		if (product.kind() == ProductKind.TRICHLOR_TAB) {
+			cautions.add(Reason.of("caution.feeder-of-its-own"));
+		}
+		else if (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE || ingredient.stabilizedChlorine()) {
+			cautions.add(Reason.of("caution.dry-chlorine"));
+		}
+		if (ingredient == ActiveIngredient.BORIC_ACID || ingredient == ActiveIngredient.BORAX) {
+			cautions.add(Reason.of("caution.pets"));
+		}
+		return cautions;
+	}
+
+	/** Names of what is on the truck and must never meet this, as message keys. */
+	private List<String> deadlyOnTruck(ActiveIngredient ingredient) {
+		List<String> deadly = new ArrayList<>();
+		for (Product other : this.context.request().products()) {
+			ActiveIngredient with = other.kind().family();
+			String key = Wording.familyKey(with);
+			if (other.onTruck() && with != ingredient && NeverMix.of(ingredient, with).severity() == NeverMix.Severity.DEADLY
+					&& !deadly.contains(key)) {
+				deadly.add(key);
+			}
+		}
+		return deadly;
+	}
+
+}
