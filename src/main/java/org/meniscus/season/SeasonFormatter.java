@@ -134,21 +134,19 @@ public class SeasonFormatter {
 
 	/** Such as "Stabilizer (CYA) about 92 ppm (80 %: 84 to 100); reaches 100 about Jul 14 (80 %: Jul 2 to Jul 30)." */
 	public String describe(LevelSnapshot kept, LocalDate today, Locale locale) {
-		return describe(kept.level(), kept.today(), kept.exit(), kept.evidence().notes(), today, locale);
+		return describe(kept.level(), kept.today(), kept.exit(), today, locale);
 	}
 
 	/** The same for a level that was just worked out. */
 	public String describe(LevelDrift drift, LocalDate today, Locale locale) {
-		return describe(drift.level(), drift.today(), DriftSnapshots.exitForecast(drift), drift.notes(), today, locale);
+		return describe(drift.level(), drift.today(), DriftSnapshots.exitForecast(drift), today, locale);
 	}
 
-	private String describe(Level level, @Nullable Band now, LevelSnapshot.@Nullable ExitForecast leaving, List<DriftNote> notes,
-			LocalDate today,
+	private String describe(Level level, @Nullable Band now, LevelSnapshot.@Nullable ExitForecast leaving, LocalDate today,
 			Locale locale) {
 		String name = name(level, locale);
 		if (now == null) {
-			boolean replaced = notes.stream().anyMatch(note -> note.code() == DriftNote.Code.WATER_REPLACED);
-			return text(locale, replaced ? "season.sentence.replaced" : "season.sentence.unknown", name) + ".";
+			return text(locale, "season.sentence.unknown", name) + ".";
 		}
 		String told = name + " "
 				+ text(locale, "season.band", value(level, now.middle()), number(level, now.low()), number(level, now.high()));

@@ -2,6 +2,8 @@ package org.meniscus.water.drift;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.chemistry.ChlorineSource;
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.product.ActiveIngredient;
 
 /** What a dose counts as where the drift is split by cause and where the routine is carried forward. */
@@ -34,9 +36,17 @@ public enum DoseKind {
 		return source != null;
 	}
 
-	/** What comes with each ppm of its chlorine; null for what is no chlorine. */
-	public @Nullable ChlorineSource source() {
-		return source;
+	/** Change of a level, ppm, by each ppm of its chlorine once that is used up; 0 for what is no chlorine. */
+	double perChlorine(Level level) {
+		if (source == null) {
+			return 0;
+		}
+		return switch (level) {
+			case CYA -> source.cyanuricAcid();
+			case CH -> source.hardness();
+			case SALT, TDS -> source.salt() + Stoichiometry.SALT_PER_CHLORINE;
+			default -> 0;
+		};
 	}
 
 	public static DoseKind of(ActiveIngredient family) {

@@ -25,42 +25,29 @@ public record DriftNote(Code code, @Nullable Level level, List<Double> figures) 
 	public enum Code {
 
 		/** Never measured this season: nothing can be told. */
-		NOT_MEASURED(true),
+		NOT_MEASURED,
 		/** One reading only: the level can be told, its course rests on what such pools do. */
-		ONE_READING(false),
+		ONE_READING,
 		/** Every reading stood at the end of the test's scale: ‹mark›. */
-		SCALE_ENDED(false),
-		/** All the water was replaced after the newest reading, and what came in is not on record. */
-		WATER_REPLACED(true),
+		SCALE_ENDED,
 		/** The range at the season's end is so wide that the course says nothing: ‹width of the band, width of the range›. */
-		TOO_WIDE(false),
+		TOO_WIDE,
 		/** The newest reading is old: ‹days since›. */
-		STALE(false),
+		STALE,
 		/** A reading that does not fit the others was all but left out: ‹day, value, expected›. */
-		READING_DOUBTED(false),
+		READING_DOUBTED,
 		/** CYA and CH of a visit fit better the other way round: ‹day›. */
-		READINGS_SWAPPED(false),
+		READINGS_SWAPPED,
 		/** No volume on record, so no dose can be counted. */
-		VOLUME_UNKNOWN(false),
+		VOLUME_UNKNOWN,
 		/** Depth from volume and area, or the effect of doses, speaks against the recorded volume: ‹recorded, m3; likelier, m3›. */
-		VOLUME_DOUBTED(false),
+		VOLUME_DOUBTED,
 		/** Doses whose strength is not on record and which are taken as the pool's usual ones: ‹how many›. */
-		STRENGTH_UNKNOWN(false),
+		STRENGTH_UNKNOWN,
 		/** A dose that would move a level by more than any pool needs was left out: ‹day, ppm›. */
-		DOSE_DOUBTED(false),
+		DOSE_DOUBTED,
 		/** No record for ‹days›: the estimate starts anew there. */
-		RESTARTED(false);
-
-		private final boolean silencing;
-
-		Code(boolean silencing) {
-			this.silencing = silencing;
-		}
-
-		/** Whether with it nothing can be told of the level. */
-		public boolean precludesEstimate() {
-			return silencing;
-		}
+		RESTARTED
 
 	}
 

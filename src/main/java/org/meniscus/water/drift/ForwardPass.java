@@ -5,15 +5,19 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.ReadingQualifier;
 
-/** Takes a filter through the visits of one pool, day by day of visit, and keeps account of what cannot be told. */
+/** Takes a particle filter through the visits of one pool, day by day of visit, and notes what cannot be known. */
 final class ForwardPass {
 
 	/** Longer than this without a visit, and the estimate starts anew: a pool shut for the winter. Assumption. */
 	private static final int RESTART_DAYS = 75;
 
-	/** A reading older than this is told to be old. */
+	/** After so many days a reading is stale. */
 	private static final int STALE_DAYS = 60;
+
+	/** What estimating a volume is off by, natural logarithm. Assumption. */
+	private static final double VOLUME_TOLERANCE = 0.5;
 
 	private final SeasonRecord record;
 
@@ -21,24 +25,66 @@ final class ForwardPass {
 
 	private final List<SeasonVisit> visits;
 
-	private final ReadingError[] errors = { ReadingError.TURBIDITY_TUBE, ReadingError.titration(25), ReadingError.CONDUCTIVITY,
-			ReadingError.CONDUCTIVITY, ReadingError.BORATE };
+	private final ReadingSummary[] readings = { new ReadingSummary(ReadingError.TURBIDITY_TUBE),
+			new ReadingSummary(ReadingError.titration(25)), new ReadingSummary(ReadingError.CONDUCTIVITY),
+			new ReadingSummary(ReadingError.CONDUCTIVITY), new ReadingSummary(ReadingError.BORATE) };
 
 	private int next;
 
 	private @Nullable Long restarted;
 
+	/** Readings of a level since the season's start, and the newest of all. */
+	static final class ReadingSummary {
+
+		private int count;
+
+		private int exact;
+
+		private long lastDay;
+
+		private double lastValue;
+
+		private ReadingError lastError;
+
+		/** @param usual error of a test, as long as there is no reading */
+		ReadingSummary(ReadingError usual) {
+			this.lastError = usual;
+		}
+
+		private void add(SeasonVisit.Reading reading, long day) {
+			count++;
+			exact += (reading.qualifier() == ReadingQualifier.EXACT) ? 1 : 0;
+			lastDay = day;
+			lastValue = reading.value();
+			lastError = reading.error();
+		}
+
+		private void restart() {
+			count = 0;
+			exact = 0;
+		}
+
+		int exact() {
+			return exact;
+		}
+
+		ReadingError lastError() {
+			return lastError;
+		}
+
+	}
+
 	ForwardPass(SeasonRecord record, Weather weather, DriftSettings settings, long today) {
 		this.record = record;
 		this.visits = record.visits().stream().filter(visit -> visit.day() <= today).toList();
-		boolean[] followed = new boolean[LevelParticleFilter.LEVELS.size()];
-		for (int level = 0; level < followed.length; level++) {
-			Level name = LevelParticleFilter.LEVELS.get(level);
-			followed[level] = name == Level.CYA || name == Level.CH || record.pool().ranges().containsKey(name)
+		boolean[] follows = new boolean[SlowLevels.COUNT];
+		for (int level = 0; level < follows.length; level++) {
+			Level name = SlowLevels.ALL.get(level);
+			follows[level] = name == Level.CYA || name == Level.CH || record.pool().ranges().containsKey(name)
 					|| visits.stream().anyMatch(visit -> visit.readings().containsKey(name));
 		}
 		long start = visits.isEmpty() ? today : visits.get(0).day();
-		this.filter = new LevelParticleFilter(record.pool(), weather, settings, start, followed, 1);
+		this.filter = new LevelParticleFilter(record.pool(), weather, settings.particles(), start, follows, 1);
 	}
 
 	LevelParticleFilter filter() {
@@ -49,8 +95,8 @@ final class ForwardPass {
 		return record.pool();
 	}
 
-	ReadingError lastError(int level) {
-		return errors[level];
+	ReadingSummary readings(int level) {
+		return readings[level];
 	}
 
 	/** Goes to the next day with a visit and takes it in, all of it. @return false when there is none */
@@ -58,34 +104,38 @@ final class ForwardPass {
 		if (next >= visits.size()) {
 			return false;
 		}
-		List<SeasonVisit> ofDay = takeTests(record.bias());
-		SeasonVisit all = merge(ofDay);
-		filter.routine(all);
-		filter.correct(all);
+		SeasonVisit all = merge(takeTests(record.bias()));
+		filter.addRoutineDoses(all);
+		filter.addCorrections(all);
 		return true;
 	}
 
-	/** The tests of the next day of visits; its doses, drain and backwash are still to be taken in. */
+	/** The tests of the next day of visits; its doses, water replacement and backwash are still to be taken in. */
 	List<SeasonVisit> takeTests(TechnicianBias known) {
 		List<SeasonVisit> ofDay = new ArrayList<>();
 		long day = visits.get(next).day();
 		while (next < visits.size() && visits.get(next).day() == day) {
 			ofDay.add(visits.get(next++));
 		}
-		if (day - filter.day > RESTART_DAYS) {
-			restarted = day - filter.day;
-			filter.advance(day);
-			filter.restart();
-		}
+		long gap = day - filter.day;
 		filter.advance(day);
+		if (gap > RESTART_DAYS) {
+			restarted = gap;
+			filter.restart();
+			for (ReadingSummary summary : readings) {
+				summary.restart();
+			}
+		}
 		for (SeasonVisit visit : ofDay) {
-			if (filter.swapped(visit)) {
+			if (filter.readingsSwapped(visit)) {
 				continue;
 			}
-			filter.test(visit, known);
-			for (int level = 0; level < errors.length; level++) {
-				SeasonVisit.Reading reading = visit.readings().get(LevelParticleFilter.LEVELS.get(level));
-				errors[level] = (reading != null) ? reading.error() : errors[level];
+			filter.assimilate(visit, known);
+			for (int level = 0; level < readings.length; level++) {
+				SeasonVisit.Reading reading = visit.readings().get(SlowLevels.ALL.get(level));
+				if (reading != null) {
+					readings[level].add(reading, visit.day());
+				}
 			}
 		}
 		return ofDay;
@@ -116,28 +166,28 @@ final class ForwardPass {
 		return visits.get(next).day();
 	}
 
-	/** Why nothing can be told of a level; null when something can. */
-	DriftNote.@Nullable Code whyUnknown(int level) {
-		return (filter.readings[level] == 0) ? DriftNote.Code.NOT_MEASURED : null;
+	/** Whether a level was read at all this season. */
+	boolean measured(int level) {
+		return readings[level].count > 0;
 	}
 
 	/** About a level. */
 	List<DriftNote> notes(int level, long today) {
-		Level name = LevelParticleFilter.LEVELS.get(level);
+		Level name = SlowLevels.ALL.get(level);
 		List<DriftNote> notes = new ArrayList<>();
-		DriftNote.Code silence = whyUnknown(level);
-		if (silence != null) {
-			notes.add(DriftNote.of(silence, name));
+		ReadingSummary summary = readings[level];
+		if (!measured(level)) {
+			notes.add(DriftNote.of(DriftNote.Code.NOT_MEASURED, name));
 			return notes;
 		}
-		if (filter.exactReadings[level] == 0) {
-			notes.add(DriftNote.of(DriftNote.Code.SCALE_ENDED, name, filter.lastMark[level]));
+		if (summary.exact == 0) {
+			notes.add(DriftNote.of(DriftNote.Code.SCALE_ENDED, name, summary.lastValue));
 		}
-		else if (filter.readings[level] == 1) {
+		else if (summary.count == 1) {
 			notes.add(DriftNote.of(DriftNote.Code.ONE_READING, name));
 		}
-		if (today - filter.lastReading[level] > STALE_DAYS) {
-			notes.add(DriftNote.of(DriftNote.Code.STALE, name, today - filter.lastReading[level]));
+		if (today - summary.lastDay > STALE_DAYS) {
+			notes.add(DriftNote.of(DriftNote.Code.STALE, name, today - summary.lastDay));
 		}
 		filter.notes.stream().filter(note -> note.level() == name).forEach(notes::add);
 		return notes;
@@ -151,14 +201,14 @@ final class ForwardPass {
 			notes.add(DriftNote.of(DriftNote.Code.VOLUME_UNKNOWN, null));
 		}
 		else {
-			double likelier = filter.likelierVolume(volume);
-			// beyond what estimating a volume is off by
-			if (Math.abs(Math.log(likelier / volume)) > 0.5) {
-				notes.add(DriftNote.of(DriftNote.Code.VOLUME_DOUBTED, null, volume, likelier));
+			double estimated = filter.estimatedVolume(volume);
+			if (Math.abs(Math.log(estimated / volume)) > VOLUME_TOLERANCE) {
+				notes.add(DriftNote.of(DriftNote.Code.VOLUME_DOUBTED, null, volume, estimated));
 			}
 		}
-		if (filter.strengthUnknown > 0) {
-			notes.add(DriftNote.of(DriftNote.Code.STRENGTH_UNKNOWN, null, filter.strengthUnknown));
+		int unknownStrengths = filter.dosing.unknownStrengths();
+		if (unknownStrengths > 0) {
+			notes.add(DriftNote.of(DriftNote.Code.STRENGTH_UNKNOWN, null, unknownStrengths));
 		}
 		if (restarted != null) {
 			notes.add(DriftNote.of(DriftNote.Code.RESTARTED, null, restarted));

@@ -1,5 +1,6 @@
 package org.meniscus.water.drift;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 
@@ -10,11 +11,12 @@ import org.meniscus.water.pool.Level;
  * What one might do about a drift; without changes it is going on as now.
  *
  * @param key tells scenarios apart; chosen by the caller
+ * @param changes in order of their days
  */
 public record Scenario(String key, List<Change> changes) {
 
 	public Scenario {
-		changes = List.copyOf(changes);
+		changes = changes.stream().sorted(Comparator.comparingLong(Change::day)).toList();
 	}
 
 	/** Something done from, or on, a day (days since 1970-01-01, not before today). */

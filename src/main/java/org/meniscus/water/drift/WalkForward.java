@@ -8,10 +8,10 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.drift.LevelDrift.Flag;
 import org.meniscus.water.pool.Level;
 
-/** One pool judged visit by visit, each time with nothing but what was known then. Not for use by several threads. */
+/** Walk-forward assessment of one pool: at each visit with nothing but what was known then. Not for use by several threads. */
 public final class WalkForward {
 
-	/** How far ahead days of leaving are looked for. */
+	/** How far ahead days of exit are looked for. */
 	static final int DAYS_AHEAD = 98;
 
 	private final DriftEngine engine;
@@ -22,14 +22,14 @@ public final class WalkForward {
 
 	private Map<Level, Flag> flags = new EnumMap<>(Level.class);
 
-	WalkForward(DriftEngine engine, ForwardPass course) {
+	WalkForward(DriftEngine engine, ForwardPass pass) {
 		this.engine = engine;
-		this.pass = course;
+		this.pass = pass;
 	}
 
-	/** What this pool's readings say of its technicians is told to {@code biasEstimator} from now on. */
-	public WalkForward reportingTo(TechnicianBiasEstimator readers) {
-		this.biasEstimator = readers;
+	/** From now on adds what this pool's readings say of its technicians to the estimator. */
+	public WalkForward reportingTo(TechnicianBiasEstimator estimator) {
+		this.biasEstimator = estimator;
 		return this;
 	}
 
@@ -39,9 +39,9 @@ public final class WalkForward {
 		}
 		for (Level level : visit.readings().keySet()) {
 			TechnicianBias.Key key = new TechnicianBias.Key(visit.technician(), level);
-			double[] told = pass.filter().biasLikelihood(key);
-			if (told != null) {
-				biasEstimator.add(this, key, told);
+			double[] likelihood = pass.filter().biasLikelihood(key);
+			if (likelihood != null) {
+				biasEstimator.add(this, key, likelihood);
 			}
 		}
 	}
@@ -56,7 +56,7 @@ public final class WalkForward {
 	}
 
 	/**
-	 * Judges at the next day of visits: after the tests and with the routine doses put in that day, before a drain or a product that
+	 * Assesses at the next day of visits: after the tests and with the routine doses put in that day, before a drain or a product that
 	 * sets a level right. {@link LevelDrift#forecast} holds the level today and in 28 days only.
 	 *
 	 * @param known of the technicians by that day
@@ -64,14 +64,14 @@ public final class WalkForward {
 	public SeasonDrift next(TechnicianBias known) {
 		List<SeasonVisit> ofDay = pass.takeTests(known);
 		SeasonVisit all = ForwardPass.merge(ofDay);
-		pass.filter().routine(all);
-		ForecastEnsemble outlook = new ForecastEnsemble(pass.filter(), all.day() + DAYS_AHEAD, null);
-		flags = engine.updateFlags(pass, outlook, flags);
+		pass.filter().addRoutineDoses(all);
+		ForecastEnsemble ensemble = engine.ensemble(pass, all.day() + DAYS_AHEAD, null);
+		flags = engine.updateFlags(pass, ensemble, flags);
 		for (SeasonVisit visit : ofDay) {
 			reportBias(visit);
 		}
-		SeasonDrift drift = engine.summarize(pass, outlook, flags);
-		pass.filter().correct(all);
+		SeasonDrift drift = engine.summarize(pass, ensemble, flags);
+		pass.filter().addCorrections(all);
 		return drift;
 	}
 

@@ -4,10 +4,10 @@ import java.time.LocalDate;
 
 import org.meniscus.water.demand.CyanuricAcidLoss;
 
-/** What a day of the year may be like: the normals, and so many ways in which the rain may fall, always the same ones. */
+/** Weather by day of the year: the normals, and scenarios of daily rain drawn once from them, always the same ones. */
 final class Weather {
 
-	/** Ways the rain may fall; a power of two. */
+	/** A power of two. */
 	static final int RAIN_SCENARIOS = 64;
 
 	private static final int DAYS = 366;
@@ -24,12 +24,12 @@ final class Weather {
 	/** Speed of the breakdown of CYA, 1 at 28 °C. */
 	final double[] breakdown = new double[DAYS];
 
-	/** Rain of the day, mm, by way and day of the year. */
+	/** Rain of the day, mm, by scenario and day of the year. */
 	final double[][] rain = new double[RAIN_SCENARIOS][DAYS];
 
 	Weather(ClimateNormals normals) {
 		long newYear = LocalDate.of(2000, 1, 1).toEpochDay();
-		XorShiftRandom noise = new XorShiftRandom(20_000_101);
+		XorShiftRandom random = new XorShiftRandom(20_000_101);
 		for (int day = 0; day < DAYS; day++) {
 			ClimateNormals.Month at = normals.at(newYear + day);
 			evaporation[day] = at.evaporation();
@@ -40,10 +40,15 @@ final class Weather {
 			breakdown[day] = CyanuricAcidLoss.temperatureFactor(at.waterTemperature());
 			double wet = Math.min(1, at.wetDays() / 30.4);
 			double mean = (wet > 0) ? at.rain() / 30.4 / wet : 0;
-			for (int way = 0; way < RAIN_SCENARIOS; way++) {
-				rain[way][day] = noise.chance(wet) ? noise.exponential(mean) : 0;
+			for (int scenario = 0; scenario < RAIN_SCENARIOS; scenario++) {
+				rain[scenario][day] = random.chance(wet) ? random.exponential(mean) : 0;
 			}
 		}
+	}
+
+	/** Which scenario a particle meets in a week: scattered by two odd constants, the same every time. */
+	static int rainScenario(int particle, long week) {
+		return (int) ((particle * 0x9E3779B1L + week * 0x85EBCA6BL) >>> 8) & (RAIN_SCENARIOS - 1);
 	}
 
 	/** Index of the day in the arrays. */

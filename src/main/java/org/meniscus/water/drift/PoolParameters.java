@@ -1,0 +1,81 @@
+package org.meniscus.water.drift;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** Unknown constants of a pool, one value of each for every particle. Priors: {@link Priors}. */
+final class PoolParameters {
+
+	/** New plaster gives off a third of what is left in so many days. Assumption. */
+	private static final double PLASTER_DAYS = 25;
+
+	/** True change of a level per ppm that a dose makes in the recorded volume. */
+	final double[] doseFactor;
+
+	/** Mean depth, mm. */
+	final double[] depth;
+
+	/** Evaporation over that of open water. */
+	final double[] evaporationFactor;
+
+	/** Splash-out at the height of a season, mm a day. */
+	final double[] splashOut;
+
+	/** mm a day; 0 without a leak. */
+	final double[] leak;
+
+	/** Room above the operating level before water overflows, mm. */
+	final double[] freeboard;
+
+	/** Share of CYA broken down a day at 28 °C. */
+	final double[] breakdown;
+
+	/** Water that one backwash takes, mm. */
+	final double[] backwash;
+
+	/** Share that falls out a day of CH above {@link DailyBalance#SCALING_FROM}. */
+	final double[] scaling;
+
+	/** What new plaster gives off in all, ppm CH; 0 without new plaster. */
+	final double[] plaster;
+
+	/** Share of routine doses that nobody writes down. */
+	final double[] unrecordedDoses;
+
+	/** Fill water, ppm by level. */
+	final double[][] fill;
+
+	PoolParameters(int particleCount) {
+		this.doseFactor = new double[particleCount];
+		this.depth = new double[particleCount];
+		this.evaporationFactor = new double[particleCount];
+		this.splashOut = new double[particleCount];
+		this.leak = new double[particleCount];
+		this.freeboard = new double[particleCount];
+		this.breakdown = new double[particleCount];
+		this.backwash = new double[particleCount];
+		this.scaling = new double[particleCount];
+		this.plaster = new double[particleCount];
+		this.unrecordedDoses = new double[particleCount];
+		this.fill = new double[SlowLevels.COUNT][particleCount];
+	}
+
+	/** All but the fill water of levels that are not followed. */
+	List<double[]> of(boolean[] followed) {
+		List<double[]> all = new ArrayList<>(List.of(doseFactor, depth, evaporationFactor, splashOut, leak, freeboard, breakdown, backwash,
+				scaling, plaster, unrecordedDoses));
+		for (int level = 0; level < SlowLevels.COUNT; level++) {
+			if (followed[level]) {
+				all.add(fill[level]);
+			}
+		}
+		return all;
+	}
+
+	/** CH that new plaster gives off on a day, ppm. */
+	double plasterRelease(int particle, int daysSinceStart) {
+		double total = plaster[particle];
+		return (total > 0) ? total / PLASTER_DAYS * Math.exp(-daysSinceStart / PLASTER_DAYS) : 0;
+	}
+
+}
