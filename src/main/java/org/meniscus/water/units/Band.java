@@ -19,9 +19,4 @@ public record Band(double low, double middle, double high) {
 		return this.high - this.low;
 	}
 
-	/** Half the width on the wider side. */
-	public double doubt() {
-		return Math.max(this.middle - this.low, this.high - this.middle);
-	}
-
 }

@@ -164,7 +164,7 @@ class ResidualTargetTests {
 		Readings.Builder low = Pools.balanced().fc(0.5);
 		Plan sure = plan(request(PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.MEASURED), low, 4, 7, LEARNT));
 		Plan guessed = plan(request(PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.ESTIMATED), low, 4, 7, LEARNT));
-		assertThat(guessed.outcome().justAfter().get(Level.FC).doubt()).isGreaterThan(sure.outcome().justAfter().get(Level.FC).doubt());
+		assertThat(guessed.outcome().justAfter().get(Level.FC).width()).isGreaterThan(sure.outcome().justAfter().get(Level.FC).width());
 		for (Map.Entry<Level, org.meniscus.water.units.Band> band : sure.outcome().nextVisit().entrySet()) {
 			assertThat(band.getValue().low()).as(band.getKey().name()).isLessThanOrEqualTo(band.getValue().middle());
 		}
