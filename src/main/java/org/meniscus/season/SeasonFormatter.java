@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.ui.LevelNames;
 import org.meniscus.water.drift.AlkalinityTrend;
 import org.meniscus.water.drift.DriftCause;
 import org.meniscus.water.drift.DriftNote;
@@ -47,7 +48,7 @@ public class SeasonFormatter {
 
 	/** The level's name to begin a sentence with: "Stabilizer (CYA)". */
 	public String name(Level level, Locale locale) {
-		return text(locale, "season.level." + level.name());
+		return LevelNames.nameWithCode(level, (key, arguments) -> text(locale, key, arguments));
 	}
 
 	/** Such as "Alkalinity (TA) 92 ppm, falling 1.8 a week; falls to 60 about Jan 2 (80 %: Dec 12 to Feb 3)." */

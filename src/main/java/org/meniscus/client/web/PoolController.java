@@ -35,6 +35,7 @@ import org.springframework.context.MessageSource;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
+import org.springframework.util.StringUtils;
 import org.springframework.validation.BindingResult;
 import org.springframework.validation.Validator;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -193,7 +194,7 @@ class PoolController {
 		}
 		model.addAttribute("clients", clients);
 		model.addAttribute("bodies", options("client.body.", BodyOfWater.values(), locale, false));
-		model.addAttribute("surfaces", options("client.surface.", Surface.values(), locale, true));
+		model.addAttribute("surfaces", options("water.surface.label.", Surface.values(), locale, true));
 		model.addAttribute("sanitizers", options("client.sanitizer.", Sanitizer.values(), locale, true));
 		model.addAttribute("isNew", fresh);
 		return FORM;
@@ -219,7 +220,7 @@ class PoolController {
 			options.add(new Option("", text("client.choose", locale)));
 		}
 		for (Enum<?> value : values) {
-			options.add(new Option(value.name(), text(prefix + value.name(), locale)));
+			options.add(new Option(value.name(), StringUtils.capitalize(text(prefix + value.name(), locale))));
 		}
 		return options;
 	}

@@ -15,6 +15,7 @@ import org.meniscus.client.TargetService;
 import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.StaleVersion;
 import org.meniscus.platform.security.OfficeOnly;
+import org.meniscus.ui.LevelNames;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
@@ -164,7 +165,8 @@ class TargetController {
 			for (String limit : TargetsForm.RangeFields.NAMES) {
 				cells.add(cell(form, level, limit, errors, locale));
 			}
-			rows.add(new TargetRow(level, text("client.targets.level." + level, locale), (range != null) ? describe(range, locale) : null,
+			rows.add(new TargetRow(level, LevelNames.nameWithUnit(level, (key, arguments) -> texts.getMessage(key, arguments, locale)),
+					(range != null) ? describe(range, locale) : null,
 					(range != null) ? range.source() : "", own.containsKey(level), cells));
 		}
 		model.addAttribute("rows", rows);

@@ -15,6 +15,7 @@ import org.meniscus.report.DoseReason;
 import org.meniscus.report.Report;
 import org.meniscus.report.web.ReportPage.AddedLine;
 import org.meniscus.report.web.ReportPage.LevelLine;
+import org.meniscus.ui.LevelNames;
 import org.meniscus.ui.LevelRule;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DatedFollowUp;
@@ -230,7 +231,7 @@ class ReportFormatter {
 	}
 
 	private String name(Level level, Locale locale) {
-		return text(locale, "report.level." + level.name());
+		return LevelNames.plainName(level, (key, arguments) -> text(locale, key, arguments));
 	}
 
 	private static String qualifier(ReadingQualifier mark) {

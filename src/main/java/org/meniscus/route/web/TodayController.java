@@ -12,6 +12,7 @@ import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.security.StaffOnly;
 import org.meniscus.route.DaySheetService;
 import org.meniscus.route.RouteService;
+import org.meniscus.ui.LevelNames;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -43,7 +44,8 @@ class TodayController {
 			@RequestParam(required = false) @Nullable String technician, Locale locale, Model model) {
 		LocalDate day = WeekController.parseDay(on, route.today(me.company()));
 		model.addAttribute("day", TodayPage.of(daySheets.sheet(me, day, technicianFilter(technician)),
-				companies.settings(me.company()).units(), level -> options.text("today.level." + level, locale), locale));
+				companies.settings(me.company()).units(),
+				level -> LevelNames.code(level, (key, arguments) -> options.text(key, locale, arguments)), locale));
 		model.addAttribute("chosen", technician);
 		return "route/today";
 	}

@@ -150,7 +150,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 		ReadingQualifier mark = last.readings().qualifier(level);
 		String sign = (mark != ReadingQualifier.EXACT) ? mark.sign() + " " : "";
 		return (level == Level.TEMPERATURE) ? QuantityFormatter.temperature(units, value)
-				: sign + String.format(Locale.US, "%." + level.decimals() + "f", value);
+				: sign + String.format(Locale.US, "%." + level.decimals() + "f", value) + ((level.unit() == Level.Unit.PPB) ? " ppb" : "");
 	}
 
 	/**

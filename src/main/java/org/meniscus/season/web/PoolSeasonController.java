@@ -25,6 +25,7 @@ import org.meniscus.season.WhatIfService;
 import org.meniscus.season.web.PoolPage.ChartDataRow;
 import org.meniscus.season.web.PoolPage.LevelView;
 import org.meniscus.season.web.PoolPage.VisitLine;
+import org.meniscus.ui.LevelNames;
 import org.meniscus.ui.LevelRule;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DoseRecord;
@@ -262,7 +263,7 @@ class PoolSeasonController {
 		for (Level level : VISIT_LINE_LEVELS) {
 			Double value = visit.readings().value(level);
 			if (value != null) {
-				readings.add(messages.getMessage("season.short." + level.name(), null, locale) + " "
+				readings.add(LevelNames.code(level, (key, arguments) -> messages.getMessage(key, arguments, locale)) + " "
 						+ visit.readings().qualifier(level).sign() + Wording.number(level, value));
 			}
 		}

@@ -1,6 +1,7 @@
 package org.meniscus.visit.web;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.ui.LevelNames;
 import org.meniscus.ui.LevelRule;
 import org.meniscus.visit.Advice;
 import org.meniscus.water.assess.LevelState;
@@ -24,7 +25,7 @@ final class LevelFormatter {
 
 	/** "FC", "pH". */
 	String code(Level level) {
-		return texts.text("visit.code." + level.name());
+		return LevelNames.code(level, texts);
 	}
 
 	/** "Free chlorine". */

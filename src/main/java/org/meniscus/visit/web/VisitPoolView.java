@@ -82,7 +82,7 @@ record VisitPoolView(String client, String name, String address, List<String> fa
 	static List<String> facts(PoolFacts facts, UnitSystem units, Wording.Texts texts) {
 		String volume = (facts.volume() != null) ? QuantityFormatter.volume(units, facts.volume().litres())
 				: texts.text("visit.volume.unknown");
-		return List.of(volume, texts.text("visit.surface." + facts.surface().name()),
+		return List.of(volume, texts.text("water.surface.label." + facts.surface().name()),
 				texts.text(facts.indoor() ? "visit.indoor" : "visit.outdoor"), texts.text("visit.sanitizer." + facts.sanitizer().name()));
 	}
 
