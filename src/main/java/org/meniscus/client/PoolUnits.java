@@ -6,12 +6,13 @@ import java.math.RoundingMode;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.water.units.UnitSystem;
+import org.meniscus.water.units.Volume;
 
 /** What a pool is entered in: gallons, feet and square feet, or cubic metres, metres and square metres. */
 public enum PoolUnits {
 
-	/** US gallon 231 cubic inches, foot 0.3048 m: both exact. */
-	US(3.785411784, 0.3048, 1, 2, 1),
+	/** The foot is 0.3048 m: exact by international agreement. */
+	US(Volume.LITRES_PER_US_GALLON, 0.3048, 1, 2, 1),
 	METRIC(1000, 1, 4, 2, 2);
 
 	private final double litres;
@@ -69,7 +70,7 @@ public enum PoolUnits {
 		return new BigDecimal(QuantityFormatter.decimal(value, decimals));
 	}
 
-	/** A limit as it is told. */
+	/** A limit of a range in a message. */
 	public static String formatLimit(double value) {
 		return formatGrouped(value, (Math.abs(value) < 100 && value != Math.rint(value)) ? 2 : 0);
 	}

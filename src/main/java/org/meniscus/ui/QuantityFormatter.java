@@ -8,34 +8,28 @@ import java.time.format.DateTimeFormatter;
 import java.util.Currency;
 import java.util.Locale;
 
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.units.Mass;
+import org.meniscus.water.units.Temperature;
 import org.meniscus.water.units.UnitSystem;
+import org.meniscus.water.units.Volume;
 
 /** Quantities as a page prints them, in the company's units. Inside, everything is litres, grams, millilitres, Celsius, cents. */
 public final class QuantityFormatter {
 
-	private static final double LITRES_PER_GALLON = 3.785411784;
-
-	private static final double GRAMS_PER_POUND = 453.59237;
-
-	private static final double GRAMS_PER_OUNCE = 28.349523125;
-
-	private static final double ML_PER_FLUID_OUNCE = 29.5735295625;
-
 	private QuantityFormatter() {
 	}
 
-	/** A pool's volume: "15,000 gal" or "56.8 m³"; small ones in litres. */
+	/** A pool's volume: "15,000 gal" or "56.8 m³"; small ones in litres. As in sentences, with the thousands set apart. */
 	public static String volume(UnitSystem units, double litres) {
-		if (units == UnitSystem.US) {
-			return grouped(litres / LITRES_PER_GALLON, 0) + " gal";
-		}
-		return (litres < 5000) ? grouped(litres, 0) + " L" : grouped(litres / 1000, 1) + " m³";
+		return Wording.volume(litres, units).replaceAll("(?<=\\d)(?=(\\d{3})+(?!\\d))", ",");
 	}
 
 	/** An amount of a solid. */
 	public static String grams(UnitSystem units, double grams) {
 		if (units == UnitSystem.US) {
-			return (grams >= GRAMS_PER_POUND) ? decimal(grams / GRAMS_PER_POUND, 2) + " lb" : decimal(grams / GRAMS_PER_OUNCE, 1) + " oz";
+			return (grams >= Mass.GRAMS_PER_POUND) ? decimal(grams / Mass.GRAMS_PER_POUND, 2) + " lb"
+					: decimal(grams / Mass.GRAMS_PER_OUNCE, 1) + " oz";
 		}
 		return (grams >= 1000) ? decimal(grams / 1000, 2) + " kg" : decimal(grams, 0) + " g";
 	}
@@ -43,14 +37,14 @@ public final class QuantityFormatter {
 	/** An amount of a liquid. */
 	public static String millilitres(UnitSystem units, double millilitres) {
 		if (units == UnitSystem.US) {
-			double fluidOunces = millilitres / ML_PER_FLUID_OUNCE;
+			double fluidOunces = millilitres / Volume.MILLILITRES_PER_US_FLUID_OUNCE;
 			return (fluidOunces >= 128) ? decimal(fluidOunces / 128, 2) + " gal" : decimal(fluidOunces, 1) + " fl oz";
 		}
 		return (millilitres >= 1000) ? decimal(millilitres / 1000, 2) + " L" : decimal(millilitres, 0) + " mL";
 	}
 
 	public static String temperature(UnitSystem units, double celsius) {
-		return (units == UnitSystem.US) ? decimal(celsius * 1.8 + 32, 0) + " °F" : decimal(celsius, 1) + " °C";
+		return (units == UnitSystem.US) ? decimal(Temperature.ofCelsius(celsius).fahrenheit(), 0) + " °F" : decimal(celsius, 1) + " °C";
 	}
 
 	/** Money in the company's currency, always with its minor units. */
@@ -76,10 +70,6 @@ public final class QuantityFormatter {
 	public static String decimal(double value, int decimals) {
 		BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP).stripTrailingZeros();
 		return (rounded.scale() < 0) ? rounded.setScale(0).toPlainString() : rounded.toPlainString();
-	}
-
-	private static String grouped(double value, int decimals) {
-		return String.format(Locale.US, "%,." + decimals + "f", value);
 	}
 
 }

@@ -9,6 +9,7 @@ import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.units.Temperature;
 import org.meniscus.water.units.UnitSystem;
 
 /** Levels in the company's units, as words and as graduated rules. */
@@ -43,7 +44,7 @@ final class LevelFormatter {
 	}
 
 	double inUnits(Level level, double value) {
-		return (level == Level.TEMPERATURE && units == UnitSystem.US) ? value * 1.8 + 32 : value;
+		return (level == Level.TEMPERATURE && units == UnitSystem.US) ? Temperature.ofCelsius(value).fahrenheit() : value;
 	}
 
 	/** As one would write it into a field: "7.5", "82". */

@@ -11,6 +11,7 @@ import org.meniscus.water.pool.ReadingBounds;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.units.Temperature;
 import org.meniscus.water.units.UnitSystem;
 
 /** The reading fields of a pool: which ones, in which order, and how each stands in a form. */
@@ -132,7 +133,7 @@ enum ReadingField {
 
 	/** From the company's unit to the level's own. */
 	double canonical(double typed, UnitSystem units) {
-		return (this == TEMPERATURE && units == UnitSystem.US) ? (typed - 32) / 1.8 : typed;
+		return (this == TEMPERATURE && units == UnitSystem.US) ? Temperature.ofFahrenheit(typed).celsius() : typed;
 	}
 
 }
