@@ -20,14 +20,13 @@ import org.meniscus.water.pool.ReadingQualifier;
  */
 final class LevelParticleFilter {
 
-	/** Variance a day of a level that nothing explains is the square of this share of it. */
-	static final double PROCESS_NOISE = 0.001;
-
 	final SeasonPool pool;
 
 	final Weather weather;
 
 	final int particleCount;
+
+	private final NoiseModel noiseModel;
 
 	private final XorShiftRandom random;
 
@@ -70,13 +69,15 @@ final class LevelParticleFilter {
 
 	final List<DriftNote> notes = new ArrayList<>();
 
-	LevelParticleFilter(SeasonPool pool, Weather weather, int particleCount, long start, boolean[] follows, long seed) {
+	LevelParticleFilter(SeasonPool pool, Weather weather, int particleCount, long start, boolean[] follows, long seed,
+			NoiseModel noiseModel) {
 		this.pool = pool;
 		this.weather = weather;
 		this.particleCount = particleCount;
 		this.start = start;
 		this.day = start;
 		this.seasonStart = start;
+		this.noiseModel = noiseModel;
 		this.random = new XorShiftRandom(seed);
 		this.follows = follows;
 		this.followed = IntStream.range(0, SlowLevels.COUNT).filter(level -> follows[level]).toArray();
@@ -138,7 +139,9 @@ final class LevelParticleFilter {
 			}
 			balance.run(i, height[i], rain, backwashesByDay);
 			height[i] = balance.height();
-			switchSources(i, days);
+			if (noiseModel.switching()) {
+				switchSources(i, days);
+			}
 			for (int level : followed) {
 				predict(level, i, recorded[level], balance);
 			}
@@ -186,7 +189,7 @@ final class LevelParticleFilter {
 			double dose = doseFactor * (recorded[d] + unrecordedRate * demand) + (plaster ? parameters.plasterRelease(i, from + d) : 0);
 			double retention = balance.retention(level, d, mean);
 			mean = balance.next(d, retention, mean, dose, fill);
-			double noise = PROCESS_NOISE * mean;
+			double noise = noiseModel.processNoise() * mean;
 			variance = retention * retention * variance + noise * noise;
 			covarianceWithStart *= retention;
 			if (raised) {
@@ -235,7 +238,7 @@ final class LevelParticleFilter {
 			if (reading != null) {
 				double[] bias = technicianBias.of(visit.technician(), level, reading.error(), known, weight, random);
 				ReadingAssimilation assimilation = new ReadingAssimilation(levels[level], level, unrecordedSource, reading);
-				assimilation.update(bias, weight, ReadingAssimilation.OUTLIERS, random);
+				assimilation.update(bias, weight, noiseModel.outlierShare(), random);
 				if (assimilation.outlier()) {
 					notes.add(DriftNote.of(DriftNote.Code.READING_DOUBTED, SlowLevels.ALL.get(level), visit.day(), reading.value(),
 							assimilation.expected()));

@@ -12,9 +12,6 @@ import org.meniscus.water.pool.ReadingQualifier;
  */
 final class ReadingAssimilation {
 
-	/** Share of readings that have nothing to do with the level. */
-	static final double OUTLIERS = 0.02;
-
 	/** Spread of the logarithm of an outlier about the level. */
 	private static final double OUTLIER_SPREAD = 0.8;
 
