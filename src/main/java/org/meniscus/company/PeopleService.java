@@ -24,6 +24,7 @@ import org.meniscus.platform.security.Sessions;
 import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.security.access.AccessDeniedException;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
@@ -89,9 +90,12 @@ public class PeopleService {
 	/**
 	 * Asks somebody to join. Their address is theirs to sign in with only once they have.
 	 *
+	 * @throws AccessDeniedException unless asked by an owner
 	 * @throws AddressTaken when somebody of this company has the address
 	 */
-	public PasswordLink invite(CompanyId company, String name, String email, Role role) {
+	public PasswordLink invite(SignedInUser me, String name, String email, Role role) {
+		requireOwner(me);
+		CompanyId company = me.company();
 		PasswordLinkToken token = PasswordLinkToken.generate(company);
 		try {
 			return inCompany(company, () -> {
@@ -149,10 +153,13 @@ public class PeopleService {
 	 * Another role ends the person's sessions: what they may do is decided when they sign in.
 	 *
 	 * @param version as it was when the form was opened
+	 * @throws AccessDeniedException unless asked by an owner
 	 * @throws StaleVersion when somebody else changed the person since
 	 * @throws LastOwner when nobody would be left who may do everything
 	 */
-	public void change(CompanyId company, PersonId id, long version, String name, Role role) {
+	public void change(SignedInUser me, PersonId id, long version, String name, Role role) {
+		requireOwner(me);
+		CompanyId company = me.company();
 		Role before = reportStale(() -> inCompany(company, () -> {
 			lockCompany(company);
 			Person person = load(company, id);
@@ -274,6 +281,13 @@ public class PeopleService {
 
 	private Person load(CompanyId company, PersonId person) {
 		return people.findByCompanyIdAndId(company.value(), person.value()).orElseThrow(() -> new NotFound("person"));
+	}
+
+	/** Who gives a role must not depend on a page's annotation alone: whoever makes owners may do everything. */
+	private static void requireOwner(SignedInUser me) {
+		if (!me.isOwner()) {
+			throw new AccessDeniedException("only owners give roles");
+		}
 	}
 
 	/** Two owners who dismiss each other at the same time: the second waits, and finds that he is the last. */

@@ -14,6 +14,8 @@ import java.util.concurrent.Future;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
@@ -25,6 +27,7 @@ import org.meniscus.support.TestCompanies;
 import org.meniscus.support.TestRows;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.security.access.AccessDeniedException;
 
 @IntegrationTest
 class PeopleServiceIT {
@@ -57,7 +60,7 @@ class PeopleServiceIT {
 
 	@Test
 	void onlyTheLatestLinkWorksAndOnlyOnce() {
-		PasswordLink first = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		PasswordLink first = people.invite(owner, "Theo Ashby", email, Role.TECHNICIAN);
 		PasswordLink second = people.link(company, first.person());
 		assertThat(people.findLink(first.token())).as("a newer one was made").isEmpty();
 		assertThat(people.setPassword(first.token(), PASSWORD)).isEmpty();
@@ -73,7 +76,7 @@ class PeopleServiceIT {
 
 	@Test
 	void expiredAndForgedLinksAreRejected() {
-		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		PasswordLink link = people.invite(owner, "Theo Ashby", email, Role.TECHNICIAN);
 		assertThat(Duration.between(java.time.Instant.now(java.time.Clock.systemUTC()), link.expiresAt())).isCloseTo(Duration.ofDays(7),
 				Duration.ofMinutes(5));
 		CompanyId other = companies.newCompany(UnitSystem.US).user().company();
@@ -95,7 +98,7 @@ class PeopleServiceIT {
 
 	@Test
 	void storedTokenHashCannotBeUsedAsAToken() {
-		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		PasswordLink link = people.invite(owner, "Theo Ashby", email, Role.TECHNICIAN);
 		byte[] stored = rows.inCompany(company, () -> rows.sql("SELECT invite_token_hash FROM person WHERE company_id = :c AND id = :p")
 			.param("c", company.value())
 			.param("p", link.person().value())
@@ -107,28 +110,40 @@ class PeopleServiceIT {
 
 	@Test
 	void emailBelongsToTheFirstPersonWhoJoinsWithIt() {
-		CompanyId other = companies.newCompany(UnitSystem.METRIC).user().company();
-		PasswordLink here = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
-		PasswordLink there = people.invite(other, "Theo Ashby", email, Role.OFFICE);
-		assertThatThrownBy(() -> people.invite(company, "Somebody Else", email.toUpperCase(java.util.Locale.ROOT), Role.OFFICE))
+		SignedInUser otherOwner = companies.newCompany(UnitSystem.METRIC).user();
+		PasswordLink here = people.invite(owner, "Theo Ashby", email, Role.TECHNICIAN);
+		PasswordLink there = people.invite(otherOwner, "Theo Ashby", email, Role.OFFICE);
+		assertThatThrownBy(() -> people.invite(owner, "Somebody Else", email.toUpperCase(java.util.Locale.ROOT), Role.OFFICE))
 			.isInstanceOf(CompanyService.EmailTaken.class);
 		assertThat(people.setPassword(there.token(), PASSWORD)).isPresent();
 		assertThatThrownBy(() -> people.setPassword(here.token(), PASSWORD)).isInstanceOf(CompanyService.EmailTaken.class);
-		assertThat(register.authenticate(email, PASSWORD.text())).map(SignedInUser::company).contains(other);
+		assertThat(register.authenticate(email, PASSWORD.text())).map(SignedInUser::company).contains(otherOwner.company());
 	}
 
 	@Test
 	void lastActiveOwnerCannotBeRemoved() {
 		assertThatThrownBy(() -> people.deactivate(company, owner.person())).isInstanceOf(LastOwner.class);
 		long version = people.person(company, owner.person()).version();
-		assertThatThrownBy(() -> people.change(company, owner.person(), version, "Ida Brook", Role.OFFICE)).isInstanceOf(LastOwner.class);
-		PasswordLink invited = people.invite(company, "June Marlow", email, Role.OWNER);
+		assertThatThrownBy(() -> people.change(owner, owner.person(), version, "Ida Brook", Role.OFFICE)).isInstanceOf(LastOwner.class);
+		PasswordLink invited = people.invite(owner, "June Marlow", email, Role.OWNER);
 		assertThatThrownBy(() -> people.deactivate(company, owner.person())).as("an owner who has not joined cannot sign in")
 			.isInstanceOf(LastOwner.class);
 		people.setPassword(invited.token(), PASSWORD);
 		people.deactivate(company, owner.person());
 		assertThat(people.person(company, owner.person()).summary().active()).isFalse();
 		assertThatThrownBy(() -> people.deactivate(company, invited.person())).isInstanceOf(LastOwner.class);
+	}
+
+	/** Apart from the roles on the pages: whoever can give a role can make himself an owner. */
+	@ParameterizedTest
+	@EnumSource(value = Role.class, names = "OWNER", mode = EnumSource.Mode.EXCLUDE)
+	void onlyAnOwnerGivesRoles(Role role) {
+		SignedInUser me = rows.person(company, role, "Olga Finch").user();
+		long version = people.person(company, me.person()).version();
+		assertThatThrownBy(() -> people.change(me, me.person(), version, "Olga Finch", Role.OWNER))
+			.isInstanceOf(AccessDeniedException.class);
+		assertThatThrownBy(() -> people.invite(me, "June Marlow", email, Role.OWNER)).isInstanceOf(AccessDeniedException.class);
+		assertThat(people.all(company)).extracting(person -> person.summary().role()).containsExactlyInAnyOrder(Role.OWNER, role);
 	}
 
 	@Test
@@ -161,7 +176,7 @@ class PeopleServiceIT {
 
 	@Test
 	void deactivatedPersonCanNeitherSignInNorUseALink() {
-		PersonId theo = people.setPassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow()
+		PersonId theo = people.setPassword(people.invite(owner, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow()
 			.person();
 		String back = people.link(company, theo).token();
 		people.deactivate(company, theo);
@@ -175,28 +190,28 @@ class PeopleServiceIT {
 
 	@Test
 	void changeWithAStaleVersionIsRejected() {
-		PersonId theo = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).person();
+		PersonId theo = people.invite(owner, "Theo Ashby", email, Role.TECHNICIAN).person();
 		long seen = people.person(company, theo).version();
-		people.change(company, theo, seen, "Theodore Ashby", Role.TECHNICIAN);
-		assertThatThrownBy(() -> people.change(company, theo, seen, "Theo", Role.OFFICE)).isInstanceOf(StaleVersion.class);
+		people.change(owner, theo, seen, "Theodore Ashby", Role.TECHNICIAN);
+		assertThatThrownBy(() -> people.change(owner, theo, seen, "Theo", Role.OFFICE)).isInstanceOf(StaleVersion.class);
 		assertThat(people.person(company, theo).summary().name()).isEqualTo("Theodore Ashby");
 	}
 
 	@Test
 	void onlyUnusedInvitationsCanBeWithdrawn() {
-		PasswordLink link = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		PasswordLink link = people.invite(owner, "Theo Ashby", email, Role.TECHNICIAN);
 		assertThat(people.withdrawInvitation(company, link.person())).isTrue();
 		assertThat(people.findLink(link.token())).isEmpty();
-		PasswordLink again = people.invite(company, "Theo Ashby", email, Role.TECHNICIAN);
+		PasswordLink again = people.invite(owner, "Theo Ashby", email, Role.TECHNICIAN);
 		people.setPassword(again.token(), PASSWORD);
 		assertThat(people.withdrawInvitation(company, again.person())).isFalse();
 	}
 
 	@Test
 	void auditTrailHoldsEveryActionWithIdsOnly() {
-		PersonId theo = people.setPassword(people.invite(company, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow()
+		PersonId theo = people.setPassword(people.invite(owner, "Theo Ashby", email, Role.TECHNICIAN).token(), PASSWORD).orElseThrow()
 			.person();
-		people.change(company, theo, people.person(company, theo).version(), "Theo Ashby", Role.OFFICE);
+		people.change(owner, theo, people.person(company, theo).version(), "Theo Ashby", Role.OFFICE);
 		people.deactivate(company, theo);
 		List<String> trail = rows.inCompany(company,
 				() -> rows.sql("SELECT concat_ws(' ', action, subject, detail) FROM audit_event WHERE company_id = :c ORDER BY at, id")

@@ -2,6 +2,7 @@ package org.meniscus.isolation;
 
 import java.io.IOException;
 import java.net.CookieManager;
+import java.net.HttpCookie;
 import java.net.URI;
 import java.net.URLEncoder;
 import java.net.http.HttpClient;
@@ -24,8 +25,9 @@ final class TestHttpClient {
 
 	private static final Pattern FIELD = Pattern.compile("name=\"_csrf\" value=\"([^\"]+)\"");
 
-	private final HttpClient http = HttpClient.newBuilder().cookieHandler(new CookieManager()).followRedirects(HttpClient.Redirect.NEVER)
-		.build();
+	private final CookieManager cookies = new CookieManager();
+
+	private final HttpClient http = HttpClient.newBuilder().cookieHandler(cookies).followRedirects(HttpClient.Redirect.NEVER).build();
 
 	private final String base;
 
@@ -49,6 +51,16 @@ final class TestHttpClient {
 		}
 		caller.csrf = caller.match(TOKEN, caller.send("GET", "/no-such-page", Map.of()).body());
 		return caller;
+	}
+
+	HttpCookie sessionCookie() {
+		return cookies.getCookieStore().getCookies().stream().filter(cookie -> cookie.getName().equals("SESSION")).findFirst()
+			.orElseThrow();
+	}
+
+	/** In place of the one of the same name. */
+	void setCookie(HttpCookie cookie) {
+		cookies.getCookieStore().add(URI.create(base), cookie);
 	}
 
 	/** GET with the fields in the query, anything else with the fields as a form. */

@@ -125,6 +125,30 @@ class SpendIT {
 	}
 
 	@Test
+	void firstAndLastDayOfAPeriodCountAndTheirNeighboursDoNot() throws Exception {
+		SignedInUser owner = companies.newCompany(UnitSystem.US).user();
+		CompanyId company = owner.company();
+		rows.inCompany(company, () -> {
+			UUID product = rows.product(company, "TRICHLOR", "Trichlor tablets", 90, "G", Map.of());
+			UUID pool = rows.pool(company, rows.client(company, "Ida Brook", Map.of()), "Back yard", Map.of());
+			int cents = 1;
+			for (LocalDate day : List.of(FROM.minusDays(1), FROM, TO, TO.plusDays(1))) {
+				UUID visit = rows.visit(company, pool, owner.person(), day, Map.of());
+				rows.dose(company, visit, 0, product, 100, cents);
+				rows.dose(company, visit, 1, product, 100, null);
+				cents *= 10;
+			}
+			return pool;
+		});
+		Spend spend = spend(owner);
+		assertThat(spend.total()).isEqualTo(new Spend.SpendTotal(10 + 100, 4, 2));
+		assertThat(spend.by(SpendBreakdown.POOL)).extracting(Spend.BreakdownLine::sum).containsExactly(spend.total());
+		assertThat(spend.unpriced()).containsExactly(new Spend.UnpricedProduct("Trichlor tablets", 2));
+		List<DoseCost> doses = TenantContext.runAs(company, () -> book.doses(company, FROM, TO));
+		assertThat(doses).extracting(DoseCost::day).containsExactly(FROM, FROM, TO, TO);
+	}
+
+	@Test
 	void csvOfDosesAndOfEveryBreakdownAddsUpToTheSameCent() throws Exception {
 		Truth truth = randomSeason(5);
 		BigDecimal total = BigDecimal.valueOf(truth.cents(), 2);

@@ -87,7 +87,7 @@ class PeopleController {
 		form.validateInvitation(errors);
 		if (!errors.hasErrors()) {
 			try {
-				PasswordLink link = people.invite(me.company(), Objects.requireNonNull(form.name()), Objects.requireNonNull(form.email()),
+				PasswordLink link = people.invite(me, Objects.requireNonNull(form.name()), Objects.requireNonNull(form.email()),
 						Role.valueOf(Objects.requireNonNull(form.role())));
 				deliverLink(link, redirect, locale);
 				return "redirect:/people";
@@ -114,7 +114,7 @@ class PeopleController {
 		form.validate(errors);
 		if (!errors.hasErrors()) {
 			try {
-				people.change(me.company(), new PersonId(id), (form.version() != null) ? form.version() : -1,
+				people.change(me, new PersonId(id), (form.version() != null) ? form.version() : -1,
 						Objects.requireNonNull(form.name()), Role.valueOf(Objects.requireNonNull(form.role())));
 				return "redirect:/people/" + id + "?saved";
 			}
