@@ -102,7 +102,7 @@ class SimulatedSeasonTests {
 			double meanFc = readings.stream().mapToDouble(SimulatedSeasonTests::fc).average().orElseThrow();
 			assertThat(meanFc).as(pool.client()).isBetween(0.7, 6.0);
 			assertThat(readings).as(pool.client()).allSatisfy(reading -> {
-				assertThat(fc(reading)).isBetween(0.0, 12.0);
+				assertThat(fc(reading)).isBetween(0.0, 10.0);
 				within(reading.ph(), 7.0, 8.4);
 				within(reading.ta(), 50, 180);
 				within(reading.celsius(), 8, 40);

@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 import org.apache.commons.csv.CSVRecord;
 import org.junit.jupiter.api.DynamicTest;
@@ -102,40 +104,54 @@ class TradeTablesTests {
 		return tests;
 	}
 
-	/** One unit in 10,000 gal, worked out by stoichiometry, against the effect the table states for it. */
+	/**
+	 * One unit in 10,000 gal, worked out by stoichiometry, against the columns of the table: the effect of a unit to half of its last
+	 * digit, and what comes along with each ppm of chlorine. A cell that is no plain number names no effect that can be worked out.
+	 */
 	@TestFactory
 	List<DynamicTest> aUnitOfAProductDoesWhatTheTableSays() {
-		double pound = 453.59237;
-		double gallon = 3785.411784;
-		record Effect(ProductKind kind, double amount, Level level, double says, double tolerance) {
-		}
-		List<Effect> effects = List.of(new Effect(ProductKind.LIQUID_CHLORINE_125, gallon, Level.FC, 12.5, 0.05),
-				new Effect(ProductKind.LIQUID_CHLORINE_10, gallon, Level.FC, 10.0, 0.05),
-				new Effect(ProductKind.CAL_HYPO_65, pound, Level.FC, 7.8, 0.05),
-				new Effect(ProductKind.DICHLOR_56, pound, Level.FC, 6.7, 0.05),
-				new Effect(ProductKind.DICHLOR_62, pound, Level.FC, 7.4, 0.05),
-				new Effect(ProductKind.TRICHLOR_TAB, pound, Level.FC, 10.8, 0.05),
-				new Effect(ProductKind.MURIATIC_3145, gallon, Level.TA, -50, 0.5),
-				new Effect(ProductKind.MURIATIC_145, gallon, Level.TA, -21, 0.5),
-				new Effect(ProductKind.DRY_ACID_93, pound, Level.TA, -4.7, 0.05),
-				new Effect(ProductKind.SODA_ASH, pound, Level.TA, 11.2, 0.05),
-				new Effect(ProductKind.BICARB, pound, Level.TA, 7.1, 0.05),
-				new Effect(ProductKind.CAL_CHLORIDE_77, pound, Level.CH, 8.3, 0.05),
-				new Effect(ProductKind.CAL_CHLORIDE_94, pound, Level.CH, 10.2, 0.05),
-				new Effect(ProductKind.CYA, pound, Level.CYA, 11.9, 0.05),
-				new Effect(ProductKind.SALT, pound, Level.SALT, 11.9, 0.05), new Effect(ProductKind.BORATE, pound, Level.BORATE, 2.1, 0.05),
-				new Effect(ProductKind.BORAX, pound, Level.BORATE, 1.8, 0.05));
 		List<DynamicTest> tests = new ArrayList<>();
-		for (Effect effect : effects) {
-			tests.add(DynamicTest.dynamicTest(effect.kind() + " " + effect.level(), () -> {
-				Product product = Product.usual("p", effect.kind());
-				double change = (effect.level() == Level.FC)
-						? ProductEffects.concentration(product, effect.amount(), LITRES_PER_10000_GALLONS)
-						: ProductEffects.lasting(product, effect.amount(), LITRES_PER_10000_GALLONS).getOrDefault(effect.level(), 0.0);
-				assertThat(change).isCloseTo(effect.says(), within(effect.tolerance()));
+		for (CSVRecord row : TradeTable.rows("products.csv")) {
+			Matcher effect = Pattern.compile("([+-]?[0-9.]+)( [A-Za-z]+)?( \\(.*)?").matcher(row.get("effect_per_unit_in_10000_gal"));
+			Matcher unit = Pattern.compile("ppm (?:(FC|TA|CH|CYA|boron) )?per (lb|US gal).*").matcher(row.get("effect_unit"));
+			if (!effect.matches() || !unit.matches()) {
+				continue;
+			}
+			String name = (unit.group(1) != null) ? unit.group(1) : effect.group(2).strip().toUpperCase(Locale.ROOT);
+			Level level = name.equals("boron") ? Level.BORATE : Level.valueOf(name);
+			double amount = unit.group(2).equals("lb") ? 453.59237 : 3785.411784;
+			tests.add(DynamicTest.dynamicTest(row.get("key") + " " + level, () -> {
+				Product product = Product.usual("p", kind(row.get("key")));
+				double change = (level == Level.FC) ? ProductEffects.concentration(product, amount, LITRES_PER_10000_GALLONS)
+						: lasting(product, amount, level);
+				assertThat(change).isCloseTo(Double.parseDouble(effect.group(1)), within(halfOfTheLastDigit(effect.group(1))));
+				if (level == Level.FC) {
+					perChlorine(product, change, Level.CYA, row.get("CYA_ppm_per_ppm_FC"), amount);
+					perChlorine(product, change, Level.SALT, row.get("salt_ppm_per_ppm_FC"), amount);
+				}
 			}));
 		}
+		assertThat(tests).extracting(DynamicTest::getDisplayName)
+			.contains("liquid_chlorine_125 FC", "cal_hypo_65 FC", "trichlor_tab FC", "muriatic_3145 TA", "cal_chloride_77 CH", "cya CYA",
+					"salt SALT", "borate BORATE")
+			.hasSize(18);
 		return tests;
+	}
+
+	private static void perChlorine(Product product, double chlorine, Level level, String says, double amount) {
+		if (says.matches("[0-9.]+")) {
+			assertThat(lasting(product, amount, level) / chlorine).as(level.name())
+				.isCloseTo(Double.parseDouble(says), within(halfOfTheLastDigit(says)));
+		}
+	}
+
+	private static double lasting(Product product, double amount, Level level) {
+		return ProductEffects.lasting(product, amount, LITRES_PER_10000_GALLONS).getOrDefault(level, 0.0);
+	}
+
+	private static double halfOfTheLastDigit(String number) {
+		int point = number.indexOf('.');
+		return 0.5 * Math.pow(10, (point < 0) ? 0 : point + 1 - number.length()) + 1e-9;
 	}
 
 	@TestFactory
