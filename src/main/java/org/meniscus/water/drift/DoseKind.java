@@ -6,7 +6,7 @@ import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.product.ActiveIngredient;
 
-/** What a dose counts as where the drift is split by cause and where the routine is carried forward. */
+/** Kinds of doses, by which drift is attributed and the routine is forecast. */
 public enum DoseKind {
 
 	/** Trichlor, tablets or granules. */

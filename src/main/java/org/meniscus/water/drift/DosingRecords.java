@@ -145,7 +145,7 @@ final class DosingRecords {
 		return total;
 	}
 
-	/** ppm of a level a day at a demand of one, put in by particles' lights at the last visit though no record says so. */
+	/** ppm of a level a day at a demand of one that the particle takes to have been put in at the last visit though no record says so. */
 	double unrecordedRate(int level, int particle) {
 		double rate = 0;
 		for (RoutineDosing routine : routines.values()) {

@@ -1,6 +1,6 @@
 package org.meniscus.water.drift;
 
-/** What moved a level since the season's start; in the order in which causes are told. */
+/** What moved a level since the season's start; in the order in which causes are shown. */
 public enum DriftCause {
 
 	/** Recorded trichlor. */
@@ -24,8 +24,8 @@ public enum DriftCause {
 	/** Calcium given off by new plaster, less what fell out as scale. */
 	PLASTER_AND_SCALE,
 	/**
-	 * Not on the visit records: what the readings ask for beyond everything above, such as a floater the homeowner fills, a dose
-	 * nobody wrote down, or (below 0) a leak or an unrecorded drain.
+	 * Not on the visit records: what the readings ask for beyond everything above, such as a floater the homeowner fills, an unrecorded
+	 * dose, or (below 0) a leak or an unrecorded drain.
 	 */
 	UNRECORDED;
 

@@ -6,7 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Level;
 
 /**
- * What a reader should know besides: what cannot be told and why, and which record looks wrong.
+ * What a reader should know besides: what is not known and why, and which record looks wrong.
  *
  * @param level null where it is about the pool
  * @param figures in the order that the code names; days are days since 1970-01-01
@@ -24,13 +24,13 @@ public record DriftNote(Code code, @Nullable Level level, List<Double> figures) 
 	/** In angle brackets the figures. */
 	public enum Code {
 
-		/** Never measured this season: nothing can be told. */
+		/** Never measured this season: nothing is known. */
 		NOT_MEASURED,
-		/** One reading only: the level can be told, its course rests on what such pools do. */
+		/** One reading only: its course rests on the priors. */
 		ONE_READING,
 		/** Every reading stood at the end of the test's scale: ‹mark›. */
 		SCALE_ENDED,
-		/** The range at the season's end is so wide that the course says nothing: ‹width of the band, width of the range›. */
+		/** The range at the season's end is so wide that the forecast says nothing: ‹width of the band, width of the range›. */
 		TOO_WIDE,
 		/** The newest reading is old: ‹days since›. */
 		STALE,

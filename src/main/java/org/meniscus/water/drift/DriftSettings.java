@@ -3,19 +3,19 @@ package org.meniscus.water.drift;
 /**
  * One setting for all pools of a company.
  *
- * @param particles how many alternatives are carried for each pool; more is steadier and slower
- * @param ensembleSize how many of them are carried on into the future
- * @param flagThreshold a flag is raised at this probability of leaving the range within {@link #HORIZON_DAYS} days
+ * @param particles of the filter of each pool; more is steadier and slower
+ * @param ensembleSize members of a forecast
+ * @param flagThreshold a flag is raised at this probability of an exit within {@link #HORIZON_DAYS} days
  */
 public record DriftSettings(int particles, int ensembleSize, double flagThreshold) {
 
 	/** Days ahead for which a flag speaks: twelve weeks. */
 	public static final int HORIZON_DAYS = 84;
 
-	/** A standing flag is dropped below this share of the probability that raises one, so that nothing flaps. */
+	/** A standing flag is cleared below this share of the threshold (hysteresis). */
 	static final double CLEAR_RATIO = 0.35;
 
-	/** For one pool, and for judging seasons visit by visit. */
+	/** For one pool, and for walk-forward assessment. */
 	public static final DriftSettings SINGLE_POOL = new DriftSettings(1000, 400, 0.77);
 
 	/** For all pools of a company at once: a fifth of the work, somewhat less steady. */

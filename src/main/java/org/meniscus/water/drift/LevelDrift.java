@@ -9,17 +9,17 @@ import org.meniscus.water.pool.Range;
 import org.meniscus.water.units.Band;
 
 /**
- * One level of one pool: where it stands, where it is going, why.
+ * One level of one pool: where it is, where it goes, and why.
  *
- * @param today null when nothing can be told; {@link #notes} then say why
+ * @param today null when nothing is known; {@link #notes} then say why
  * @param past as seen from today, week by week from the season's start; empty for a scan
  * @param forecast week by week from today to the season's end, if the routine goes on and nobody intervenes
  * @param baselineDrift by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season, but not less than
  * {@link DriftSettings#HORIZON_DAYS} days; null when that is not known well enough, see {@link DriftEngine}
  * @param exits of each end of the range, keyed by side; empty without a range
  * @param flag the standing flag; null when there is none
- * @param causes of the change since the season's start; null for a scan or when nothing can be told
- * @param suggestedTest a test that is worth making beyond the usual ones; null when none would change anything
+ * @param causes of the change since the season's start; null for a scan or when nothing is known
+ * @param suggestedTest a test that is worth making beyond the usual ones; null when none would change the flag
  */
 public record LevelDrift(Level level, @Nullable Range range, @Nullable Band today, List<DatedBand> past,
 		List<DatedBand> forecast,
@@ -34,7 +34,7 @@ public record LevelDrift(Level level, @Nullable Range range, @Nullable Band toda
 		notes = List.copyOf(notes);
 	}
 
-	/** Whether anything can be told; {@link #notes} say why not. */
+	/** Whether anything is known; {@link #notes} say why not. */
 	public boolean isKnown() {
 		return today != null;
 	}

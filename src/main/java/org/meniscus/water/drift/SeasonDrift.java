@@ -24,7 +24,7 @@ public record SeasonDrift(long today, long seasonEnd, Map<Level, LevelDrift> lev
 		return Optional.ofNullable(levels.get(level));
 	}
 
-	/** The level and side expected to be left first: by median day, then by probability; for ordering pools. */
+	/** The level and end of its range expected to be left first: by median day, then by probability; for ordering pools. */
 	public Optional<First> first() {
 		return levels.values()
 			.stream()

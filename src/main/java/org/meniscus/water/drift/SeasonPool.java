@@ -14,7 +14,7 @@ import org.meniscus.water.pool.Range;
  * @param newPlaster plastered within the last weeks: it gives off calcium
  * @param autofill a float valve keeps the level; otherwise filled by hand
  * @param fill levels in the fill water on record, ppm; absent where nobody has tested it
- * @param ranges only {@code acceptableLow} and {@code acceptableHigh} are looked at; a level without a range is followed but never
+ * @param ranges only {@code acceptableLow} and {@code acceptableHigh} count; a level without a range is followed but never
  * flagged
  * @param tabletCyaLimit CYA from which the plans of the service put no more tablets in, ppm; null where no plan decides on them
  */

@@ -4,7 +4,7 @@ import java.util.Comparator;
 import java.util.List;
 
 /**
- * Everything on record about one pool that a season is told from.
+ * Everything on record about one pool that its drift is estimated from.
  *
  * @param visits in any order; those after the day asked about are left out
  * @param bias what is known of its technicians

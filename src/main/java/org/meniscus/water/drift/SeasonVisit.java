@@ -12,7 +12,7 @@ import org.meniscus.water.product.RecordedDose;
 /**
  * One visit on record: tested first, then drained, then dosed.
  *
- * @param day days since 1970-01-01 ({@code LocalDate.toEpochDay}); the time of the year is told from it
+ * @param day days since 1970-01-01 ({@code LocalDate.toEpochDay}); the time of the year follows from it
  * @param technician whoever read the tests; null when not known
  * @param readings what was tested; CYA, CH, SALT, TDS and BORATE are looked at
  * @param doses what was put in
@@ -52,7 +52,7 @@ public record SeasonVisit(long day, @Nullable String technician, Map<Level, Read
 	 * A product that was put in.
 	 *
 	 * @param chlorine free chlorine it brings on the recorded volume, ppm; 0 for what is no chlorine
-	 * @param change of each lasting level on the recorded volume, ppm; null when it cannot be told, such as without a strength
+	 * @param change of each lasting level on the recorded volume, ppm; null when it is not known, such as without a strength
 	 * @param spreadDays dissolves evenly over so many days from its day on; 0 and 1 act on the day
 	 */
 	public record Dose(DoseKind kind, double chlorine, @Nullable Map<Level, Double> change, int spreadDays) {

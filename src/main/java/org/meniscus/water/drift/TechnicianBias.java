@@ -5,7 +5,7 @@ import java.util.Map;
 import org.meniscus.water.pool.Level;
 
 /**
- * What is known of how much too high or too low a technician reads a level, from all pools that technician tests.
+ * What is known of how much too high or too low a technician reads a level, from all pools that technician tests (measurement bias).
  *
  * @param estimates by technician and level; whoever is absent is taken for an average reader
  */

@@ -1,6 +1,6 @@
 package org.meniscus.water.drift;
 
-/** Numbers that look random and are the same for the same seed everywhere: xorshift64*. */
+/** Pseudorandom numbers, the same for the same seed everywhere: xorshift64* (Vigna 2016, from memory). */
 final class XorShiftRandom {
 
 	private static final int BITS = 12;
@@ -42,7 +42,7 @@ final class XorShiftRandom {
 		return uniform() < probability;
 	}
 
-	/** Standard normal, one of {@value #QUANTILES} equally likely values: fine enough for what is drawn here, and quick. */
+	/** Standard normal, one of {@value #QUANTILES} equally likely values: fine enough here, and quick. */
 	double normal() {
 		state ^= state >>> 12;
 		state ^= state << 25;

@@ -1,4 +1,4 @@
-/** Where the slow levels of a pool stand and where they go over a season: particle filter, daily balance, forecast, causes. */
+/** Drift of the slow levels of a pool over a season: particle filter, daily balance, forecast ensemble, attribution to causes. */
 @NullMarked
 package org.meniscus.water.drift;
 

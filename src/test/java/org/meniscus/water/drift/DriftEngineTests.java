@@ -29,7 +29,7 @@ class DriftEngineTests {
 	private static final DriftEngine ENGINE = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, 0.76));
 
 	@Test
-	void tabletsCarryStabilizerOverItsMaximumAndTheFlagComesWeeksAhead() {
+	void tabletsRaiseStabilizerPastItsMaximumAndTheFlagComesWeeksAhead() {
 		List<SeasonVisit> visits = tabletSeason(70, 12);
 		LevelDrift cya = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, 0.5))
 			.assess(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
@@ -45,9 +45,9 @@ class DriftEngineTests {
 	}
 
 	@Test
-	void theSameQuestionHasTheSameAnswer() {
+	void assessmentIsDeterministic() {
 		List<SeasonVisit> visits = tabletSeason(60, 12);
-		assertThat(judge(visits)).isEqualTo(judge(new ArrayList<>(visits)));
+		assertThat(assess(visits)).isEqualTo(assess(new ArrayList<>(visits)));
 		SeasonRecord record = record(visits);
 		assertThat(new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, 0.76)).explain(record, today(visits),
 				today(visits) + 100, Map.of()))
@@ -55,12 +55,12 @@ class DriftEngineTests {
 	}
 
 	@Test
-	void aFlagStandsUntilTheProbabilityHasFallenFar() {
+	void standingFlagIsClearedOnlyFarBelowTheThreshold() {
 		List<SeasonVisit> visits = tabletSeason(44, 12);
 		SeasonRecord record = record(visits);
 		long today = today(visits);
 		Map<Level, LevelDrift.Flag> before = Map.of(Level.CYA, new LevelDrift.Flag(RangeEnd.HIGH, today - 30, 0.9));
-		double probability = judge(visits).level(Level.CYA).orElseThrow().exits().get(RangeEnd.HIGH).probabilityWithinHorizon();
+		double probability = assess(visits).level(Level.CYA).orElseThrow().exits().get(RangeEnd.HIGH).probabilityWithinHorizon();
 		LevelDrift.Flag none = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, Math.min(0.99, probability + 0.05)))
 			.assess(record, today, today + 100, Map.of()).level(Level.CYA).orElseThrow().flag();
 		LevelDrift.Flag kept = new DriftEngine(ClimateNormals.HOT_DRY, new DriftSettings(400, 200, Math.min(0.99, probability + 0.05)))
@@ -70,46 +70,47 @@ class DriftEngineTests {
 		assertThat(kept.since()).isEqualTo(today - 30);
 		List<SeasonVisit> drained = new ArrayList<>(visits);
 		drained.add(new SeasonVisit(today, "T", Map.of(), List.of(), false, 0.35));
-		assertThat(judgeWith(drained, before).level(Level.CYA).orElseThrow().flag()).isNull();
+		assertThat(assessWith(drained, before).level(Level.CYA).orElseThrow().flag()).isNull();
 	}
 
 	@Test
-	void aDecimalSlipHardlyMovesTheLevel() {
+	void decimalSlipHardlyMovesTheLevel() {
 		List<SeasonVisit> visits = tabletSeason(60, 12);
-		double honest = judge(visits).level(Level.CYA).orElseThrow().today().middle();
+		double honest = assess(visits).level(Level.CYA).orElseThrow().today().middle();
 		List<SeasonVisit> slip = new ArrayList<>(visits);
 		slip.add(visit(today(visits) + 7, reading(7), List.of()));
-		LevelDrift cya = judge(slip).level(Level.CYA).orElseThrow();
+		LevelDrift cya = assess(slip).level(Level.CYA).orElseThrow();
 		assertThat(cya.today().middle()).isCloseTo(honest, within(8.0));
 		assertThat(cya.notes()).anyMatch(note -> note.code() == DriftNote.Code.READING_DOUBTED);
 	}
 
 	@Test
-	void swappedColumnsAreLeftOutAndNamed() {
+	void swappedReadingsAreLeftOutAndNoted() {
 		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
-		LevelDrift before = judge(visits).level(Level.CH).orElseThrow();
+		LevelDrift before = assess(visits).level(Level.CH).orElseThrow();
 		visits.add(new SeasonVisit(today(visits) + 7, "T",
 				Map.of(Level.CYA, new Reading(340, ReadingQualifier.EXACT, ReadingError.PHOTOMETER), Level.CH,
 						new Reading(80, ReadingQualifier.EXACT, ReadingError.titration(10))),
 				List.of(), false, 0));
-		SeasonDrift drift = judge(visits);
+		SeasonDrift drift = assess(visits);
 		assertThat(drift.notes()).anyMatch(note -> note.code() == DriftNote.Code.READINGS_SWAPPED);
 		assertThat(drift.level(Level.CH).orElseThrow().today().middle()).isCloseTo(before.today().middle(), within(40.0));
 	}
 
 	@Test
-	void tabletsOfPlansStopWhereThePlansStopThem() {
+	void plannedTabletsStopAtTheCyaLimitOfThePlans() {
 		List<SeasonVisit> visits = tabletSeason(44, 12);
-		double today = judge(visits).level(Level.CYA).orElseThrow().today().middle();
+		double today = assess(visits).level(Level.CYA).orElseThrow().today().middle();
 		double limit = today + 4;
-		double on = inAQuarter(visits, null);
-		double stopped = inAQuarter(visits, limit);
+		double on = cyaInThirteenWeeks(visits, null);
+		double stopped = cyaInThirteenWeeks(visits, limit);
 		assertThat(on).as("tablets go on").isGreaterThan(limit + 4);
 		assertThat(stopped).as("the service puts none in from there on").isLessThan(on - 3).isCloseTo(limit, within(4.0));
-		assertThat(inAQuarter(visits, today - 15)).as("it stands above already and they go in all the same").isCloseTo(on, within(1.0));
+		assertThat(cyaInThirteenWeeks(visits, today - 15)).as("it stands above already and they go in all the same").isCloseTo(on,
+				within(1.0));
 	}
 
-	private static double inAQuarter(List<SeasonVisit> visits, Double tabletsUpTo) {
+	private static double cyaInThirteenWeeks(List<SeasonVisit> visits, Double tabletsUpTo) {
 		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0),
 				Map.of(Level.CYA, CYA, Level.CH, CH),
 				tabletsUpTo);
@@ -120,7 +121,7 @@ class DriftEngineTests {
 	}
 
 	@Test
-	void aVolumeTenTimesTooLargeIsDoubted() {
+	void volumeTenTimesTooLargeIsDoubted() {
 		SeasonPool pool = new SeasonPool(600.0, 42.0, true, false, true, true, false, Map.of(Level.CH, 200.0),
 				Map.of(Level.CYA, CYA, Level.CH, CH), null);
 		List<SeasonVisit> visits = tabletSeason(60, 12);
@@ -131,45 +132,45 @@ class DriftEngineTests {
 	}
 
 	@Test
-	void twoVisitsOnADayCountTogether() {
+	void twoVisitsOfADayCountTogether() {
 		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
-		double before = judge(visits).level(Level.CYA).orElseThrow().today().middle();
+		double before = assess(visits).level(Level.CYA).orElseThrow().today().middle();
 		visits.add(visit(today(visits), reading(before), List.of()));
-		assertThat(judge(visits).level(Level.CYA).orElseThrow().today().middle()).isCloseTo(before, within(5.0));
+		assertThat(assess(visits).level(Level.CYA).orElseThrow().today().middle()).isCloseTo(before, within(5.0));
 	}
 
 	@Test
-	void aDoseWithoutStrengthIsToldAndTakenAsTheUsualOne() {
+	void doseWithoutStrengthIsNotedAndTakenAsTheUsualOne() {
 		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
 		visits.add(visit(today(visits) + 7, null, List.of(new Dose(DoseKind.TABLETS, 0, null, 7))));
-		SeasonDrift drift = judge(visits);
+		SeasonDrift drift = assess(visits);
 		assertThat(drift.notes()).anyMatch(note -> note.code() == DriftNote.Code.STRENGTH_UNKNOWN && note.figures().get(0) == 1);
 		assertThat(drift.level(Level.CYA).orElseThrow().isKnown()).isTrue();
 	}
 
 	@Test
-	void oneReadingTellsALevelAndSaysThatItIsAlone() {
-		SeasonDrift drift = judge(List.of(visit(MAY, reading(45), List.of())));
+	void oneReadingGivesALevelWithANote() {
+		SeasonDrift drift = assess(List.of(visit(MAY, reading(45), List.of())));
 		LevelDrift cya = drift.level(Level.CYA).orElseThrow();
 		assertThat(cya.today().middle()).isBetween(38.0, 55.0);
 		assertThat(cya.notes()).anyMatch(note -> note.code() == DriftNote.Code.ONE_READING);
 		LevelDrift ch = drift.level(Level.CH).orElseThrow();
 		assertThat(ch.isKnown()).isFalse();
 		assertThat(ch.notes()).anyMatch(note -> note.code() == DriftNote.Code.NOT_MEASURED);
-		assertThat(judge(List.of()).level(Level.CYA).orElseThrow().isKnown()).isFalse();
+		assertThat(assess(List.of()).level(Level.CYA).orElseThrow().isKnown()).isFalse();
 	}
 
 	@Test
-	void aReadingBelowTheScaleIsABoundNotANumber() {
+	void readingBelowTheScaleIsABound() {
 		Reading below = new Reading(30, ReadingQualifier.BELOW, ReadingError.TURBIDITY_TUBE);
 		List<SeasonVisit> visits = List.of(visit(MAY, below, List.of()), visit(MAY + 28, below, List.of()));
-		LevelDrift cya = judge(visits).level(Level.CYA).orElseThrow();
+		LevelDrift cya = assess(visits).level(Level.CYA).orElseThrow();
 		assertThat(cya.today().middle()).isLessThan(30);
 		assertThat(cya.notes()).anyMatch(note -> note.code() == DriftNote.Code.SCALE_ENDED);
 	}
 
 	@Test
-	void aWinterWithoutVisitsStartsTheEstimateAnew() {
+	void winterWithoutVisitsRestartsTheEstimate() {
 		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
 		long spring = today(visits) + 150;
 		visits.add(visit(spring, reading(40), List.of()));
@@ -180,7 +181,7 @@ class DriftEngineTests {
 	}
 
 	@Test
-	void scenariosLowerWhatTheyAreMeantToLowerAndCostWhatTheyTake() {
+	void scenariosLowerTheirLevelsAndCostWhatTheyUse() {
 		List<SeasonVisit> visits = tabletSeason(60, 12);
 		long today = today(visits);
 		Scenario.Prices prices = new Scenario.Prices(Map.of(DoseKind.TABLETS, 9.0, DoseKind.LIQUID_CHLORINE, 12.0), 3, 60);
@@ -207,7 +208,7 @@ class DriftEngineTests {
 	}
 
 	@Test
-	void borateAndSaltFollowTheWaterThatIsReplaced() {
+	void waterReplacementDilutesBorateAndSalt() {
 		ReadingError borate = ReadingError.BORATE;
 		List<SeasonVisit> visits = List.of(
 				new SeasonVisit(MAY, "T",
@@ -216,13 +217,13 @@ class DriftEngineTests {
 						List.of(), false, 0),
 				new SeasonVisit(MAY + 14, "T", Map.of(Level.BORATE, new Reading(50, ReadingQualifier.EXACT, borate)), List.of(), false,
 						0.5));
-		SeasonDrift drift = judge(visits);
+		SeasonDrift drift = assess(visits);
 		assertThat(drift.level(Level.BORATE).orElseThrow().today().middle()).isBetween(20.0, 29.0);
 		assertThat(drift.level(Level.SALT).orElseThrow().today().middle()).isBetween(1400.0, 1900.0);
 	}
 
 	@Test
-	void recordedDosesBringWhatTheirChemistrySays() {
+	void recordedDoseChangesLevelsByItsStoichiometry() {
 		// 1 kg of trichlor of 90 % available chlorine in 60 m3: 15 ppm chlorine, 0.607 ppm CYA for each: molar masses 129.075 / (3 x 70.906)
 		Dose dose = Dose.of(new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, null, 1000), 60000.0);
 		assertThat(dose.kind()).isEqualTo(DoseKind.TABLETS);
@@ -237,7 +238,7 @@ class DriftEngineTests {
 	 * 42 m2; splash-out and backwash take some of it. Weather: the normals of {@link ClimateNormals}.
 	 */
 	@Test
-	void hardnessRisesByItselfByWhatFillWaterBrings() {
+	void baselineDriftOfHardnessIsWhatFillWaterBrings() {
 		List<SeasonVisit> visits = new ArrayList<>();
 		for (int week = 0; week <= 16; week++) {
 			Reading reading = new Reading(300 + 7 * week, ReadingQualifier.EXACT, ReadingError.titration(10));
@@ -249,11 +250,11 @@ class DriftEngineTests {
 			filled += weather.evaporation() - weather.rain() / 30.4;
 		}
 		double brought = 200 * filled / (1000 * 60.0 / 42) / 112;
-		assertThat(judge(visits).level(Level.CH).orElseThrow().baselineDrift()).isBetween(0.75 * brought, brought);
+		assertThat(assess(visits).level(Level.CH).orElseThrow().baselineDrift()).isBetween(0.75 * brought, brought);
 	}
 
 	@Test
-	void stabilizerFallsByItselfAsItsCausesTellThoughRecordedTabletsRaiseIt() {
+	void baselineDriftOfStabilizerLeavesOutRecordedTablets() {
 		List<SeasonVisit> visits = tabletSeason(50, 16);
 		LevelDrift cya = ENGINE.explain(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
 		double today = cya.today().middle();
@@ -268,12 +269,12 @@ class DriftEngineTests {
 	}
 
 	@Test
-	void whatAClientFeedsUnrecordedIsPartOfWhatALevelDoesByItself() {
+	void baselineDriftIncludesUnrecordedSources() {
 		List<SeasonVisit> visits = tabletSeason(30, 12).stream()
 			.map(visit -> new SeasonVisit(visit.day(), "T", visit.readings(), List.of(), false, 0))
 			.toList();
 		LevelDrift fed = ENGINE.explain(record(visits), today(visits), today(visits) + 112, Map.of()).level(Level.CYA).orElseThrow();
-		double recorded = judge(tabletSeason(30, 12)).level(Level.CYA).orElseThrow().baselineDrift();
+		double recorded = assess(tabletSeason(30, 12)).level(Level.CYA).orElseThrow().baselineDrift();
 		double unrecorded = fed.causes().part(DriftCause.UNRECORDED) / 84;
 		assertThat(unrecorded).isGreaterThan(0.25);
 		// a feeder is set back as the pool cools, and it may be given up
@@ -281,17 +282,17 @@ class DriftEngineTests {
 	}
 
 	@Test
-	void whatIsNotKnownWellEnoughIsLeftOut() {
+	void baselineDriftIsUnknownWithoutEnoughEvidence() {
 		List<SeasonVisit> visits = tabletSeason(50, 8);
-		assertThat(byItself(visits, 60.0, CYA)).isNotNull();
-		assertThat(byItself(visits, null, CYA)).as("doses cannot be counted").isNull();
-		assertThat(byItself(visits, 60.0, null)).as("nobody looks at it").isNull();
-		assertThat(byItself(visits, 60.0, new Range(48, 49, 51, 52, "made up"))).as("told less closely than it would matter").isNull();
-		assertThat(byItself(visits.subList(0, 4), 60.0, CYA)).as("one reading").isNull();
-		assertThat(byItself(List.of(), 60.0, CYA)).isNull();
+		assertThat(baselineDrift(visits, 60.0, CYA)).isNotNull();
+		assertThat(baselineDrift(visits, null, CYA)).as("doses cannot be counted").isNull();
+		assertThat(baselineDrift(visits, 60.0, null)).as("nobody looks at it").isNull();
+		assertThat(baselineDrift(visits, 60.0, new Range(48, 49, 51, 52, "made up"))).as("told less closely than it would matter").isNull();
+		assertThat(baselineDrift(visits.subList(0, 4), 60.0, CYA)).as("one reading").isNull();
+		assertThat(baselineDrift(List.of(), 60.0, CYA)).isNull();
 	}
 
-	private static Double byItself(List<SeasonVisit> visits, Double volume, Range range) {
+	private static Double baselineDrift(List<SeasonVisit> visits, Double volume, Range range) {
 		SeasonPool pool = new SeasonPool(volume, 42.0, true, false, true, true, false, Map.of(),
 				(range != null) ? Map.of(Level.CYA, range) : Map.of(), null);
 		return ENGINE.assess(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 112, Map.of())
@@ -337,11 +338,11 @@ class DriftEngineTests {
 		return new SeasonRecord(pool, visits, TechnicianBias.NONE);
 	}
 
-	private static SeasonDrift judge(List<SeasonVisit> visits) {
-		return judgeWith(visits, Map.of());
+	private static SeasonDrift assess(List<SeasonVisit> visits) {
+		return assessWith(visits, Map.of());
 	}
 
-	private static SeasonDrift judgeWith(List<SeasonVisit> visits, Map<Level, LevelDrift.Flag> before) {
+	private static SeasonDrift assessWith(List<SeasonVisit> visits, Map<Level, LevelDrift.Flag> before) {
 		return ENGINE.assess(record(visits), today(visits), today(visits) + 112, before);
 	}
 

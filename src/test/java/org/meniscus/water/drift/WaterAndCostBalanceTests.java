@@ -43,7 +43,7 @@ class WaterAndCostBalanceTests {
 
 	/** Ten backwashes of 0.5 to 1.4 m3 (docs/season.md) out of 60 m3, made up with water without stabilizer: (1 - 0.95 / 60)^10. */
 	@Test
-	void aBackwashTakesItsWaterAndTheStabilizerInIt() {
+	void backwashTakesItsWaterAndTheStabilizerInIt() {
 		double kept = cyaAfterTenWeeks(true) / cyaAfterTenWeeks(false);
 		assertThat(kept).isCloseTo(Math.pow(1 - 0.95 / 60, 10), within(0.02));
 	}
@@ -53,7 +53,7 @@ class WaterAndCostBalanceTests {
 	 * at 10 a kilogram 12.60. July is warmer than the weeks before and takes more, by less than a third.
 	 */
 	@Test
-	void chemicalsOfAScenarioCostTheirKilograms() {
+	void chemicalsOfAScenarioCostByTheKilogram() {
 		List<SeasonVisit> visits = new ArrayList<>();
 		for (int week = 0; week <= 4; week++) {
 			visits.add(new SeasonVisit(JUNE + 7L * week, "T",
