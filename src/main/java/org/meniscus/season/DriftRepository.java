@@ -111,7 +111,7 @@ class DriftRepository {
 		values.put("high_ppm", (today != null) ? ppm(today.high()) : null);
 		values.put("baseline_drift_per_day", kept.baselineDrift());
 		LevelSnapshot.ExitForecast leaving = kept.exit();
-		values.put("side", (leaving != null) ? leaving.side().name() : null);
+		values.put("side", (leaving != null) ? leaving.end().name() : null);
 		values.put("limit_ppm", (leaving != null) ? ppm(leaving.limit()) : null);
 		values.put("exit_early", (leaving != null) ? leaving.early() : null);
 		values.put("exit_day", (leaving != null) ? leaving.day() : null);
@@ -119,7 +119,7 @@ class DriftRepository {
 		values.put("probability_within_horizon", (leaving != null) ? probability(leaving.probabilityWithinHorizon()) : null);
 		values.put("probability_by_season_end", (leaving != null) ? probability(leaving.probabilityBySeasonEnd()) : null);
 		LevelSnapshot.FlagSnapshot flag = kept.flag();
-		values.put("flag_side", (flag != null) ? flag.side().name() : null);
+		values.put("flag_side", (flag != null) ? flag.end().name() : null);
 		values.put("flag_since", (flag != null) ? flag.since() : null);
 		values.put("flag_probability", (flag != null) ? probability(flag.probability()) : null);
 		values.put("evidence", kept.evidence().toJson());

@@ -168,7 +168,7 @@ class DriftSnapshots {
 		Flag flag = drift.flag();
 		LevelDrift.Causes causes = (flag != null) ? drift.causes() : null;
 		return new LevelSnapshot(drift.level(), drift.today(), drift.baselineDrift(), exitForecast(drift),
-				(flag != null) ? new LevelSnapshot.FlagSnapshot(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()) : null,
+				(flag != null) ? new LevelSnapshot.FlagSnapshot(flag.end(), LocalDate.ofEpochDay(flag.since()), flag.probability()) : null,
 				null,
 				new DriftEvidence(drift.range(), readings, drift.forecast(), (causes != null) ? causes.parts() : Map.of(),
 						(causes != null) ? Long.valueOf(causes.from()) : null, drift.notes()));
@@ -182,7 +182,7 @@ class DriftSnapshots {
 		if (low == null || high == null || drift.today() == null) {
 			return null;
 		}
-		RangeEnd side = (flag != null) ? flag.side()
+		RangeEnd side = (flag != null) ? flag.end()
 				: (high.probabilityBySeasonEnd() >= low.probabilityBySeasonEnd()) ? RangeEnd.HIGH : RangeEnd.LOW;
 		RangeExit at = (side == RangeEnd.HIGH) ? high : low;
 		return new LevelSnapshot.ExitForecast(side, at.limit(), day(at.day10()), day(at.day50()), day(at.day90()),

@@ -32,12 +32,12 @@ public record LevelSnapshot(Level level, @Nullable Band today, @Nullable Double 
 	 * @param early,day,late left by then with 10, 50 and 90 %; null when not by the end looked at
 	 * @param probabilityWithinHorizon,bySeasonEnd probability, already outside included
 	 */
-	public record ExitForecast(RangeEnd side, double limit, @Nullable LocalDate early, @Nullable LocalDate day, @Nullable LocalDate late,
+	public record ExitForecast(RangeEnd end, double limit, @Nullable LocalDate early, @Nullable LocalDate day, @Nullable LocalDate late,
 			double probabilityWithinHorizon, double probabilityBySeasonEnd) {
 	}
 
 	/** @param probability of leaving within the time a flag speaks of, as last judged */
-	public record FlagSnapshot(RangeEnd side, LocalDate since, double probability) {
+	public record FlagSnapshot(RangeEnd end, LocalDate since, double probability) {
 	}
 
 	public record Dismissal(String reason, LocalDate on, String by) {

@@ -156,7 +156,7 @@ public class SeasonFormatter {
 
 	/** "reaches 100 about Jul 14 (80 %: Jul 2 to Jul 30)" and what else can be said of leaving the range. */
 	private String describeExit(Level level, Band now, LevelSnapshot.ExitForecast leaving, LocalDate today, Locale locale) {
-		boolean high = leaving.side() == RangeEnd.HIGH;
+		boolean high = leaving.end() == RangeEnd.HIGH;
 		String limit = number(level, leaving.limit());
 		if (high ? now.middle() > leaving.limit() : now.middle() < leaving.limit()) {
 			return text(locale, high ? "season.sentence.over" : "season.sentence.under", limit);
@@ -217,7 +217,7 @@ public class SeasonFormatter {
 		LevelDrift.Flag flag = drift.flag();
 		return (flag == null) ? List.of()
 				: reasons(drift.level(),
-						new LevelSnapshot.FlagSnapshot(flag.side(), LocalDate.ofEpochDay(flag.since()), flag.probability()),
+						new LevelSnapshot.FlagSnapshot(flag.end(), LocalDate.ofEpochDay(flag.since()), flag.probability()),
 						drift.range(),
 						readings.stream()
 							.map(reading -> new DriftEvidence.PlottedReading(reading.day().toEpochDay(), reading.value(),
@@ -230,8 +230,8 @@ public class SeasonFormatter {
 			List<DriftEvidence.PlottedReading> readings,
 			Locale locale) {
 		List<String> reasons = new ArrayList<>();
-		double limit = (range == null) ? 0 : (flag.side() == RangeEnd.HIGH) ? range.acceptableHigh() : range.acceptableLow();
-		reasons.add(text(locale, (flag.side() == RangeEnd.HIGH) ? "season.reason.high" : "season.reason.low", day(flag.since(), locale),
+		double limit = (range == null) ? 0 : (flag.end() == RangeEnd.HIGH) ? range.acceptableHigh() : range.acceptableLow();
+		reasons.add(text(locale, (flag.end() == RangeEnd.HIGH) ? "season.reason.high" : "season.reason.low", day(flag.since(), locale),
 				percent(flag.probability()), number(level, limit), FLAG_WEEKS));
 		if (!readings.isEmpty()) {
 			List<String> last = readings.subList(Math.max(0, readings.size() - MAX_READINGS), readings.size())

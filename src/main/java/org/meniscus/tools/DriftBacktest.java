@@ -137,7 +137,7 @@ public final class DriftBacktest {
 		}
 		RangeExit low = Objects.requireNonNull(level.exits().get(RangeEnd.LOW));
 		RangeExit high = Objects.requireNonNull(level.exits().get(RangeEnd.HIGH));
-		RangeEnd side = (level.flag() != null) ? level.flag().side()
+		RangeEnd side = (level.flag() != null) ? level.flag().end()
 				: (high.probabilityWithinHorizon() >= low.probabilityWithinHorizon()) ? RangeEnd.HIGH : RangeEnd.LOW;
 		RangeExit leaving = (side == RangeEnd.LOW) ? low : high;
 		writer.write(start + ((level.flag() == null) ? "" : (side == RangeEnd.LOW) ? "lo" : "hi") + "," + band(level.today()) + ","

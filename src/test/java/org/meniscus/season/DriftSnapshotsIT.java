@@ -117,7 +117,7 @@ class DriftSnapshotsIT {
 		await(() -> cya().evidence().readings().size() == 25);
 		LevelSnapshot first = cya();
 		assertThat(first.flag()).isNotNull();
-		assertThat(first.flag().side()).isEqualTo(RangeEnd.HIGH);
+		assertThat(first.flag().end()).isEqualTo(RangeEnd.HIGH);
 		assertThat(first.exit().limit()).isEqualTo(100);
 		assertThat(first.exit().day()).isAfter(season.today);
 		assertThat(first.exit().early()).isBeforeOrEqualTo(first.exit().day());

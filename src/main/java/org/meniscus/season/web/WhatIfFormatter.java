@@ -21,7 +21,6 @@ import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.drift.Scenario;
 import org.meniscus.water.drift.Scenario.Change;
 import org.meniscus.water.drift.Scenario.Outcome;
-import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.pool.Level;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
@@ -50,7 +49,7 @@ class WhatIfFormatter {
 
 	WhatIfView format(WhatIfService.WhatIfAnswer answer, PoolDrift pool, LocalDate today, Currency currency, Locale locale) {
 		WhatIfService.WhatIfSuggestion suggestion = answer.suggested();
-		Level focus = (suggestion != null) ? suggestion.level() : pool.drift().first().map(SeasonDrift.First::level).orElse(Level.CYA);
+		Level focus = (suggestion != null) ? suggestion.level() : pool.drift().firstToExit().orElse(Level.CYA);
 		List<WhatIfView.ScenarioRow> rows = new ArrayList<>();
 		rows.add(row(answer.baseline(), pool, focus, today, currency, locale));
 		answer.asked().forEach(outcome -> rows.add(row(outcome, pool, focus, today, currency, locale)));

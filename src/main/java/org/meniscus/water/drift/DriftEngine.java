@@ -246,10 +246,10 @@ public final class DriftEngine {
 		double low = ensemble.exitProbability(level, RangeEnd.LOW, DriftSettings.HORIZON_DAYS);
 		double high = ensemble.exitProbability(level, RangeEnd.HIGH, DriftSettings.HORIZON_DAYS);
 		if (before != null) {
-			double still = (before.side() == RangeEnd.LOW) ? low : high;
-			double other = (before.side() == RangeEnd.LOW) ? high : low;
+			double still = (before.end() == RangeEnd.LOW) ? low : high;
+			double other = (before.end() == RangeEnd.LOW) ? high : low;
 			if (still >= settings.flagThreshold() * DriftSettings.CLEAR_RATIO && other < settings.flagThreshold()) {
-				return new Flag(before.side(), before.since(), still);
+				return new Flag(before.end(), before.since(), still);
 			}
 		}
 		if (Math.max(low, high) < settings.flagThreshold()) {
@@ -263,7 +263,7 @@ public final class DriftEngine {
 		Band before = ensemble.band(level, 0);
 		double low = ensemble.exitProbability(level, RangeEnd.LOW, DriftSettings.HORIZON_DAYS);
 		double high = ensemble.exitProbability(level, RangeEnd.HIGH, DriftSettings.HORIZON_DAYS);
-		RangeEnd end = (flag != null) ? flag.side() : (high >= low) ? RangeEnd.HIGH : RangeEnd.LOW;
+		RangeEnd end = (flag != null) ? flag.end() : (high >= low) ? RangeEnd.HIGH : RangeEnd.LOW;
 		double now = (end == RangeEnd.HIGH) ? high : low;
 		ReadingError error = pass.readings(level).lastError();
 		boolean changes = false;

@@ -68,7 +68,7 @@ public record LevelDrift(Level level, @Nullable Range range, @Nullable Band toda
 	 * @param since day of that visit
 	 * @param probability of leaving the range within {@link DriftSettings#HORIZON_DAYS} days, as of today
 	 */
-	public record Flag(RangeEnd side, long since, double probability) {
+	public record Flag(RangeEnd end, long since, double probability) {
 	}
 
 	/**

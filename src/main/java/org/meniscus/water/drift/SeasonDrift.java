@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
+import org.meniscus.water.drift.LevelDrift.RangeExit;
 import org.meniscus.water.pool.Level;
 
 /**
@@ -24,16 +25,15 @@ public record SeasonDrift(long today, long seasonEnd, Map<Level, LevelDrift> lev
 		return Optional.ofNullable(levels.get(level));
 	}
 
-	/** The level and end of its range expected to be left first: by median day, then by probability; for ordering pools. */
-	public Optional<First> first() {
+	/** The level expected to leave its range first: by median day, then by probability. */
+	public Optional<Level> firstToExit() {
 		return levels.values()
 			.stream()
-			.flatMap(level -> level.exits().entrySet().stream().map(at -> new First(level.level(), at.getKey(), at.getValue())))
-			.min(Comparator.comparingLong((First first) -> (first.departure.day50() != null) ? first.departure.day50() : Long.MAX_VALUE)
-				.thenComparing(Comparator.comparingDouble((First first) -> first.departure.probabilityBySeasonEnd()).reversed()));
-	}
-
-	public record First(Level level, RangeEnd side, LevelDrift.RangeExit departure) {
+			.flatMap(drift -> drift.exits().values().stream().map(exit -> Map.entry(drift.level(), exit)))
+			.min(Map.Entry.comparingByValue(
+					Comparator.comparingLong((RangeExit exit) -> (exit.day50() != null) ? exit.day50() : Long.MAX_VALUE)
+						.thenComparing(Comparator.comparingDouble(RangeExit::probabilityBySeasonEnd).reversed())))
+			.map(Map.Entry::getKey);
 	}
 
 }

@@ -37,7 +37,7 @@ class DriftEngineTests {
 		assertThat(cya.today().high()).isGreaterThan(cya.today().middle());
 		assertThat(cya.today().middle()).isLessThan(100);
 		assertThat(cya.flag()).isNotNull();
-		assertThat(cya.flag().side()).isEqualTo(RangeEnd.HIGH);
+		assertThat(cya.flag().end()).isEqualTo(RangeEnd.HIGH);
 		LevelDrift.RangeExit high = cya.exits().get(RangeEnd.HIGH);
 		assertThat(high.day10()).isGreaterThanOrEqualTo(today(visits)).isLessThanOrEqualTo(high.day50());
 		assertThat(high.chances()).isSortedAccordingTo((a, b) -> Double.compare(a.probability(), b.probability()));
