@@ -34,13 +34,13 @@ public final class ReadingCheck {
 	/** FC read as nothing; one drop of the coarser titration is the least that is something. */
 	private static final double FC_UNDETECTABLE = 0.2;
 
-	/** FC from which the colour of a DPD test bleaches: low or colourless above about 8 to 10 ppm (trade facts, section 5). */
+	/** FC from which the colour of a DPD test bleaches: low or colourless above about 8 to 10 ppm (Taylor Technologies, note on bleaching). */
 	private static final double FC_BLEACHES = 8;
 
 	/** A large dose can still bleach so many days later; common practice, no source. */
 	private static final int BLEACHING_DAYS = 3;
 
-	/** FC above what the record explains that is asked about, ppm: half the change the trade table asks about; own judgement. */
+	/** FC above what the record explains that is asked about, ppm: half the change the trade table asks about; common practice, no source. */
 	private static final double FC_UNEXPLAINED = 5;
 
 	/** Ends of the phenol red scale: the colour stays the same beyond them (trade table reading-bounds.csv). */

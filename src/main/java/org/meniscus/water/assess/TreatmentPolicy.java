@@ -8,7 +8,8 @@ import java.util.Objects;
  * @param fcCeiling highest FC, ppm, a routine dose aims at when people may come at any time; default 4, the entry range read on
  * labels (1 to 4 ppm)
  * @param swimCeiling highest FC, ppm, at which people may swim; default 4, as above
- * @param shockCeiling highest FC, ppm, any dose aims at; default 20: above it colour tests cannot be read (trade facts, section 5)
+ * @param shockCeiling highest FC, ppm, any dose aims at; default 20: above it colour tests cannot be read (Taylor
+ * Technologies, note on DPD bleaching)
  * @param cyaPerFc largest CYA to FC ratio, from which the minimum FC follows; default 20 (Falk et al. 2019, figure from memory)
  * @param minimumRule how the minimum FC follows from CYA
  * @param holdProbability chance with which FC shall still be above its minimum at the next visit; default 0.9

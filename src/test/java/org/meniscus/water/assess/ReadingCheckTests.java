@@ -119,7 +119,7 @@ class ReadingCheckTests {
 
 	@Test
 	void noChlorineSoonAfterALargeDoseMayBeABleachedTest() {
-		// Low or colourless above about 8 to 10 ppm: trade facts, section 5.
+		// Low or colourless above about 8 to 10 ppm: Taylor Technologies, note on DPD bleaching.
 		assertThat(asked(Pools.balanced().fc(0.0), new ExpectedReadings(LastKnownLevels.none(), 14.0, 1)))
 			.containsExactly("reading.fc-bleached-dose");
 		assertThat(asked(Pools.balanced().fc(0.0), new ExpectedReadings(LastKnownLevels.none(), 14.0, 7))).as("a week later").isEmpty();

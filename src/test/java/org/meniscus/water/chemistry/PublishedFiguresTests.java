@@ -323,30 +323,6 @@ class PublishedFiguresTests {
 		assertThat(compared).isEqualTo(engine.size());
 	}
 
-	@Test
-	void surfaceHalfLivesFollowFromTheRateConstants() {
-		EquilibriumConstants at25 = EquilibriumConstants.at(Temperature.ofCelsius(25), CyanurateConstants.WAHMAN);
-		List<Map<String, String>> half = rows("chlorine-loss").stream().filter(row -> row.get("quantity").equals("half-life min")).toList();
-		assertThat(half).hasSizeGreaterThan(5);
-		half.forEach(row -> assertThat(
-				Photolysis.surfaceHalfLifeMinutes(Double.parseDouble(row.get("condition").replaceAll("pH ([0-9.]+),.*", "$1")), at25))
-			.as(row.get("condition")).isCloseTo(number(row, "value"), within(0.06 + 0.002 * number(row, "value"))));
-	}
-
-	@Test
-	void contactTimesFollowFromTheProduct() {
-		int compared = 0;
-		for (Map<String, String> row : rows("closure-and-response")) {
-			if (row.get("topic").equals("CT time") && row.get("action").equals("hours")
-					&& row.get("condition").contains("CYA not present")) {
-				double level = Double.parseDouble(row.get("condition").replaceAll(".*held at ([0-9]+) mg/L.*", "$1"));
-				assertThat(Contact.hours(15_300, level)).isCloseTo(number(row, "value"), STOICHIOMETRY);
-				compared++;
-			}
-		}
-		assertThat(compared).isEqualTo(4);
-	}
-
 	/** Limits of codes are figures to quote, not to compute: each row must be in order. */
 
 }

@@ -69,7 +69,6 @@ class WorkedExamplesTests {
 			case "e23" -> one(Dosing.spendChlorine(water(0, 4), 4).totalAlkalinity() - 100);
 			case "e24" -> one(shareToReplace(120, 60));
 			case "e26" -> one(drained(drained(drained(100, 0.2), 0.2), 0.2));
-			case "e27" -> one(Contact.hours(15_300, 20));
 			case "e29" -> one(grams(20_000, 5, Stoichiometry.CHLORINE / Stoichiometry.SODIUM_SULFITE) / GRAMS_PER_OUNCE);
 			case "e31" -> one(grams(10_000, 1, 1) * Breakpoint.MONOPERSULFATE_PER_COMBINED / 0.428 / GRAMS_PER_OUNCE);
 			case "e32" ->

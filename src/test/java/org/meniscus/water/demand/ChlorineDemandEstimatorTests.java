@@ -28,7 +28,7 @@ class ChlorineDemandEstimatorTests {
 		assertThat(demand.use(3).high() / demand.use(3).middle()).isBetween(1.5, 2.0);
 	}
 
-	/** Half-lives named in {@link PoolKind}: general pool guide of 2009, common practice; 138 mg/L: Wojtowicz, see there. */
+	/** Half-lives named in {@link PoolKind}: common practice, no source; 138 mg/L: Wojtowicz, see there. */
 	@Test
 	void stabilizerShadesAsPublished() {
 		double bare = -Math.log(0.1) / 2.5;

@@ -190,7 +190,7 @@ class PlannerTests {
 
 	@Test
 	void whereMinimumAndCeilingCrossWaterIsReplacedAndNoCompromiseDosePrinted() {
-		// With a 4 ppm ceiling CYA/20 crosses it at CYA 80: trade facts, section 1.7, arithmetic.
+		// With a 4 ppm ceiling CYA/20 crosses it at CYA 80: arithmetic.
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(1.0).cya(120.0), Situation.ROUTINE);
 		assertThat(plan.steps()).noneMatch(step -> step.purpose() == Step.Purpose.RAISE_FC);
 		WaterReplacement replacement = plan.replacement();
@@ -201,7 +201,7 @@ class PlannerTests {
 
 	@Test
 	void shareToReplaceIsThatOfTheWorkedExample() {
-		// CYA 120 to 60, fill 0: 50 % drained, or 0.69 pool volumes of run-through: trade facts, section 1.10, arithmetic.
+		// CYA 120 to 60, fill 0: 50 % drained, or 0.69 pool volumes of run-through: arithmetic of perfect mixing.
 		PoolFacts pool = PLASTER.withTargets(PLASTER.targets().with(Level.CYA, new Range(0, 30, 60, 100, "test")));
 		WaterReplacement replacement = Pools.plan(pool, Pools.balanced().cya(120.0), Situation.ROUTINE).replacement();
 		assertThat(replacement).isNotNull();
@@ -233,14 +233,14 @@ class PlannerTests {
 		assertThat(plan.followUps()).anySatisfy(later -> {
 			assertThat(later.product()).isNotNull();
 			assertThat(later.product().kind().family()).isEqualTo(ActiveIngredient.CALCIUM_CHLORIDE);
-			// 6 to 8 h or one turnover, calcium last: trade facts, section 1.4.
+			// 6 to 8 h or one turnover, calcium last: common practice, no source.
 			assertThat(later.afterHours()).isGreaterThanOrEqualTo(6);
 		});
 	}
 
 	@Test
 	void aCapSplitsALargeDoseIntoDatedSteps() {
-		// 10 lb of bicarbonate and 40 ppm of TA at most: trade facts, section 1.4.
+		// 10 lb of bicarbonate and 40 ppm of TA at most: common practice, no source.
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().ta(20.0).ph(7.4).cya(0.0), Situation.ROUTINE);
 		Step bicarbonate = step(plan, Step.Purpose.RAISE_TA);
 		assertThat(bicarbonate.after().value(Level.TA, 0)).isLessThanOrEqualTo(60);

@@ -118,7 +118,7 @@ class SituationPlansTests {
 		assertThat(change.args()).containsExactly(new Term.Days(133), new Term.Days(66), new Term.Days(33));
 	}
 
-	/** Share (now - target)/(now - fill), filling while draining -ln of what stays: trade facts, section 1.10, arithmetic. */
+	/** Share (now - target)/(now - fill), filling while draining -ln of what stays: arithmetic of perfect mixing. */
 	@ParameterizedTest
 	@CsvSource({ "CH, 900, 400, 150", "CH, 1200, 400, 0", "SALT, 6000, 3400, 400", "TDS, 3000, 1500, 400" })
 	void waterIsReplacedInABatchOrRunThroughWithTheFillWatersOwnLevels(Level level, double now, double target, double fill) {

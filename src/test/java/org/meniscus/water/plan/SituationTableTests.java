@@ -476,7 +476,8 @@ class SituationTableTests {
 		}
 	}
 
-	/** FC from max(2, CYA/20), in a spa from 3, without CYA from 1: trade facts, section 1.7. */
+	/** FC from max(2, CYA/20), in a spa from 3, without CYA from 1: model code values, Service Industry News, 14 April 2022; ratio
+	 * of Falk et al. 2019, figure from memory. */
 	private static void usual(PlanRequest request, SwimReadiness swim) {
 		Double cya = request.readings().cya();
 		double base = (request.pool().body() == BodyOfWater.SPA) ? 3 : (cya == null || cya <= 0) ? 1 : 2;
