@@ -194,14 +194,9 @@ public final class HoldingStudy {
 
 	/** Where the pH is said to be at the next visit; null where the readings of today contradict each other. */
 	private static Band phBand(PoolFacts facts, List<PoolHistory.Visit> visits, PoolForecast outlook, double start, int days) {
-		try {
-			return new PoolHistory(facts, visits).waterAfterLastVisit()
-				.map(water -> outlook.phDrift().after(water, start - outlook.demand().expected(start, days), days))
-				.orElse(null);
-		}
-		catch (IllegalArgumentException ex) {
-			return null;
-		}
+		return new PoolHistory(facts, visits).waterAfterLastVisit()
+			.flatMap(water -> outlook.phDrift().after(water, start - outlook.demand().expected(start, days), days))
+			.orElse(null);
 	}
 
 	/** @param arguments pools, and a seed; 200 and 1 without */

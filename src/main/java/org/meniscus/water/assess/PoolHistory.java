@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.ChlorineDemand;
@@ -24,6 +26,7 @@ import org.meniscus.water.pool.AssumedLevels;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingBounds;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
@@ -43,18 +46,21 @@ import org.meniscus.water.units.Volume;
 public final class PoolHistory {
 
 	/** A longer gap holds too much that nobody recorded. */
-	private static final int MOST_DAYS = 21;
+	private static final int MAX_INTERVAL_DAYS = 21;
 
 	/** So many of the newest intervals tell at which level the pool is kept. */
-	private static final int LEVEL_FROM = 4;
+	private static final int RECENT_INTERVALS = 4;
 
 	private static final int WEEK = 7;
 
 	/** PH that a week's drift is told from; the middle of the usual range. */
 	private static final double USUAL_PH = 7.5;
 
+	/** More in one visit is a slip of the pen, mg/L of all that went in. */
+	private static final double MAX_ADDED = 10_000;
+
 	/** Less than this is no drift to tell of, pH a week. */
-	private static final double NO_DRIFT = 0.05;
+	private static final double MIN_DRIFT = 0.05;
 
 	/**
 	 * One visit.
@@ -157,8 +163,8 @@ public final class PoolHistory {
 		if (!pool.sanitizer().usesChlorine()) {
 			return List.of();
 		}
-		PoolForecast outlook = forecast();
-		return List.of(describeChlorine(outlook.demand()), describePh(outlook));
+		PoolForecast forecast = forecast();
+		return List.of(describeChlorine(forecast.demand()), describePh(forecast));
 	}
 
 	private Reason describeChlorine(ChlorineDemand demand) {
@@ -171,16 +177,14 @@ public final class PoolHistory {
 				: Reason.of(code, Term.of(Level.FC, band.middle()), low, high);
 	}
 
-	private Reason describePh(PoolForecast outlook) {
-		double change;
-		try {
-			Water now = PoolWater.of(pool, lastKnown).water().withPh(USUAL_PH).withFreeChlorine(usualFc());
-			change = outlook.phDrift().expected(now, 0, 7).ph() - USUAL_PH;
-		}
-		catch (IllegalArgumentException ex) {
+	private Reason describePh(PoolForecast forecast) {
+		Water now = PoolWater.of(pool, lastKnown).water().withPh(USUAL_PH).withFreeChlorine(usualFc());
+		OptionalDouble expected = forecast.phDrift().expectedPh(now, 0, WEEK);
+		if (expected.isEmpty()) {
 			return Reason.of("outlook.ph-unknown");
 		}
-		if (Math.abs(change) < NO_DRIFT) {
+		double change = expected.getAsDouble() - USUAL_PH;
+		if (Math.abs(change) < MIN_DRIFT) {
 			return Reason.of("outlook.ph-holds");
 		}
 		return Reason.of((change > 0) ? "outlook.ph-rises" : "outlook.ph-falls", new Term.Difference(Level.PH, Math.abs(change)),
@@ -193,7 +197,7 @@ public final class PoolHistory {
 			Range range = pool.targets().range(Level.FC);
 			return (range != null) ? 0.5 * (range.idealLow() + range.idealHigh()) : 3;
 		}
-		return intervals.subList(Math.max(0, intervals.size() - LEVEL_FROM), intervals.size())
+		return intervals.subList(Math.max(0, intervals.size() - RECENT_INTERVALS), intervals.size())
 			.stream()
 			.mapToDouble(interval -> 0.5 * (interval.startFc() + interval.endFc()))
 			.average()
@@ -201,25 +205,22 @@ public final class PoolHistory {
 	}
 
 	private void add(Visit visit) {
-		CyaEstimate shade = estimateCya(visit);
-		Readings found = updateLastKnown((shade != null) ? visit.readings().toBuilder().cya(shade.ppm()).build() : visit.readings());
-		double celsius;
-		try {
-			celsius = PoolWater.of(pool, found).water().temperature().celsius();
-		}
-		catch (IllegalArgumentException ex) {
-			// No such water: the test was entered wrongly.
+		if (!isPossible(visit.readings())) {
+			// The test was entered wrongly.
 			lastVisit = null;
 			return;
 		}
+		CyaEstimate estimate = estimateCya(visit);
+		Readings found = updateLastKnown((estimate != null) ? visit.readings().toBuilder().cya(estimate.ppm()).build() : visit.readings());
+		double celsius = PoolWater.of(pool, found).water().temperature().celsius();
 		WaterAfterVisit before = lastVisit;
 		long days = (before != null) ? visit.day() - before.visit().day() : 0;
-		if (before != null && before.water() != null && days >= 1 && days <= MOST_DAYS) {
+		if (before != null && before.water() != null && days >= 1 && days <= MAX_INTERVAL_DAYS) {
 			addInterval(before, before.water(), visit, days, 0.5 * (before.celsius() + celsius));
 		}
 		lastVisit = applyDoses(visit, found, celsius);
 		lastKnown = updateLastKnown(found, lastVisit.water());
-		cyaEstimate = (shade != null && lastVisit.water() != null) ? shade.withPpm(lastVisit.water().cyanuricAcid()) : shade;
+		cyaEstimate = (estimate != null && lastVisit.water() != null) ? estimate.withPpm(lastVisit.water().cyanuricAcid()) : estimate;
 		lastDay = visit.day();
 	}
 
@@ -269,39 +270,56 @@ public final class PoolHistory {
 		return situation == Situation.ROUTINE || situation == Situation.WEEKLY_REFRESH;
 	}
 
-	/** The water just after the doses; null in the record when one of unknown strength or a chlorine remover went in. */
+	/**
+	 * The water just after the doses; null in the record when it cannot be told: readings that contradict each other, a dose of unknown
+	 * strength or beyond any pool, a chlorine remover.
+	 */
 	private WaterAfterVisit applyDoses(Visit visit, Readings found, double celsius) {
 		if (volume == null) {
 			return new WaterAfterVisit(visit, null, 0, celsius);
 		}
 		double litres = volume.litres();
-		double brought = 0;
-		try {
-			PoolWater water = PoolWater.of(pool, found);
-			if (visit.waterReplaced() != null) {
-				water = water.afterReplacing(pool.fill(), visit.waterReplaced());
-			}
-			for (RecordedDose dose : visit.doses()) {
-				Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
-				ActiveIngredient family = dose.kind().family();
-				if (family.removesChlorine() || (family.chlorine() && !product.strengthKnown())) {
-					return new WaterAfterVisit(visit, null, 0, celsius);
-				}
-				if (family == ActiveIngredient.TRICHLOR && dose.kind().form() == PhysicalForm.TABLET) {
-					tablets.add(new TabletDose(visit.day(), ProductEffects.concentration(product, dose.amount(), litres)));
-				}
-				else if (family.chlorine() || ProductEffects.computable(product)) {
-					double before = water.water().freeChlorine();
-					water = water.after(product, dose.amount(), litres);
-					brought += Math.max(0, water.water().freeChlorine() - before);
-				}
-			}
-			return new WaterAfterVisit(visit, water.water(), brought, celsius);
-		}
-		catch (IllegalArgumentException ex) {
-			// Readings that contradict each other or a dose beyond any pool: nothing is learnt from it.
+		PoolWater water = PoolWater.of(pool, found);
+		if (Speciation.of(water.water()).contradictory()) {
 			return new WaterAfterVisit(visit, null, 0, celsius);
 		}
+		if (visit.waterReplaced() != null) {
+			water = water.afterReplacing(pool.fill(), visit.waterReplaced());
+		}
+		double fcDosed = 0;
+		double added = 0;
+		for (RecordedDose dose : visit.doses()) {
+			Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
+			ActiveIngredient family = dose.kind().family();
+			if (family.removesChlorine() || (family.chlorine() && !product.strengthKnown())) {
+				return new WaterAfterVisit(visit, null, 0, celsius);
+			}
+			if (family == ActiveIngredient.TRICHLOR && dose.kind().form() == PhysicalForm.TABLET) {
+				tablets.add(new TabletDose(visit.day(), ProductEffects.concentration(product, dose.amount(), litres)));
+			}
+			else if (family.chlorine() || ProductEffects.computable(product)) {
+				added += ProductEffects.concentration(product, dose.amount(), litres);
+				if (added > MAX_ADDED) {
+					return new WaterAfterVisit(visit, null, 0, celsius);
+				}
+				double before = water.water().freeChlorine();
+				water = water.after(product, dose.amount(), litres);
+				fcDosed += Math.max(0, water.water().freeChlorine() - before);
+			}
+		}
+		return new WaterAfterVisit(visit, water.water(), fcDosed, celsius);
+	}
+
+	/** Every reading is one that a test can show. */
+	private boolean isPossible(Readings readings) {
+		for (Level level : readings.tested()) {
+			Double value = readings.value(level);
+			ReadingBounds bounds = ReadingBounds.of(level, pool.body());
+			if (value != null && bounds != null && !(value >= bounds.hardMin() && value <= bounds.hardMax())) {
+				return false;
+			}
+		}
+		return true;
 	}
 
 	/** Readings with what stands in place of what was not tested. */

@@ -1,8 +1,12 @@
 package org.meniscus.water.demand;
 
+import java.util.Optional;
+import java.util.OptionalDouble;
+
 import org.meniscus.water.chemistry.ChlorineSource;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.units.Band;
 import org.meniscus.water.units.NormalDistribution;
@@ -46,30 +50,39 @@ public record PhDrift(double exchangeRate, double exchangeLogDeviation, double u
 	}
 
 	/**
-	 * The water at the next visit, in the middle.
+	 * Median of the pH at the next visit; empty where {@code start} cannot exist or cannot change that way.
 	 *
 	 * @param start just after dosing
 	 * @param fcFall by how much FC falls until then, ppm, whatever a cell or tablets bring counted in; negative when it rises
-	 * @throws org.meniscus.water.chemistry.ContradictoryReadings for a water that cannot exist
-	 * @throws IllegalArgumentException when a level would leave the range of {@link Water}
 	 */
-	public Water expected(Water start, double fcFall, double days) {
-		Water end = integrate(start, fcFall, this.tablets, days, this.exchangeRate);
-		return end.withPh(end.ph() + this.unexplainedPerWeek * days / 7);
+	public OptionalDouble expectedPh(Water start, double fcFall, double days) {
+		return isPossible(start, fcFall, this.tablets, days) ? OptionalDouble.of(ph(start, fcFall, days, this.exchangeRate))
+				: OptionalDouble.empty();
 	}
 
 	/** Median of the pH tested at the next visit and its 80 % prediction interval. Parameters as above. */
-	public Band after(Water start, double fcFall, double days) {
-		double middle = expected(start, fcFall, days).ph();
-		double faster = integrate(start, fcFall, this.tablets, days,
-				this.exchangeRate * Math.exp(NormalDistribution.Z80 * this.exchangeLogDeviation))
-			.ph()
-				+ this.unexplainedPerWeek * days / 7;
+	public Optional<Band> after(Water start, double fcFall, double days) {
+		if (!isPossible(start, fcFall, this.tablets, days)) {
+			return Optional.empty();
+		}
+		double middle = ph(start, fcFall, days, this.exchangeRate);
+		double faster = ph(start, fcFall, days, this.exchangeRate * Math.exp(NormalDistribution.Z80 * this.exchangeLogDeviation));
 		double half = Math.sqrt(Math.pow(faster - middle, 2) + Math.pow(NormalDistribution.Z80 * this.residualDeviation, 2));
-		return new Band(middle - half, middle, middle + half);
+		return Optional.of(new Band(middle - half, middle, middle + half));
 	}
 
-	/** By the model alone, with the midpoint rule. */
+	private double ph(Water start, double fcFall, double days, double exchangeRate) {
+		return integrate(start, fcFall, this.tablets, days, exchangeRate).ph() + this.unexplainedPerWeek * days / 7;
+	}
+
+	/** Readings that do not contradict each other, and salt enough for the chlorine that a cell makes of it. */
+	static boolean isPossible(Water start, double fcFall, double tabletsPerDay, double days) {
+		double consumed = fcFall + tabletsPerDay * days;
+		return !Speciation.of(start).contradictory()
+				&& (consumed >= 0 || start.salt() + Stoichiometry.SALT_PER_CHLORINE * consumed > 0);
+	}
+
+	/** By the model alone, with the midpoint rule, where {@link #isPossible}. */
 	static Water integrate(Water start, double fcFall, double tabletsPerDay, double days, double exchangeRate) {
 		int steps = (int) Math.max(1, Math.ceil(Math.max(days / STEP_DAYS, days * exchangeRate / STEP_EXCHANGE)));
 		double step = days / steps;

@@ -72,18 +72,17 @@ public final class PhDriftEstimator {
 		return PRIOR_EXCHANGE_RATE * factor * ((kind.feed() == PoolKind.Feed.CELL) ? CELL_FACTOR : 1);
 	}
 
-	/** Found less expected at each node; null where the readings contradict each other or lead out of the range of a water. */
+	/** Found less expected at each node; null where the readings contradict each other. */
 	private static double @Nullable [] residuals(PhInterval interval, double priorRate) {
-		double[] residuals = new double[NODES.length];
-		try {
-			for (int node = 0; node < NODES.length; node++) {
-				residuals[node] = interval.endPh() - PhDrift.integrate(interval.start(), interval.fcFall(),
-						interval.tablets() / interval.days(), interval.days(), priorRate * Math.exp(EXCHANGE_LOG_DEVIATION * NODES[node]))
-					.ph();
-			}
-		}
-		catch (IllegalArgumentException ex) {
+		double tabletsPerDay = interval.tablets() / interval.days();
+		if (!PhDrift.isPossible(interval.start(), interval.fcFall(), tabletsPerDay, interval.days())) {
 			return null;
+		}
+		double[] residuals = new double[NODES.length];
+		for (int node = 0; node < NODES.length; node++) {
+			residuals[node] = interval.endPh() - PhDrift.integrate(interval.start(), interval.fcFall(), tabletsPerDay, interval.days(),
+					priorRate * Math.exp(EXCHANGE_LOG_DEVIATION * NODES[node]))
+				.ph();
 		}
 		return residuals;
 	}

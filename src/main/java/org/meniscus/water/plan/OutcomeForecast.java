@@ -56,10 +56,7 @@ final class OutcomeForecast {
 			fall = fc - left.middle();
 		}
 		if (now.knows(Level.PH) && now.knows(Level.TA)) {
-			Band ph = ph(outlook, after.water(), fall, days);
-			if (ph != null) {
-				next.put(Level.PH, ph);
-			}
+			outlook.phDrift().after(after.water(), fall, days).ifPresent(ph -> next.put(Level.PH, ph));
 		}
 		// Chlorine that is used up takes TA and leaves salt; a cell gives both back, tablets bring CYA instead.
 		double tablets = outlook.phDrift().tablets() * days;
@@ -84,15 +81,6 @@ final class OutcomeForecast {
 					NormalDistribution.Z80 * MeasurementUncertainty.after(level, from, value - from, request.pool().certainty())));
 		}
 		return next;
-	}
-
-	private static @Nullable Band ph(PoolForecast outlook, Water water, double fall, int days) {
-		try {
-			return outlook.phDrift().after(water, fall, days);
-		}
-		catch (IllegalArgumentException outside) {
-			return null;
-		}
 	}
 
 	private static boolean tested(Level level) {
