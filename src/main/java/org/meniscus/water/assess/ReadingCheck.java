@@ -72,13 +72,13 @@ public final class ReadingCheck {
 	 * @param previous readings of the visit before, or null
 	 * @param pool null = a pool of unknown kind
 	 * @param explained levels that recorded doses, rain or refills since the visit before are known to have moved
-	 * @param ledger what the record lets expect: goes before {@code previous} where it knows a level
+	 * @param fromRecord what the record lets expect: goes before {@code previous} where it knows a level
 	 */
 	public static List<ReadingFinding> check(Readings readings, @Nullable Readings previous, @Nullable PoolFacts pool, Set<Level> explained,
-			ExpectedReadings ledger) {
+			ExpectedReadings fromRecord) {
 		List<ReadingFinding> findings = new ArrayList<>();
 		BodyOfWater body = (pool != null) ? pool.body() : BodyOfWater.POOL;
-		List<Level> diluted = dilutedLevels(readings, ledger);
+		List<Level> diluted = dilutedLevels(readings, fromRecord);
 		for (Level level : Level.values()) {
 			Double value = asTyped(readings, level);
 			ReadingBounds bounds = ReadingBounds.of(level, body);
@@ -91,7 +91,7 @@ public final class ReadingCheck {
 				continue;
 			}
 			checkUnlikely(findings, level, value, bounds);
-			LastKnownLevels.DatedValue expected = ledger.lastKnown().values().get(level);
+			LastKnownLevels.DatedValue expected = fromRecord.lastKnown().values().get(level);
 			Double earlier = (previous != null && !explained.contains(level)) ? asTyped(previous, level) : null;
 			if (expected != null) {
 				if (!diluted.contains(level)) {
@@ -105,9 +105,9 @@ public final class ReadingCheck {
 		}
 		if (findings.stream().noneMatch(finding -> finding.kind() == ReadingFinding.Kind.IMPOSSIBLE)) {
 			if (!diluted.isEmpty()) {
-				findings.add(dilutionFinding(readings, ledger, diluted));
+				findings.add(dilutionFinding(readings, fromRecord, diluted));
 			}
-			checkFreeChlorine(findings, readings, pool, ledger);
+			checkFreeChlorine(findings, readings, pool, fromRecord);
 			checkContradictions(findings, readings, pool);
 		}
 		return List.copyOf(findings);
@@ -140,11 +140,11 @@ public final class ReadingCheck {
 	}
 
 	/** Slow levels that are down together: empty unless two or more are. */
-	private static List<Level> dilutedLevels(Readings readings, ExpectedReadings ledger) {
+	private static List<Level> dilutedLevels(Readings readings, ExpectedReadings fromRecord) {
 		List<Level> down = new ArrayList<>();
 		for (Level level : DILUTION_LEVELS) {
 			Double value = readings.value(level);
-			LastKnownLevels.DatedValue expected = ledger.lastKnown().values().get(level);
+			LastKnownLevels.DatedValue expected = fromRecord.lastKnown().values().get(level);
 			if (value != null && expected != null && readings.qualifier(level) == ReadingQualifier.EXACT && expected.value() > 0
 					&& value < (1 - DILUTION_SHARE) * expected.value()) {
 				down.add(level);
@@ -153,12 +153,12 @@ public final class ReadingCheck {
 		return (down.size() > 1) ? down : List.of();
 	}
 
-	private static ReadingFinding dilutionFinding(Readings readings, ExpectedReadings ledger, List<Level> levels) {
+	private static ReadingFinding dilutionFinding(Readings readings, ExpectedReadings fromRecord, List<Level> levels) {
 		double share = 0;
 		List<String> names = new ArrayList<>();
 		for (Level level : levels) {
 			Double value = readings.value(level);
-			LastKnownLevels.DatedValue expected = ledger.lastKnown().values().get(level);
+			LastKnownLevels.DatedValue expected = fromRecord.lastKnown().values().get(level);
 			share += (value != null && expected != null) ? (1 - value / expected.value()) / levels.size() : 0;
 			names.add(Wording.levelKey(level));
 		}
@@ -167,15 +167,15 @@ public final class ReadingCheck {
 
 	/** FC that the last visit's doses cannot explain, or that they should have left. */
 	private static void checkFreeChlorine(List<ReadingFinding> findings, Readings readings, @Nullable PoolFacts pool,
-			ExpectedReadings ledger) {
+			ExpectedReadings fromRecord) {
 		Double fc = readings.fc();
-		Double reached = ledger.fcAfterLastVisit();
+		Double reached = fromRecord.fcAfterLastVisit();
 		if (fc == null || reached == null) {
 			return;
 		}
-		if (fc <= FC_UNDETECTABLE + 1e-9 && reached >= FC_BLEACHES && ledger.daysSinceVisit() <= BLEACHING_DAYS) {
+		if (fc <= FC_UNDETECTABLE + 1e-9 && reached >= FC_BLEACHES && fromRecord.daysSinceVisit() <= BLEACHING_DAYS) {
 			findings.add(unlikelyFinding(Level.FC, Reason.of("reading.fc-bleached-dose", Term.of(Level.FC, fc), Term.of(Level.FC, reached),
-					new Term.Days(ledger.daysSinceVisit()))));
+					new Term.Days(fromRecord.daysSinceVisit()))));
 		}
 		else if (pool != null && pool.sanitizer() == Sanitizer.CHLORINE_BY_HAND && fc > reached + FC_UNEXPLAINED + 1e-9) {
 			findings.add(unlikelyFinding(Level.FC, Reason.of("reading.fc-unexplained", Term.of(Level.FC, fc), Term.of(Level.FC, reached))));

@@ -7,7 +7,6 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.chemistry.Stoichiometry;
-import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.Level;
@@ -19,19 +18,19 @@ import org.meniscus.water.units.NormalDistribution;
 /** Works out a {@link ExpectedOutcome}. */
 final class OutcomeForecast {
 
-	private static final Level[] SLOW = { Level.TA, Level.CH, Level.CYA, Level.SALT, Level.BORATE };
+	private static final Level[] BALANCED = { Level.TA, Level.CH, Level.CYA, Level.SALT, Level.BORATE };
 
 	private OutcomeForecast() {
 	}
 
-	static ExpectedOutcome of(PlanRequest request, PoolForecast outlook, PoolWater now, PoolWater after, @Nullable ResidualTarget hold,
+	static ExpectedOutcome of(PlanRequest request, PoolForecast forecast, PoolWater now, PoolWater after, @Nullable ResidualTarget target,
 			List<Reason> offers) {
 		Map<Level, Band> justAfter = new EnumMap<>(Level.class);
 		Levels before = now.levels();
 		Levels then = after.levels();
 		for (Map.Entry<Level, Double> level : then.values().entrySet()) {
 			Double from = before.value(level.getKey());
-			if (from != null && Math.abs(level.getValue() - from) > 1e-9 && tested(level.getKey())) {
+			if (from != null && Math.abs(level.getValue() - from) > 1e-9 && isTested(level.getKey())) {
 				double spread = NormalDistribution.Z80
 						* MeasurementUncertainty.after(level.getKey(), from, level.getValue() - from, request.pool().certainty());
 				justAfter.put(level.getKey(), band(level.getValue(), spread));
@@ -41,39 +40,39 @@ final class OutcomeForecast {
 		if (days == 0) {
 			return new ExpectedOutcome(justAfter, 0, Map.of(), null, List.of());
 		}
-		return new ExpectedOutcome(justAfter, days, nextVisit(request, outlook, now, after, hold, days),
-				(hold != null) ? hold.holdProbability(after.water().freeChlorine()) : null, offers);
+		return new ExpectedOutcome(justAfter, days, nextVisit(request, forecast, now, after, target, days),
+				(target != null) ? target.holdProbability(after.water().freeChlorine()) : null, offers);
 	}
 
-	private static Map<Level, Band> nextVisit(PlanRequest request, PoolForecast outlook, PoolWater now, PoolWater after,
-			@Nullable ResidualTarget hold, int days) {
+	private static Map<Level, Band> nextVisit(PlanRequest request, PoolForecast forecast, PoolWater now, PoolWater after,
+			@Nullable ResidualTarget target, int days) {
 		Map<Level, Band> next = new EnumMap<>(Level.class);
 		double fc = after.water().freeChlorine();
 		double fall = 0;
-		if (hold != null) {
-			Band left = outlook.demand().after(fc, hold.spread(fc), days);
+		if (target != null) {
+			Band left = forecast.demand().after(fc, target.spread(fc), days);
 			next.put(Level.FC, left);
 			fall = fc - left.middle();
 		}
 		if (now.knows(Level.PH) && now.knows(Level.TA)) {
-			outlook.phDrift().after(after.water(), fall, days).ifPresent(ph -> next.put(Level.PH, ph));
+			forecast.phDrift().after(after.water(), fall, days).ifPresent(ph -> next.put(Level.PH, ph));
 		}
 		// Chlorine that is used up takes TA and leaves salt; a cell gives both back, tablets bring CYA instead.
-		double tablets = outlook.phDrift().tablets() * days;
+		double tablets = forecast.phDrift().tablets() * days;
 		double used = Math.max(0, fall + tablets);
-		for (Level level : SLOW) {
+		for (Level level : BALANCED) {
 			if (!now.knows(level)) {
 				continue;
 			}
 			double from = now.levels().value(level, 0);
-			double value = after.levels().value(level, 0) + outlook.driftPerDay().getOrDefault(level, 0.0) * days;
+			double value = after.levels().value(level, 0) + forecast.driftPerDay().getOrDefault(level, 0.0) * days;
 			if (level == Level.TA) {
 				value -= Stoichiometry.TA_PER_CHLORINE * used;
 			}
 			else if (level == Level.SALT) {
 				value += Stoichiometry.SALT_PER_CHLORINE * used;
 			}
-			else if (level == Level.CYA && (outlook.tablets() != null || !outlook.driftPerDay().containsKey(level))) {
+			else if (level == Level.CYA && (forecast.tablets() != null || !forecast.driftPerDay().containsKey(level))) {
 				// tablets that others put in are part of a known drift
 				value += Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * tablets;
 			}
@@ -83,7 +82,7 @@ final class OutcomeForecast {
 		return next;
 	}
 
-	private static boolean tested(Level level) {
+	private static boolean isTested(Level level) {
 		return level != Level.HOCL && level != Level.SATURATION_INDEX && level != Level.TC && level != Level.TDS;
 	}
 

@@ -33,37 +33,37 @@ public final class SeasonEndCost {
 	private static final double CYA_LOSS = CyanuricAcidLoss.total(28);
 
 	/** How far off the drift over a season is taken to be, as a share of the level; common practice, no source. */
-	private static final double DRIFT_DOUBT = 0.15;
+	private static final double DRIFT_DEVIATION = 0.15;
 
 	/** A level nobody tested is known that much worse than a tested one. */
-	private static final double ASSUMED_DOUBT = 2;
+	private static final double ASSUMED_FACTOR = 2;
 
 	/** Drains of a third that replace as much water as the pool holds. */
 	private static final int DRAINS_PER_VOLUME = 3;
 
 	/** Ideal of a level whose range ends at zero, so that a cost per ppm can be told. */
-	private static final double LEAST_LIMIT = 15;
+	private static final double MIN_LIMIT = 15;
 
 	/**
 	 * How one level is priced: minor units per ppm.
 	 *
 	 * @param now ppm before the plan
-	 * @param alone ppm at the season's end if nothing is put in
-	 * @param kept share of what is put in today that is still there then
+	 * @param undosed ppm at the season's end if nothing is put in
+	 * @param retained share of what is put in today that is still there then
 	 */
 	private record MarginalCost(Level level, double raise, double lower, double idealLow, double idealHigh, double spread, double now,
-			double alone,
-			double kept) {
+			double undosed,
+			double retained) {
 
 		double of(double value) {
-			double end = this.alone + (value - this.now) * this.kept;
+			double end = this.undosed + (value - this.now) * this.retained;
 			return this.raise * NormalDistribution.expectedExcess(-end, this.spread, -this.idealLow)
 					+ this.lower * NormalDistribution.expectedExcess(end, this.spread, this.idealHigh);
 		}
 
 	}
 
-	private final List<MarginalCost> prices = new ArrayList<>();
+	private final List<MarginalCost> marginalCosts = new ArrayList<>();
 
 	private final double litres;
 
@@ -74,9 +74,9 @@ public final class SeasonEndCost {
 		this.litres = litres;
 		this.chlorine = chlorine(request);
 		for (Level level : new Level[]{ Level.CYA, Level.CH, Level.SALT, Level.TA }) {
-			MarginalCost price = price(request, now, level);
-			if (price != null) {
-				this.prices.add(price);
+			MarginalCost cost = marginalCost(request, now, level);
+			if (cost != null) {
+				this.marginalCosts.add(cost);
 			}
 		}
 	}
@@ -85,34 +85,34 @@ public final class SeasonEndCost {
 	 * What a plan leaves behind, beside doing nothing.
 	 *
 	 * @param tablets FC that tablets put in today bring, ppm
-	 * @param kept FC that is still there at the next visit because of the plan, where plans differ in that, ppm: it need not be dosed then
+	 * @param fcCarriedOver FC that is still there at the next visit because of the plan, where plans differ in that, ppm: it need not be dosed then
 	 */
-	List<TotalCost.LevelCost> levelCosts(PoolWater before, PoolWater after, double tablets, double kept) {
+	List<TotalCost.LevelCost> levelCosts(PoolWater before, PoolWater after, double tablets, double fcCarriedOver) {
 		List<TotalCost.LevelCost> left = new ArrayList<>();
 		Map<Level, Double> dissolved = (tablets > 0) ? ProductEffects.lasting(ActiveIngredient.TRICHLOR, tablets) : Map.of();
-		if (kept != 0) {
-			left.add(new TotalCost.LevelCost(Level.FC, kept, -kept * this.chlorine));
+		if (fcCarriedOver != 0) {
+			left.add(new TotalCost.LevelCost(Level.FC, fcCarriedOver, -fcCarriedOver * this.chlorine));
 		}
-		for (MarginalCost price : this.prices) {
-			double from = value(before, price.level(), 0);
-			double to = value(after, price.level(), after.water().freeChlorine() - before.water().freeChlorine())
-					+ dissolved.getOrDefault(price.level(), 0.0);
+		for (MarginalCost marginal : this.marginalCosts) {
+			double from = value(before, marginal.level(), 0);
+			double to = value(after, marginal.level(), after.water().freeChlorine() - before.water().freeChlorine())
+					+ dissolved.getOrDefault(marginal.level(), 0.0);
 			if (Math.abs(to - from) > 1e-6) {
-				left.add(new TotalCost.LevelCost(price.level(), to - from, price.of(to) - price.of(from)));
+				left.add(new TotalCost.LevelCost(marginal.level(), to - from, marginal.of(to) - marginal.of(from)));
 			}
 		}
 		return left;
 	}
 
-	private @Nullable MarginalCost price(PlanRequest request, PoolWater now, Level level) {
+	private @Nullable MarginalCost marginalCost(PlanRequest request, PoolWater now, Level level) {
 		PoolFacts pool = request.pool();
 		Range range = pool.targets().range(level);
 		if (range == null || (level == Level.CYA && !pool.sanitizer().usesChlorine())) {
 			return null;
 		}
 		double value = value(now, level, 0);
-		double test = TestPrecision.usual(level).standardDeviation(value) * (now.knows(level) ? 1 : ASSUMED_DOUBT);
-		double spread = (request.forecast().daysToSeasonEnd() == 0) ? test : Math.hypot(test, DRIFT_DOUBT * value);
+		double test = TestPrecision.usual(level).standardDeviation(value) * (now.knows(level) ? 1 : ASSUMED_FACTOR);
+		double spread = (request.forecast().daysToSeasonEnd() == 0) ? test : Math.hypot(test, DRIFT_DEVIATION * value);
 		if (level == Level.TA) {
 			// Alkalinity follows what is dosed from week to week: too little costs bicarbonate, too much acid.
 			double middle = 0.5 * (range.idealLow() + range.idealHigh());
@@ -122,16 +122,17 @@ public final class SeasonEndCost {
 		double water = this.litres / 1000 * costs.waterPerM3() + DRAINS_PER_VOLUME * costs.drainLabor();
 		Double known = pool.fill().value(level);
 		double fill = (known != null) ? known : (level == Level.SALT) ? AssumedLevels.FILL_SALT : 0;
-		double lower = water / Math.max(LEAST_LIMIT, range.idealHigh() - Math.min(fill, 0.5 * range.idealHigh()));
+		double lower = water / Math.max(MIN_LIMIT, range.idealHigh() - Math.min(fill, 0.5 * range.idealHigh()));
 		boolean wanted = level != Level.CYA || (!pool.indoor() && pool.body() == BodyOfWater.POOL);
 		int days = request.forecast().daysToSeasonEnd();
 		Double drift = request.forecast().driftPerDay().get(level);
-		double kept = (level == Level.CYA) ? Math.exp(-CYA_LOSS * days) : 1;
+		double retained = (level == Level.CYA) ? Math.exp(-CYA_LOSS * days) : 1;
 		double tablets = (level == Level.CYA && pool.sanitizer() == Sanitizer.TABLET_FEEDER && request.forecast().tablets() == null)
 				? Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * request.forecast().seasonUse() * days : 0;
-		double alone = (drift != null) ? Math.max(0, value + drift * days) : value * kept + tablets;
-		return new MarginalCost(level, wanted ? raise(request, level) : 0, lower, range.idealLow(), range.idealHigh(), spread, value, alone,
-				kept);
+		double undosed = (drift != null) ? Math.max(0, value + drift * days) : value * retained + tablets;
+		return new MarginalCost(level, wanted ? raise(request, level) : 0, lower, range.idealLow(), range.idealHigh(), spread, value,
+				undosed,
+				retained);
 	}
 
 	/** Of the cheapest product that lifts a level, one ppm of it; the usual price where the company has none. */

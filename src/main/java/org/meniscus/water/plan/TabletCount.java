@@ -18,29 +18,29 @@ import org.meniscus.water.product.Product;
 final class TabletCount {
 
 	/** What a floater takes; common practice, no source. */
-	private static final int MOST_IN_FLOATER = 5;
+	private static final int MAX_IN_FLOATER = 5;
 
 	/** What a feeder takes; common practice, no source. */
-	private static final int MOST_IN_FEEDER = 12;
+	private static final int MAX_IN_FEEDER = 12;
 
 	private TabletCount() {
 	}
 
-	/** Counts to try beside none, fewest first; none where no tablets may go in or today's chlorine holds already. @param cya ppm */
+	/** Counts to try beside none, smallest first; none where no tablets may go in or today's chlorine holds already. @param cya ppm */
 	static List<Integer> candidates(PlanRequest request, TabletSupply supply, double cya, double litres) {
 		ResidualTarget without = supply.residualTarget();
 		if (supply.tablets() == null || without == null || without.isMet()) {
 			return List.of();
 		}
-		IntFunction<ResidualTarget> hold = count -> Objects.requireNonNull(supply.with(count).residualTarget());
-		int most = most(request, supply.tablets(), cya, litres, hold);
-		if (most == 0) {
+		IntFunction<ResidualTarget> target = count -> Objects.requireNonNull(supply.with(count).residualTarget());
+		int maximum = maximum(request, supply.tablets(), cya, litres, target);
+		if (maximum == 0) {
 			return List.of();
 		}
-		int least = Math.max(1, fewest(most, count -> hold.apply(count).isHeld(without.ceiling())));
-		int alone = fewest(most, count -> hold.apply(count).isMet());
+		int minimum = Math.max(1, smallest(maximum, count -> target.apply(count).isHeld(without.ceiling())));
+		int alone = smallest(maximum, count -> target.apply(count).isMet());
 		List<Integer> counts = new ArrayList<>();
-		for (int count : new int[]{ least, (least + alone) / 2, alone }) {
+		for (int count : new int[]{ minimum, (minimum + alone) / 2, alone }) {
 			if (count > 0 && !counts.contains(count)) {
 				counts.add(count);
 			}
@@ -48,29 +48,29 @@ final class TabletCount {
 		return counts;
 	}
 
-	private static int most(PlanRequest request, Product tablets, double cya, double litres, IntFunction<ResidualTarget> hold) {
+	private static int maximum(PlanRequest request, Product tablets, double cya, double litres, IntFunction<ResidualTarget> target) {
 		DissolvingTablets dissolving = request.forecast().tablets();
-		double one = TabletSupply.fc(tablets, 1, litres);
-		if (dissolving == null || !(one > 0)) {
+		double perTablet = TabletSupply.fc(tablets, 1, litres);
+		if (dissolving == null || !(perTablet > 0)) {
 			return 0;
 		}
 		double limit = DissolvingTablets.cyaLimit(request.pool());
 		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
-		double coming = (request.readings().cya() != null) ? dissolving.undissolved() : 0;
-		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - coming;
-		double takes = one * ((request.pool().sanitizer() == Sanitizer.FLOATER) ? MOST_IN_FLOATER : MOST_IN_FEEDER)
+		double dissolvingFc = (request.readings().cya() != null) ? dissolving.undissolved() : 0;
+		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - dissolvingFc;
+		double capacity = perTablet * ((request.pool().sanitizer() == Sanitizer.FLOATER) ? MAX_IN_FLOATER : MAX_IN_FEEDER)
 				- dissolving.undissolved();
-		int most = (int) Math.max(0, Math.floor(Math.min(takes, room) / one + 1e-9));
-		return fewest(most, count -> hold.apply(count + 1).isOverfed());
+		int maximum = (int) Math.max(0, Math.floor(Math.min(capacity, room) / perTablet + 1e-9));
+		return smallest(maximum, count -> target.apply(count + 1).isOverfed());
 	}
 
 	/** The smallest count that does, from none on; the largest when none does. Twice as many never do less. */
-	private static int fewest(int most, IntPredicate does) {
+	private static int smallest(int maximum, IntPredicate condition) {
 		int low = 0;
-		int high = most;
+		int high = maximum;
 		while (low < high) {
 			int middle = (low + high) / 2;
-			if (does.test(middle)) {
+			if (condition.test(middle)) {
 				high = middle;
 			}
 			else {

@@ -28,36 +28,36 @@ final class TabletSupply {
 
 	private final int count;
 
-	private final PoolForecast ahead;
+	private final PoolForecast forecast;
 
-	private final @Nullable ResidualTarget hold;
+	private final @Nullable ResidualTarget residualTarget;
 
 	/** By count, this one too. */
-	private final Map<Integer, TabletSupply> known;
+	private final Map<Integer, TabletSupply> byCount;
 
 	private TabletSupply(PlanRequest request, Assessment assessment, @Nullable Product tablets, double litres, int count,
-			Map<Integer, TabletSupply> known) {
+			Map<Integer, TabletSupply> byCount) {
 		this.request = request;
 		this.assessment = assessment;
 		this.tablets = tablets;
 		this.litres = litres;
 		this.count = count;
-		this.known = known;
-		this.ahead = request.forecast().withTabletsAdded(fc(), request.daysToNextVisit());
-		this.hold = holding();
+		this.byCount = byCount;
+		this.forecast = request.forecast().withTabletsAdded(fc(), request.daysToNextVisit());
+		this.residualTarget = computeResidualTarget();
 	}
 
 	/** Without any. @param tablets that may go in; null where none may, or where a plan does not decide on them */
 	static TabletSupply of(PlanRequest request, Assessment assessment, @Nullable Product tablets, double litres) {
-		Map<Integer, TabletSupply> known = new HashMap<>();
-		TabletSupply none = new TabletSupply(request, assessment, tablets, litres, 0, known);
-		known.put(0, none);
+		Map<Integer, TabletSupply> byCount = new HashMap<>();
+		TabletSupply none = new TabletSupply(request, assessment, tablets, litres, 0, byCount);
+		byCount.put(0, none);
 		return none;
 	}
 
 	TabletSupply with(int count) {
-		return this.known.computeIfAbsent(count,
-				other -> new TabletSupply(this.request, this.assessment, this.tablets, this.litres, other, this.known));
+		return this.byCount.computeIfAbsent(count,
+				other -> new TabletSupply(this.request, this.assessment, this.tablets, this.litres, other, this.byCount));
 	}
 
 	@Nullable
@@ -67,13 +67,13 @@ final class TabletSupply {
 
 	/** What is known of the time ahead, today's tablets counted in. */
 	PoolForecast forecast() {
-		return this.ahead;
+		return this.forecast;
 	}
 
 	/** Null in a pool whose chlorine is not judged or for which no dose satisfies minimum and ceiling. */
 	@Nullable
 	ResidualTarget residualTarget() {
-		return this.hold;
+		return this.residualTarget;
 	}
 
 	/** FC that today's tablets bring in all, ppm. */
@@ -92,42 +92,42 @@ final class TabletSupply {
 	 * where plans do not differ in it.
 	 */
 	double fcCarriedOver(double now, double after) {
-		return (this.ahead.tablets() == null || this.request.daysToNextVisit() == 0) ? 0
-				: left(this.ahead, after) - left(with(0).ahead, now);
+		return (this.forecast.tablets() == null || this.request.daysToNextVisit() == 0) ? 0
+				: remainingFc(this.forecast, after) - remainingFc(with(0).forecast, now);
 	}
 
-	private double left(PoolForecast outlook, double fc) {
+	private double remainingFc(PoolForecast forecast, double fc) {
 		int days = this.request.daysToNextVisit();
-		DissolvingTablets dissolving = outlook.tablets();
-		return outlook.demand().expected(fc, days)
+		DissolvingTablets dissolving = forecast.tablets();
+		return forecast.demand().expected(fc, days)
 				+ ((dissolving == null) ? 0 : dissolving.undissolved() - dissolving.dissolvedWithin(days));
 	}
 
 	/** By how much the chance that chlorine holds misses the one asked for, from this FC. */
 	double shortfall(double fc) {
-		return (this.hold == null) ? 0 : this.hold.shortfall(fc);
+		return (this.residualTarget == null) ? 0 : this.residualTarget.shortfall(fc);
 	}
 
-	private @Nullable ResidualTarget holding() {
+	private @Nullable ResidualTarget computeResidualTarget() {
 		Double minimum = this.assessment.fcMinimum();
 		LevelState state = this.assessment.state(Level.FC);
 		Double fc = this.request.readings().fc();
 		if (minimum == null || state == null || fc == null || Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling())) {
 			return null;
 		}
-		DissolvingTablets dissolving = this.ahead.tablets();
-		double comes = (dissolving == null) ? 0
+		DissolvingTablets dissolving = this.forecast.tablets();
+		double cya = (dissolving == null) ? 0
 				: dissolving.dissolvedWithin(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
-		return new ResidualTarget(this.request, this.ahead, minimumWithCya(minimum, comes), fc, state.range().idealLow());
+		return new ResidualTarget(this.request, this.forecast, minimumWithCya(minimum, cya), fc, state.range().idealLow());
 	}
 
 	/** Lowest FC once so much stabilizer has come with chlorine. @param cya ppm */
 	double minimumWithCya(double minimum, double cya) {
 		Readings working = this.request.effectiveReadings();
-		Double known = working.cya();
-		return (known == null || !(cya > 0)) ? minimum
+		Double current = working.cya();
+		return (current == null || !(cya > 0)) ? minimum
 				: Math.max(minimum,
-						Assessor.fcMinimum(this.request.pool(), working.toBuilder().cya(known + cya).build(), this.request.policy()));
+						Assessor.fcMinimum(this.request.pool(), working.toBuilder().cya(current + cya).build(), this.request.policy()));
 	}
 
 }

@@ -30,13 +30,13 @@ import org.meniscus.water.pool.Surface;
 final class WaterReplacementRule {
 
 	/** Shares above this are a full drain in practice. */
-	private static final double MOST_SHARE = 0.95;
+	private static final double MAX_SHARE = 0.95;
 
 	/** One drain of several takes at most this share. */
 	private static final double ONE_DRAIN = 1.0 / 3;
 
 	/** Left by a ceiling that FC must stay under for a while: CYA is brought to three quarters of what the ceiling allows. */
-	private static final double ROOM = 0.75;
+	private static final double CEILING_SHARE = 0.75;
 
 	/** A small soft-sided pool is refilled rather than drained in part from here, CYA ppm. */
 	private static final double SOFT_SIDED_CYA = 60;
@@ -109,9 +109,9 @@ final class WaterReplacementRule {
 		if (foam) {
 			reasons.add(Reason.of("replace.foam"));
 		}
-		double worked = Math.min(share, MOST_SHARE);
-		int drains = (int) Math.ceil(Math.log(1 - worked) / Math.log(1 - ONE_DRAIN) - 1e-9);
-		return new WaterReplacement(reasons, share, -Math.log(1 - worked), share * litres, Math.max(1, drains),
+		double effectiveShare = Math.min(share, MAX_SHARE);
+		int drains = (int) Math.ceil(Math.log(1 - effectiveShare) / Math.log(1 - ONE_DRAIN) - 1e-9);
+		return new WaterReplacement(reasons, share, -Math.log(1 - effectiveShare), share * litres, Math.max(1, drains),
 				water.afterReplacing(pool.fill(), share).levels(), cautions(pool, share, fillKnown, testedToday));
 	}
 
@@ -124,13 +124,13 @@ final class WaterReplacementRule {
 			return;
 		}
 		double ceiling = request.policy().fcCeiling();
-		double roomy = ROOM * request.policy().cyaPerFc() * ceiling;
+		double cyaForCeiling = CEILING_SHARE * request.policy().cyaPerFc() * ceiling;
 		Double minimum = assessment.fcMinimum();
-		boolean noRoom = minimum != null && Assessor.minimumReachesCeiling(minimum, ceiling);
+		boolean noDosePossible = minimum != null && Assessor.minimumReachesCeiling(minimum, ceiling);
 		double limit = pool.indoor() ? Math.max(INDOOR_CYA, range.acceptableHigh())
 				: (pool.surface() == Surface.SOFT_SIDED) ? Math.min(SOFT_SIDED_CYA, range.acceptableHigh()) : range.acceptableHigh();
-		if (cya > limit + 1e-9 || noRoom) {
-			double target = pool.indoor() ? Math.max(range.idealHigh(), INDOOR_CYA / 2) : Math.min(range.idealHigh(), roomy);
+		if (cya > limit + 1e-9 || noDosePossible) {
+			double target = pool.indoor() ? Math.max(range.idealHigh(), INDOOR_CYA / 2) : Math.min(range.idealHigh(), cyaForCeiling);
 			if (cya > target) {
 				causes.add(new Cause(Level.CYA, cya, target, 0, true));
 			}
@@ -152,12 +152,12 @@ final class WaterReplacementRule {
 			return;
 		}
 		Double fill = pool.fill().value(level);
-		double filling = (fill != null) ? fill : (level == Level.CH) ? 0 : AssumedLevels.FILL_SALT;
-		if (filling >= range.idealHigh() - 1e-9) {
-			notes.add(Reason.of("replace.fill-no-help", Term.of(level), Term.of(level, now), Term.of(level, filling)));
+		double fillLevel = (fill != null) ? fill : (level == Level.CH) ? 0 : AssumedLevels.FILL_SALT;
+		if (fillLevel >= range.idealHigh() - 1e-9) {
+			notes.add(Reason.of("replace.fill-no-help", Term.of(level), Term.of(level, now), Term.of(level, fillLevel)));
 			return;
 		}
-		causes.add(new Cause(level, now, range.idealHigh(), filling, fill != null));
+		causes.add(new Cause(level, now, range.idealHigh(), fillLevel, fill != null));
 	}
 
 	private static List<Reason> cautions(PoolFacts pool, double share, boolean fillKnown, boolean testedToday) {
