@@ -32,12 +32,12 @@ import org.meniscus.water.pool.ReadingQualifier;
  *
  * @param climates by name
  */
-record SeasonDataset(List<NamedSeason> seasons, Map<String, ClimateNormals> climates) {
+public record SeasonDataset(List<NamedSeason> seasons, Map<String, ClimateNormals> climates) {
 
 	/**
 	 * @param first the season's day 0, days since 1970-01-01; the year is any that is no leap year
 	 */
-	record NamedSeason(String name, String climate, long first, SeasonRecord record) {
+	public record NamedSeason(String name, String climate, long first, SeasonRecord record) {
 	}
 
 	/** New Year of the first year. */
@@ -46,7 +46,7 @@ record SeasonDataset(List<NamedSeason> seasons, Map<String, ClimateNormals> clim
 	private static final String FOLDER_RANGES = "seasons.csv";
 
 	/** @throws IOException when a file cannot be read @throws IllegalArgumentException naming file and line of what cannot be understood */
-	static SeasonDataset read(Path folder) throws IOException {
+	public static SeasonDataset read(Path folder) throws IOException {
 		Map<String, List<CSVRecord>> visits = bySeason(folder.resolve("visits.csv"));
 		Map<String, List<CSVRecord>> doses = bySeason(folder.resolve("doses.csv"));
 		Map<String, List<CSVRecord>> events = bySeason(folder.resolve("events.csv"));

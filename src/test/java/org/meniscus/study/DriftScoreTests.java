@@ -1,4 +1,4 @@
-package org.meniscus.tools;
+package org.meniscus.study;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -17,13 +17,13 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.meniscus.tools.DriftScore.Estimate;
-import org.meniscus.tools.DriftScore.Exit;
-import org.meniscus.tools.DriftScore.Interval;
-import org.meniscus.tools.DriftScore.Key;
-import org.meniscus.tools.DriftScore.Side;
-import org.meniscus.tools.DriftScore.TrueSeason;
-import org.meniscus.tools.DriftScore.TrueVisit;
+import org.meniscus.study.DriftScore.Estimate;
+import org.meniscus.study.DriftScore.Exit;
+import org.meniscus.study.DriftScore.Interval;
+import org.meniscus.study.DriftScore.Key;
+import org.meniscus.study.DriftScore.Side;
+import org.meniscus.study.DriftScore.TrueSeason;
+import org.meniscus.study.DriftScore.TrueVisit;
 
 /** The scorer against the score of the example in src/test/resources/drift and against seasons small enough to score by hand. */
 class DriftScoreTests {

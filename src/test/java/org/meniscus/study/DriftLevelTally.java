@@ -1,15 +1,15 @@
-package org.meniscus.tools;
+package org.meniscus.study;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
-import org.meniscus.tools.DriftScore.Estimate;
-import org.meniscus.tools.DriftScore.Interval;
-import org.meniscus.tools.DriftScore.Key;
-import org.meniscus.tools.DriftScore.TrueSeason;
-import org.meniscus.tools.DriftScore.TrueVisit;
+import org.meniscus.study.DriftScore.Estimate;
+import org.meniscus.study.DriftScore.Interval;
+import org.meniscus.study.DriftScore.Key;
+import org.meniscus.study.DriftScore.TrueSeason;
+import org.meniscus.study.DriftScore.TrueVisit;
 
 /** How close levels were estimated today, 28 days ahead and on the day of leaving the range, and how often 80 % intervals held. */
 final class DriftLevelTally {

@@ -1,4 +1,4 @@
-package org.meniscus.tools;
+package org.meniscus.study;
 
 import java.io.IOException;
 import java.io.PrintStream;
@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 
+import org.meniscus.tools.SeasonDataset;
 import org.meniscus.tools.SeasonDataset.NamedSeason;
 import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.DriftSettings;

@@ -1,4 +1,4 @@
-package org.meniscus.tools;
+package org.meniscus.study;
 
 import java.io.IOException;
 import java.io.PrintStream;
@@ -19,6 +19,7 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
+import org.meniscus.tools.DriftBacktest;
 
 /**
  * Scores the estimates that {@link DriftBacktest} writes against the exact truth of simulated pool-seasons:

@@ -1,4 +1,4 @@
-package org.meniscus.tools;
+package org.meniscus.study;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -6,12 +6,12 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.tools.DriftScore.Estimate;
-import org.meniscus.tools.DriftScore.Exit;
-import org.meniscus.tools.DriftScore.Key;
-import org.meniscus.tools.DriftScore.Side;
-import org.meniscus.tools.DriftScore.TrueSeason;
-import org.meniscus.tools.DriftScore.TrueVisit;
+import org.meniscus.study.DriftScore.Estimate;
+import org.meniscus.study.DriftScore.Exit;
+import org.meniscus.study.DriftScore.Key;
+import org.meniscus.study.DriftScore.Side;
+import org.meniscus.study.DriftScore.TrueSeason;
+import org.meniscus.study.DriftScore.TrueVisit;
 
 /** How far ahead of true exits flags stood, and how many flags were false. */
 final class DriftFlagTally {
