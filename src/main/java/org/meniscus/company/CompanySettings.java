@@ -1,5 +1,7 @@
 package org.meniscus.company;
 
+import java.time.Clock;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.Currency;
 
@@ -13,4 +15,10 @@ import org.meniscus.water.units.UnitSystem;
  */
 public record CompanySettings(CompanyId id, long version, String name, UnitSystem units, ZoneId zone, Currency currency,
 		TreatmentSettings treatment) {
+
+	/** The day it is where the pools are. */
+	public LocalDate today(Clock clock) {
+		return LocalDate.ofInstant(clock.instant(), zone);
+	}
+
 }

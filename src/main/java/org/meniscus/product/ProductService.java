@@ -144,7 +144,7 @@ public class ProductService {
 	/** The day it is where the company works. */
 	@Transactional(readOnly = true)
 	public LocalDate today(CompanyId company) {
-		return LocalDate.ofInstant(clock.instant(), register.settings(company).zone());
+		return register.settings(company).today(clock);
 	}
 
 	/** The usual cautions of a kind, as the starter list has them. */
@@ -233,7 +233,7 @@ public class ProductService {
 	@Transactional
 	public void addStarterList(CompanyId company) {
 		CompanySettings settings = register.settings(company);
-		LocalDate today = LocalDate.ofInstant(clock.instant(), settings.zone());
+		LocalDate today = settings.today(clock);
 		boolean dollars = settings.currency().getCurrencyCode().equals("USD");
 		Map<ProductId, StarterList.StarterProduct> added = new LinkedHashMap<>();
 		for (StarterList.StarterProduct entry : StarterList.entries(settings.units())) {

@@ -78,7 +78,7 @@ public class DaySheetService {
 	@Transactional
 	public DaySheet sheet(SignedInUser me, @Nullable LocalDate day, TechnicianFilter whose) {
 		CompanyId company = me.company();
-		LocalDate today = LocalDate.ofInstant(clock.instant(), companies.settings(company).zone());
+		LocalDate today = companies.settings(company).today(clock);
 		LocalDate date = (day != null) ? day : today;
 		List<StopLine> all = lists.between(company, date, date);
 		Technician technician = technician(me, whose, all);

@@ -82,7 +82,7 @@ public class RouteService {
 
 	/** The day it is where the company works. */
 	public LocalDate today(CompanyId company) {
-		return LocalDate.ofInstant(clock.instant(), companies.settings(company).zone());
+		return companies.settings(company).today(clock);
 	}
 
 	/** The week that contains a day. */

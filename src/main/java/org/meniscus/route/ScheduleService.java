@@ -258,7 +258,7 @@ public class ScheduleService {
 	}
 
 	private LocalDate today(CompanyId company) {
-		return LocalDate.ofInstant(clock.instant(), companies.settings(company).zone());
+		return companies.settings(company).today(clock);
 	}
 
 }

@@ -77,7 +77,7 @@ class DriftSnapshots {
 	/** @throws org.meniscus.platform.NotFound when there is no such company */
 	AssessmentContext context(CompanyId company) {
 		CompanySettings settings = companies.settings(company);
-		LocalDate today = LocalDate.ofInstant(clock.instant(), settings.zone());
+		LocalDate today = settings.today(clock);
 		Climate climate = inTransaction(company, () -> repository.climate(company).orElse(Climate.DEFAULT));
 		return new AssessmentContext(climate.engine(), today, today.plusDays(settings.treatment().horizonDays(today)));
 	}

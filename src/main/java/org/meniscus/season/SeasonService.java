@@ -85,7 +85,7 @@ public class SeasonService implements DriftRates {
 
 	/** The day it is where the company works. */
 	public LocalDate today(CompanyId company) {
-		return LocalDate.ofInstant(clock.instant(), companies.settings(company).zone());
+		return companies.settings(company).today(clock);
 	}
 
 	/**

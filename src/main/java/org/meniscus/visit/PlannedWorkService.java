@@ -93,7 +93,7 @@ public class PlannedWorkService {
 	@Transactional
 	public void plan(SignedInUser me, UUID id, PoolId pool, PlannedWork.PlannedAction task) {
 		clients.pool(me.company(), pool);
-		LocalDate today = LocalDate.ofInstant(clock.instant(), companies.settings(me.company()).zone());
+		LocalDate today = companies.settings(me.company()).today(clock);
 		PlannedWork.PlannedAction.DrainAndRefill drain = (task instanceof PlannedWork.PlannedAction.DrainAndRefill one) ? one : null;
 		PlannedWork.PlannedAction.ChlorineSwitch chlorine = (task instanceof PlannedWork.PlannedAction.ChlorineSwitch one) ? one : null;
 		String kind = (drain != null) ? "DRAIN" : "CHLORINE";

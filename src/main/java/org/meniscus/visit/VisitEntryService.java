@@ -96,7 +96,7 @@ public class VisitEntryService {
 	@Transactional(readOnly = true)
 	public VisitContext context(SignedInUser me, PoolId pool, @Nullable UUID stopId) {
 		CompanySettings company = companies.settings(me.company());
-		LocalDate today = LocalDate.ofInstant(clock.instant(), company.zone());
+		LocalDate today = company.today(clock);
 		PoolSummary card = clients.pool(me.company(), pool);
 		PlannedStop stop = stop(me, pool, stopId);
 		if (!access.mayVisit(me, pool, today) && !(stop != null && stop.technician().equals(me.person()))) {

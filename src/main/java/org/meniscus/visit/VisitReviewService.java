@@ -63,7 +63,7 @@ public class VisitReviewService {
 	@Transactional(readOnly = true)
 	public StoredVisit open(SignedInUser me, VisitId id) {
 		CompanySettings company = companies.settings(me.company());
-		LocalDate today = LocalDate.ofInstant(clock.instant(), company.zone());
+		LocalDate today = company.today(clock);
 		VisitRecord visit = requireVisible(me, id, today);
 		return new StoredVisit(company, visit, clients.pool(me.company(), visit.pool()), visits.versions(me.company(), id),
 				products(me.company(), visit),
@@ -73,7 +73,7 @@ public class VisitReviewService {
 	/** @throws NotFound when there is no such photo, or not for this person */
 	@Transactional(readOnly = true)
 	public byte[] photo(SignedInUser me, VisitId id, int number) {
-		LocalDate today = LocalDate.ofInstant(clock.instant(), companies.settings(me.company()).zone());
+		LocalDate today = companies.settings(me.company()).today(clock);
 		requireVisible(me, id, today);
 		return visits.photo(me.company(), id, number).orElseThrow(() -> new NotFound("photo"));
 	}
@@ -85,7 +85,7 @@ public class VisitReviewService {
 	 */
 	@Transactional
 	public VisitRecord correct(SignedInUser me, VisitId id, long seenVersion, VisitService.Correction correction, String reason) {
-		LocalDate today = LocalDate.ofInstant(clock.instant(), companies.settings(me.company()).zone());
+		LocalDate today = companies.settings(me.company()).today(clock);
 		VisitRecord before = requireVisible(me, id, today);
 		if (!VisitAccess.mayCorrect(me, before, today)) {
 			throw new NotFound("visit to correct");
