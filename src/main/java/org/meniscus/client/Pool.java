@@ -9,11 +9,10 @@ import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.EnumType;
 import jakarta.persistence.Enumerated;
-import jakarta.persistence.Id;
 import jakarta.persistence.IdClass;
-import jakarta.persistence.Version;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.ArchivableEntity;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.RowId;
 import org.meniscus.platform.StaleVersion;
@@ -26,16 +25,7 @@ import org.meniscus.water.pool.VolumeCertainty;
 /** A pool or spa of a client. */
 @Entity
 @IdClass(RowId.class)
-class Pool {
-
-	@Id
-	private UUID companyId;
-
-	@Id
-	private UUID id;
-
-	@Version
-	private @Nullable Long version;
+class Pool extends ArchivableEntity {
 
 	private UUID clientId;
 
@@ -104,55 +94,32 @@ class Pool {
 
 	private @Nullable Integer monthlyFeeCents;
 
-	private @Nullable Instant archivedAt;
-
-	private Instant createdAt;
-
-	private Instant updatedAt;
-
 	@SuppressWarnings("NullAway.Init")
 	protected Pool() {
 	}
 
 	Pool(CompanyId company, PoolId id, PoolDetails details, Instant now) {
-		this.companyId = company.value();
-		this.id = id.value();
-		this.createdAt = now;
-		write(details, now);
+		super(company, id.value(), now);
+		write(details);
 	}
 
 	/** @throws StaleVersion when somebody else saved since the form was opened */
 	void change(long formVersion, PoolDetails details, Instant now) {
-		StaleVersion.requireCurrent(formVersion, version, "pool");
-		write(details, now);
-	}
-
-	/** Archiving twice is archiving once. */
-	void archive(Instant now) {
-		if (archivedAt == null) {
-			archivedAt = now;
-			updatedAt = now;
-		}
-	}
-
-	void restore(Instant now) {
-		if (archivedAt != null) {
-			archivedAt = null;
-			updatedAt = now;
-		}
+		update(formVersion, now);
+		write(details);
 	}
 
 	PoolRecord toRecord() {
-		return new PoolRecord(new PoolId(id), (version != null) ? version : 0,
+		return new PoolRecord(new PoolId(rowId()), version(),
 				new PoolDetails(new ClientId(clientId), name,
 						new Place(street, town, postcode, number(latitude), number(longitude)), body, surface, indoor, sanitizer,
 						new PoolSize(number(volumeLitres), volumeCertainty, number(areaM2), dimensions()), hasWasteValve,
 						equipmentNotes, accessNotes,
 						new FillWater(number(fillPh), number(fillTaPpm), number(fillChPpm), number(fillSaltPpm)), monthlyFeeCents),
-				archivedAt != null);
+				isArchived());
 	}
 
-	private void write(PoolDetails details, Instant now) {
+	private void write(PoolDetails details) {
 		this.clientId = details.client().value();
 		this.name = details.name();
 		this.street = details.place().street();
@@ -176,7 +143,6 @@ class Pool {
 		this.fillChPpm = scaled(details.fill().ch(), 1);
 		this.fillSaltPpm = scaled(details.fill().salt(), 1);
 		this.monthlyFeeCents = details.monthlyFeeCents();
-		this.updatedAt = now;
 	}
 
 	private void write(@Nullable PoolDimensions measures) {

@@ -3,18 +3,16 @@ package org.meniscus.product;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Instant;
-import java.util.UUID;
 
 import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.EnumType;
 import jakarta.persistence.Enumerated;
-import jakarta.persistence.Id;
 import jakarta.persistence.IdClass;
 import jakarta.persistence.Table;
-import jakarta.persistence.Version;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.ArchivableEntity;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.RowId;
 import org.meniscus.platform.StaleVersion;
@@ -29,16 +27,7 @@ import org.meniscus.water.units.AmountUnit;
 @Entity
 @Table(name = "product")
 @IdClass(RowId.class)
-class StockedProduct {
-
-	@Id
-	private UUID companyId;
-
-	@Id
-	private UUID id;
-
-	@Version
-	private @Nullable Long version;
+class StockedProduct extends ArchivableEntity {
 
 	@Enumerated(EnumType.STRING)
 	private ProductKind kind;
@@ -76,22 +65,14 @@ class StockedProduct {
 	@Enumerated(EnumType.STRING)
 	private ProductPreference preference;
 
-	private @Nullable Instant archivedAt;
-
-	private Instant createdAt;
-
-	private Instant updatedAt;
-
 	@SuppressWarnings("NullAway.Init")
 	protected StockedProduct() {
 	}
 
 	StockedProduct(CompanyId company, ProductId id, ProductDetails details, Instant now) {
-		this.companyId = company.value();
-		this.id = id.value();
+		super(company, id.value(), now);
 		this.kind = details.kind();
-		this.createdAt = now;
-		apply(details, now);
+		apply(details);
 	}
 
 	/**
@@ -100,48 +81,34 @@ class StockedProduct {
 	 * @throws StaleVersion when somebody else saved since the form was opened
 	 */
 	void change(long formVersion, ProductDetails details, Instant now) {
-		StaleVersion.requireCurrent(formVersion, version, "product");
+		update(formVersion, now);
 		if (details.kind() != kind) {
 			throw new IllegalArgumentException("a product keeps its kind");
 		}
-		apply(details, now);
-	}
-
-	/** Archiving twice is archiving once. */
-	void archive(Instant now) {
-		if (archivedAt == null) {
-			archivedAt = now;
-			updatedAt = now;
-		}
-	}
-
-	void restore(Instant now) {
-		if (archivedAt != null) {
-			archivedAt = null;
-			updatedAt = now;
-		}
+		apply(details);
 	}
 
 	ProductId id() {
-		return new ProductId(id);
+		return new ProductId(rowId());
 	}
 
 	ProductRecord toRecord() {
-		return new ProductRecord(id(), (version != null) ? version : 0,
+		return new ProductRecord(id(), version(),
 				new ProductDetails(kind, name, number(strengthPercent), strengthBasis, number(density), packageAmount.doubleValue(),
 						number(labelMax), number(tabletGrams), number(scoop), cautions, onTruck, preference),
-				archivedAt != null);
+				isArchived());
 	}
 
 	/** As the treatment engine takes it. */
 	Product toProduct(@Nullable Price price) {
 		Long cents = (price != null) ? Long.valueOf(price.centsForPackage(packageAmount.doubleValue())) : null;
-		return new Product(id.toString(), kind, name, (strengthPercent != null) ? strengthPercent.movePointLeft(2).doubleValue() : null,
+		return new Product(rowId().toString(), kind, name,
+				(strengthPercent != null) ? strengthPercent.movePointLeft(2).doubleValue() : null,
 				strengthBasis, number(density), packageAmount.doubleValue(), cents,
 				number(labelMax), number(tabletGrams), onTruck, number(scoop), preference);
 	}
 
-	private void apply(ProductDetails details, Instant now) {
+	private void apply(ProductDetails details) {
 		this.name = details.name();
 		this.form = kind.form();
 		this.strengthPercent = scaled(details.strengthPercent(), 3);
@@ -155,7 +122,6 @@ class StockedProduct {
 		this.cautions = details.cautions();
 		this.onTruck = details.onTruck();
 		this.preference = details.preference();
-		this.updatedAt = now;
 	}
 
 	private static @Nullable BigDecimal scaled(@Nullable Double value, int decimals) {
