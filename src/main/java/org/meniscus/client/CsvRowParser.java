@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Currency;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -12,7 +13,9 @@ import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolDetails.FillLimits;
+import org.meniscus.client.PoolDimensions.Measure;
 import org.meniscus.platform.DecimalParser;
+import org.meniscus.platform.MinorUnits;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Sanitizer;
@@ -115,69 +118,56 @@ final class CsvRowParser {
 	private @Nullable PoolSize size() {
 		Double volume = amount(CsvColumn.VOLUME, PoolSize.LITRES_MIN, PoolSize.LITRES_MAX);
 		Double area = amount(CsvColumn.AREA, PoolSize.AREA_MIN, PoolSize.AREA_MAX);
-		PoolDimensions measures = measures();
-		boolean says = !cell(CsvColumn.VOLUME_CERTAINTY).isEmpty();
-		VolumeCertainty certainty = says ? enumConstant(CsvColumn.VOLUME_CERTAINTY, VolumeCertainty.values(), null) : null;
+		PoolDimensions dimensions = dimensions();
+		boolean certaintyGiven = !cell(CsvColumn.VOLUME_CERTAINTY).isEmpty();
+		VolumeCertainty certainty = certaintyGiven ? enumConstant(CsvColumn.VOLUME_CERTAINTY, VolumeCertainty.values(), null) : null;
 		if (!problems.isEmpty()) {
 			return null;
 		}
-		if (volume == null && measures != null) {
-			PoolSize worked = PoolSize.of(measures);
-			return new PoolSize(worked.volumeLitres(), (certainty != null) ? certainty : worked.certainty(),
-					(area != null) ? area : worked.areaM2(), measures);
+		if (volume == null && dimensions != null) {
+			PoolSize calculated = PoolSize.of(dimensions);
+			return new PoolSize(calculated.volumeLitres(), (certainty != null) ? certainty : calculated.certainty(),
+					(area != null) ? area : calculated.areaM2(), dimensions);
 		}
 		if (volume == null && certainty != null && certainty != VolumeCertainty.UNVERIFIED) {
 			reject(CsvColumn.VOLUME, "noVolume", certainty.name().toLowerCase(Locale.ROOT));
 			return null;
 		}
-		return new PoolSize(volume, (certainty != null) ? certainty : VolumeCertainty.UNVERIFIED, area, measures);
+		return new PoolSize(volume, (certainty != null) ? certainty : VolumeCertainty.UNVERIFIED, area, dimensions);
 	}
 
-	private @Nullable PoolDimensions measures() {
+	private @Nullable PoolDimensions dimensions() {
 		PoolShape shape = cell(CsvColumn.SHAPE).isEmpty() ? null : enumConstant(CsvColumn.SHAPE, PoolShape.values(), null);
-		Double length = amount(CsvColumn.LENGTH, PoolDimensions.SIDE_MIN, PoolDimensions.SIDE_MAX);
-		Double width = amount(CsvColumn.WIDTH, PoolDimensions.SIDE_MIN, PoolDimensions.SIDE_MAX);
-		Double narrow = amount(CsvColumn.NARROW_WIDTH, PoolDimensions.SIDE_MIN, PoolDimensions.SIDE_MAX);
-		Double shallow = amount(CsvColumn.SHALLOW, PoolDimensions.DEPTH_MIN, PoolDimensions.DEPTH_MAX);
-		Double deep = amount(CsvColumn.DEEP, PoolDimensions.DEPTH_MIN, PoolDimensions.DEPTH_MAX);
+		Map<Measure, Double> metres = new EnumMap<>(Measure.class);
+		for (Measure measure : Measure.values()) {
+			Double value = amount(column(measure), measure.min(), measure.max());
+			if (value != null) {
+				metres.put(measure, value);
+			}
+		}
 		if (!problems.isEmpty()) {
 			return null;
 		}
 		if (shape == null) {
-			if (length != null || width != null || narrow != null || shallow != null || deep != null) {
+			if (!metres.isEmpty()) {
 				reject(CsvColumn.SHAPE, "oneOf", codes(PoolShape.values()));
 			}
 			return null;
 		}
-		requireValue(CsvColumn.LENGTH, length);
-		requireValue(CsvColumn.SHALLOW, shallow);
-		requireValue(CsvColumn.DEEP, deep);
-		if (shape != PoolShape.ROUND) {
-			requireValue(CsvColumn.WIDTH, width);
-		}
-		if (shape == PoolShape.KIDNEY) {
-			requireValue(CsvColumn.NARROW_WIDTH, narrow);
-		}
-		if (shallow != null && deep != null && shallow > deep) {
-			reject(CsvColumn.DEEP, "deepLess");
-		}
-		if (shape == PoolShape.KIDNEY && narrow != null && width != null && narrow > width) {
-			reject(CsvColumn.NARROW_WIDTH, "narrowMore");
-		}
-		if (!problems.isEmpty() || length == null || shallow == null || deep == null) {
-			return null;
-		}
-		if (shape == PoolShape.ROUND) {
-			return PoolDimensions.round(length, shallow, deep);
-		}
-		return (width != null) ? new PoolDimensions(shape, length, width, (shape == PoolShape.KIDNEY) ? narrow : null, shallow, deep)
-				: null;
+		PoolDimensions.missing(shape, metres).forEach(measure -> reject(column(measure), "missing"));
+		PoolDimensions.contradictions(shape, metres)
+			.forEach(measure -> reject(column(measure), (measure == Measure.DEEP_DEPTH) ? "deepLess" : "narrowMore"));
+		return problems.isEmpty() ? PoolDimensions.of(shape, metres) : null;
 	}
 
-	private void requireValue(CsvColumn column, @Nullable Double value) {
-		if (value == null) {
-			reject(column, "missing");
-		}
+	private static CsvColumn column(Measure measure) {
+		return switch (measure) {
+			case LENGTH -> CsvColumn.LENGTH;
+			case WIDTH -> CsvColumn.WIDTH;
+			case NARROW_WIDTH -> CsvColumn.NARROW_WIDTH;
+			case SHALLOW_DEPTH -> CsvColumn.SHALLOW;
+			case DEEP_DEPTH -> CsvColumn.DEEP;
+		};
 	}
 
 	private @Nullable Integer fee() {
@@ -185,22 +175,22 @@ final class CsvRowParser {
 		if (value == null) {
 			return null;
 		}
-		BigDecimal cents = value.movePointRight(currency.getDefaultFractionDigits());
-		if (cents.stripTrailingZeros().scale() > 0) {
-			reject(CsvColumn.MONTHLY_FEE, "decimals", String.valueOf(currency.getDefaultFractionDigits()));
+		int digits = currency.getDefaultFractionDigits();
+		MinorUnits.Fault fault = MinorUnits.fault(value, digits, PoolDetails.FEE_MAX);
+		if (fault == MinorUnits.Fault.DECIMALS) {
+			reject(CsvColumn.MONTHLY_FEE, "decimals", String.valueOf(digits));
 			return null;
 		}
-		if (cents.signum() < 0 || cents.compareTo(BigDecimal.valueOf(PoolDetails.FEE_MAX)) > 0) {
-			reject(CsvColumn.MONTHLY_FEE, "range", "0",
-					PoolUnits.formatGrouped(BigDecimal.valueOf(PoolDetails.FEE_MAX, currency.getDefaultFractionDigits()).doubleValue(), 0));
+		if (fault == MinorUnits.Fault.RANGE) {
+			reject(CsvColumn.MONTHLY_FEE, "range", "0", MinorUnits.formatMax(digits, PoolDetails.FEE_MAX));
 			return null;
 		}
-		return cents.intValueExact();
+		return MinorUnits.of(value, digits);
 	}
 
 	private boolean yesOrNo(CsvColumn column) {
-		String said = cell(column).toLowerCase(Locale.ROOT);
-		switch (said) {
+		String text = cell(column).toLowerCase(Locale.ROOT);
+		switch (text) {
 			case "yes", "y", "true", "1" -> {
 				return true;
 			}
@@ -214,17 +204,17 @@ final class CsvRowParser {
 		}
 	}
 
-	private <E extends Enum<E>> @Nullable E enumConstant(CsvColumn column, E[] values, @Nullable E otherwise) {
-		String said = cell(column).toUpperCase(Locale.ROOT).replaceAll("[ -]+", "_").replace("FIBERGLASS", "FIBREGLASS");
-		if (said.isEmpty() && otherwise != null) {
-			return otherwise;
+	private <E extends Enum<E>> @Nullable E enumConstant(CsvColumn column, E[] values, @Nullable E defaultValue) {
+		String text = cell(column).toUpperCase(Locale.ROOT).replaceAll("[ -]+", "_").replace("FIBERGLASS", "FIBREGLASS");
+		if (text.isEmpty() && defaultValue != null) {
+			return defaultValue;
 		}
 		for (E value : values) {
-			if (value.name().equals(said)) {
+			if (value.name().equals(text)) {
 				return value;
 			}
 		}
-		reject(column, said.isEmpty() ? "missingOneOf" : "oneOf", codes(values));
+		reject(column, text.isEmpty() ? "missingOneOf" : "oneOf", codes(values));
 		return null;
 	}
 
@@ -233,7 +223,7 @@ final class CsvRowParser {
 	}
 
 	/** A volume, length or area in the unit of its header; limits in litres, metres, square metres. */
-	private @Nullable Double amount(CsvColumn column, double least, double most) {
+	private @Nullable Double amount(CsvColumn column, double min, double max) {
 		ColumnPosition cell = columns.get(column);
 		if (cell == null) {
 			return null;
@@ -243,20 +233,20 @@ final class CsvRowParser {
 			case VOLUME -> units.litresPerVolume();
 			case AREA -> units.squareMetresPerArea();
 			default -> units.metresPerLength();
-		}, least, most);
+		}, min, max);
 	}
 
-	private @Nullable Double number(CsvColumn column, double perUnit, double least, double most) {
+	private @Nullable Double number(CsvColumn column, double perUnit, double min, double max) {
 		BigDecimal value = decimal(column);
 		if (value == null) {
 			return null;
 		}
-		double kept = value.doubleValue() * perUnit;
-		if (kept < least || kept > most) {
-			reject(column, "range", PoolUnits.formatLimit(least / perUnit), PoolUnits.formatLimit(most / perUnit));
+		double converted = value.doubleValue() * perUnit;
+		if (converted < min || converted > max) {
+			reject(column, "range", PoolUnits.formatLimit(min / perUnit), PoolUnits.formatLimit(max / perUnit));
 			return null;
 		}
-		return kept;
+		return converted;
 	}
 
 	private @Nullable BigDecimal decimal(CsvColumn column) {
@@ -273,10 +263,10 @@ final class CsvRowParser {
 		}
 	}
 
-	private @Nullable String text(CsvColumn column, int most) {
+	private @Nullable String text(CsvColumn column, int max) {
 		String text = CsvFormulaEscaper.unescape(cell(column)).strip();
-		if (text.length() > most) {
-			reject(column, "tooLongText", String.valueOf(most), String.valueOf(text.length()));
+		if (text.length() > max) {
+			reject(column, "tooLongText", String.valueOf(max), String.valueOf(text.length()));
 			return null;
 		}
 		return text.isEmpty() ? null : text;

@@ -1,8 +1,12 @@
 package org.meniscus.client.web;
 
 import java.math.BigDecimal;
+import java.util.Arrays;
 import java.util.Currency;
+import java.util.EnumMap;
+import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientId;
@@ -10,14 +14,16 @@ import org.meniscus.client.Place;
 import org.meniscus.client.PoolDetails;
 import org.meniscus.client.PoolDetails.FillLimits;
 import org.meniscus.client.PoolDimensions;
+import org.meniscus.client.PoolDimensions.Measure;
 import org.meniscus.client.PoolShape;
 import org.meniscus.client.PoolSize;
 import org.meniscus.client.PoolUnits;
+import org.meniscus.platform.web.MoneyField;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.springframework.validation.Errors;
 
-/** Reads the figures of a pool form out of the company's units and says, beside its field, what cannot be. */
+/** Parses the figures of a pool form from the company's units; what cannot be gets a message beside its field. */
 final class PoolFormParser {
 
 	private final PoolForm form;
@@ -35,7 +41,7 @@ final class PoolFormParser {
 		this.errors = errors;
 	}
 
-	/** What is to be kept, or null when something was refused. */
+	/** The details to store, or null when something was refused. */
 	@Nullable
 	PoolDetails parse() {
 		Double latitude = inRange("latitude", form.latitude(), 1, -90, 90);
@@ -46,7 +52,7 @@ final class PoolFormParser {
 		if (form.longitude() == null && form.latitude() != null) {
 			reject("longitude", "client.both");
 		}
-		PoolDimensions measures = parseDimensions();
+		PoolDimensions dimensions = parseDimensions();
 		Double volume = inRange("volume", form.volume(), units.litresPerVolume(), PoolSize.LITRES_MIN, PoolSize.LITRES_MAX);
 		if (form.volume() == null && form.certainty() != null && form.certainty() != VolumeCertainty.UNVERIFIED) {
 			reject("volume", "client.volume.missing");
@@ -55,7 +61,7 @@ final class PoolFormParser {
 		FillWater fill = new FillWater(inRange("fillPh", form.fillPh(), 1, FillLimits.PH_MIN, FillLimits.PH_MAX),
 				inRange("fillTa", form.fillTa(), 1, 0, FillLimits.TA_MAX), inRange("fillCh", form.fillCh(), 1, 0, FillLimits.CH_MAX),
 				inRange("fillSalt", form.fillSalt(), 1, 0, FillLimits.SALT_MAX));
-		Integer fee = fee();
+		Integer fee = MoneyField.parse("monthlyFee", form.monthlyFee(), currency.getDefaultFractionDigits(), PoolDetails.FEE_MAX, errors);
 		if (errors.hasErrors()) {
 			return null;
 		}
@@ -63,16 +69,14 @@ final class PoolFormParser {
 				new Place(text(form.street()), text(form.town()), text(form.postcode()), latitude, longitude),
 				Objects.requireNonNull(form.body()), Objects.requireNonNull(form.surface()), Boolean.TRUE.equals(form.indoor()),
 				Objects.requireNonNull(form.sanitizer()),
-				new PoolSize(volume, Objects.requireNonNull(form.certainty()), area, measures),
+				new PoolSize(volume, Objects.requireNonNull(form.certainty()), area, dimensions),
 				Boolean.TRUE.equals(form.wasteValve()), form.equipmentNotes(), form.accessNotes(), fill, fee);
 	}
 
 	/** What the volume can be worked out from; null when nothing was entered or something was refused. */
 	@Nullable
 	PoolDimensions parseDimensions() {
-		boolean untouched = form.length() == null && form.width() == null && form.narrow() == null && form.shallow() == null
-				&& form.deep() == null;
-		if (untouched && !anyRejected("length", "width", "narrow", "shallow", "deep")) {
+		if (Arrays.stream(Measure.values()).allMatch(measure -> entered(measure) == null && !anyRejected(field(measure)))) {
 			return null;
 		}
 		PoolShape shape = form.shape();
@@ -82,75 +86,61 @@ final class PoolFormParser {
 			}
 			return null;
 		}
-		Double length = side("length", form.length());
-		Double width = (shape == PoolShape.ROUND) ? length : side("width", form.width());
-		Double narrow = (shape == PoolShape.KIDNEY) ? side("narrow", form.narrow()) : null;
-		Double shallow = depth("shallow", form.shallow());
-		Double deep = depth("deep", form.deep());
-		if (shallow != null && deep != null && shallow > deep) {
-			reject("deep", "client.deep.range");
-			return null;
+		Map<Measure, Double> metres = new EnumMap<>(Measure.class);
+		for (Measure measure : Measure.values()) {
+			Double value = measure.belongsTo(shape)
+					? requiredInRange(field(measure), entered(measure), measure.min(), measure.max()) : null;
+			if (value != null) {
+				metres.put(measure, value);
+			}
 		}
-		if (narrow != null && width != null && narrow > width) {
-			reject("narrow", "client.narrow.range");
-			return null;
-		}
-		if (length == null || width == null || shallow == null || deep == null || (shape == PoolShape.KIDNEY && narrow == null)) {
-			return null;
-		}
-		return new PoolDimensions(shape, length, width, narrow, shallow, deep);
+		Optional<Measure> contradiction = PoolDimensions.contradictions(shape, metres).stream().findFirst();
+		contradiction.ifPresent(measure -> reject(field(measure), "client." + field(measure) + ".range"));
+		return (contradiction.isEmpty() && PoolDimensions.missing(shape, metres).isEmpty()) ? PoolDimensions.of(shape, metres) : null;
 	}
 
-	private @Nullable Double side(String field, @Nullable BigDecimal value) {
-		return requiredInRange(field, value, PoolDimensions.SIDE_MIN, PoolDimensions.SIDE_MAX);
+	private static String field(Measure measure) {
+		return switch (measure) {
+			case LENGTH -> "length";
+			case WIDTH -> "width";
+			case NARROW_WIDTH -> "narrow";
+			case SHALLOW_DEPTH -> "shallow";
+			case DEEP_DEPTH -> "deep";
+		};
 	}
 
-	private @Nullable Double depth(String field, @Nullable BigDecimal value) {
-		return requiredInRange(field, value, PoolDimensions.DEPTH_MIN, PoolDimensions.DEPTH_MAX);
+	private @Nullable BigDecimal entered(Measure measure) {
+		return switch (measure) {
+			case LENGTH -> form.length();
+			case WIDTH -> form.width();
+			case NARROW_WIDTH -> form.narrow();
+			case SHALLOW_DEPTH -> form.shallow();
+			case DEEP_DEPTH -> form.deep();
+		};
 	}
 
-	private @Nullable Double requiredInRange(String field, @Nullable BigDecimal value, double least, double most) {
+	private @Nullable Double requiredInRange(String field, @Nullable BigDecimal value, double min, double max) {
 		if (value == null) {
 			if (!anyRejected(field)) {
 				reject(field, "client.measure.missing");
 			}
 			return null;
 		}
-		return inRange(field, value, units.metresPerLength(), least, most);
+		return inRange(field, value, units.metresPerLength(), min, max);
 	}
 
-	/** The value in the unit it is kept in, or null when absent or refused. Limits are in the unit it is kept in. */
-	private @Nullable Double inRange(String field, @Nullable BigDecimal value, double perUnit, double least, double most) {
+	/** The value in the unit it is stored in, as are the limits; null when absent or refused. */
+	private @Nullable Double inRange(String field, @Nullable BigDecimal value, double perUnit, double min, double max) {
 		if (value == null) {
 			return null;
 		}
-		double kept = value.doubleValue() * perUnit;
-		if (kept < least || kept > most) {
-			errors.rejectValue(field, "client.range",
-					new Object[]{ PoolUnits.formatLimit(least / perUnit), PoolUnits.formatLimit(most / perUnit) }, "Out of range.");
+		double converted = value.doubleValue() * perUnit;
+		if (converted < min || converted > max) {
+			errors.rejectValue(field, "field.range",
+					new Object[]{ PoolUnits.formatLimit(min / perUnit), PoolUnits.formatLimit(max / perUnit) }, "Out of range.");
 			return null;
 		}
-		return kept;
-	}
-
-	private @Nullable Integer fee() {
-		if (form.monthlyFee() == null) {
-			return null;
-		}
-		BigDecimal cents = form.monthlyFee().movePointRight(currency.getDefaultFractionDigits());
-		if (cents.stripTrailingZeros().scale() > 0) {
-			errors.rejectValue("monthlyFee", "client.fee.decimals", new Object[]{ currency.getDefaultFractionDigits() }, "Decimals.");
-			return null;
-		}
-		if (cents.signum() < 0 || cents.compareTo(BigDecimal.valueOf(PoolDetails.FEE_MAX)) > 0) {
-			errors.rejectValue("monthlyFee", "client.range",
-					new Object[]{ "0",
-							PoolUnits.formatGrouped(
-									BigDecimal.valueOf(PoolDetails.FEE_MAX, currency.getDefaultFractionDigits()).doubleValue(), 0) },
-					"Out of range.");
-			return null;
-		}
-		return cents.intValueExact();
+		return converted;
 	}
 
 	private void reject(String field, String code) {

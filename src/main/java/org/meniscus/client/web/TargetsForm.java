@@ -67,34 +67,34 @@ class TargetsForm {
 		ReadingBounds bounds = ReadingBounds.of(level, body);
 		double most = (bounds != null) ? bounds.hardMax() : 100_000;
 		double least = (bounds != null && level == Level.PH) ? bounds.hardMin() : 0;
-		boolean good = true;
+		boolean valid = true;
 		BigDecimal before = null;
 		for (String limit : RangeFields.NAMES) {
 			String path = path(level, limit);
 			BigDecimal value = limits.get(limit);
 			if (errors.hasFieldErrors(path)) {
-				good = false;
+				valid = false;
 			}
 			else if (value == null) {
 				errors.rejectValue(path, "client.targets.all");
-				good = false;
+				valid = false;
 			}
 			else if (value.doubleValue() < least || value.doubleValue() > most) {
-				errors.rejectValue(path, "client.range",
+				errors.rejectValue(path, "field.range",
 						new Object[]{ QuantityFormatter.decimal(least, 0), QuantityFormatter.decimal(most, 0) }, "Out of range.");
-				good = false;
+				valid = false;
 			}
 			else if (value.stripTrailingZeros().scale() > DECIMALS) {
-				errors.rejectValue(path, "client.fee.decimals", new Object[]{ DECIMALS }, "Decimals.");
-				good = false;
+				errors.rejectValue(path, "field.decimals", new Object[]{ DECIMALS }, "Decimals.");
+				valid = false;
 			}
 			else if (before != null && value.compareTo(before) < 0) {
 				errors.rejectValue(path, "client.targets.order", new Object[]{ before.toPlainString() }, "Order.");
-				good = false;
+				valid = false;
 			}
 			before = (value != null) ? value : before;
 		}
-		return good;
+		return valid;
 	}
 
 	static String path(Level level, String limit) {

@@ -11,6 +11,7 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.company.CompanySettings;
 import org.meniscus.company.TreatmentSettings;
+import org.meniscus.platform.web.MoneyField;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.water.assess.MinimumRule;
 import org.meniscus.water.assess.TreatmentCosts;
@@ -100,8 +101,11 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	private static @Nullable Double cents(String field, @Nullable BigDecimal money, Errors errors) {
-		Double amount = inRange(field, money, MONEY_DECIMALS, 0, TreatmentSettings.COST_MAX / 100, errors);
-		return (amount != null) ? Math.rint(amount * 100) : null;
+		if (money == null && !errors.hasFieldErrors(field)) {
+			errors.rejectValue(field, "field.missing");
+		}
+		Integer cents = MoneyField.parse(field, money, MONEY_DECIMALS, (int) TreatmentSettings.COST_MAX, errors);
+		return (cents != null) ? Double.valueOf(cents) : null;
 	}
 
 	/** Both ends are allowed; null when it is missing or refused. */
@@ -114,10 +118,10 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 			errors.rejectValue(field, "field.missing");
 		}
 		else if (value.doubleValue() < least || value.doubleValue() > most) {
-			errors.rejectValue(field, "company.range", new Object[]{ grouped(least), grouped(most) }, "Out of range.");
+			errors.rejectValue(field, "field.range", new Object[]{ grouped(least), grouped(most) }, "Out of range.");
 		}
 		else if (value.stripTrailingZeros().scale() > decimals) {
-			errors.rejectValue(field, "company.decimals", new Object[]{ decimals }, "Decimals.");
+			errors.rejectValue(field, "field.decimals", new Object[]{ decimals }, "Decimals.");
 		}
 		else {
 			return value.doubleValue();

@@ -20,6 +20,7 @@ import org.meniscus.platform.StaleVersion;
 import org.meniscus.platform.UuidGenerator;
 import org.meniscus.platform.security.OfficeOnly;
 import org.meniscus.platform.web.FormBinding;
+import org.meniscus.platform.web.MoneyField;
 import org.meniscus.product.Price;
 import org.meniscus.product.ProductDetails;
 import org.meniscus.product.ProductId;
@@ -110,7 +111,7 @@ class ProductController {
 			Locale locale) {
 		BindingResult errors = FormBinding.withTarget(model, "form", form, bound, validator);
 		CompanySettings settings = register.settings(me.company());
-		Integer cents = ProductFormParser.cents("price", form.price(), settings.currency(), errors);
+		Integer cents = MoneyField.parse("price", form.price(), settings.currency().getDefaultFractionDigits(), Price.CENTS_MAX, errors);
 		ProductDetails details = new ProductFormParser(form, settings.units(), errors).parse();
 		if (form.kind() == null) {
 			model.addAttribute("kinds", kinds(formatter(me, locale)));

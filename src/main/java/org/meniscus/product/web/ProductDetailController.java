@@ -17,6 +17,7 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.security.OfficeOnly;
 import org.meniscus.platform.web.FormBinding;
+import org.meniscus.platform.web.MoneyField;
 import org.meniscus.product.Price;
 import org.meniscus.product.ProductDetails;
 import org.meniscus.product.ProductId;
@@ -85,7 +86,7 @@ class ProductDetailController {
 		ProductRecord product = shelf.product(me.company(), new ProductId(id));
 		BindingResult errors = FormBinding.withTarget(model, "price", form, bound, validator);
 		CompanySettings settings = register.settings(me.company());
-		Integer cents = ProductFormParser.cents("price", form.price(), settings.currency(), errors);
+		Integer cents = MoneyField.parse("price", form.price(), settings.currency().getDefaultFractionDigits(), Price.CENTS_MAX, errors);
 		LocalDate from = form.validFrom();
 		LocalDate last = shelf.today(me.company()).plusYears(YEARS_AHEAD);
 		if (from != null && (from.isBefore(FIRST_DAY) || from.isAfter(last))) {

@@ -1,7 +1,6 @@
 package org.meniscus.product.web;
 
 import java.math.BigDecimal;
-import java.util.Currency;
 import java.util.UUID;
 
 import jakarta.validation.constraints.NotBlank;
@@ -76,12 +75,6 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 
 	private static BigDecimal number(double value, int decimals) {
 		return new BigDecimal(QuantityFormatter.decimal(value, decimals));
-	}
-
-	/** Minor units of money, or null when there are more decimals than the currency has. */
-	static @Nullable BigDecimal cents(BigDecimal money, Currency currency) {
-		BigDecimal cents = money.movePointRight(currency.getDefaultFractionDigits());
-		return (cents.stripTrailingZeros().scale() > 0) ? null : cents;
 	}
 
 }

@@ -1,11 +1,9 @@
 package org.meniscus.product.web;
 
 import java.math.BigDecimal;
-import java.util.Currency;
 import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.product.Price;
 import org.meniscus.product.ProductDetails;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.water.product.PhysicalForm;
@@ -14,7 +12,7 @@ import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.validation.Errors;
 
-/** Reads the figures of a product form out of the company's units and says, beside its field, what cannot be. */
+/** Parses the figures of a product form from the company's units; what cannot be gets a message beside its field. */
 final class ProductFormParser {
 
 	private static final double STRENGTH_MIN = 0.01;
@@ -31,7 +29,7 @@ final class ProductFormParser {
 		this.errors = errors;
 	}
 
-	/** What is to be kept, or null when something was refused. */
+	/** The details to store, or null when something was refused. */
 	@Nullable
 	ProductDetails parse() {
 		ProductKind kind = form.kind();
@@ -49,11 +47,11 @@ final class ProductFormParser {
 				ProductDetails.PACKAGE_MAX);
 		Double label = inUnit("labelMax", form.labelMax(), "labelUnit", form.labelUnit(), kind, ProductUnits.labelCubicMetres(units),
 				ProductDetails.LABEL_MIN, ProductDetails.LABEL_MAX);
-		double small = PackageUnit.smallest(units, kind.unit()).amount();
+		double smallestUnit = PackageUnit.smallest(units, kind.unit()).amount();
 		Double tablet = (kind.form() == PhysicalForm.TABLET)
-				? inRange("tablet", form.tablet(), small, ProductDetails.TABLET_MIN, ProductDetails.TABLET_MAX) : null;
+				? inRange("tablet", form.tablet(), smallestUnit, ProductDetails.TABLET_MIN, ProductDetails.TABLET_MAX) : null;
 		Double scoop = ProductDetails.hasScoop(kind)
-				? inRange("scoop", form.scoop(), small, ProductDetails.SCOOP_MIN, ProductDetails.SCOOP_MAX) : null;
+				? inRange("scoop", form.scoop(), smallestUnit, ProductDetails.SCOOP_MIN, ProductDetails.SCOOP_MAX) : null;
 		if (errors.hasErrors()) {
 			return null;
 		}
@@ -62,28 +60,9 @@ final class ProductFormParser {
 				Objects.requireNonNull(form.preference()));
 	}
 
-	/** Minor units, or null when absent or refused. */
-	static @Nullable Integer cents(String field, @Nullable BigDecimal money, Currency currency, Errors errors) {
-		if (money == null) {
-			return null;
-		}
-		BigDecimal cents = ProductForm.cents(money, currency);
-		if (cents == null) {
-			errors.rejectValue(field, "product.price.decimals", new Object[]{ currency.getDefaultFractionDigits() }, "Decimals.");
-			return null;
-		}
-		if (cents.signum() < 0 || cents.compareTo(BigDecimal.valueOf(Price.CENTS_MAX)) > 0) {
-			errors.rejectValue(field, "product.range",
-					new Object[]{ "0", QuantityFormatter.decimal(Price.CENTS_MAX / Math.pow(10, currency.getDefaultFractionDigits()), 0) },
-					"Out of range.");
-			return null;
-		}
-		return cents.intValueExact();
-	}
-
 	private @Nullable Double inUnit(String field, @Nullable BigDecimal value, String unitField, @Nullable PackageUnit unit,
 			ProductKind kind,
-			double per, double least, double most) {
+			double per, double min, double max) {
 		if (value == null) {
 			return null;
 		}
@@ -93,20 +72,20 @@ final class ProductFormParser {
 			}
 			return null;
 		}
-		return inRange(field, value, unit.amount() / per, least, most);
+		return inRange(field, value, unit.amount() / per, min, max);
 	}
 
-	/** The value in the unit it is kept in, or null when absent or refused. Limits are in the unit it is kept in. */
-	private @Nullable Double inRange(String field, @Nullable BigDecimal value, double perUnit, double least, double most) {
+	/** The value in the unit it is stored in, as are the limits; null when absent or refused. */
+	private @Nullable Double inRange(String field, @Nullable BigDecimal value, double perUnit, double min, double max) {
 		if (value == null) {
 			return null;
 		}
-		double kept = value.doubleValue() * perUnit;
-		if (kept < least || kept > most) {
-			errors.rejectValue(field, "product.range", new Object[]{ limit(least / perUnit), limit(most / perUnit) }, "Out of range.");
+		double converted = value.doubleValue() * perUnit;
+		if (converted < min || converted > max) {
+			errors.rejectValue(field, "field.range", new Object[]{ limit(min / perUnit), limit(max / perUnit) }, "Out of range.");
 			return null;
 		}
-		return kept;
+		return converted;
 	}
 
 	private static String limit(double value) {

@@ -78,10 +78,10 @@ class TreatmentFormTests {
 	}
 
 	@ParameterizedTest(name = "{0}: {1} is refused as {2}")
-	@CsvSource({ "holdChance, 49, company.range", "holdChance, 100, company.range", "holdChance, 90.5, company.decimals",
-			"holdChance, '', field.missing", "fcSwimCeiling, 0.9, company.range", "fcSwimCeiling, 10.1, company.range",
-			"fcSwimCeiling, 3.55, company.decimals", "waterPrice, -0.01, company.range", "waterPrice, 1.234, company.decimals",
-			"waterPrice, '', field.missing", "drainVisit, 10000000.01, company.range", "workHour, '', field.missing" })
+	@CsvSource({ "holdChance, 49, field.range", "holdChance, 100, field.range", "holdChance, 90.5, field.decimals",
+			"holdChance, '', field.missing", "fcSwimCeiling, 0.9, field.range", "fcSwimCeiling, 10.1, field.range",
+			"fcSwimCeiling, 3.55, field.decimals", "waterPrice, -0.01, field.range", "waterPrice, 1.234, field.decimals",
+			"waterPrice, '', field.missing", "drainVisit, 10000000.01, field.range", "workHour, '', field.missing" })
 	void invalidValueIsRejectedOnItsField(String field, String text, String code) {
 		BigDecimal value = number(text);
 		TreatmentForm form = new TreatmentForm(0L, UnitSystem.US, field.equals("fcSwimCeiling") ? value : number("4"),

@@ -60,7 +60,7 @@ class ProductFormParserTests {
 		assertThat(new ProductFormParser(form(ProductKind.CAL_HYPO_65, entered, ProductPreference.NONE, units), units, errors).parse())
 			.isNull();
 		assertThat(errors.getErrorCount()).isEqualTo(1);
-		assertThat(Objects.requireNonNull(errors.getFieldError("scoop")).getCode()).isEqualTo("product.range");
+		assertThat(Objects.requireNonNull(errors.getFieldError("scoop")).getCode()).isEqualTo("field.range");
 	}
 
 	private static ProductForm form(ProductKind kind, @Nullable String scoop, ProductPreference preference, UnitSystem units) {
