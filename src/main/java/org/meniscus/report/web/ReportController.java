@@ -59,12 +59,14 @@ class ReportController {
 		if (!openings.tryAcquire(request.getRemoteAddr())) {
 			response.setStatus(HttpStatus.TOO_MANY_REQUESTS.value());
 			response.setHeader(HttpHeaders.RETRY_AFTER, "60");
-			return "report/later";
+			model.addAttribute("reason", "tooManyRequests");
+			return "report/unavailable";
 		}
 		Optional<Report> report = reports.open(token);
 		if (report.isEmpty()) {
 			response.setStatus(HttpStatus.NOT_FOUND.value());
-			return "report/gone";
+			model.addAttribute("reason", "invalidLink");
+			return "report/unavailable";
 		}
 		Locale locale = locale(lang, report.get().language());
 		useLocale(locale, request);
