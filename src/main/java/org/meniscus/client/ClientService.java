@@ -3,8 +3,13 @@ package org.meniscus.client;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.CompanyId;
@@ -75,6 +80,22 @@ public class ClientService {
 			.list();
 	}
 
+	/** The pools asked for that are this company's, archived or not. */
+	@Transactional(readOnly = true)
+	public Map<PoolId, PoolSummary> pools(CompanyId company, Collection<PoolId> asked) {
+		if (asked.isEmpty()) {
+			return Map.of();
+		}
+		TargetService.MergedTargets merged = targets.mergedTargets(company);
+		return jdbc.sql(SELECT_SUMMARY + " AND p.id IN (:pools)")
+			.param("company", company.value())
+			.param("pools", asked.stream().map(PoolId::value).toList())
+			.query((row, n) -> toSummary(row, merged))
+			.list()
+			.stream()
+			.collect(Collectors.toMap(PoolSummary::id, Function.identity()));
+	}
+
 	/**
 	 * Gate codes, keys, dogs; empty when there are none. The caller decides who may see them: office staff, and the technician
 	 * of the day.
@@ -87,6 +108,21 @@ public class ClientService {
 			.query(String.class)
 			.optional()
 			.orElseThrow(() -> new NotFound("pool"));
+	}
+
+	/** Those of several pools, empty where there are none; what {@link #accessNotes(CompanyId, PoolId)} says of the caller holds. */
+	@Transactional(readOnly = true)
+	public Map<PoolId, String> accessNotes(CompanyId company, Collection<PoolId> asked) {
+		Map<PoolId, String> notes = new HashMap<>();
+		if (!asked.isEmpty()) {
+			jdbc.sql("SELECT id, coalesce(access_notes, '') AS notes FROM pool WHERE company_id = :company AND id IN (:pools)")
+				.param("company", company.value())
+				.param("pools", asked.stream().map(PoolId::value).toList())
+				.query(row -> {
+					notes.put(new PoolId(row.getObject("id", UUID.class)), row.getString("notes"));
+				});
+		}
+		return notes;
 	}
 
 	/** @throws NotFound when this company has no such client */

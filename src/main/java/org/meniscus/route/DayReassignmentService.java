@@ -1,12 +1,14 @@
 package org.meniscus.route;
 
-import java.sql.Timestamp;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
@@ -19,6 +21,10 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class DayReassignmentService {
 
+	private final StopRepository stops;
+
+	private final ServiceScheduleRepository schedules;
+
 	private final StopOrder order;
 
 	private final Technicians technicians;
@@ -27,7 +33,10 @@ public class DayReassignmentService {
 
 	private final Clock clock;
 
-	DayReassignmentService(StopOrder order, Technicians crew, JdbcClient jdbc, Clock clock) {
+	DayReassignmentService(StopRepository stops, ServiceScheduleRepository schedules, StopOrder order, Technicians crew, JdbcClient jdbc,
+			Clock clock) {
+		this.stops = stops;
+		this.schedules = schedules;
 		this.order = order;
 		this.technicians = crew;
 		this.jdbc = jdbc;
@@ -50,20 +59,17 @@ public class DayReassignmentService {
 		if (from.equals(to) && day.equals(toDay)) {
 			return 0;
 		}
-		List<StopOrder.OrderedStop> moving = planned(company, from, day);
+		Map<UUID, Stop> planned = stops.lockPlanned(company.value(), from.value(), day)
+			.stream()
+			.collect(Collectors.toMap(Stop::id, Function.identity()));
+		List<StopOrder.OrderedStop> moving = order.of(company, from, day).stream().filter(stop -> planned.containsKey(stop.stop()))
+			.toList();
 		List<StopOrder.OrderedStop> target = new ArrayList<>(order.of(company, to, toDay));
 		for (StopOrder.OrderedStop stop : moving) {
-			jdbc.sql("""
-					UPDATE stop SET technician_id = :technician, planned_on = :day, version = version + 1, updated_at = :now
-					WHERE company_id = :company AND id = :id""")
-				.param("company", company.value())
-				.param("id", stop.stop())
-				.param("technician", to.value())
-				.param("day", toDay)
-				.param("now", Timestamp.from(clock.instant()))
-				.update();
+			planned.get(stop.stop()).moveTo(to, toDay, clock.instant());
 			target.add(stop);
 		}
+		stops.flush();
 		order.write(company, order.of(company, from, day));
 		order.write(company, target);
 		return moving.size();
@@ -90,16 +96,13 @@ public class DayReassignmentService {
 			.param("day", day)
 			.query(UUID.class)
 			.list();
+		Map<UUID, ServiceSchedule> byId = schedules.findByCompanyIdAndIdIn(company.value(), plans)
+			.stream()
+			.collect(Collectors.toMap(schedule -> schedule.id().value(), Function.identity()));
 		for (int i = 0; i < plans.size(); i++) {
-			jdbc.sql("""
-					UPDATE service_schedule SET position = :position, version = version + 1, updated_at = :now
-					WHERE company_id = :company AND id = :id AND position <> :position""")
-				.param("company", company.value())
-				.param("id", plans.get(i))
-				.param("position", i + 1)
-				.param("now", Timestamp.from(clock.instant()))
-				.update();
+			byId.get(plans.get(i)).moveTo(i + 1, clock.instant());
 		}
+		schedules.flush();
 		jdbc.sql("""
 				SELECT DISTINCT planned_on FROM stop
 				WHERE company_id = :company AND technician_id = :technician AND planned_on > :day
@@ -126,18 +129,6 @@ public class DayReassignmentService {
 			}
 		}
 		return result;
-	}
-
-	private List<StopOrder.OrderedStop> planned(CompanyId company, PersonId technician, LocalDate day) {
-		List<UUID> planned = jdbc.sql("""
-				SELECT id FROM stop
-				WHERE company_id = :company AND technician_id = :technician AND planned_on = :day AND state = 'PLANNED' FOR UPDATE""")
-			.param("company", company.value())
-			.param("technician", technician.value())
-			.param("day", day)
-			.query(UUID.class)
-			.list();
-		return order.of(company, technician, day).stream().filter(stop -> planned.contains(stop.stop())).toList();
 	}
 
 }

@@ -6,7 +6,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
@@ -19,7 +18,9 @@ import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.SignedInUser;
 import org.meniscus.visit.ActivePlan;
+import org.meniscus.visit.PlannedWork;
 import org.meniscus.visit.PlannedWorkService;
+import org.meniscus.visit.VisitRecord;
 import org.meniscus.visit.VisitService;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -93,22 +94,26 @@ public class DaySheetService {
 			.filter(person -> me.hasOfficeAccess() ? person.active() || driving.contains(person.id()) : person.id().equals(me.person()))
 			.toList();
 		boolean notes = me.hasOfficeAccess() || date.equals(today);
-		Map<PoolId, PoolSummary> pools = clients.pools(company).stream().collect(Collectors.toMap(PoolSummary::id, Function.identity()));
-		return new DaySheet(date, today, technician, choices,
-				lines.stream().map(line -> dayStop(company, line, pools.get(line.pool()), notes)).toList());
+		return new DaySheet(date, today, technician, choices, dayStops(company, date, lines, notes));
 	}
 
-	private DayStop dayStop(CompanyId company, StopLine line, @Nullable PoolSummary pool, boolean notes) {
-		return new DayStop(line, (pool != null) ? pool : clients.pool(company, line.pool()),
-				notes ? clients.accessNotes(company, line.pool()) : null, visits.latest(company, line.pool()).orElse(null),
-				(line.state() == StopState.PLANNED) ? duePlan(company, line) : null,
-				(line.state() == StopState.PLANNED) ? plannedWork.open(company, line.pool()).size() : 0);
-	}
-
-	private @Nullable ActivePlan duePlan(CompanyId company, StopLine line) {
-		return visits.activePlan(company, line.pool(), line.plannedOn())
-			.filter(plan -> !plan.due(line.plannedOn()).isEmpty())
-			.orElse(null);
+	/** What is asked of each stop is read for all of them at once: a full day takes as many statements as a short one. */
+	private List<DayStop> dayStops(CompanyId company, LocalDate date, List<StopLine> lines, boolean withNotes) {
+		Set<PoolId> pools = lines.stream().map(StopLine::pool).collect(Collectors.toSet());
+		Set<PoolId> open = lines.stream().filter(line -> line.state() == StopState.PLANNED).map(StopLine::pool).collect(Collectors.toSet());
+		Map<PoolId, PoolSummary> summaries = clients.pools(company, pools);
+		Map<PoolId, String> notes = withNotes ? clients.accessNotes(company, pools) : Map.of();
+		Map<PoolId, VisitRecord> latest = visits.latest(company, pools);
+		Map<PoolId, ActivePlan> plans = visits.activePlans(company, open, date);
+		Map<PoolId, Long> work = plannedWork.open(company).stream()
+			.collect(Collectors.groupingBy(PlannedWork::pool, Collectors.counting()));
+		return lines.stream().map(line -> {
+			boolean planned = line.state() == StopState.PLANNED;
+			ActivePlan plan = planned ? plans.get(line.pool()) : null;
+			return new DayStop(line, summaries.get(line.pool()), notes.get(line.pool()), latest.get(line.pool()),
+					(plan != null && !plan.due(date).isEmpty()) ? plan : null,
+					planned ? work.getOrDefault(line.pool(), 0L).intValue() : 0);
+		}).toList();
 	}
 
 	private @Nullable Technician technician(SignedInUser me, TechnicianFilter whose, List<StopLine> all) {

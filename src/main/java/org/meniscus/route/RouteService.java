@@ -3,7 +3,6 @@ package org.meniscus.route;
 import static java.time.DayOfWeek.MONDAY;
 import static java.time.temporal.TemporalAdjusters.previousOrSame;
 
-import java.sql.Timestamp;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
@@ -20,7 +19,6 @@ import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
 import org.meniscus.platform.StaleVersion;
 import org.springframework.dao.OptimisticLockingFailureException;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -62,13 +60,11 @@ public class RouteService {
 
 	private final CompanyService companies;
 
-	private final JdbcClient jdbc;
-
 	private final Clock clock;
 
 	RouteService(StopRepository stops, StopLineRepository lists, StopGenerator maker, StopOrder order, Technicians crew,
 			ClientService clients,
-			CompanyService companies, JdbcClient jdbc, Clock clock) {
+			CompanyService companies, Clock clock) {
 		this.stops = stops;
 		this.stopLines = lists;
 		this.generator = maker;
@@ -76,7 +72,6 @@ public class RouteService {
 		this.technicians = crew;
 		this.clients = clients;
 		this.companies = companies;
-		this.jdbc = jdbc;
 		this.clock = clock;
 	}
 
@@ -185,17 +180,9 @@ public class RouteService {
 		clients.pool(company, command.pool());
 		technicians.requireActive(company, command.technician());
 		order.lock(company);
-		int added = jdbc.sql("""
-				INSERT INTO stop (company_id, id, pool_id, technician_id, planned_on, position, state, created_at, updated_at)
-				VALUES (:company, :id, :pool, :technician, :day, 0, 'PLANNED', :now, :now) ON CONFLICT (company_id, id) DO NOTHING""")
-			.param("company", company.value())
-			.param("id", command.id().value())
-			.param("pool", command.pool().value())
-			.param("technician", command.technician().value())
-			.param("day", command.day())
-			.param("now", Timestamp.from(clock.instant()))
-			.update();
-		if (added == 1) {
+		if (stops.findByCompanyIdAndId(company.value(), command.id().value()).isEmpty()) {
+			stops.save(new Stop(company, command.id(), command.pool(), command.technician(), command.day(), clock.instant()));
+			stops.flush();
 			List<StopOrder.OrderedStop> day = order.of(company, command.technician(), command.day());
 			order.write(company, StopOrder.insertAt(day, new StopOrder.OrderedStop(command.id().value(), null), null));
 		}

@@ -1,10 +1,10 @@
 package org.meniscus.route;
 
-import java.sql.Timestamp;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 
@@ -42,6 +42,8 @@ public class ScheduleService {
 
 	private final ServiceScheduleRepository schedules;
 
+	private final StopRepository stops;
+
 	private final StopGenerator generator;
 
 	private final StopOrder order;
@@ -56,10 +58,12 @@ public class ScheduleService {
 
 	private final Clock clock;
 
-	ScheduleService(ServiceScheduleRepository plans, StopGenerator maker, StopOrder order, Technicians crew, ClientService clients,
+	ScheduleService(ServiceScheduleRepository plans, StopRepository stops, StopGenerator maker, StopOrder order, Technicians crew,
+			ClientService clients,
 			CompanyService companies,
 			JdbcClient jdbc, Clock clock) {
 		this.schedules = plans;
+		this.stops = stops;
 		this.generator = maker;
 		this.order = order;
 		this.technicians = crew;
@@ -85,7 +89,7 @@ public class ScheduleService {
 	/** @throws NotFound when there is no such plan */
 	@Transactional(readOnly = true)
 	public ServiceScheduleSummary schedule(CompanyId company, ServiceScheduleId plan) {
-		return find(company, plan).orElseThrow(() -> new NotFound("service plan"));
+		return find(company, plan).orElseThrow(() -> new NotFound("service schedule"));
 	}
 
 	/**
@@ -134,14 +138,14 @@ public class ScheduleService {
 		plan.change(command.technician(), command.recurrence(), place, clock.instant());
 		schedules.flush();
 		LocalDate today = today(company);
-		List<OpenStop> open = openStops(company, command.id(), today);
 		LocalDate until = today.plusDays(DAYS_AHEAD - 1);
-		for (OpenStop stop : open) {
-			until = stop.dueOn().isAfter(until) ? stop.dueOn() : until;
-			if (!command.recurrence().includes(stop.dueOn())) {
+		for (Stop stop : stops.lockPlannedOfSchedule(company.value(), command.id().value(), today)) {
+			LocalDate due = Objects.requireNonNull(stop.dueOn());
+			until = due.isAfter(until) ? due : until;
+			if (!command.recurrence().includes(due)) {
 				delete(company, stop);
 			}
-			else if (stop.technician().equals(before) && stop.dueOn().equals(stop.plannedOn())
+			else if (stop.technician().equals(before) && due.equals(stop.plannedOn())
 					&& !(command.technician().equals(before) && place == placeBefore)) {
 				reassign(company, stop, command.technician(), place);
 			}
@@ -170,48 +174,25 @@ public class ScheduleService {
 		if (history) {
 			return false;
 		}
-		openStops(company, id, LocalDate.EPOCH).forEach(stop -> delete(company, stop));
+		stops.lockPlannedOfSchedule(company.value(), id.value(), LocalDate.EPOCH).forEach(stop -> delete(company, stop));
 		schedules.delete(plan);
 		schedules.flush();
 		return true;
 	}
 
-	private record OpenStop(UUID id, PersonId technician, LocalDate dueOn, LocalDate plannedOn) {
-	}
-
-	private List<OpenStop> openStops(CompanyId company, ServiceScheduleId plan, LocalDate from) {
-		return jdbc
-			.sql("""
-				SELECT id, technician_id, due_on, planned_on FROM stop
-				WHERE company_id = :company AND service_schedule_id = :schedule AND due_on >= :from AND state = 'PLANNED' ORDER BY due_on""")
-			.param("company", company.value())
-			.param("schedule", plan.value())
-			.param("from", from)
-			.query((row, n) -> new OpenStop(row.getObject(1, UUID.class), new PersonId(row.getObject(2, UUID.class)),
-					row.getObject(3, LocalDate.class), row.getObject(4, LocalDate.class)))
-			.list();
-	}
-
-	private void delete(CompanyId company, OpenStop stop) {
-		jdbc.sql("DELETE FROM stop WHERE company_id = :company AND id = :id AND state = 'PLANNED'")
-			.param("company", company.value())
-			.param("id", stop.id())
-			.update();
+	private void delete(CompanyId company, Stop stop) {
+		stops.delete(stop);
+		stops.flush();
 		order.write(company, order.of(company, stop.technician(), stop.plannedOn()));
 	}
 
-	private void reassign(CompanyId company, OpenStop stop, PersonId technician, int place) {
-		jdbc.sql("""
-				UPDATE stop SET technician_id = :technician, version = version + 1, updated_at = :now
-				WHERE company_id = :company AND id = :id AND state = 'PLANNED'""")
-			.param("company", company.value())
-			.param("id", stop.id())
-			.param("technician", technician.value())
-			.param("now", Timestamp.from(clock.instant()))
-			.update();
-		order.write(company, order.of(company, stop.technician(), stop.plannedOn()));
-		order.write(company,
-				StopOrder.insertBySchedule(order.of(company, technician, stop.plannedOn()), new StopOrder.OrderedStop(stop.id(), place)));
+	private void reassign(CompanyId company, Stop stop, PersonId technician, int place) {
+		PersonId before = stop.technician();
+		LocalDate day = stop.plannedOn();
+		stop.moveTo(technician, day, clock.instant());
+		stops.flush();
+		order.write(company, order.of(company, before, day));
+		order.write(company, StopOrder.insertBySchedule(order.of(company, technician, day), new StopOrder.OrderedStop(stop.id(), place)));
 	}
 
 	/** One beyond the highest place among the technician's other plans that share a weekday. */
@@ -230,8 +211,9 @@ public class ScheduleService {
 	}
 
 	private ServiceSchedule load(CompanyId company, ServiceScheduleId id, long version) {
-		ServiceSchedule plan = schedules.findByCompanyIdAndId(company.value(), id.value()).orElseThrow(() -> new NotFound("service plan"));
-		StaleVersion.requireCurrent(version, plan.version(), "service plan");
+		ServiceSchedule plan = schedules.findByCompanyIdAndId(company.value(), id.value())
+			.orElseThrow(() -> new NotFound("service schedule"));
+		StaleVersion.requireCurrent(version, plan.version(), "service schedule");
 		return plan;
 	}
 

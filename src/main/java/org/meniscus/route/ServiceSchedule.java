@@ -81,6 +81,14 @@ class ServiceSchedule {
 		this.updatedAt = now;
 	}
 
+	/** Its place in the technician's day. */
+	void moveTo(int position, Instant now) {
+		if (this.position != position) {
+			this.position = position;
+			this.updatedAt = now;
+		}
+	}
+
 	ServiceScheduleId id() {
 		return new ServiceScheduleId(id);
 	}

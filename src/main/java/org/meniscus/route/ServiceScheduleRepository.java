@@ -1,5 +1,7 @@
 package org.meniscus.route;
 
+import java.util.Collection;
+import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 
@@ -10,6 +12,8 @@ import org.springframework.data.repository.Repository;
 interface ServiceScheduleRepository extends Repository<ServiceSchedule, RowId> {
 
 	Optional<ServiceSchedule> findByCompanyIdAndId(UUID companyId, UUID id);
+
+	List<ServiceSchedule> findByCompanyIdAndIdIn(UUID companyId, Collection<UUID> ids);
 
 	ServiceSchedule saveAndFlush(ServiceSchedule plan);
 

@@ -13,6 +13,8 @@ import jakarta.persistence.IdClass;
 import jakarta.persistence.Version;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.RowId;
 
@@ -62,6 +64,18 @@ class Stop {
 	protected Stop() {
 	}
 
+	/** One that somebody adds beside the schedules. */
+	Stop(CompanyId company, StopId id, PoolId pool, PersonId technician, LocalDate day, Instant now) {
+		this.companyId = company.value();
+		this.id = id.value();
+		this.poolId = pool.value();
+		this.technicianId = technician.value();
+		this.plannedOn = day;
+		this.state = StopState.PLANNED;
+		this.createdAt = now;
+		this.updatedAt = now;
+	}
+
 	/** @throws StopClosed when it is done or missed */
 	void moveTo(PersonId technician, LocalDate day, Instant now) {
 		requireState(StopState.PLANNED);
@@ -109,6 +123,12 @@ class Stop {
 
 	PersonId technician() {
 		return new PersonId(technicianId);
+	}
+
+	/** The day its schedule asks for; null for one added by hand. */
+	@Nullable
+	LocalDate dueOn() {
+		return dueOn;
 	}
 
 	LocalDate plannedOn() {

@@ -9,11 +9,15 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientService;
@@ -39,6 +43,9 @@ import org.springframework.transaction.annotation.Transactional;
 public class VisitService {
 
 	private static final short PAYLOAD_SCHEMA = 1;
+
+	/** Among so many of a pool's newest plans the one that is followed is looked for. */
+	private static final int PLANS_LOOKED_AT = 5;
 
 	private final JdbcClient jdbc;
 
@@ -186,17 +193,48 @@ public class VisitService {
 	/** The newest visit to a pool. */
 	@Transactional(readOnly = true)
 	public Optional<VisitRecord> latest(CompanyId company, PoolId pool) {
-		return rows.select(company, " AND v.pool_id = :pool ORDER BY v.performed_at DESC LIMIT 1", Map.of("pool", pool.value()))
-			.stream()
-			.findFirst();
+		return Optional.ofNullable(latest(company, List.of(pool)).get(pool));
+	}
+
+	/** The newest visit to each pool; one that was never visited is absent. */
+	@Transactional(readOnly = true)
+	public Map<PoolId, VisitRecord> latest(CompanyId company, Collection<PoolId> pools) {
+		return newest(company, pools, 1, "", Map.of()).stream().collect(Collectors.toMap(VisitRecord::pool, Function.identity()));
 	}
 
 	/** The plan that is being followed at a pool on a day, while it asks for anything further. */
 	@Transactional(readOnly = true)
 	public Optional<ActivePlan> activePlan(CompanyId company, PoolId pool, LocalDate day) {
-		return ActivePlan.of(rows.select(company,
-				" AND v.pool_id = :pool AND v.performed_on >= :from AND v.advice IS NOT NULL ORDER BY v.performed_at DESC LIMIT 5",
-				Map.of("pool", pool.value(), "from", day.minusDays(ActivePlan.ACTIVE_DAYS))));
+		return Optional.ofNullable(activePlans(company, List.of(pool), day).get(pool));
+	}
+
+	/** Likewise for several pools; one at which no plan is followed is absent. */
+	@Transactional(readOnly = true)
+	public Map<PoolId, ActivePlan> activePlans(CompanyId company, Collection<PoolId> pools, LocalDate day) {
+		Map<PoolId, ActivePlan> plans = new HashMap<>();
+		newest(company, pools, PLANS_LOOKED_AT, "AND n.performed_on >= :from AND n.advice IS NOT NULL",
+				Map.of("from", day.minusDays(ActivePlan.ACTIVE_DAYS)))
+			.stream()
+			.collect(Collectors.groupingBy(VisitRecord::pool))
+			.forEach((pool, visits) -> ActivePlan.of(visits).ifPresent(plan -> plans.put(pool, plan)));
+		return plans;
+	}
+
+	/** The newest visits to each pool, newest first. @param condition on n, of this class's making */
+	private List<VisitRecord> newest(CompanyId company, Collection<PoolId> pools, int each, String condition, Map<String, ?> parameters) {
+		if (pools.isEmpty()) {
+			return List.of();
+		}
+		Map<String, Object> all = new HashMap<>(parameters);
+		all.put("pools", pools.stream().map(PoolId::value).toList());
+		all.put("each", each);
+		return rows.select(company, """
+				 AND v.id IN (
+				    SELECT newest.id FROM pool p CROSS JOIN LATERAL (
+				        SELECT n.id FROM visit n WHERE n.company_id = p.company_id AND n.pool_id = p.id %s
+				        ORDER BY n.performed_at DESC LIMIT :each) newest
+				    WHERE p.company_id = :company AND p.id IN (:pools))
+				ORDER BY v.performed_at DESC""".formatted(condition), all);
 	}
 
 	/** Visits to a pool from a day on, newest first. */

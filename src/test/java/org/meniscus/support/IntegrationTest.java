@@ -14,6 +14,6 @@ import org.springframework.context.annotation.Import;
 @Retention(RetentionPolicy.RUNTIME)
 @SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT, properties = { "meniscus.database.durable=false",
 		"meniscus.demo=false" })
-@Import({ TestDatabase.class, TestCompanies.class, TestRows.class, SeasonFixtures.class })
+@Import({ TestDatabase.class, StatementCounter.class, TestCompanies.class, TestRows.class, SeasonFixtures.class })
 public @interface IntegrationTest {
 }
