@@ -33,12 +33,13 @@ public class DayReassignmentService {
 
 	private final Clock clock;
 
-	DayReassignmentService(StopRepository stops, ServiceScheduleRepository schedules, StopOrder order, Technicians crew, JdbcClient jdbc,
+	DayReassignmentService(StopRepository stops, ServiceScheduleRepository schedules, StopOrder order, Technicians technicians,
+			JdbcClient jdbc,
 			Clock clock) {
 		this.stops = stops;
 		this.schedules = schedules;
 		this.order = order;
-		this.technicians = crew;
+		this.technicians = technicians;
 		this.jdbc = jdbc;
 		this.clock = clock;
 	}
@@ -76,17 +77,17 @@ public class DayReassignmentService {
 	}
 
 	/**
-	 * Makes the order of this day the order of its plans, and puts it on the technician's later days of the same weekday
-	 * that are made already. Only stops on the day and with the technician that their plan asks for count.
+	 * Makes the order of this day the order of its schedules, and puts it on the technician's later days of the same weekday
+	 * that are made already. Only stops on the day and with the technician that their schedule asks for count.
 	 *
-	 * @return how many plans now have this order
+	 * @return how many schedules now have this order
 	 * @throws NotFound when the technician is unknown
 	 */
 	@Transactional
 	public int applyOrderToSchedules(CompanyId company, PersonId technician, LocalDate day) {
 		technicians.require(company, technician);
 		order.lock(company);
-		List<UUID> plans = jdbc.sql("""
+		List<UUID> inOrder = jdbc.sql("""
 				SELECT ss.id FROM stop s
 				JOIN service_schedule ss ON ss.company_id = s.company_id AND ss.id = s.service_schedule_id AND ss.technician_id = s.technician_id
 				WHERE s.company_id = :company AND s.technician_id = :technician AND s.planned_on = :day AND s.due_on = :day
@@ -96,11 +97,11 @@ public class DayReassignmentService {
 			.param("day", day)
 			.query(UUID.class)
 			.list();
-		Map<UUID, ServiceSchedule> byId = schedules.findByCompanyIdAndIdIn(company.value(), plans)
+		Map<UUID, ServiceSchedule> byId = schedules.findByCompanyIdAndIdIn(company.value(), inOrder)
 			.stream()
 			.collect(Collectors.toMap(schedule -> schedule.id().value(), Function.identity()));
-		for (int i = 0; i < plans.size(); i++) {
-			byId.get(plans.get(i)).moveTo(i + 1, clock.instant());
+		for (int i = 0; i < inOrder.size(); i++) {
+			byId.get(inOrder.get(i)).moveTo(i + 1, clock.instant());
 		}
 		schedules.flush();
 		jdbc.sql("""
@@ -114,10 +115,10 @@ public class DayReassignmentService {
 			.query(LocalDate.class)
 			.list()
 			.forEach(later -> order.write(company, inScheduleOrder(order.of(company, technician, later))));
-		return plans.size();
+		return inOrder.size();
 	}
 
-	/** Stops of plans by their plans' places; one added by hand keeps its number. */
+	/** Stops of schedules by their places; one added by hand keeps its number. */
 	static List<StopOrder.OrderedStop> inScheduleOrder(List<StopOrder.OrderedStop> day) {
 		List<StopOrder.OrderedStop> result = new ArrayList<>(day.stream()
 			.filter(stop -> stop.schedulePlace() != null)

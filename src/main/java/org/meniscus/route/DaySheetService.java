@@ -32,7 +32,7 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 public class DaySheetService {
 
-	private final StopLineRepository lists;
+	private final StopLineRepository stopLines;
 
 	private final Technicians technicians;
 
@@ -46,13 +46,14 @@ public class DaySheetService {
 
 	private final Clock clock;
 
-	DaySheetService(StopLineRepository lists, Technicians crew, ClientService clients, VisitService visits, PlannedWorkService work,
+	DaySheetService(StopLineRepository stopLines, Technicians technicians, ClientService clients, VisitService visits,
+			PlannedWorkService plannedWork,
 			CompanyService companies, Clock clock) {
-		this.lists = lists;
-		this.technicians = crew;
+		this.stopLines = stopLines;
+		this.technicians = technicians;
 		this.clients = clients;
 		this.visits = visits;
-		this.plannedWork = work;
+		this.plannedWork = plannedWork;
 		this.companies = companies;
 		this.clock = clock;
 	}
@@ -81,7 +82,7 @@ public class DaySheetService {
 		CompanyId company = me.company();
 		LocalDate today = companies.settings(company).today(clock);
 		LocalDate date = (day != null) ? day : today;
-		List<StopLine> all = lists.between(company, date, date);
+		List<StopLine> all = stopLines.between(company, date, date);
 		Technician technician = technician(me, whose, all);
 		List<Technician> people = technicians.all(company);
 		List<PersonId> byName = people.stream().map(Technician::id).toList();

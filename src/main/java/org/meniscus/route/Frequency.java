@@ -5,11 +5,11 @@ public enum Frequency {
 
 	/** Every week on one weekday. */
 	WEEKLY,
-	/** Every second week on one weekday, counted from the first such day of the plan. */
+	/** Every second week on one weekday, counted from the first such day of the schedule. */
 	EVERY_SECOND_WEEK,
 	/** Every week on two weekdays. */
 	TWICE_WEEKLY,
-	/** Once a month, on the same nth weekday as the plan's first day; a fifth one means the last of each month. */
+	/** Once a month, on the same nth weekday as the schedule's first day; a fifth one means the last of each month. */
 	MONTHLY
 
 }

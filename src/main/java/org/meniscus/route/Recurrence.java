@@ -16,11 +16,11 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The days on which a repeating plan falls. Dates are days at the pool's place, so neither time zone nor daylight saving
+ * The days on which a service schedule falls. Dates are days at the pool's place, so neither time zone nor daylight saving
  * matters. Both {@code startsOn} and {@code endsOn} count as inside.
  *
  * @param secondWeekday the other day of {@link Frequency#TWICE_WEEKLY}, absent otherwise
- * @param startsOn from when the plan holds; its first visit is the first {@code weekday} on or after it
+ * @param startsOn from when the schedule holds; its first visit is the first {@code weekday} on or after it
  * @param endsOn last day on which it holds, or null while it has no end
  */
 public record Recurrence(Frequency frequency, DayOfWeek weekday, @Nullable DayOfWeek secondWeekday, LocalDate startsOn,

@@ -35,9 +35,9 @@ class RoutePlannedStops implements PlannedStops {
 
 	private final Clock clock;
 
-	RoutePlannedStops(JdbcClient jdbc, StopGenerator maker, Clock clock) {
+	RoutePlannedStops(JdbcClient jdbc, StopGenerator generator, Clock clock) {
 		this.jdbc = jdbc;
-		this.generator = maker;
+		this.generator = generator;
 		this.clock = clock;
 	}
 
@@ -52,7 +52,7 @@ class RoutePlannedStops implements PlannedStops {
 			.optional();
 	}
 
-	/** From the stops that are made and, further ahead, from the plans; a plan that has not started within two months is not seen. */
+	/** From the stops that are made and, further ahead, from the schedules; a schedule that has not started within two months is not seen. */
 	@Override
 	@Transactional(readOnly = true)
 	public Optional<LocalDate> nextAfter(CompanyId company, PoolId pool, LocalDate day) {
@@ -64,12 +64,12 @@ class RoutePlannedStops implements PlannedStops {
 			.param("day", day)
 			.query(LocalDate.class)
 			.optional();
-		Optional<LocalDate> plan = generator.missingStops(company, day.plusDays(1), day.plusDays(LOOKAHEAD_DAYS))
+		Optional<LocalDate> schedule = generator.missingStops(company, day.plusDays(1), day.plusDays(LOOKAHEAD_DAYS))
 			.stream()
 			.filter(due -> due.pool().equals(pool.value()))
 			.map(StopGenerator.DueStop::day)
 			.min(LocalDate::compareTo);
-		return Stream.concat(stop.stream(), plan.stream()).min(LocalDate::compareTo);
+		return Stream.concat(stop.stream(), schedule.stream()).min(LocalDate::compareTo);
 	}
 
 	@Override

@@ -23,7 +23,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * The door to the week: making stops from the plans, moving them, saying what was missed. Every change of a stop names the
+ * The door to the week: making stops from the schedules, moving them, saying what was missed. Every change of a stop names the
  * version it was made on, so of two people who change the same stop the second is told.
  */
 @Service
@@ -42,7 +42,7 @@ public class RouteService {
 	public record MarkMissed(StopId stop, long version, MissedReason reason, @Nullable String note) {
 	}
 
-	/** A stop beside the plans. @param id made by whoever asks, so that asking twice adds one stop */
+	/** A stop beside the schedules. @param id made by whoever asks, so that asking twice adds one stop */
 	public record AddExtraStop(StopId id, PoolId pool, PersonId technician, LocalDate day) {
 	}
 
@@ -62,14 +62,14 @@ public class RouteService {
 
 	private final Clock clock;
 
-	RouteService(StopRepository stops, StopLineRepository lists, StopGenerator maker, StopOrder order, Technicians crew,
+	RouteService(StopRepository stops, StopLineRepository stopLines, StopGenerator generator, StopOrder order, Technicians technicians,
 			ClientService clients,
 			CompanyService companies, Clock clock) {
 		this.stops = stops;
-		this.stopLines = lists;
-		this.generator = maker;
+		this.stopLines = stopLines;
+		this.generator = generator;
 		this.order = order;
-		this.technicians = crew;
+		this.technicians = technicians;
 		this.clients = clients;
 		this.companies = companies;
 		this.clock = clock;
@@ -109,7 +109,7 @@ public class RouteService {
 	}
 
 	/**
-	 * Makes the stops that the plans ask for from {@code from} to {@code to}, both included. Making a period again adds only
+	 * Makes the stops that the schedules ask for from {@code from} to {@code to}, both included. Making a period again adds only
 	 * what is missing; a stop that was moved to another day is not made anew.
 	 *
 	 * @return how many were made
@@ -189,7 +189,7 @@ public class RouteService {
 	}
 
 	/**
-	 * Takes back a planned stop that was added by hand. One that a plan asked for would only be made again: mark it missed.
+	 * Takes back a planned stop that was added by hand. One that a schedule asked for would only be made again: mark it missed.
 	 *
 	 * @throws StaleVersion when it has been changed in the meantime
 	 * @throws StopClosed when it is done or missed

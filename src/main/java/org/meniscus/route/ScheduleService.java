@@ -20,7 +20,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** The door to the repeating plans. A change holds from today on; what lies before today stays as it was. */
+/** The door to the service schedules. A change holds from today on; what lies before today stays as it was. */
 @Service
 public class ScheduleService {
 
@@ -28,9 +28,9 @@ public class ScheduleService {
 	public static final int DAYS_AHEAD = 14;
 
 	/**
-	 * A pool gets a repeating plan.
+	 * A pool gets a service schedule.
 	 *
-	 * @param id made by whoever asks, so that asking twice adds one plan
+	 * @param id made by whoever asks, so that asking twice adds one schedule
 	 * @param place in the technician's day, from 1; null for the end
 	 */
 	public record AddSchedule(ServiceScheduleId id, PoolId pool, PersonId technician, Recurrence recurrence, @Nullable Integer place) {
@@ -58,22 +58,23 @@ public class ScheduleService {
 
 	private final Clock clock;
 
-	ScheduleService(ServiceScheduleRepository plans, StopRepository stops, StopGenerator maker, StopOrder order, Technicians crew,
+	ScheduleService(ServiceScheduleRepository schedules, StopRepository stops, StopGenerator generator, StopOrder order,
+			Technicians technicians,
 			ClientService clients,
 			CompanyService companies,
 			JdbcClient jdbc, Clock clock) {
-		this.schedules = plans;
+		this.schedules = schedules;
 		this.stops = stops;
-		this.generator = maker;
+		this.generator = generator;
 		this.order = order;
-		this.technicians = crew;
+		this.technicians = technicians;
 		this.clients = clients;
 		this.companies = companies;
 		this.jdbc = jdbc;
 		this.clock = clock;
 	}
 
-	/** All plans of pools that are not archived, ended ones last; by client and pool. */
+	/** All schedules of pools that are not archived, ended ones last; by client and pool. */
 	@Transactional(readOnly = true)
 	public List<ServiceScheduleSummary> all(CompanyId company) {
 		return cards(company, "p.archived_at IS NULL AND c.archived_at IS NULL", Map.of());
@@ -86,14 +87,14 @@ public class ScheduleService {
 		return cards(company, "ss.pool_id = :pool", Map.of("pool", pool.value()));
 	}
 
-	/** @throws NotFound when there is no such plan */
+	/** @throws NotFound when there is no such schedule */
 	@Transactional(readOnly = true)
-	public ServiceScheduleSummary schedule(CompanyId company, ServiceScheduleId plan) {
-		return find(company, plan).orElseThrow(() -> new NotFound("service schedule"));
+	public ServiceScheduleSummary schedule(CompanyId company, ServiceScheduleId schedule) {
+		return find(company, schedule).orElseThrow(() -> new NotFound("service schedule"));
 	}
 
 	/**
-	 * Adds a plan and makes its stops of the coming {@value #DAYS_AHEAD} days.
+	 * Adds a schedule and makes its stops of the coming {@value #DAYS_AHEAD} days.
 	 *
 	 * @throws NotFound when pool or technician are unknown
 	 * @throws TechnicianInactive when the technician has left
@@ -117,25 +118,25 @@ public class ScheduleService {
 	}
 
 	/**
-	 * Changes a plan. From today on its planned stops follow: those on days that no longer fit go, those that stay pass to
+	 * Changes a schedule. From today on its planned stops follow: those on days that no longer fit go, those that stay pass to
 	 * the new technician and place unless they had been moved by hand, missing ones are made. Done and missed stops stay.
 	 *
 	 * @throws StaleVersion when it has been changed in the meantime
-	 * @throws NotFound when plan or technician are unknown
+	 * @throws NotFound when schedule or technician are unknown
 	 * @throws TechnicianInactive when the technician has left and is not the one who had it before
 	 */
 	@Transactional
 	public ServiceScheduleSummary change(CompanyId company, ChangeSchedule command) {
 		order.lock(company);
-		ServiceSchedule plan = load(company, command.id(), command.version());
-		PersonId before = plan.technician();
-		int placeBefore = plan.position();
+		ServiceSchedule schedule = load(company, command.id(), command.version());
+		PersonId before = schedule.technician();
+		int placeBefore = schedule.position();
 		if (!command.technician().equals(before)) {
 			technicians.requireActive(company, command.technician());
 		}
 		int place = (command.place() != null) ? command.place()
 				: placeAtEndOfDay(company, command.technician(), command.id(), command.recurrence());
-		plan.change(command.technician(), command.recurrence(), place, clock.instant());
+		schedule.change(command.technician(), command.recurrence(), place, clock.instant());
 		schedules.flush();
 		LocalDate today = today(company);
 		LocalDate until = today.plusDays(DAYS_AHEAD - 1);
@@ -155,7 +156,7 @@ public class ScheduleService {
 	}
 
 	/**
-	 * Takes back a plan from which nothing has come yet, with its planned stops. One that has done or missed stops has a
+	 * Takes back a schedule from which nothing has come yet, with its planned stops. One that has done or missed stops has a
 	 * history; give it an end instead.
 	 *
 	 * @return false when it has a history; nothing was changed then
@@ -164,7 +165,7 @@ public class ScheduleService {
 	@Transactional
 	public boolean remove(CompanyId company, ServiceScheduleId id, long version) {
 		order.lock(company);
-		ServiceSchedule plan = load(company, id, version);
+		ServiceSchedule schedule = load(company, id, version);
 		boolean history = jdbc.sql("""
 				SELECT count(*) FROM stop WHERE company_id = :company AND service_schedule_id = :schedule AND state <> 'PLANNED'""")
 			.param("company", company.value())
@@ -175,7 +176,7 @@ public class ScheduleService {
 			return false;
 		}
 		stops.lockPlannedOfSchedule(company.value(), id.value(), LocalDate.EPOCH).forEach(stop -> delete(company, stop));
-		schedules.delete(plan);
+		schedules.delete(schedule);
 		schedules.flush();
 		return true;
 	}
@@ -195,7 +196,7 @@ public class ScheduleService {
 		order.write(company, StopOrder.insertBySchedule(order.of(company, technician, day), new StopOrder.OrderedStop(stop.id(), place)));
 	}
 
-	/** One beyond the highest place among the technician's other plans that share a weekday. */
+	/** One beyond the highest place among the technician's other schedules that share a weekday. */
 	private int placeAtEndOfDay(CompanyId company, PersonId technician, ServiceScheduleId except, Recurrence schedule) {
 		List<Integer> weekdays = schedule.weekdays().stream().map(day -> day.getValue()).toList();
 		return jdbc.sql("""
@@ -211,14 +212,14 @@ public class ScheduleService {
 	}
 
 	private ServiceSchedule load(CompanyId company, ServiceScheduleId id, long version) {
-		ServiceSchedule plan = schedules.findByCompanyIdAndId(company.value(), id.value())
+		ServiceSchedule schedule = schedules.findByCompanyIdAndId(company.value(), id.value())
 			.orElseThrow(() -> new NotFound("service schedule"));
-		StaleVersion.requireCurrent(version, plan.version(), "service schedule");
-		return plan;
+		StaleVersion.requireCurrent(version, schedule.version(), "service schedule");
+		return schedule;
 	}
 
-	private Optional<ServiceScheduleSummary> find(CompanyId company, ServiceScheduleId plan) {
-		return cards(company, "ss.id = :schedule", Map.of("schedule", plan.value())).stream().findFirst();
+	private Optional<ServiceScheduleSummary> find(CompanyId company, ServiceScheduleId schedule) {
+		return cards(company, "ss.id = :schedule", Map.of("schedule", schedule.value())).stream().findFirst();
 	}
 
 	private List<ServiceScheduleSummary> cards(CompanyId company, String condition, Map<String, UUID> parameters) {

@@ -3,7 +3,7 @@ package org.meniscus.route;
 import java.io.Serializable;
 import java.util.UUID;
 
-/** A repeating plan of visits to a pool. */
+/** A service schedule of visits to a pool. */
 public record ServiceScheduleId(UUID value) implements Serializable {
 
 	@Override

@@ -15,9 +15,9 @@ interface ServiceScheduleRepository extends Repository<ServiceSchedule, RowId> {
 
 	List<ServiceSchedule> findByCompanyIdAndIdIn(UUID companyId, Collection<UUID> ids);
 
-	ServiceSchedule saveAndFlush(ServiceSchedule plan);
+	ServiceSchedule saveAndFlush(ServiceSchedule schedule);
 
-	void delete(ServiceSchedule plan);
+	void delete(ServiceSchedule schedule);
 
 	void flush();
 

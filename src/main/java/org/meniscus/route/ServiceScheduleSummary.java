@@ -6,9 +6,9 @@ import org.meniscus.client.PoolId;
 import org.meniscus.platform.PersonId;
 
 /**
- * A repeating plan as pages show it.
+ * A service schedule as pages show it.
  *
- * @param place where its stops stand in the technician's day, compared with the plans of other pools; need not be without gaps
+ * @param place where its stops stand in the technician's day, compared with the schedules of other pools; need not be without gaps
  */
 public record ServiceScheduleSummary(ServiceScheduleId id, long version, PoolId pool, PersonId technician, String technicianName,
 		boolean technicianActive, Recurrence recurrence, int place) {

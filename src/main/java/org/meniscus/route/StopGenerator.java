@@ -21,7 +21,7 @@ import org.meniscus.platform.UuidGenerator;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 
-/** Makes the stops that the repeating plans ask for. What has been made once is never made again, wherever it was moved since. */
+/** Makes the stops that the service schedules ask for. What has been made once is never made again, wherever it was moved since. */
 @Component
 class StopGenerator {
 
@@ -33,7 +33,7 @@ class StopGenerator {
 			WHERE ss.company_id = :company AND ss.starts_on <= :to AND coalesce(ss.ends_on, :from) >= :from
 			ORDER BY ss.position, ss.created_at, ss.id""";
 
-	/** What a plan asks for on one day. */
+	/** What a schedule asks for on one day. */
 	record DueStop(UUID schedule, UUID pool, PersonId technician, int schedulePlace, LocalDate day) {
 	}
 
@@ -61,7 +61,7 @@ class StopGenerator {
 		this.clock = clock;
 	}
 
-	/** Days of current plans that have no stop yet, both ends included; in the order of the plans' places. */
+	/** Days of current schedules that have no stop yet, both ends included; in the order of the schedules' places. */
 	List<DueStop> missingStops(CompanyId company, LocalDate from, LocalDate to) {
 		Set<ExistingStop> made = new HashSet<>(jdbc.sql("""
 				SELECT service_schedule_id, due_on FROM stop
@@ -72,10 +72,10 @@ class StopGenerator {
 			.query((row, n) -> new ExistingStop(row.getObject(1, UUID.class), row.getObject(2, LocalDate.class)))
 			.list());
 		List<DueStop> due = new ArrayList<>();
-		for (ActiveSchedule plan : schedules(company, from, to)) {
-			for (LocalDate day : plan.recurrence().daysBetween(from, to)) {
-				if (!made.contains(new ExistingStop(plan.id(), day))) {
-					due.add(new DueStop(plan.id(), plan.pool(), plan.technician(), plan.place(), day));
+		for (ActiveSchedule schedule : schedules(company, from, to)) {
+			for (LocalDate day : schedule.recurrence().daysBetween(from, to)) {
+				if (!made.contains(new ExistingStop(schedule.id(), day))) {
+					due.add(new DueStop(schedule.id(), schedule.pool(), schedule.technician(), schedule.place(), day));
 				}
 			}
 		}

@@ -11,7 +11,7 @@ import org.meniscus.platform.PersonId;
  * A stop as lists show it.
  *
  * @param place 1 for the first of the technician's day
- * @param dueOn the day its plan asked for; absent when it was added by hand
+ * @param dueOn the day its schedule asked for; absent when it was added by hand
  * @param visit the visit that made it done, if that named the stop
  */
 public record StopLine(StopId id, long version, PoolId pool, String poolName, String clientName, String street, String town,
@@ -22,7 +22,7 @@ public record StopLine(StopId id, long version, PoolId pool, String poolName, St
 		return dueOn == null;
 	}
 
-	/** Whether it stands on another day than its plan asked for. */
+	/** Whether it stands on another day than its schedule asked for. */
 	public boolean moved() {
 		return dueOn != null && !dueOn.equals(plannedOn);
 	}

@@ -72,7 +72,7 @@ class StopOrder {
 		return others;
 	}
 
-	/** Puts a stop of a plan before the first that its plan says comes later; what was arranged by hand stays in its order. */
+	/** Puts a stop of a schedule before the first that its schedule says comes later; what was arranged by hand stays in its order. */
 	static List<OrderedStop> insertBySchedule(List<OrderedStop> order, OrderedStop stop) {
 		List<OrderedStop> others = new ArrayList<>(order);
 		others.removeIf(other -> other.stop().equals(stop.stop()));

@@ -8,7 +8,7 @@ import java.util.List;
  *
  * @param technicians everybody who has stops in it, and every active technician, by name
  * @param stops day by day, each technician's in order
- * @param missingStops how many visits the repeating plans ask for, from today on, that have no stop yet
+ * @param missingStops how many visits the service schedules ask for, from today on, that have no stop yet
  */
 public record Week(LocalDate monday, LocalDate today, List<Technician> technicians, List<StopLine> stops, int missingStops) {
 

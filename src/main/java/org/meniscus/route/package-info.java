@@ -1,4 +1,4 @@
-/** Who visits which pool on which day in which order: repeating plans, the week, the day. */
+/** Who visits which pool on which day in which order: service schedules, the week, the day. */
 @ApplicationModule(displayName = "Route", allowedDependencies = { "platform", "ui", "company", "client", "visit" })
 @NullMarked
 package org.meniscus.route;
