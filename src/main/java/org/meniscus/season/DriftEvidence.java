@@ -13,9 +13,9 @@ import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * What a judgement of one level rests on, kept beside it for the small picture and the reason.
+ * What an assessment of one level rests on, kept beside it for the small picture and the reason.
  *
- * @param range null when the pool is not judged by this level
+ * @param range null when the pool is not assessed by this level
  * @param readings of the last half year, oldest first
  * @param forecast the forecast, about week by week
  * @param causes ppm by cause since {@code causesFrom}; empty where no flag stands

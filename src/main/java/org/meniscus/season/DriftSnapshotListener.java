@@ -18,7 +18,7 @@ import org.springframework.stereotype.Component;
 import org.springframework.transaction.event.TransactionalEventListener;
 
 /**
- * Has a pool judged anew once a visit to it is stored or corrected: after the commit and beside the request, so that nothing that
+ * Has a pool assessed anew once a visit to it is stored or corrected: after the commit and beside the request, so that nothing that
  * goes wrong here touches the visit. What is missed when the service stops meanwhile is made up for at night.
  */
 @Component
@@ -55,7 +55,7 @@ class DriftSnapshotListener implements DisposableBean {
 		reassess(new PendingPool(visit.company(), visit.pool()));
 	}
 
-	/** Many visits to a pool at once are judged together. */
+	/** Many visits to a pool at once are assessed together. */
 	private void reassess(PendingPool one) {
 		if (!pending.add(one)) {
 			return;
@@ -66,7 +66,7 @@ class DriftSnapshotListener implements DisposableBean {
 				snapshots.update(one.company(), one.pool());
 			}
 			catch (RuntimeException ex) {
-				log.warn("the season of pool {} could not be judged: {}", one.pool(), ex.toString());
+				log.warn("the season of pool {} could not be assessed: {}", one.pool(), ex.toString());
 			}
 		});
 	}

@@ -29,7 +29,7 @@ import org.meniscus.water.pool.Level;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
 
-/** Judges pools and keeps what was found. From visits alone: whatever is kept can be made again. */
+/** Assesses pools and keeps what was found. From visits alone: whatever is kept can be made again. */
 @Service
 class DriftSnapshots {
 
@@ -38,7 +38,7 @@ class DriftSnapshots {
 
 	private static final int PLOTTED_DAYS = 182;
 
-	/** Pools judged in one transaction, so that no visit's judgement waits long for a whole company's. */
+	/** Pools assessed in one transaction, so that no visit's assessment waits long for a whole company's. */
 	private static final int BATCH_SIZE = 25;
 
 	private final SeasonRepository repository;
@@ -64,7 +64,7 @@ class DriftSnapshots {
 		this.clock = clock;
 	}
 
-	/** How a company's pools are judged on a day. @param end last day that is looked ahead to */
+	/** How a company's pools are assessed on a day. @param end last day that is looked ahead to */
 	record AssessmentContext(DriftEngine engine, LocalDate today, LocalDate end) {
 
 		/** As they were, or will be, on another day of the same season. */
@@ -82,12 +82,12 @@ class DriftSnapshots {
 		return new AssessmentContext(climate.engine(), today, today.plusDays(settings.treatment().horizonDays(today)));
 	}
 
-	/** Judges every pool that is looked after. Not for use inside a transaction. */
+	/** Assesses every pool that is looked after. Not for use inside a transaction. */
 	void updateAll(CompanyId company) {
 		update(company, inTransaction(company, () -> clients.pools(company)));
 	}
 
-	/** Judges one pool, archived or not. Not for use inside a transaction. */
+	/** Assesses one pool, archived or not. Not for use inside a transaction. */
 	void update(CompanyId company, PoolId pool) {
 		update(company, List.of(inTransaction(company, () -> clients.pool(company, pool))));
 	}
@@ -103,7 +103,7 @@ class DriftSnapshots {
 		}
 	}
 
-	/** Taken first and read then: of two who judge at once, the later one has seen every visit that the earlier one has. */
+	/** Taken first and read then: of two who assess at once, the later one has seen every visit that the earlier one has. */
 	private void assess(CompanyId company, List<PoolSummary> pools, AssessmentContext terms) {
 		List<UUID> ids = pools.stream().map(pool -> pool.id().value()).toList();
 		driftRepository.lock(company, ids, terms.today());

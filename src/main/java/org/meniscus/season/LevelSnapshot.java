@@ -9,7 +9,7 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.units.Band;
 
 /**
- * One level of one pool as last judged.
+ * One level of one pool as last assessed.
  *
  * @param today null when nothing can be told
  * @param baselineDrift by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season; null when that is
@@ -36,7 +36,7 @@ public record LevelSnapshot(Level level, @Nullable Band today, @Nullable Double 
 			double probabilityWithinHorizon, double probabilityBySeasonEnd) {
 	}
 
-	/** @param probability of leaving within the time a flag speaks of, as last judged */
+	/** @param probability of leaving within the time a flag speaks of, as last assessed */
 	public record FlagSnapshot(RangeEnd end, LocalDate since, double probability) {
 	}
 

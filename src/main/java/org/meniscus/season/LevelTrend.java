@@ -13,7 +13,7 @@ import org.meniscus.water.pool.ReadingQualifier;
 /**
  * One level of one pool that is dosed for at most visits: total alkalinity with its trend, FC and pH as last found. In the level's own unit.
  *
- * @param range null when the pool is not judged by this level
+ * @param range null when the pool is not assessed by this level
  * @param newest the newest reading of the present water; null when there is none
  * @param alkalinity null for FC and pH, and when nothing was read lately
  * @param readings oldest first

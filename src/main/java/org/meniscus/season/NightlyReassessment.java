@@ -28,7 +28,7 @@ import org.springframework.context.annotation.Configuration;
 import org.springframework.transaction.event.TransactionalEventListener;
 
 /**
- * What runs by the clock, one task a company, in that company's own context: each night every pool is judged anew, each Monday the
+ * What runs by the clock, one task a company, in that company's own context: each night every pool is assessed anew, each Monday the
  * notices that stand are mailed. The database keeps which replica has picked a task, so it runs once however many there are.
  */
 @Configuration(proxyBeanMethods = false)

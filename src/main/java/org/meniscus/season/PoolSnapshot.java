@@ -10,7 +10,7 @@ import org.meniscus.platform.PersonId;
 import org.meniscus.water.pool.Level;
 
 /**
- * A pool as last judged.
+ * A pool as last assessed.
  *
  * @param assessedOn null when it never was
  * @param lastTechnician who was there last; null when nobody was

@@ -40,7 +40,7 @@ import org.springframework.transaction.annotation.Transactional;
 import org.springframework.transaction.support.TransactionOperations;
 
 /**
- * The door to the season. What all pools have in common is read as it was last judged; one pool is worked out from its visits each
+ * The door to the season. What all pools have in common is read as it was last assessed; one pool is worked out from its visits each
  * time it is asked.
  */
 @Service
@@ -89,8 +89,8 @@ public class SeasonService implements DriftRates {
 	}
 
 	/**
-	 * Every pool that is looked after, as last judged, in the order of their clients. Pools that have not been judged today, such as
-	 * new ones, are judged first. Not for use inside a transaction.
+	 * Every pool that is looked after, as last assessed, in the order of their clients. Pools that have not been assessed today, such as
+	 * new ones, are assessed first. Not for use inside a transaction.
 	 */
 	public List<PoolSnapshot> pools(CompanyId company) {
 		LocalDate today = today(company);
@@ -107,7 +107,7 @@ public class SeasonService implements DriftRates {
 					inTransaction(company, () -> clients.pools(company)).stream().filter(pool -> late.contains(pool.id())).toList());
 		}
 		catch (RuntimeException ex) {
-			log.warn("pools of company {} could not be judged: {}", company, ex.toString());
+			log.warn("pools of company {} could not be assessed: {}", company, ex.toString());
 			return pools;
 		}
 		return inTransaction(company, () -> driftRepository.all(company));
@@ -138,7 +138,7 @@ public class SeasonService implements DriftRates {
 		});
 	}
 
-	/** As last judged, at night or after the last visit; nothing is worked out here. */
+	/** As last assessed, at night or after the last visit; nothing is worked out here. */
 	@Override
 	@Transactional(readOnly = true)
 	public Map<Level, Double> driftPerDay(CompanyId company, PoolId pool) {
@@ -150,7 +150,7 @@ public class SeasonService implements DriftRates {
 		return inTransaction(company, () -> repository.climate(company));
 	}
 
-	/** From then on every pool is judged by this climate. Not for use inside a transaction. */
+	/** From then on every pool is assessed by this climate. Not for use inside a transaction. */
 	public void chooseClimate(CompanyId company, Climate climate) {
 		inTransaction(company, () -> {
 			repository.saveClimate(company, climate);

@@ -18,7 +18,7 @@ record PoolPage(UUID id, UUID client, String name, String clientName, String add
 	/**
 	 * One level.
 	 *
-	 * @param rule null when the pool is not judged by this level
+	 * @param rule null when the pool is not assessed by this level
 	 * @param chart null when it was never read
 	 * @param reasons why a flag stands; empty when none does
 	 * @param balance null where only a weekly drift is told
