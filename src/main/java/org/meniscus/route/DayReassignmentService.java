@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -67,7 +68,7 @@ public class DayReassignmentService {
 			.toList();
 		List<StopOrder.OrderedStop> target = new ArrayList<>(order.of(company, to, toDay));
 		for (StopOrder.OrderedStop stop : moving) {
-			planned.get(stop.stop()).moveTo(to, toDay, clock.instant());
+			Objects.requireNonNull(planned.get(stop.stop())).moveTo(to, toDay, clock.instant());
 			target.add(stop);
 		}
 		stops.flush();
@@ -101,7 +102,7 @@ public class DayReassignmentService {
 			.stream()
 			.collect(Collectors.toMap(schedule -> schedule.id().value(), Function.identity()));
 		for (int i = 0; i < inOrder.size(); i++) {
-			byId.get(inOrder.get(i)).moveTo(i + 1, clock.instant());
+			Objects.requireNonNull(byId.get(inOrder.get(i))).moveTo(i + 1, clock.instant());
 		}
 		schedules.flush();
 		jdbc.sql("""

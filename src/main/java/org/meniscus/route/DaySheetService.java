@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
 
@@ -111,7 +112,7 @@ public class DaySheetService {
 		return lines.stream().map(line -> {
 			boolean planned = line.state() == StopState.PLANNED;
 			ActivePlan plan = planned ? plans.get(line.pool()) : null;
-			return new DayStop(line, summaries.get(line.pool()), notes.get(line.pool()), latest.get(line.pool()),
+			return new DayStop(line, Objects.requireNonNull(summaries.get(line.pool())), notes.get(line.pool()), latest.get(line.pool()),
 					(plan != null && !plan.due(date).isEmpty()) ? plan : null,
 					planned ? work.getOrDefault(line.pool(), 0L).intValue() : 0);
 		}).toList();
