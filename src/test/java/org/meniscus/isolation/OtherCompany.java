@@ -69,15 +69,11 @@ final class OtherCompany {
 		rows.insert(company, "audit_event", columns("id", UUID.randomUUID(), "at", now, "action", MARKER));
 		rows.insert(company, "pool_season", columns("pool_id", pool, "assessed_on", Date.valueOf(today), "assessed_at", now, "products",
 				new String[]{ MARKER }));
-		rows.inCompany(company, () -> rows.sql("""
-				INSERT INTO drift (company_id, pool_id, level, flag_side, flag_since, flag_probability, evidence)
-				VALUES (:company, :pool, 'CYA', 'HIGH', :today, 0.8, CAST(:evidence AS jsonb))""")
-			.param("company", company.value())
-			.param("pool", pool)
-			.param("today", today)
-			.param("evidence", "{\"range\":null,\"readings\":[],\"ahead\":[],\"causes\":{},\"causesFrom\":null,\"notes\":[],\"mark\":\""
-					+ MARKER + "\"}")
-			.update());
+		rows.insert(company, "drift",
+				columns("pool_id", pool, "level", "CYA", "flag_side", "HIGH", "flag_since", Date.valueOf(today), "flag_probability", 0.8,
+						"evidence",
+						"{\"range\":null,\"readings\":[],\"forecast\":[],\"causes\":{},\"causesFrom\":null,\"notes\":[],\"mark\":\""
+								+ MARKER + "\"}"));
 		UUID work = UUID.randomUUID();
 		rows.insert(company, "planned_work",
 				columns("id", work, "pool_id", pool, "kind", "CHLORINE", "chlorine", "LIQUID_CHLORINE", "planned_on",

@@ -9,6 +9,7 @@ import java.time.ZoneOffset;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
@@ -31,6 +32,12 @@ import org.springframework.transaction.support.TransactionOperations;
  */
 @TestComponent
 public class TestRows {
+
+	private static final Set<String> JSON_COLUMNS = Set.of("advice", "evidence", "swim");
+
+	/** Nothing asks for waiting; as water.assess.SwimReadiness. */
+	private static final String OPEN_TO_SWIMMERS = """
+			{"waitHours": 0, "fcMinimum": 1, "fcMaximum": 4, "conditions": []}""";
 
 	private final JdbcClient jdbc;
 
@@ -104,7 +111,7 @@ public class TestRows {
 		Instant noon = day.atTime(LocalTime.NOON).toInstant(ZoneOffset.UTC);
 		Map<String, @Nullable Object> row = columns("id", id, "pool_id", pool, "technician_id", technician.value(), "performed_at",
 				Timestamp.from(noon), "performed_on", day, "received_at", Timestamp.from(noon), "body_sha256", new byte[32],
-				"payload_schema", 1, "situation", "ROUTINE");
+				"payload_schema", 1, "situation", "ROUTINE", "swim", OPEN_TO_SWIMMERS);
 		row.putAll(more);
 		insert(company, "visit", row);
 		return id;
@@ -149,7 +156,10 @@ public class TestRows {
 	/** Column names come from the tests only. */
 	public void insert(CompanyId company, String table, Map<String, @Nullable Object> row) {
 		String columns = String.join(", ", row.keySet());
-		String values = row.keySet().stream().map(column -> ":" + column).collect(Collectors.joining(", "));
+		String values = row.keySet()
+			.stream()
+			.map(column -> JSON_COLUMNS.contains(column) ? "CAST(:" + column + " AS jsonb)" : ":" + column)
+			.collect(Collectors.joining(", "));
 		inCompany(company, () -> jdbc
 			.sql("INSERT INTO " + table + " (company_id, " + columns + ") VALUES (:company, " + values + ")")
 			.param("company", company.value())
