@@ -15,7 +15,6 @@ import org.meniscus.client.PoolSummary;
 import org.meniscus.season.SeasonRepository.DoseRow;
 import org.meniscus.season.SeasonRepository.VisitRow;
 import org.meniscus.water.demand.DissolvingTablets;
-import org.meniscus.water.drift.ReadingError;
 import org.meniscus.water.drift.SeasonPool;
 import org.meniscus.water.drift.SeasonRecord;
 import org.meniscus.water.drift.SeasonVisit;
@@ -26,6 +25,7 @@ import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.units.Volume;
 
 /**
@@ -36,9 +36,6 @@ import org.meniscus.water.units.Volume;
  * @param doses oldest first
  */
 record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits, List<DoseRow> doses) {
-
-	/** One drop of the usual hardness titration, ppm. Common practice, no source. */
-	private static final double TITRATION_DROP_PPM = 10;
 
 	/** New plaster gives off calcium for about two months. Common practice, no source. */
 	private static final int NEW_PLASTER_DAYS = 60;
@@ -152,20 +149,10 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 			if (value != null) {
 				readings.put(tracked.level,
 						new SeasonVisit.Reading(value, visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT),
-								readingError(tracked)));
+								TestPrecision.usual(tracked.level)));
 			}
 		}
 		return readings;
-	}
-
-	/** The test is not on record: the usual one of each level is taken. */
-	private static ReadingError readingError(TrackedLevel tracked) {
-		return switch (tracked) {
-			case CYA -> ReadingError.TURBIDITY_TUBE;
-			case CH -> ReadingError.titration(TITRATION_DROP_PPM);
-			case BORATE -> ReadingError.BORATE;
-			default -> ReadingError.CONDUCTIVITY;
-		};
 	}
 
 }

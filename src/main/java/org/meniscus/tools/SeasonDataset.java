@@ -18,7 +18,6 @@ import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.drift.ClimateNormals;
 import org.meniscus.water.drift.DoseKind;
-import org.meniscus.water.drift.ReadingError;
 import org.meniscus.water.drift.SeasonPool;
 import org.meniscus.water.drift.SeasonRecord;
 import org.meniscus.water.drift.SeasonVisit;
@@ -26,6 +25,7 @@ import org.meniscus.water.drift.TechnicianBias;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TestPrecision;
 
 /**
  * A folder of pool seasons: {@code seasons.csv, visits.csv, doses.csv, events.csv, climate.csv}. Columns: docs/season.md.
@@ -84,8 +84,8 @@ public record SeasonDataset(List<NamedSeason> seasons, Map<String, ClimateNormal
 				row.get("new_plaster").equals("1"), row.get("autofill").equals("1"), row.get("filter").equals("sand"),
 				row.get("cover").equals("1"), fill, ranges, null);
 		long first = FIRST_DAY_OF_YEAR + Long.parseLong(row.get("start_doy")) - 1;
-		ReadingError cya = row.get("cya_method").equals("photo") ? ReadingError.PHOTOMETER : ReadingError.TURBIDITY_TUBE;
-		ReadingError ch = ReadingError.titration(number(row, "ch_drop"));
+		TestPrecision cya = row.get("cya_method").equals("photo") ? TestPrecision.PHOTOMETER : TestPrecision.TURBIDITY_TUBE;
+		TestPrecision ch = TestPrecision.titration(number(row, "ch_drop"));
 		Map<Long, List<SeasonVisit.Dose>> dosesByDay = new HashMap<>();
 		for (CSVRecord dose : doses) {
 			parseRow("doses.csv", dose, () -> dosesByDay.computeIfAbsent(Long.parseLong(dose.get("day")), day -> new ArrayList<>())

@@ -11,7 +11,9 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.units.Band;
 import org.meniscus.water.units.NormalDistribution;
 
@@ -45,9 +47,6 @@ public record AlkalinityTrend(Band today, @Nullable Drift drift, int readings, L
 
 	/** Share of the water; after a larger replacement older readings say nothing. Judgement. */
 	public static final double FULL_REPLACEMENT = 0.95;
-
-	/** Standard deviation of a reading: about half a drop of the usual titration. Common practice, no source. */
-	private static final double ABSOLUTE_ERROR_PPM = 5, RELATIVE_ERROR = 0.03;
 
 	/** Standard deviation of the unrecorded drift, share of the level a week: before readings tell, and of its change once they do. Judgement. */
 	private static final double UNKNOWN_DRIFT = 0.02, CHANGE_OF_DRIFT = 0.007;
@@ -189,7 +188,7 @@ public record AlkalinityTrend(Band today, @Nullable Drift drift, int readings, L
 
 	/** As readings scatter about the line, but never less than the test's own. */
 	private static double readingError(double[] carriedToday, double level) {
-		double own = ABSOLUTE_ERROR_PPM + RELATIVE_ERROR * level;
+		double own = TestPrecision.usual(Level.TA).standardDeviation(level);
 		if (carriedToday.length < MIN_READINGS) {
 			return own;
 		}

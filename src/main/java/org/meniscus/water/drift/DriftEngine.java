@@ -12,6 +12,7 @@ import org.meniscus.water.drift.LevelDrift.RangeExit;
 import org.meniscus.water.drift.LevelDrift.SuggestedTest;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.units.Band;
 
 /**
@@ -265,7 +266,7 @@ public final class DriftEngine {
 		double high = ensemble.exitProbability(level, RangeEnd.HIGH, DriftSettings.HORIZON_DAYS);
 		RangeEnd end = (flag != null) ? flag.end() : (high >= low) ? RangeEnd.HIGH : RangeEnd.LOW;
 		double now = (end == RangeEnd.HIGH) ? high : low;
-		ReadingError error = pass.readings(level).lastError();
+		TestPrecision precision = pass.readings(level).lastPrecision();
 		boolean changes = false;
 		double after = 0;
 		for (double reading : new double[]{ before.low(), before.middle(), before.high() }) {
@@ -274,7 +275,7 @@ public final class DriftEngine {
 			double exiting = 0;
 			for (int i = 0; i < weight.length; i++) {
 				double value = ensemble.values[level][0][i];
-				double variance = error.variance(value) + error.bias() * error.bias() * value * value;
+				double variance = precision.variance(value);
 				weight[i] = Math.exp(-0.5 * (reading - value) * (reading - value) / variance) / Math.sqrt(variance);
 				sum += weight[i];
 				exiting += (ensemble.exits[level][end.ordinal()][i] <= DriftSettings.HORIZON_DAYS) ? weight[i] : 0;

@@ -6,6 +6,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TestPrecision;
 
 /** Takes a particle filter through the visits of one pool, day by day of visit, and notes what cannot be known. */
 final class ForwardPass {
@@ -25,9 +26,9 @@ final class ForwardPass {
 
 	private final List<SeasonVisit> visits;
 
-	private final ReadingSummary[] readings = { new ReadingSummary(ReadingError.TURBIDITY_TUBE),
-			new ReadingSummary(ReadingError.titration(25)), new ReadingSummary(ReadingError.CONDUCTIVITY),
-			new ReadingSummary(ReadingError.CONDUCTIVITY), new ReadingSummary(ReadingError.BORATE) };
+	private final ReadingSummary[] readings = SlowLevels.ALL.stream()
+		.map(level -> new ReadingSummary(TestPrecision.usual(level)))
+		.toArray(ReadingSummary[]::new);
 
 	private int next;
 
@@ -44,11 +45,11 @@ final class ForwardPass {
 
 		private double lastValue;
 
-		private ReadingError lastError;
+		private TestPrecision lastPrecision;
 
-		/** @param usual error of a test, as long as there is no reading */
-		ReadingSummary(ReadingError usual) {
-			this.lastError = usual;
+		/** @param usual precision of a test, as long as there is no reading */
+		ReadingSummary(TestPrecision usual) {
+			this.lastPrecision = usual;
 		}
 
 		private void add(SeasonVisit.Reading reading, long day) {
@@ -56,7 +57,7 @@ final class ForwardPass {
 			exact += (reading.qualifier() == ReadingQualifier.EXACT) ? 1 : 0;
 			lastDay = day;
 			lastValue = reading.value();
-			lastError = reading.error();
+			lastPrecision = reading.precision();
 		}
 
 		private void restart() {
@@ -68,8 +69,8 @@ final class ForwardPass {
 			return exact;
 		}
 
-		ReadingError lastError() {
-			return lastError;
+		TestPrecision lastPrecision() {
+			return lastPrecision;
 		}
 
 	}

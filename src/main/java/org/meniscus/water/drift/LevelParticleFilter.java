@@ -12,6 +12,7 @@ import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TestPrecision;
 
 /**
  * Rao-Blackwellized particle filter of one pool's slow levels. Each particle holds a value of every unknown parameter of the pool and,
@@ -212,10 +213,10 @@ final class LevelParticleFilter {
 		if (cya == null || ch == null || cya.qualifier() != ReadingQualifier.EXACT || ch.qualifier() != ReadingQualifier.EXACT) {
 			return false;
 		}
-		double straight = squaredDeviation(SlowLevels.CYA, cya.value(), cya.error())
-				+ squaredDeviation(SlowLevels.CH, ch.value(), ch.error());
-		double crossed = squaredDeviation(SlowLevels.CYA, ch.value(), cya.error())
-				+ squaredDeviation(SlowLevels.CH, cya.value(), ch.error());
+		double straight = squaredDeviation(SlowLevels.CYA, cya.value(), cya.precision())
+				+ squaredDeviation(SlowLevels.CH, ch.value(), ch.precision());
+		double crossed = squaredDeviation(SlowLevels.CYA, ch.value(), cya.precision())
+				+ squaredDeviation(SlowLevels.CH, cya.value(), ch.precision());
 		// crossed fits well, straight does not at all
 		boolean swapped = crossed < 12 && straight > crossed + 20;
 		if (swapped) {
@@ -225,10 +226,10 @@ final class LevelParticleFilter {
 	}
 
 	/** Of a reading from what is expected, in variances. */
-	private double squaredDeviation(int level, double y, ReadingError error) {
+	private double squaredDeviation(int level, double y, TestPrecision precision) {
 		double expected = expected(level);
 		double variance = levels[level].totalVariance(weight, expected);
-		return (y - expected) * (y - expected) / (variance + error.variance(Math.min(y, expected)));
+		return (y - expected) * (y - expected) / (variance + precision.repeatabilityVariance(Math.min(y, expected)));
 	}
 
 	/** Takes in what was tested; levels are those of the beginning of the day. */
@@ -236,7 +237,7 @@ final class LevelParticleFilter {
 		for (int level : followed) {
 			SeasonVisit.Reading reading = visit.readings().get(SlowLevels.ALL.get(level));
 			if (reading != null) {
-				double[] bias = technicianBias.of(visit.technician(), level, reading.error(), known, weight, random);
+				double[] bias = technicianBias.of(visit.technician(), level, reading.precision(), known, weight, random);
 				ReadingAssimilation assimilation = new ReadingAssimilation(levels[level], level, unrecordedSource, reading);
 				assimilation.update(bias, weight, noiseModel.outlierShare(), random);
 				if (assimilation.outlier()) {

@@ -47,7 +47,7 @@ final class ReadingAssimilation {
 			double predictedVariance = state.variance[i] * factor * factor;
 			double outlierDensity = outlierDensity(predicted);
 			expected += weight[i] * predicted;
-			double noise = reading.error().variance(
+			double noise = reading.precision().repeatabilityVariance(
 					(reading.qualifier() == ReadingQualifier.EXACT) ? compromise(predicted, predictedVariance) : y);
 			double fit = likelihood(predicted, predictedVariance + noise);
 			double likelihood = (1 - outlierShare) * fit + outlierShare * outlierDensity;
@@ -72,7 +72,7 @@ final class ReadingAssimilation {
 	/** The level at which the reading's error is taken: between prediction and reading, by their precisions. */
 	private double compromise(double predicted, double predictedVariance) {
 		double y = reading.value();
-		double noise = reading.error().variance(y);
+		double noise = reading.precision().repeatabilityVariance(y);
 		return (predicted * noise + y * predictedVariance) / (noise + predictedVariance);
 	}
 

@@ -6,6 +6,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.product.PhysicalForm;
 import org.meniscus.water.product.RecordedDose;
 
@@ -38,7 +39,7 @@ public record SeasonVisit(long day, @Nullable String technician, Map<Level, Read
 	 *
 	 * @param value ppm; for a marked reading the mark on the test's scale
 	 */
-	public record Reading(double value, ReadingQualifier qualifier, ReadingError error) {
+	public record Reading(double value, ReadingQualifier qualifier, TestPrecision precision) {
 
 		public Reading {
 			if (!(value >= 0) || Double.isInfinite(value)) {

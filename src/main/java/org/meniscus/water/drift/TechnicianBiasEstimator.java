@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Objects;
 
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.TestPrecision;
 
 /**
  * Estimates each technician's bias from the readings at all pools so far: the prior times one normal likelihood from each pool. A pool is
@@ -19,8 +20,8 @@ public final class TechnicianBiasEstimator {
 	/** A pool's likelihood counts so much: its other parameters are estimated from the same readings. Assumption. */
 	private static final double LIKELIHOOD_WEIGHT = 0.2;
 
-	private static final Map<Level, Double> PRIOR_DEVIATION = Map.of(Level.CYA, ReadingError.PHOTOMETER.bias(), Level.CH,
-			ReadingError.titration(10).bias());
+	private static final Map<Level, Double> PRIOR_DEVIATION = Map.of(Level.CYA, TestPrecision.PHOTOMETER.bias(), Level.CH,
+			TestPrecision.titration(10).bias());
 
 	/** Precision, and precision times mean, by pool. */
 	private final Map<TechnicianBias.Key, Map<WalkForward, double[]>> likelihoods = new HashMap<>();

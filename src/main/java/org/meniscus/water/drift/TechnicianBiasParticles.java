@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.pool.TestPrecision;
 
 /** How much too high or too low each technician reads each level, in every particle: natural logarithm of read over true. */
 final class TechnicianBiasParticles {
@@ -16,14 +17,14 @@ final class TechnicianBiasParticles {
 	private final Map<TechnicianBias.Key, TechnicianBias.Estimate> priors = new HashMap<>();
 
 	/** Draws the bias when a technician reads a level for the first time; later weighs it by what other pools say since. */
-	double[] of(@Nullable String technician, int level, ReadingError error, TechnicianBias known, double[] weight,
+	double[] of(@Nullable String technician, int level, TestPrecision precision, TechnicianBias known, double[] weight,
 			XorShiftRandom random) {
 		String name = (technician != null) ? technician : "";
 		double[][] own = biases.computeIfAbsent(name, key -> new double[SlowLevels.COUNT][]);
 		TechnicianBias.Key key = new TechnicianBias.Key(name, SlowLevels.ALL.get(level));
 		if (own[level] == null) {
 			own[level] = new double[weight.length];
-			TechnicianBias.Estimate prior = known.estimates().getOrDefault(key, new TechnicianBias.Estimate(0, error.bias()));
+			TechnicianBias.Estimate prior = known.estimates().getOrDefault(key, new TechnicianBias.Estimate(0, precision.bias()));
 			priors.put(key, prior);
 			for (int i = 0; i < weight.length; i++) {
 				own[level][i] = prior.mean() + prior.deviation() * random.normal();

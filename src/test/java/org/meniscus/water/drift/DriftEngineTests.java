@@ -14,6 +14,7 @@ import org.meniscus.water.drift.SeasonVisit.Reading;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.RecordedDose;
 
@@ -89,8 +90,8 @@ class DriftEngineTests {
 		List<SeasonVisit> visits = new ArrayList<>(tabletSeason(60, 12));
 		LevelDrift before = assess(visits).level(Level.CH).orElseThrow();
 		visits.add(new SeasonVisit(today(visits) + 7, "T",
-				Map.of(Level.CYA, new Reading(340, ReadingQualifier.EXACT, ReadingError.PHOTOMETER), Level.CH,
-						new Reading(80, ReadingQualifier.EXACT, ReadingError.titration(10))),
+				Map.of(Level.CYA, new Reading(340, ReadingQualifier.EXACT, TestPrecision.PHOTOMETER), Level.CH,
+						new Reading(80, ReadingQualifier.EXACT, TestPrecision.titration(10))),
 				List.of(), false, 0));
 		SeasonDrift drift = assess(visits);
 		assertThat(drift.notes()).anyMatch(note -> note.code() == DriftNote.Code.READINGS_SWAPPED);
@@ -162,7 +163,7 @@ class DriftEngineTests {
 
 	@Test
 	void readingBelowTheScaleIsABound() {
-		Reading below = new Reading(30, ReadingQualifier.BELOW, ReadingError.TURBIDITY_TUBE);
+		Reading below = new Reading(30, ReadingQualifier.BELOW, TestPrecision.TURBIDITY_TUBE);
 		List<SeasonVisit> visits = List.of(visit(MAY, below, List.of()), visit(MAY + 28, below, List.of()));
 		LevelDrift cya = assess(visits).level(Level.CYA).orElseThrow();
 		assertThat(cya.today().middle()).isLessThan(30);
@@ -209,11 +210,11 @@ class DriftEngineTests {
 
 	@Test
 	void waterReplacementDilutesBorateAndSalt() {
-		ReadingError borate = ReadingError.BORATE;
+		TestPrecision borate = TestPrecision.STRIP;
 		List<SeasonVisit> visits = List.of(
 				new SeasonVisit(MAY, "T",
 						Map.of(Level.BORATE, new Reading(50, ReadingQualifier.EXACT, borate), Level.SALT,
-								new Reading(3200, ReadingQualifier.EXACT, ReadingError.CONDUCTIVITY)),
+								new Reading(3200, ReadingQualifier.EXACT, TestPrecision.CONDUCTIVITY)),
 						List.of(), false, 0),
 				new SeasonVisit(MAY + 14, "T", Map.of(Level.BORATE, new Reading(50, ReadingQualifier.EXACT, borate)), List.of(), false,
 						0.5));
@@ -241,7 +242,7 @@ class DriftEngineTests {
 	void baselineDriftOfHardnessIsWhatFillWaterBrings() {
 		List<SeasonVisit> visits = new ArrayList<>();
 		for (int week = 0; week <= 16; week++) {
-			Reading reading = new Reading(300 + 7 * week, ReadingQualifier.EXACT, ReadingError.titration(10));
+			Reading reading = new Reading(300 + 7 * week, ReadingQualifier.EXACT, TestPrecision.titration(10));
 			visits.add(new SeasonVisit(MAY + 7L * week, "T", Map.of(Level.CH, reading), List.of(), false, 0));
 		}
 		double filled = 0;
@@ -312,7 +313,7 @@ class DriftEngineTests {
 		for (int week = 0; week <= weeks; week++) {
 			Map<Level, Reading> readings = (week % 8 == 0)
 					? Map.of(Level.CYA, reading(cya + 2 * week), Level.CH,
-							new Reading(320, ReadingQualifier.EXACT, ReadingError.titration(10)))
+							new Reading(320, ReadingQualifier.EXACT, TestPrecision.titration(10)))
 					: (week % 4 == 0) ? Map.of(Level.CYA, reading(cya + 2 * week)) : Map.of();
 			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings, List.of(new Dose(DoseKind.TABLETS, 4.6, Map.of(Level.CYA, 2.8), 7)),
 					false, 0));
@@ -321,7 +322,7 @@ class DriftEngineTests {
 	}
 
 	private static Reading reading(double cya) {
-		return new Reading(cya, ReadingQualifier.EXACT, ReadingError.PHOTOMETER);
+		return new Reading(cya, ReadingQualifier.EXACT, TestPrecision.PHOTOMETER);
 	}
 
 	private static SeasonVisit visit(long day, Reading cya, List<Dose> doses) {

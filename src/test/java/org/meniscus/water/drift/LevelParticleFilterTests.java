@@ -14,6 +14,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TestPrecision;
 
 /**
  * The particle filter with all particles alike is a Kalman filter. Expected values: statsmodels 0.13.5 (Python, numpy 1.24.2), state-space
@@ -114,7 +115,7 @@ class LevelParticleFilterTests {
 		}
 
 		void assimilate(double reading, double variance) {
-			ReadingError error = new ReadingError(0, Math.sqrt(variance), 0, 0);
+			TestPrecision error = new TestPrecision(0, Math.sqrt(variance), 0, 0);
 			filter.assimilate(
 					visit(Map.of(Level.CYA, new SeasonVisit.Reading(reading, ReadingQualifier.EXACT, error)), List.of()),
 					TechnicianBias.NONE);

@@ -15,6 +15,7 @@ import org.meniscus.water.drift.SeasonVisit.Reading;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TestPrecision;
 
 /** Water and money in and out of a pool, worked out by hand beside the engine. Parameters: docs/season.md. */
 class WaterAndCostBalanceTests {
@@ -34,7 +35,7 @@ class WaterAndCostBalanceTests {
 		List<SeasonVisit> visits = new ArrayList<>();
 		for (int week = 0; week <= 10; week++) {
 			Map<Level, Reading> readings = (week == 0)
-					? Map.of(Level.CYA, new Reading(60, ReadingQualifier.EXACT, ReadingError.PHOTOMETER)) : Map.of();
+					? Map.of(Level.CYA, new Reading(60, ReadingQualifier.EXACT, TestPrecision.PHOTOMETER)) : Map.of();
 			visits.add(new SeasonVisit(JUNE + 7L * week, "T", readings, List.of(), backwashed && week < 10, 0));
 		}
 		long today = JUNE + 70;
@@ -57,7 +58,7 @@ class WaterAndCostBalanceTests {
 		List<SeasonVisit> visits = new ArrayList<>();
 		for (int week = 0; week <= 4; week++) {
 			visits.add(new SeasonVisit(JUNE + 7L * week, "T",
-					Map.of(Level.CYA, new Reading(60, ReadingQualifier.EXACT, ReadingError.PHOTOMETER)),
+					Map.of(Level.CYA, new Reading(60, ReadingQualifier.EXACT, TestPrecision.PHOTOMETER)),
 					List.of(new Dose(DoseKind.LIQUID_CHLORINE, 7, Map.of(), 1)), false, 0));
 		}
 		Scenario.Prices prices = new Scenario.Prices(Map.of(DoseKind.LIQUID_CHLORINE, 10.0), 3, 60);
@@ -72,7 +73,7 @@ class WaterAndCostBalanceTests {
 		List<SeasonVisit> visits = new ArrayList<>();
 		for (int week = 0; week <= 12; week++) {
 			visits.add(new SeasonVisit(JUNE + 7L * week, "T",
-					Map.of(Level.CH, new Reading(ch, ReadingQualifier.EXACT, ReadingError.titration(10))), List.of(), false, 0));
+					Map.of(Level.CH, new Reading(ch, ReadingQualifier.EXACT, TestPrecision.titration(10))), List.of(), false, 0));
 		}
 		long today = JUNE + 84;
 		double part = Objects
