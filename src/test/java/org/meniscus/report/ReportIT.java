@@ -91,7 +91,9 @@ class ReportIT {
 				"Free chlorine was 0.5 ppm, under its ideal range of 2.0 to 4.0.", "Liquid chlorine raises free chlorine at once",
 				"pH was 7.9, over its ideal range of 7.4 to 7.6.", "Muriatic acid lowers pH", "82 °F", "No next visit is planned yet.",
 				// muriatic acid and liquid chlorine: half an hour after two o'clock
-				"2:30 PM on ", "a test shows a pH from 7.2 to 7.8");
+				"From 2:30 PM on ", "you can clearly see the floor at the deepest point")
+			.as("the acid brings pH to what it has to be")
+			.doesNotContain("a test shows a pH");
 		assertThat(answer.getHeader("X-Robots-Tag")).contains("noindex");
 		assertThat(answer.getHeader("Referrer-Policy")).isEqualTo("no-referrer");
 		assertThat(answer.getHeader("Cache-Control")).isEqualTo("no-store");
@@ -279,8 +281,10 @@ class ReportIT {
 				"fuera de rango", "Todavía no hay próxima visita prevista.", "cloro libre de 4.0 ppm o menos")
 			.doesNotContain("Against", "??");
 		assertThat(open("/r/" + token + "?lang=en").getContentAsString()).contains("lang=\"en\"", "Against green algae.",
-				// eight hours after two o'clock
-				"Not before 10:00 PM");
+				"Closed to swimmers until a new test or look. Please stay out of the water until we tell you that it is ready.",
+				"at least 8 hours have passed since our visit", "free chlorine of 4.0 ppm or less")
+			.as("eight hours after two o'clock would be a promise")
+			.doesNotContain("10:00 PM");
 		assertThat(open("/r/" + token + "?lang=%3Cb%3E").getContentAsString()).contains("lang=\"es\"");
 	}
 
