@@ -25,9 +25,11 @@ public record ActivePlan(VisitId visit, LocalDate madeOn, Situation situation, L
 	static Optional<ActivePlan> of(List<VisitRecord> visits) {
 		for (VisitRecord visit : visits) {
 			Advice advice = Advice.fromJson(visit.advice()).orElse(null);
-			if (advice != null && !advice.refused()) {
-				return advice.coming().isEmpty() ? Optional.empty()
-						: Optional.of(new ActivePlan(visit.id(), visit.performedOn(), advice.situation(), advice.coming()));
+			Advice.PlanText plan = (advice != null) ? advice.plan() : null;
+			if (advice != null && plan != null) {
+				List<DatedFollowUp> steps = plan.followUps().stream().map(Advice.FollowUpText::step).toList();
+				return steps.isEmpty() ? Optional.empty()
+						: Optional.of(new ActivePlan(visit.id(), visit.performedOn(), advice.situation(), steps));
 			}
 		}
 		return Optional.empty();

@@ -4,9 +4,11 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 
+import com.fasterxml.jackson.annotation.JsonSubTypes;
+import com.fasterxml.jackson.annotation.JsonTypeInfo;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.LevelState;
-import org.meniscus.water.explain.Term;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Situation;
@@ -14,60 +16,120 @@ import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.UnitSystem;
 import tools.jackson.core.JacksonException;
-import tools.jackson.databind.DeserializationFeature;
-import tools.jackson.databind.json.JsonMapper;
 
 /**
  * A plan, or why there is none, as it was shown: sentences in the reader's language and units, and beside them the codes and
  * figures they were made from. Kept with the visit as JSON.
  *
  * @param language of the sentences, "en" or "es"
- * @param refused no dose was worked out; {@code reasons} say why and {@code meanwhile} what can be done without
  * @param basis names the readings, situation and people expected that it was worked out from
- * @param findings what stands out in the water now
- * @param levels every level now and, with a plan, after all steps
- * @param draining water to replace; null when dosing solves it
- * @param swim conditions before anyone enters, all of them
- * @param swimHours longest wait counted from the first step
- * @param earlier what was taken from earlier visits; among the notes in advice of schema 1 and 2
- * @param coming what {@code later} says, as data; none in advice of schema 1
- * @param ahead what is expected once the plan is done; null in advice of schema 1
- * @param costing what the plan costs; null for whoever is not shown costs
  */
-public record Advice(int schema, String language, UnitSystem units, boolean refused, Situation situation, String basis,
-		List<String> reasons, List<String> meanwhile, List<String> findings, List<AdviceStep> steps, List<LevelChange> levels,
-		@Nullable ReplacementText draining, List<String> swim, @Nullable String swimWait, double swimHours, boolean swimOnlyAfterTest,
-		List<String> later, List<String> work, List<String> cautions, List<String> notes, List<String> earlier,
-		List<String> rejected, List<DatedFollowUp> coming, @Nullable ForecastText ahead, @Nullable CostText costing) {
+public record Advice(int schema, String language, UnitSystem units, Situation situation, String basis, WaterText water, SwimText swim,
+		Content content) {
 
-	/** Raised when what is stored changes; every older one is still read. */
-	static final int SCHEMA = 3;
+	/** Raised when what is stored changes. */
+	static final int SCHEMA = 1;
 
 	private static final int TEXT_MAX = 200_000;
 
-	private static final JsonMapper JSON = JsonMapper.builder()
-		.disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
-		.disable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
-		.addMixIn(Term.class, TermMixin.class)
-		.build();
-
 	public Advice {
-		Objects.requireNonNull(situation);
+		Objects.requireNonNull(language);
 		Objects.requireNonNull(units);
+		Objects.requireNonNull(situation);
 		Objects.requireNonNull(basis);
-		reasons = copy(reasons);
-		meanwhile = copy(meanwhile);
-		findings = copy(findings);
-		steps = copy(steps);
-		levels = copy(levels);
-		swim = copy(swim);
-		later = copy(later);
-		work = copy(work);
-		cautions = copy(cautions);
-		notes = copy(notes);
-		earlier = copy(earlier);
-		rejected = copy(rejected);
-		coming = copy(coming);
+		Objects.requireNonNull(water);
+		Objects.requireNonNull(swim);
+		Objects.requireNonNull(content);
+	}
+
+	/** What is to be done, or why no dose was worked out. */
+	@JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "is")
+	@JsonSubTypes({ @JsonSubTypes.Type(value = PlanText.class, name = "plan"),
+			@JsonSubTypes.Type(value = RefusalText.class, name = "refusal") })
+	public sealed interface Content permits PlanText, RefusalText {
+	}
+
+	/**
+	 * @param replacement water to replace; null when dosing solves it
+	 * @param tasks work besides the chemicals
+	 * @param cost null for whoever is not shown costs
+	 */
+	public record PlanText(List<AdviceStep> steps, @Nullable ReplacementText replacement, List<String> tasks, List<FollowUpText> followUps,
+			NotesText notes, ForecastText forecast, @Nullable CostText cost) implements Content {
+
+		public PlanText {
+			steps = copy(steps);
+			tasks = copy(tasks);
+			followUps = copy(followUps);
+			Objects.requireNonNull(notes);
+			Objects.requireNonNull(forecast);
+		}
+
+	}
+
+	/** @param tasks what can be done without a dose */
+	public record RefusalText(List<String> reasons, List<String> tasks) implements Content {
+
+		public RefusalText {
+			reasons = copy(reasons);
+			tasks = copy(tasks);
+		}
+
+	}
+
+	/**
+	 * @param findings what stands out in the water now
+	 * @param levels every level now and, with a plan, after all steps
+	 */
+	public record WaterText(List<String> findings, List<LevelChange> levels) {
+
+		public WaterText {
+			findings = copy(findings);
+			levels = copy(levels);
+		}
+
+	}
+
+	/**
+	 * @param headline what is said first: that the pool is closed, or how long one waits; null when neither is so
+	 * @param conditions before anyone enters, all of them
+	 */
+	public record SwimText(SwimReadiness.State state, @Nullable String headline, List<String> conditions) {
+
+		public SwimText {
+			Objects.requireNonNull(state);
+			conditions = copy(conditions);
+		}
+
+		public boolean closed() {
+			return state == SwimReadiness.State.CLOSED;
+		}
+
+	}
+
+	/**
+	 * @param fromEarlierVisits what was taken from earlier visits
+	 * @param rejected products that were not allowed, each with its reason
+	 */
+	public record NotesText(List<String> cautions, List<String> notes, List<String> fromEarlierVisits, List<String> rejected) {
+
+		public NotesText {
+			cautions = copy(cautions);
+			notes = copy(notes);
+			fromEarlierVisits = copy(fromEarlierVisits);
+			rejected = copy(rejected);
+		}
+
+	}
+
+	/** What another day brings, in words and as data. */
+	public record FollowUpText(String text, DatedFollowUp step) {
+
+		public FollowUpText {
+			Objects.requireNonNull(text);
+			Objects.requireNonNull(step);
+		}
+
 	}
 
 	/**
@@ -77,22 +139,23 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	 * @param amount grams or millilitres, null when the label gives it
 	 * @param start when, counted from the first step; null for the first
 	 * @param gap how long before anything else goes in
-	 * @param noSwim how long nobody swims because of it
+	 * @param swimWait how long nobody swims because of it
 	 * @param changes the levels it moves
 	 */
 	public record AdviceStep(String productId, String product, ProductKind kind, String purpose, @Nullable String amountText,
-			@Nullable Double amount, AmountUnit unit, String title, @Nullable String start, String gap, String noSwim, String reason,
-			String choice, List<String> how, List<String> cautions, List<LevelChange> changes, List<AlternativeProduct> others) {
+			@Nullable Double amount, AmountUnit unit, String title, @Nullable String start, String gap, String swimWait, String reason,
+			String choiceReason, List<String> instructions, List<String> cautions, List<LevelChange> changes,
+			List<AlternativeProduct> alternatives) {
 
 		public AdviceStep {
 			Objects.requireNonNull(product);
 			Objects.requireNonNull(kind);
 			Objects.requireNonNull(unit);
 			Objects.requireNonNull(title);
-			how = copy(how);
+			instructions = copy(instructions);
 			cautions = copy(cautions);
 			changes = copy(changes);
-			others = copy(others);
+			alternatives = copy(alternatives);
 		}
 
 	}
@@ -102,41 +165,41 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	 *
 	 * @param justAfter of what the plan moves
 	 * @param when the next visit; null when none is known
-	 * @param levels at the next visit
-	 * @param chance that chlorine holds until then, as a sentence; null when that cannot be told
-	 * @param offers what would hold it where the plan does not
+	 * @param nextVisit levels then
+	 * @param holdProbability that chlorine holds until then, as a sentence; null when that cannot be told
+	 * @param suggestions what would hold it where the plan does not
 	 */
-	public record ForecastText(List<String> justAfter, @Nullable String when, List<String> levels, @Nullable String chance,
-			List<String> offers) {
+	public record ForecastText(List<String> justAfter, @Nullable String when, List<String> nextVisit, @Nullable String holdProbability,
+			List<String> suggestions) {
 
 		public ForecastText {
 			justAfter = copy(justAfter);
-			levels = copy(levels);
-			offers = copy(offers);
+			nextVisit = copy(nextVisit);
+			suggestions = copy(suggestions);
 		}
 
 		public boolean isEmpty() {
-			return justAfter.isEmpty() && levels.isEmpty() && chance == null && offers.isEmpty();
+			return justAfter.isEmpty() && nextVisit.isEmpty() && holdProbability == null && suggestions.isEmpty();
 		}
 
 	}
 
-	/** What the plan costs, in words. @param left what each level that stays brings forward */
-	public record CostText(String text, List<String> left) {
+	/** What the plan costs, in words. @param levelCosts what each level that stays brings forward */
+	public record CostText(String text, List<String> levelCosts) {
 
 		public CostText {
 			Objects.requireNonNull(text);
-			left = copy(left);
+			levelCosts = copy(levelCosts);
 		}
 
 	}
 
 	/** Another product for the same, and why it was not chosen. @param cost of the plan with it; null where it is not told */
-	public record AlternativeProduct(String product, @Nullable String amountText, String why, @Nullable String cost) {
+	public record AlternativeProduct(String product, @Nullable String amountText, String reason, @Nullable String cost) {
 
 		public AlternativeProduct {
 			Objects.requireNonNull(product);
-			Objects.requireNonNull(why);
+			Objects.requireNonNull(reason);
 		}
 
 	}
@@ -144,18 +207,17 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	/**
 	 * A level before and after, in the level's own unit.
 	 *
-	 * @param mark of {@code now}: "less than" or "more than" the end of the test's scale
+	 * @param qualifier of {@code now}: "less than" or "more than" the end of the test's scale
 	 * @param state of {@code now}; null when it is not known or the level not judged
 	 * @param stateAfter of {@code after}; null likewise
 	 */
-	public record LevelChange(Level level, @Nullable Double now, ReadingQualifier mark, @Nullable Double after,
-			LevelState.@Nullable State state,
-			LevelState.@Nullable State stateAfter, @Nullable Double acceptableLow, @Nullable Double idealLow, @Nullable Double idealHigh,
-			@Nullable Double acceptableHigh) {
+	public record LevelChange(Level level, @Nullable Double now, ReadingQualifier qualifier, @Nullable Double after,
+			LevelState.@Nullable State state, LevelState.@Nullable State stateAfter, @Nullable Double acceptableLow,
+			@Nullable Double idealLow, @Nullable Double idealHigh, @Nullable Double acceptableHigh) {
 
 		public LevelChange {
 			Objects.requireNonNull(level);
-			Objects.requireNonNull(mark);
+			Objects.requireNonNull(qualifier);
 		}
 
 		public boolean changes() {
@@ -165,17 +227,32 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 	}
 
 	/** Water to replace. */
-	public record ReplacementText(double share, String text, List<String> causes, List<String> cautions) {
+	public record ReplacementText(double share, String text, List<String> reasons, List<String> cautions) {
 
 		public ReplacementText {
-			causes = copy(causes);
+			reasons = copy(reasons);
 			cautions = copy(cautions);
 		}
 
 	}
 
+	/** Null when no dose was worked out. */
+	public @Nullable PlanText plan() {
+		return (content instanceof PlanText plan) ? plan : null;
+	}
+
+	/** Null when there is a plan. */
+	public @Nullable RefusalText refusal() {
+		return (content instanceof RefusalText refusal) ? refusal : null;
+	}
+
+	/** In the order they go in; none without a plan. */
+	public List<AdviceStep> steps() {
+		return (content instanceof PlanText plan) ? plan.steps : List.of();
+	}
+
 	public String toJson() {
-		return JSON.writeValueAsString(this);
+		return VisitJson.MAPPER.writeValueAsString(this);
 	}
 
 	/** Empty for anything that this service has not written. */
@@ -184,8 +261,8 @@ public record Advice(int schema, String language, UnitSystem units, boolean refu
 			return Optional.empty();
 		}
 		try {
-			Advice advice = JSON.readValue(json, Advice.class);
-			return (advice != null && advice.schema >= 1 && advice.schema <= SCHEMA) ? Optional.of(advice) : Optional.empty();
+			Advice advice = VisitJson.MAPPER.readValue(json, Advice.class);
+			return (advice != null && advice.schema == SCHEMA) ? Optional.of(advice) : Optional.empty();
 		}
 		catch (JacksonException ex) {
 			return Optional.empty();

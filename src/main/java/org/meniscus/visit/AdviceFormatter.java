@@ -68,29 +68,39 @@ public final class AdviceFormatter {
 
 	/** @param at when it is written, at the pool's place: later steps get their day from it */
 	public Advice format(PlanResult outcome, Situation situation, String basis, LocalDateTime at) {
-		if (outcome instanceof PlanRefusal refused) {
-			return new Advice(Advice.SCHEMA, language, units, true, situation, basis, describe(refused.reasons()),
-					describe(refused.tasks()),
-					describe(outcome.assessment().reasons()), List.of(), levels(outcome.assessment(), outcome.assessment().levels(), null),
-					null, describe(outcome.swim().reasons()), null,
-					0, outcome.swim().state() == SwimReadiness.State.CLOSED, List.of(), List.of(), List.of(), List.of(), List.of(),
-					List.of(), List.of(), null, null);
+		Advice.Content content;
+		Levels now = outcome.assessment().levels();
+		Levels after = null;
+		if (outcome instanceof Plan plan) {
+			content = plan(plan, at);
+			now = plan.before();
+			after = plan.after();
 		}
-		Plan plan = (Plan) outcome;
-		List<DatedFollowUp> coming = plan.followUps().stream().map(later -> DatedFollowUp.of(later, at)).toList();
-		double hours = plan.swim().waitHours();
-		String wait = (plan.swim().state() == SwimReadiness.State.AFTER_WAIT)
-				? texts.text("visit.plan.swim.wait", Wording.hours(hours, texts)) : null;
-		return new Advice(Advice.SCHEMA, language, units, false, situation, basis, List.of(), List.of(),
-				describe(plan.assessment().reasons()), plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
-				levels(plan.assessment(), plan.before(), plan.after()),
-				replacement(plan.replacement()), describe(plan.swim().reasons()), wait, hours,
-				plan.swim().state() == SwimReadiness.State.CLOSED,
-				coming.stream().map(this::followUp).toList(), describe(plan.tasks()), describe(plan.cautions()),
-				describe(plan.notes(PlanNote.Topic.TODAY)),
-				describe(plan.notes(PlanNote.Topic.EARLIER_VISITS)),
-				plan.rejected().stream().map(other -> other.product().name() + ": " + describe(other.reason())).toList(), coming,
-				forecast(plan), costText(plan));
+		else {
+			PlanRefusal refused = (PlanRefusal) outcome;
+			content = new Advice.RefusalText(describe(refused.reasons()), describe(refused.tasks()));
+		}
+		Advice.WaterText water = new Advice.WaterText(describe(outcome.assessment().reasons()), levels(outcome.assessment(), now, after));
+		return new Advice(Advice.SCHEMA, language, units, situation, basis, water, swim(outcome.swim()), content);
+	}
+
+	private Advice.PlanText plan(Plan plan, LocalDateTime at) {
+		Advice.NotesText notes = new Advice.NotesText(describe(plan.cautions()),
+				describe(plan.notes(PlanNote.Topic.TODAY)), describe(plan.notes(PlanNote.Topic.EARLIER_VISITS)),
+				plan.rejected().stream().map(other -> other.product().name() + ": " + describe(other.reason())).toList());
+		return new Advice.PlanText(plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
+				replacement(plan.replacement()), describe(plan.tasks()),
+				plan.followUps().stream().map(later -> followUp(DatedFollowUp.of(later, at))).toList(), notes, forecast(plan),
+				costText(plan));
+	}
+
+	private Advice.SwimText swim(SwimReadiness swim) {
+		String headline = switch (swim.state()) {
+			case OPEN -> null;
+			case AFTER_WAIT -> texts.text("visit.plan.swim.wait", Wording.hours(swim.waitHours(), texts));
+			case CLOSED -> describe(SwimReadiness.CLOSED);
+		};
+		return new Advice.SwimText(swim.state(), headline, describe(swim.reasons()));
 	}
 
 	private Advice.AdviceStep step(Assessment assessment, Step step) {
@@ -167,9 +177,9 @@ public final class AdviceFormatter {
 				QuantityFormatter.money(Math.round(cost.bySeasonEnd()), money));
 	}
 
-	private String followUp(DatedFollowUp step) {
+	private Advice.FollowUpText followUp(DatedFollowUp step) {
 		String day = QuantityFormatter.weekdayAndDate(step.day(), Locale.forLanguageTag(language));
-		return texts.text("visit.plan.followUp." + step.part(), day, step.describe(units, texts));
+		return new Advice.FollowUpText(texts.text("visit.plan.followUp." + step.part(), day, step.describe(units, texts)), step);
 	}
 
 	private Advice.@Nullable ReplacementText replacement(@Nullable WaterReplacement replacement) {

@@ -83,7 +83,7 @@ final class LevelFormatter {
 		}
 		try {
 			Range range = new Range(change.acceptableLow(), change.idealLow(), change.idealHigh(), change.acceptableHigh(), "");
-			return rule(change.level(), range, state, change.now(), change.mark(), change.changes() ? change.after() : null);
+			return rule(change.level(), range, state, change.now(), change.qualifier(), change.changes() ? change.after() : null);
 		}
 		catch (IllegalArgumentException ex) {
 			return null;

@@ -49,8 +49,8 @@ record PlanView(Advice advice, List<Gauge> gauges, List<LevelsInState> levelsByS
 	}
 
 	static PlanView of(Advice advice, LevelFormatter words) {
-		List<Gauge> gauges = advice.levels().stream().map(change -> gauge(change, words)).filter(Objects::nonNull).toList();
-		List<String> others = advice.levels().stream().filter(change -> words.rule(change) == null).map(words::format).toList();
+		List<Gauge> gauges = advice.water().levels().stream().map(change -> gauge(change, words)).filter(Objects::nonNull).toList();
+		List<String> others = advice.water().levels().stream().filter(change -> words.rule(change) == null).map(words::format).toList();
 		List<StepView> steps = advice.steps()
 			.stream()
 			.map(step -> new StepView(step, step.changes().stream().map(words::format).toList()))
