@@ -214,14 +214,6 @@ class SpendIT {
 		assertThat(page(owner, "/spend?by=%3Cscript%3E")).contains("No doses were recorded").doesNotContain("<script>alert");
 	}
 
-	/** By hand: 17 of 31 days of March, April to August whole, 10 of 30 days of September: 5.8817 months of $180.00. */
-	@Test
-	void feeCountsWholeMonthsOnceAndPartialMonthsByDay() {
-		assertThat(SpendService.feeFor(18_000, FROM, TO)).isEqualTo(105_871);
-		assertThat(SpendService.feeFor(18_000, LocalDate.of(2026, 2, 1), LocalDate.of(2026, 2, 28))).isEqualTo(18_000);
-		assertThat(SpendService.feeFor(18_000, LocalDate.of(2026, 2, 14), LocalDate.of(2026, 2, 14))).isEqualTo(643);
-	}
-
 	private String page(SignedInUser user, String path) throws Exception {
 		return pages.perform(get(path).with(MockMvcSignIn.signedInAs(user))).andExpect(status().isOk()).andReturn().getResponse()
 			.getContentAsString();
