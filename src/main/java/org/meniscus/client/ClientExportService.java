@@ -27,12 +27,12 @@ public class ClientExportService {
 
 	private final PoolRepository pools;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
-	ClientExportService(ClientRepository clients, PoolRepository pools, CompanyService register) {
+	ClientExportService(ClientRepository clients, PoolRepository pools, CompanyService companies) {
 		this.clients = clients;
 		this.pools = pools;
-		this.register = register;
+		this.companies = companies;
 	}
 
 	/** A file with nothing but the headers. */
@@ -47,7 +47,7 @@ public class ClientExportService {
 	 */
 	@Transactional(readOnly = true)
 	public String export(CompanyId company, boolean withAccessNotes) {
-		CompanySettings settings = register.settings(company);
+		CompanySettings settings = companies.settings(company);
 		List<Pool> all = pools.findByCompanyIdAndArchivedAtIsNullOrderByNameAscIdAsc(company.value());
 		List<List<String>> rows = new ArrayList<>();
 		rows.add(CsvColumn.headers(settings.units(), withAccessNotes));

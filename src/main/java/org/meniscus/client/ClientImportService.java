@@ -43,18 +43,18 @@ public class ClientImportService {
 
 	private final PoolRepository pools;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final UuidGenerator ids;
 
 	private final Clock clock;
 
-	ClientImportService(JdbcClient jdbc, ClientRepository clients, PoolRepository pools, CompanyService register, UuidGenerator ids,
+	ClientImportService(JdbcClient jdbc, ClientRepository clients, PoolRepository pools, CompanyService companies, UuidGenerator ids,
 			Clock clock) {
 		this.jdbc = jdbc;
 		this.clients = clients;
 		this.pools = pools;
-		this.register = register;
+		this.companies = companies;
 		this.ids = ids;
 		this.clock = clock;
 	}
@@ -129,7 +129,7 @@ public class ClientImportService {
 		if (!text.problems().isEmpty()) {
 			throw new UnreadableImportFile(text.problems());
 		}
-		CsvFile file = CsvFile.parse(text.content(), register.settings(company).currency());
+		CsvFile file = CsvFile.parse(text.content(), companies.settings(company).currency());
 		if (!file.problems().isEmpty()) {
 			throw new UnreadableImportFile(file.problems());
 		}
@@ -236,7 +236,7 @@ public class ClientImportService {
 	}
 
 	private ImportPreview parse(CompanyId company, UUID id, StagedImport staged) {
-		CsvFile file = CsvFile.parse(staged.content(), register.settings(company).currency());
+		CsvFile file = CsvFile.parse(staged.content(), companies.settings(company).currency());
 		ClientMatcher matches = matcher(company);
 		List<ImportLine> lines = new ArrayList<>();
 		List<CsvProblem> problems = new ArrayList<>();

@@ -61,11 +61,11 @@ public class ClientSearchService {
 	 * @param page from 0
 	 */
 	@Transactional(readOnly = true)
-	public ClientSearchResult search(CompanyId company, @Nullable String words, boolean archived, int page) {
+	public ClientSearchResult search(CompanyId company, @Nullable String query, boolean archived, int page) {
 		StringBuilder where = new StringBuilder("c.company_id = :company AND c.archived_at IS ").append(archived ? "NOT NULL" : "NULL");
 		Map<String, Object> params = new LinkedHashMap<>();
 		params.put("company", company.value());
-		List<String> patterns = likePatterns(words);
+		List<String> patterns = likePatterns(query);
 		for (int i = 0; i < patterns.size(); i++) {
 			params.put("w" + i, patterns.get(i));
 			where.append("""
@@ -140,12 +140,12 @@ public class ClientSearchService {
 	}
 
 	/** Words as patterns; what LIKE takes for a sign of its own is taken literally. */
-	private static List<String> likePatterns(@Nullable String words) {
-		if (words == null || words.isBlank()) {
+	private static List<String> likePatterns(@Nullable String query) {
+		if (query == null || query.isBlank()) {
 			return List.of();
 		}
 		List<String> patterns = new ArrayList<>();
-		for (String word : TextNormalizer.singleLine(words).toLowerCase(Locale.ROOT).split(" +")) {
+		for (String word : TextNormalizer.singleLine(query).toLowerCase(Locale.ROOT).split(" +")) {
 			if (patterns.size() < WORDS_MAX && !word.isEmpty()) {
 				String shortened = word.substring(0, Math.min(word.length(), WORD_LENGTH_MAX));
 				patterns.add("%" + shortened.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_") + "%");

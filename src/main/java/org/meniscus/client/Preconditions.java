@@ -8,17 +8,17 @@ final class Preconditions {
 	private Preconditions() {
 	}
 
-	static void checkLength(String what, @Nullable String text, int least, int most) {
+	static void checkLength(String what, @Nullable String text, int min, int max) {
 		int length = (text != null) ? text.length() : 0;
-		if (length < least || length > most) {
-			throw new IllegalArgumentException(what + " has " + length + " characters, not " + least + " to " + most);
+		if (length < min || length > max) {
+			throw new IllegalArgumentException(what + " has " + length + " characters, not " + min + " to " + max);
 		}
 	}
 
 	/** Both ends are inside; null is inside. */
-	static void checkRange(String what, @Nullable Double value, double least, double most) {
-		if (value != null && !(value >= least && value <= most)) {
-			throw new IllegalArgumentException(what + " is " + value + ", not " + least + " to " + most);
+	static void checkRange(String what, @Nullable Double value, double min, double max) {
+		if (value != null && !(value >= min && value <= max)) {
+			throw new IllegalArgumentException(what + " is " + value + ", not " + min + " to " + max);
 		}
 	}
 

@@ -29,13 +29,13 @@ final class TextNormalizer {
 		if (text == null) {
 			return "";
 		}
-		StringBuilder kept = new StringBuilder(text.length());
+		StringBuilder result = new StringBuilder(text.length());
 		text.replace("\r\n", "\n").replace('\r', '\n').codePoints().forEach(point -> {
 			if (point == '\n' || point == '\t' || !Character.isISOControl(point)) {
-				kept.appendCodePoint(point);
+				result.appendCodePoint(point);
 			}
 		});
-		return kept.toString();
+		return result.toString();
 	}
 
 }

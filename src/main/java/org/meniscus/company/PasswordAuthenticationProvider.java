@@ -14,12 +14,12 @@ import org.springframework.stereotype.Component;
 @Component
 class PasswordAuthenticationProvider implements AuthenticationProvider {
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final SignInThrottle throttle;
 
-	PasswordAuthenticationProvider(CompanyService register, SignInThrottle throttle) {
-		this.register = register;
+	PasswordAuthenticationProvider(CompanyService companies, SignInThrottle throttle) {
+		this.companies = companies;
 		this.throttle = throttle;
 	}
 
@@ -28,7 +28,7 @@ class PasswordAuthenticationProvider implements AuthenticationProvider {
 		String email = String.valueOf(attempt.getPrincipal());
 		String network = (attempt.getDetails() instanceof WebAuthenticationDetails details) ? details.getRemoteAddress() : null;
 		throttle.attempt(email, network);
-		SignedInUser user = register.authenticate(email, String.valueOf(attempt.getCredentials()))
+		SignedInUser user = companies.authenticate(email, String.valueOf(attempt.getCredentials()))
 			.orElseThrow(() -> new BadCredentialsException("refused"));
 		throttle.succeeded(email, network);
 		return ProgrammaticSignIn.authenticationOf(user);

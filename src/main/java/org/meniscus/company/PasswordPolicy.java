@@ -80,13 +80,13 @@ public final class PasswordPolicy {
 		if (isRepeated(password) || isRepeated(plain)) {
 			return Optional.of(PasswordProblem.REPEATED);
 		}
-		String left = removeWords(plain,
+		String remaining = removeWords(plain,
 				Stream.concat(Stream.of("meniscus"), Arrays.stream(names).flatMap(PasswordPolicy::words)).toList());
-		if (tooLittleRemains(plain, left)) {
+		if (tooLittleRemains(plain, remaining)) {
 			return Optional.of(PasswordProblem.NAMES);
 		}
-		String unordered = removeSequences(left);
-		if (tooLittleRemains(left, unordered)) {
+		String unordered = removeSequences(remaining);
+		if (tooLittleRemains(remaining, unordered)) {
 			return Optional.of(PasswordProblem.SEQUENCE);
 		}
 		return tooLittleRemains(unordered, removeWords(unordered, COMMON_WORDS)) ? Optional.of(PasswordProblem.COMMON) : Optional.empty();
@@ -107,12 +107,12 @@ public final class PasswordPolicy {
 	}
 
 	/** Longest words first, so that a word inside another does not break it up. */
-	private static String removeWords(String text, List<String> words) {
-		String left = text;
-		for (String word : words.stream().sorted(Comparator.comparingInt(String::length).reversed()).collect(Collectors.toList())) {
-			left = left.replace(word, "");
+	private static String removeWords(String text, List<String> tokens) {
+		String remaining = text;
+		for (String word : tokens.stream().sorted(Comparator.comparingInt(String::length).reversed()).collect(Collectors.toList())) {
+			remaining = remaining.replace(word, "");
 		}
-		return left;
+		return remaining;
 	}
 
 	private static boolean tooLittleRemains(String before, String after) {
@@ -133,7 +133,7 @@ public final class PasswordPolicy {
 
 	/** Takes out runs of four or more: neighbours in the alphabet, among the digits or on the keyboard, either way, or the same sign. */
 	private static String removeSequences(String text) {
-		StringBuilder left = new StringBuilder();
+		StringBuilder remaining = new StringBuilder();
 		int start = 0;
 		while (start < text.length()) {
 			int end = start + 1;
@@ -141,11 +141,11 @@ public final class PasswordPolicy {
 				end = start + length;
 			}
 			if (end == start + 1) {
-				left.append(text.charAt(start));
+				remaining.append(text.charAt(start));
 			}
 			start = end;
 		}
-		return left.toString();
+		return remaining.toString();
 	}
 
 	private static boolean isSequence(String part) {

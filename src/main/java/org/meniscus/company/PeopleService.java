@@ -223,13 +223,13 @@ public class PeopleService {
 		CompanyId company = read.get().company();
 		try {
 			Optional<SignedInUser> joined = inCompany(company, () -> findLinkHolder(read.get()).map(person -> {
-				PersonSummary card = person.summary();
-				if (!logins.belongsTo(card.email(), company, card.id()) && !logins.claim(card.email(), company, card.id())) {
+				PersonSummary summary = person.summary();
+				if (!logins.belongsTo(summary.email(), company, summary.id()) && !logins.claim(summary.email(), company, summary.id())) {
 					throw new EmailTaken();
 				}
 				person.setPassword(hash, clock.instant());
 				people.flush();
-				audit.record(card.joined() ? "person.newPassword" : "person.joined", card.id().toString(), Map.of());
+				audit.record(summary.joined() ? "person.newPassword" : "person.joined", summary.id().toString(), Map.of());
 				return person.toSignedInUser();
 			}));
 			joined.ifPresent(user -> sessions.end(user.person()));
@@ -273,10 +273,11 @@ public class PeopleService {
 	}
 
 	private PasswordLink link(CompanyId company, Person person, PasswordLinkToken token, Instant expires) {
-		PersonSummary card = person.summary();
+		PersonSummary summary = person.summary();
 		String companyName = companies.findById(company.value()).map(Company::settings).map(CompanySettings::name)
 			.orElseThrow(() -> new NotFound("company"));
-		return new PasswordLink(company, companyName, card.id(), card.name(), card.email(), token.encode(), expires, !card.joined());
+		return new PasswordLink(company, companyName, summary.id(), summary.name(), summary.email(), token.encode(), expires,
+				!summary.joined());
 	}
 
 	private Person load(CompanyId company, PersonId person) {

@@ -64,9 +64,9 @@ public record TreatmentSettings(double fcSwimCeiling, double holdChance, Minimum
 		return (int) Math.min(PoolForecast.SEASON_DAYS, ChronoUnit.DAYS.between(today, end));
 	}
 
-	private static void checkRange(double value, double least, double most) {
-		if (!(value >= least && value <= most)) {
-			throw new IllegalArgumentException(value + " is not from " + least + " to " + most);
+	private static void checkRange(double value, double min, double max) {
+		if (!(value >= min && value <= max)) {
+			throw new IllegalArgumentException(value + " is not from " + min + " to " + max);
 		}
 	}
 

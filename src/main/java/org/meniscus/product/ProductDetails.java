@@ -101,8 +101,8 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 		return plain.toString();
 	}
 
-	private static void checkRange(String what, @Nullable Double value, double least, double most) {
-		if (value != null && !(value >= least && value <= most)) {
+	private static void checkRange(String what, @Nullable Double value, double min, double max) {
+		if (value != null && !(value >= min && value <= max)) {
 			throw new IllegalArgumentException(what + " is " + value);
 		}
 	}

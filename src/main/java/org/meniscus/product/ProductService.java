@@ -38,19 +38,19 @@ public class ProductService {
 
 	private final EntityManager entities;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final UuidGenerator ids;
 
 	private final Clock clock;
 
 	ProductService(StockedProductRepository products, PriceRepository prices, JdbcClient jdbc, EntityManager entities,
-			CompanyService register, UuidGenerator ids, Clock clock) {
+			CompanyService companies, UuidGenerator ids, Clock clock) {
 		this.products = products;
 		this.prices = prices;
 		this.jdbc = jdbc;
 		this.entities = entities;
-		this.register = register;
+		this.companies = companies;
 		this.ids = ids;
 		this.clock = clock;
 	}
@@ -144,7 +144,7 @@ public class ProductService {
 	/** The day it is where the company works. */
 	@Transactional(readOnly = true)
 	public LocalDate today(CompanyId company) {
-		return register.settings(company).today(clock);
+		return companies.settings(company).today(clock);
 	}
 
 	/** The usual cautions of a kind, as the starter list has them. */
@@ -232,7 +232,7 @@ public class ProductService {
 	 */
 	@Transactional
 	public void addStarterList(CompanyId company) {
-		CompanySettings settings = register.settings(company);
+		CompanySettings settings = companies.settings(company);
 		LocalDate today = settings.today(clock);
 		boolean dollars = settings.currency().getCurrencyCode().equals("USD");
 		Map<ProductId, StarterList.StarterProduct> added = new LinkedHashMap<>();

@@ -142,9 +142,9 @@ class ProductJourneyIT extends BrowserTest {
 		price(page, today.plusDays(30).toString(), "9.30");
 		assertThat(page.locator("tr", new Page.LocatorOptions().setHasText("$9.30"))).containsText("not yet");
 		// the typical price of today still stands until the own one takes its place
-		assertThat(page.locator("tr.is-now")).containsText("typical");
+		assertThat(page.locator("tr.current")).containsText("typical");
 		price(page, today.toString(), "8.75");
-		assertThat(page.locator("tr.is-now")).containsText("$8.75");
+		assertThat(page.locator("tr.current")).containsText("$8.75");
 		assertThat(page.locator("dl.facts")).containsText("$8.75");
 		assertThat(page.locator("#prices tbody tr")).hasCount(3);
 
@@ -161,8 +161,8 @@ class ProductJourneyIT extends BrowserTest {
 		assertThat(page.locator("#price-error")).hasText("Please fill this in.");
 		assertAccessibleAndSave(page, "product-price-refused-" + PHONE_WIDTH);
 
-		page.locator("tr.is-now button").click();
-		assertThat(page.locator("tr.is-now")).containsText("$8.10");
+		page.locator("tr.current button").click();
+		assertThat(page.locator("tr.current")).containsText("$8.10");
 		org.assertj.core.api.Assertions.assertThat(TenantContext.runAs(company, () -> shelf.priceHistory(company, salt.id())))
 			.extracting(Price::cents)
 			.containsExactly(930, 810);

@@ -37,20 +37,21 @@ import org.springframework.web.bind.annotation.RequestParam;
 @OfficeOnly
 class ClientController {
 
-	private final ClientService book;
+	private final ClientService clientService;
 
 	private final ClientSearchService list;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final UuidGenerator ids;
 
 	private final MessageSource texts;
 
-	ClientController(ClientService book, ClientSearchService list, CompanyService register, UuidGenerator ids, MessageSource texts) {
-		this.book = book;
+	ClientController(ClientService clientService, ClientSearchService list, CompanyService companies, UuidGenerator ids,
+			MessageSource texts) {
+		this.clientService = clientService;
 		this.list = list;
-		this.register = register;
+		this.companies = companies;
 		this.ids = ids;
 		this.texts = texts;
 	}
@@ -81,38 +82,38 @@ class ClientController {
 		if (errors.hasErrors()) {
 			return form(model, locale, true);
 		}
-		book.add(me.company(), form.clientId(), form.details());
+		clientService.add(me.company(), form.clientId(), form.details());
 		return "redirect:/clients/" + form.id() + "?added";
 	}
 
 	@GetMapping("/clients/{id}")
 	String client(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
-		ClientRecord client = book.client(me.company(), new ClientId(id));
+		ClientRecord client = clientService.client(me.company(), new ClientId(id));
 		model.addAttribute("client", client);
-		model.addAttribute("pools", PoolRow.rows(list.pools(me.company(), client.id()), register.settings(me.company()).units(),
+		model.addAttribute("pools", PoolRow.rows(list.pools(me.company(), client.id()), companies.settings(me.company()).units(),
 				texts, locale));
 		return "client/client";
 	}
 
 	@GetMapping("/clients/{id}/edit")
 	String edit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
-		model.addAttribute("form", ClientForm.of(book.client(me.company(), new ClientId(id))));
+		model.addAttribute("form", ClientForm.of(clientService.client(me.company(), new ClientId(id))));
 		return form(model, locale, false);
 	}
 
 	@PostMapping("/clients/{id}")
 	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("form") ClientForm form,
 			BindingResult bound, Model model, Locale locale) {
-		ClientRecord stored = book.client(me.company(), new ClientId(id));
+		ClientRecord stored = clientService.client(me.company(), new ClientId(id));
 		BindingResult errors = FormBinding.withTarget(model, "form", form.of(id), bound);
 		if (errors.hasErrors()) {
 			return form(model, locale, false);
 		}
 		try {
-			book.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, form.details());
+			clientService.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, form.details());
 		}
 		catch (StaleVersion ex) {
-			FormBinding.rebind(model, "form", form.withVersion(book.client(me.company(), stored.id()).version()));
+			FormBinding.rebind(model, "form", form.withVersion(clientService.client(me.company(), stored.id()).version()));
 			model.addAttribute("stale", true);
 			return form(model, locale, false);
 		}
@@ -121,13 +122,13 @@ class ClientController {
 
 	@PostMapping("/clients/{id}/archive")
 	String archive(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
-		book.archive(me.company(), new ClientId(id));
+		clientService.archive(me.company(), new ClientId(id));
 		return "redirect:/clients/" + id + "?archived";
 	}
 
 	@PostMapping("/clients/{id}/restore")
 	String restore(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
-		book.restore(me.company(), new ClientId(id));
+		clientService.restore(me.company(), new ClientId(id));
 		return "redirect:/clients/" + id + "?restored";
 	}
 
@@ -136,17 +137,17 @@ class ClientController {
 	}
 
 	private List<ClientRow> rows(CompanyId company, List<ClientSearchService.ClientListLine> lines, Locale locale) {
-		var units = register.settings(company).units();
+		var units = companies.settings(company).units();
 		return lines.stream()
 			.map(line -> new ClientRow(line.id(), line.name(), line.phone(), line.archived(),
 					PoolRow.rows(line.pools(), units, texts, locale)))
 			.toList();
 	}
 
-	private String form(Model model, Locale locale, boolean fresh) {
+	private String form(Model model, Locale locale, boolean isNew) {
 		model.addAttribute("languages", List.of(new Option("en", texts.getMessage("client.language.en", null, locale)),
 				new Option("es", texts.getMessage("client.language.es", null, locale))));
-		model.addAttribute("isNew", fresh);
+		model.addAttribute("isNew", isNew);
 		return "client/form";
 	}
 

@@ -50,14 +50,14 @@ class ClientImportExportController {
 
 	private final ClientExportService exports;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final MessageSource texts;
 
-	ClientImportExportController(ClientImportService imports, ClientExportService exports, CompanyService register, MessageSource texts) {
+	ClientImportExportController(ClientImportService imports, ClientExportService exports, CompanyService companies, MessageSource texts) {
 		this.imports = imports;
 		this.exports = exports;
-		this.register = register;
+		this.companies = companies;
 		this.texts = texts;
 	}
 
@@ -114,7 +114,7 @@ class ClientImportExportController {
 
 	@GetMapping("/clients/import/template.csv")
 	ResponseEntity<byte[]> template(@AuthenticationPrincipal SignedInUser me) {
-		return file("clients-template.csv", exports.template(register.settings(me.company()).units()));
+		return file("clients-template.csv", exports.template(companies.settings(me.company()).units()));
 	}
 
 	@GetMapping("/clients/export")
@@ -129,7 +129,7 @@ class ClientImportExportController {
 	}
 
 	private String upload(SignedInUser me, List<ImportProblemRow> problems, Model model) {
-		CompanySettings settings = register.settings(me.company());
+		CompanySettings settings = companies.settings(me.company());
 		model.addAttribute("problems", problems);
 		model.addAttribute("columns", columns(settings.units()));
 		model.addAttribute("currency", settings.currency().getCurrencyCode());

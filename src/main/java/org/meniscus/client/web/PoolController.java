@@ -52,11 +52,11 @@ class PoolController {
 
 	private static final String FORM = "client/pool";
 
-	private final ClientService book;
+	private final ClientService clientService;
 
 	private final ClientSearchService list;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final UuidGenerator ids;
 
@@ -64,11 +64,11 @@ class PoolController {
 
 	private final Validator validator;
 
-	PoolController(ClientService book, ClientSearchService list, CompanyService register, UuidGenerator ids, MessageSource texts,
+	PoolController(ClientService clientService, ClientSearchService list, CompanyService companies, UuidGenerator ids, MessageSource texts,
 			Validator validator) {
-		this.book = book;
+		this.clientService = clientService;
 		this.list = list;
-		this.register = register;
+		this.companies = companies;
 		this.ids = ids;
 		this.texts = texts;
 		this.validator = validator;
@@ -77,7 +77,7 @@ class PoolController {
 	@GetMapping("/pools/new")
 	String blank(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable UUID client, Model model,
 			Locale locale) {
-		ClientId chosen = (client != null) ? book.client(me.company(), new ClientId(client)).id() : null;
+		ClientId chosen = (client != null) ? clientService.client(me.company(), new ClientId(client)).id() : null;
 		model.addAttribute("form", PoolForm.blank(ids.next(), chosen, texts.getMessage("client.pool.name.default", null, locale)));
 		return page(me, model, locale, true);
 	}
@@ -89,14 +89,14 @@ class PoolController {
 		if (details == null) {
 			return page(me, model, locale, true);
 		}
-		book.add(me.company(), new PoolId(java.util.Objects.requireNonNull(form.id())), details);
+		clientService.add(me.company(), new PoolId(java.util.Objects.requireNonNull(form.id())), details);
 		return "redirect:/clients/" + details.client() + "?poolAdded";
 	}
 
 	@GetMapping("/pools/{id}/edit")
 	String edit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
-		CompanySettings settings = register.settings(me.company());
-		PoolRecord pool = book.poolRecord(me.company(), new PoolId(id));
+		CompanySettings settings = companies.settings(me.company());
+		PoolRecord pool = clientService.poolRecord(me.company(), new PoolId(id));
 		model.addAttribute("form", PoolForm.of(pool, PoolUnits.of(settings.units()), settings.currency()));
 		model.addAttribute("pool", pool);
 		return page(me, model, locale, false);
@@ -105,17 +105,17 @@ class PoolController {
 	@PostMapping("/pools/{id}")
 	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("form") PoolForm form,
 			BindingResult errors, Model model, Locale locale) {
-		PoolRecord stored = book.poolRecord(me.company(), new PoolId(id));
+		PoolRecord stored = clientService.poolRecord(me.company(), new PoolId(id));
 		model.addAttribute("pool", stored);
 		PoolDetails details = parse(me, form, FormBinding.withTarget(model, "form", form, errors, validator));
 		if (details == null) {
 			return page(me, model, locale, false);
 		}
 		try {
-			book.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, details);
+			clientService.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, details);
 		}
 		catch (StaleVersion ex) {
-			FormBinding.rebind(model, "form", form.withVersion(book.poolRecord(me.company(), stored.id()).version()));
+			FormBinding.rebind(model, "form", form.withVersion(clientService.poolRecord(me.company(), stored.id()).version()));
 			model.addAttribute("stale", true);
 			return page(me, model, locale, false);
 		}
@@ -129,7 +129,7 @@ class PoolController {
 			@RequestHeader(name = "HX-Target", required = false) @Nullable String target,
 			Model model, Locale locale) {
 		PoolUnits units = units(me);
-		PoolDimensions measures = new PoolFormParser(form, units, register.settings(me.company()).currency(),
+		PoolDimensions measures = new PoolFormParser(form, units, companies.settings(me.company()).currency(),
 				FormBinding.withTarget(model, "form", form, errors))
 			.parseDimensions();
 		if (measures != null) {
@@ -151,14 +151,14 @@ class PoolController {
 
 	@PostMapping("/pools/{id}/archive")
 	String archive(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
-		book.archive(me.company(), new PoolId(id));
-		return "redirect:/clients/" + book.pool(me.company(), new PoolId(id)).client() + "?poolArchived";
+		clientService.archive(me.company(), new PoolId(id));
+		return "redirect:/clients/" + clientService.pool(me.company(), new PoolId(id)).client() + "?poolArchived";
 	}
 
 	@PostMapping("/pools/{id}/restore")
 	String restore(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
-		book.restore(me.company(), new PoolId(id));
-		return "redirect:/clients/" + book.pool(me.company(), new PoolId(id)).client() + "?poolRestored";
+		clientService.restore(me.company(), new PoolId(id));
+		return "redirect:/clients/" + clientService.pool(me.company(), new PoolId(id)).client() + "?poolRestored";
 	}
 
 	private @Nullable PoolDetails parse(SignedInUser me, PoolForm form, BindingResult errors) {
@@ -166,7 +166,7 @@ class PoolController {
 				&& !isStoredClient(me, form)) {
 			errors.rejectValue("client", "client.choose");
 		}
-		CompanySettings settings = register.settings(me.company());
+		CompanySettings settings = companies.settings(me.company());
 		return new PoolFormParser(form, PoolUnits.of(settings.units()), settings.currency(), errors).parse();
 	}
 
@@ -174,29 +174,29 @@ class PoolController {
 	private boolean isStoredClient(SignedInUser me, PoolForm form) {
 		try {
 			return form.id() != null
-					&& book.poolRecord(me.company(), new PoolId(form.id())).details().client().value().equals(form.client());
+					&& clientService.poolRecord(me.company(), new PoolId(form.id())).details().client().value().equals(form.client());
 		}
 		catch (org.meniscus.platform.NotFound ex) {
 			return false;
 		}
 	}
 
-	private String page(SignedInUser me, Model model, Locale locale, boolean fresh) {
+	private String page(SignedInUser me, Model model, Locale locale, boolean isNew) {
 		addOptions(model, me, locale);
 		PoolForm form = (PoolForm) model.getAttribute("form");
 		List<Option> clients = new ArrayList<>();
 		clients.add(new Option("", text("client.choose.client", locale)));
 		list.options(me.company()).forEach(choice -> clients.add(new Option(choice.id().toString(), choice.name())));
-		if (form != null && form.id() != null && !fresh && isStoredClient(me, form)
+		if (form != null && form.id() != null && !isNew && isStoredClient(me, form)
 				&& clients.stream().noneMatch(option -> option.value().equals(String.valueOf(form.client())))) {
-			ClientRecord archived = book.client(me.company(), new ClientId(java.util.Objects.requireNonNull(form.client())));
+			ClientRecord archived = clientService.client(me.company(), new ClientId(java.util.Objects.requireNonNull(form.client())));
 			clients.add(new Option(archived.id().toString(), archived.details().name()));
 		}
 		model.addAttribute("clients", clients);
 		model.addAttribute("bodies", options("client.body.", BodyOfWater.values(), locale, false));
 		model.addAttribute("surfaces", options("water.surface.label.", Surface.values(), locale, true));
 		model.addAttribute("sanitizers", options("client.sanitizer.", Sanitizer.values(), locale, true));
-		model.addAttribute("isNew", fresh);
+		model.addAttribute("isNew", isNew);
 		return FORM;
 	}
 
@@ -230,7 +230,7 @@ class PoolController {
 	}
 
 	private PoolUnits units(SignedInUser me) {
-		return PoolUnits.of(register.settings(me.company()).units());
+		return PoolUnits.of(companies.settings(me.company()).units());
 	}
 
 }

@@ -46,13 +46,13 @@ class TargetController {
 
 	private final TargetService targets;
 
-	private final ClientService book;
+	private final ClientService clientService;
 
 	private final MessageSource texts;
 
-	TargetController(TargetService targets, ClientService book, MessageSource texts) {
+	TargetController(TargetService targets, ClientService clientService, MessageSource texts) {
 		this.targets = targets;
-		this.book = book;
+		this.clientService = clientService;
 		this.texts = texts;
 	}
 
@@ -69,9 +69,10 @@ class TargetController {
 	 *
 	 * @param inheritedRange the range that counts when nothing is entered; null when the level is not judged without one
 	 * @param source who says so
-	 * @param own whether there is a range of one's own
+	 * @param overrides whether there is a range of one's own
 	 */
-	record TargetRow(Level level, String label, @Nullable String inheritedRange, String source, boolean own, List<TargetField> cells) {
+	record TargetRow(Level level, String label, @Nullable String inheritedRange, String source, boolean overrides,
+			List<TargetField> cells) {
 	}
 
 	/** One limit. @param error null when nothing is wrong with it */
@@ -80,7 +81,7 @@ class TargetController {
 
 	@GetMapping("/pools/{id}/targets")
 	String ofPool(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
-		PoolSummary pool = book.pool(me.company(), new PoolId(id));
+		PoolSummary pool = clientService.pool(me.company(), new PoolId(id));
 		model.addAttribute("form", TargetsForm.of(targets.poolRanges(me.company(), pool.id())));
 		return poolPage(me, pool, model, null, locale);
 	}
@@ -88,7 +89,7 @@ class TargetController {
 	@PostMapping("/pools/{id}/targets")
 	String setForPool(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @ModelAttribute("form") TargetsForm form,
 			BindingResult errors, Model model, Locale locale) {
-		PoolSummary pool = book.pool(me.company(), new PoolId(id));
+		PoolSummary pool = clientService.pool(me.company(), new PoolId(id));
 		Map<Level, Range> ranges = form.ranges(pool.facts().body(), "", errors);
 		if (errors.hasErrors()) {
 			return poolPage(me, pool, model, errors, locale);
@@ -133,11 +134,11 @@ class TargetController {
 
 	private String poolPage(SignedInUser me, PoolSummary pool, Model model, @Nullable BindingResult errors, Locale locale) {
 		PoolFacts facts = pool.facts();
-		Targets otherwise = targets.mergedTargets(me.company()).forCompany(facts.body(), facts.surface(), facts.indoor(),
+		Targets inherited = targets.mergedTargets(me.company()).forCompany(facts.body(), facts.surface(), facts.indoor(),
 				facts.sanitizer());
 		model.addAttribute("pool", pool);
 		model.addAttribute("action", "/pools/" + pool.id() + "/targets");
-		return page(model, otherwise, targets.poolRanges(me.company(), pool.id()), false, errors, locale);
+		return page(model, inherited, targets.poolRanges(me.company(), pool.id()), false, errors, locale);
 	}
 
 	/** Published ranges differ with surface and sanitizer; shown are those of a plaster pool chlorinated by hand. */
@@ -152,13 +153,13 @@ class TargetController {
 	}
 
 	/** @param everyLevel also those that are not judged in this kind of pool */
-	private String page(Model model, Targets otherwise, Map<Level, Range> own, boolean everyLevel,
+	private String page(Model model, Targets inherited, Map<Level, Range> overrides, boolean everyLevel,
 			@Nullable BindingResult errors, Locale locale) {
 		TargetsForm form = (TargetsForm) Objects.requireNonNull(model.getAttribute("form"));
 		List<TargetRow> rows = new ArrayList<>();
 		for (Level level : TargetService.CONFIGURABLE_LEVELS) {
-			Range range = otherwise.range(level);
-			if (range == null && !own.containsKey(level) && !everyLevel) {
+			Range range = inherited.range(level);
+			if (range == null && !overrides.containsKey(level) && !everyLevel) {
 				continue;
 			}
 			List<TargetField> cells = new ArrayList<>();
@@ -167,7 +168,7 @@ class TargetController {
 			}
 			rows.add(new TargetRow(level, LevelNames.nameWithUnit(level, (key, arguments) -> texts.getMessage(key, arguments, locale)),
 					(range != null) ? describe(range, locale) : null,
-					(range != null) ? range.source() : "", own.containsKey(level), cells));
+					(range != null) ? range.source() : "", overrides.containsKey(level), cells));
 		}
 		model.addAttribute("rows", rows);
 		model.addAttribute("refused", errors != null && errors.hasErrors());

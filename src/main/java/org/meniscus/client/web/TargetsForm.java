@@ -52,11 +52,11 @@ class TargetsForm {
 		Map<Level, Range> ranges = new EnumMap<>(Level.class);
 		for (Level level : TargetService.CONFIGURABLE_LEVELS) {
 			RangeFields limits = Objects.requireNonNull(levels.get(level));
-			boolean said = false;
+			boolean entered = false;
 			for (String limit : RangeFields.NAMES) {
-				said |= limits.get(limit) != null || errors.hasFieldErrors(path(level, limit));
+				entered |= limits.get(limit) != null || errors.hasFieldErrors(path(level, limit));
 			}
-			if (said && isComplete(level, limits, body, errors)) {
+			if (entered && isComplete(level, limits, body, errors)) {
 				ranges.put(level, limits.range(source));
 			}
 		}
@@ -65,8 +65,8 @@ class TargetsForm {
 
 	private static boolean isComplete(Level level, RangeFields limits, BodyOfWater body, Errors errors) {
 		ReadingBounds bounds = ReadingBounds.of(level, body);
-		double most = (bounds != null) ? bounds.hardMax() : 100_000;
-		double least = (bounds != null && level == Level.PH) ? bounds.hardMin() : 0;
+		double max = (bounds != null) ? bounds.hardMax() : 100_000;
+		double min = (bounds != null && level == Level.PH) ? bounds.hardMin() : 0;
 		boolean valid = true;
 		BigDecimal before = null;
 		for (String limit : RangeFields.NAMES) {
@@ -79,9 +79,9 @@ class TargetsForm {
 				errors.rejectValue(path, "client.targets.all");
 				valid = false;
 			}
-			else if (value.doubleValue() < least || value.doubleValue() > most) {
+			else if (value.doubleValue() < min || value.doubleValue() > max) {
 				errors.rejectValue(path, "field.range",
-						new Object[]{ QuantityFormatter.decimal(least, 0), QuantityFormatter.decimal(most, 0) }, "Out of range.");
+						new Object[]{ QuantityFormatter.decimal(min, 0), QuantityFormatter.decimal(max, 0) }, "Out of range.");
 				valid = false;
 			}
 			else if (value.stripTrailingZeros().scale() > DECIMALS) {

@@ -25,13 +25,13 @@ class AccountController {
 
 	private final PeopleService people;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final SignInThrottle throttle;
 
-	AccountController(PeopleService people, CompanyService register, SignInThrottle throttle) {
+	AccountController(PeopleService people, CompanyService companies, SignInThrottle throttle) {
 		this.people = people;
-		this.register = register;
+		this.companies = companies;
 		this.throttle = throttle;
 	}
 
@@ -50,7 +50,7 @@ class AccountController {
 		if (old == null) {
 			errors.rejectValue("old", "field.missing");
 		}
-		FieldValidation.newPassword(errors, "password", password, register.settings(me.company()).name(), summary.name(), summary.email());
+		FieldValidation.newPassword(errors, "password", password, companies.settings(me.company()).name(), summary.name(), summary.email());
 		if (old == null || password == null || errors.hasErrors()) {
 			return page(summary, model);
 		}

@@ -26,21 +26,21 @@ import org.springframework.web.bind.annotation.PostMapping;
 @OwnerOnly
 class CompanyController {
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final MessageSource texts;
 
 	private final Clock clock;
 
-	CompanyController(CompanyService register, MessageSource texts, Clock clock) {
-		this.register = register;
+	CompanyController(CompanyService companies, MessageSource texts, Clock clock) {
+		this.companies = companies;
 		this.texts = texts;
 		this.clock = clock;
 	}
 
 	@GetMapping("/company")
 	String company(@AuthenticationPrincipal SignedInUser me, Model model, Locale locale) {
-		CompanySettings stored = register.settings(me.company());
+		CompanySettings stored = companies.settings(me.company());
 		model.addAttribute("form", CompanyForm.of(stored));
 		model.addAttribute("version", stored.version());
 		return page(stored, model, locale);
@@ -49,12 +49,12 @@ class CompanyController {
 	@PostMapping("/company")
 	String change(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") CompanyForm form, BindingResult bound, Model model,
 			Locale locale) {
-		CompanySettings stored = register.settings(me.company());
+		CompanySettings stored = companies.settings(me.company());
 		BindingResult errors = FormBinding.withTarget(model, "form", form, bound);
 		form.validate(errors, stored);
 		if (!errors.hasErrors()) {
 			try {
-				register.change(me.company(), form.toCommand());
+				companies.change(me.company(), form.toCommand());
 				return "redirect:/company?saved";
 			}
 			catch (StaleVersion stale) {

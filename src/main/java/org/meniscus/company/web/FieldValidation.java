@@ -14,12 +14,12 @@ final class FieldValidation {
 	}
 
 	/** One line of text that must be there. */
-	static void singleLine(Errors errors, String field, @Nullable String value, int most) {
+	static void singleLine(Errors errors, String field, @Nullable String value, int max) {
 		if (value == null) {
 			errors.rejectValue(field, "field.missing");
 		}
-		else if (value.length() > most) {
-			errors.rejectValue(field, "field.tooLong", new Object[]{ most }, null);
+		else if (value.length() > max) {
+			errors.rejectValue(field, "field.tooLong", new Object[]{ max }, null);
 		}
 		else if (value.chars().anyMatch(Character::isISOControl)) {
 			errors.rejectValue(field, "field.control");

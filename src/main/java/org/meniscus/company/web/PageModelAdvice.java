@@ -14,10 +14,10 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 @ControllerAdvice
 class PageModelAdvice {
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
-	PageModelAdvice(CompanyService register) {
-		this.register = register;
+	PageModelAdvice(CompanyService companies) {
+		this.companies = companies;
 	}
 
 	@ModelAttribute("me")
@@ -37,7 +37,7 @@ class PageModelAdvice {
 	@ModelAttribute("company")
 	@Nullable
 	CompanySettings company(@AuthenticationPrincipal @Nullable Object principal) {
-		return (principal instanceof SignedInUser user) ? register.settings(user.company()) : null;
+		return (principal instanceof SignedInUser user) ? companies.settings(user.company()) : null;
 	}
 
 }

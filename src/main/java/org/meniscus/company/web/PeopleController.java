@@ -47,15 +47,15 @@ class PeopleController {
 
 	private final MessageSource texts;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final Clock clock;
 
-	PeopleController(PeopleService people, PasswordLinkMailer mail, MessageSource texts, CompanyService register, Clock clock) {
+	PeopleController(PeopleService people, PasswordLinkMailer mail, MessageSource texts, CompanyService companies, Clock clock) {
 		this.people = people;
 		this.mail = mail;
 		this.texts = texts;
-		this.register = register;
+		this.companies = companies;
 		this.clock = clock;
 	}
 
@@ -205,7 +205,7 @@ class PeopleController {
 	}
 
 	private String time(SignedInUser me, Instant at, Locale locale) {
-		CompanySettings company = register.settings(me.company());
+		CompanySettings company = companies.settings(me.company());
 		return DateTimeFormatter.ofPattern("EEE d MMM, HH:mm", locale).withZone(company.zone()).format(at);
 	}
 

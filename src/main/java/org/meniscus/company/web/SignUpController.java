@@ -34,7 +34,7 @@ class SignUpController {
 	/** From one address; each costs a password hash. Common practice, no source. */
 	private static final int PER_MINUTE = 10;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final AuthenticationProvider signIn;
 
@@ -46,9 +46,9 @@ class SignUpController {
 
 	private final RateLimiter limit;
 
-	SignUpController(CompanyService register, AuthenticationProvider signIn, ProgrammaticSignIn sessionSignIn, MessageSource texts,
+	SignUpController(CompanyService companies, AuthenticationProvider signIn, ProgrammaticSignIn sessionSignIn, MessageSource texts,
 			Clock clock) {
-		this.register = register;
+		this.companies = companies;
 		this.signIn = signIn;
 		this.sessionSignIn = sessionSignIn;
 		this.texts = texts;
@@ -74,7 +74,7 @@ class SignUpController {
 		CompanyService.SignUp command = form.toCommand();
 		SignedInUser owner;
 		try {
-			owner = register.signUp(command);
+			owner = companies.signUp(command);
 		}
 		catch (CompanyService.EmailTaken taken) {
 			owner = alreadySignedUp(command, request);

@@ -39,18 +39,18 @@ class TreatmentController {
 
 	private static final double EXAMPLE_CELSIUS = 25;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final MessageSource texts;
 
-	TreatmentController(CompanyService register, MessageSource texts) {
-		this.register = register;
+	TreatmentController(CompanyService companies, MessageSource texts) {
+		this.companies = companies;
 		this.texts = texts;
 	}
 
 	@GetMapping("/company/treatment")
 	String treatment(@AuthenticationPrincipal SignedInUser me, Model model, Locale locale) {
-		CompanySettings stored = register.settings(me.company());
+		CompanySettings stored = companies.settings(me.company());
 		model.addAttribute("form", TreatmentForm.of(stored.version(), stored.units(), stored.treatment()));
 		model.addAttribute("version", stored.version());
 		return page(stored, model, locale);
@@ -59,13 +59,13 @@ class TreatmentController {
 	@PostMapping("/company/treatment")
 	String change(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("form") TreatmentForm form, BindingResult bound, Model model,
 			Locale locale) {
-		CompanySettings stored = register.settings(me.company());
+		CompanySettings stored = companies.settings(me.company());
 		BindingResult errors = FormBinding.withTarget(model, "form", form, bound);
 		TreatmentSettings rules = form.parse(stored, errors, locale);
 		model.addAttribute("version", form.version());
 		if (rules != null) {
 			try {
-				register.changeTreatment(me.company(), (form.version() != null) ? form.version() : -1, rules);
+				companies.changeTreatment(me.company(), (form.version() != null) ? form.version() : -1, rules);
 				return "redirect:/company/treatment?saved";
 			}
 			catch (StaleVersion stale) {

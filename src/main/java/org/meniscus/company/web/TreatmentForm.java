@@ -109,7 +109,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	}
 
 	/** Both ends are allowed; null when it is missing or refused. */
-	private static @Nullable Double inRange(String field, @Nullable BigDecimal value, int decimals, double least, double most,
+	private static @Nullable Double inRange(String field, @Nullable BigDecimal value, int decimals, double min, double max,
 			Errors errors) {
 		if (errors.hasFieldErrors(field)) {
 			return null;
@@ -117,8 +117,8 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 		if (value == null) {
 			errors.rejectValue(field, "field.missing");
 		}
-		else if (value.doubleValue() < least || value.doubleValue() > most) {
-			errors.rejectValue(field, "field.range", new Object[]{ grouped(least), grouped(most) }, "Out of range.");
+		else if (value.doubleValue() < min || value.doubleValue() > max) {
+			errors.rejectValue(field, "field.range", new Object[]{ grouped(min), grouped(max) }, "Out of range.");
 		}
 		else if (value.stripTrailingZeros().scale() > decimals) {
 			errors.rejectValue(field, "field.decimals", new Object[]{ decimals }, "Decimals.");

@@ -41,11 +41,12 @@ class DatabaseUnavailableFilter implements Filter {
 		}
 		catch (IOException | ServletException | RuntimeException ex) {
 			if (!DatabaseUnavailable.isCauseOf(ex) || response.isCommitted() || !(response instanceof HttpServletResponse http)
-					|| !(request instanceof HttpServletRequest asked)) {
+					|| !(request instanceof HttpServletRequest httpRequest)) {
 				throw ex;
 			}
-			log.warn("the database is away: {} {} was answered with 503 ({})", asked.getMethod(), pathOf(asked), rootMessage(ex));
-			answer(asked, http);
+			log.warn("the database is away: {} {} was answered with 503 ({})", httpRequest.getMethod(), pathOf(httpRequest),
+					rootMessage(ex));
+			answer(httpRequest, http);
 		}
 	}
 

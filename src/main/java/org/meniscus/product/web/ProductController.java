@@ -52,9 +52,9 @@ class ProductController {
 
 	private static final String FORM = "product/form";
 
-	private final ProductService shelf;
+	private final ProductService products;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final UuidGenerator ids;
 
@@ -62,9 +62,9 @@ class ProductController {
 
 	private final Validator validator;
 
-	ProductController(ProductService shelf, CompanyService register, UuidGenerator ids, MessageSource texts, Validator validator) {
-		this.shelf = shelf;
-		this.register = register;
+	ProductController(ProductService products, CompanyService companies, UuidGenerator ids, MessageSource texts, Validator validator) {
+		this.products = products;
+		this.companies = companies;
 		this.ids = ids;
 		this.texts = texts;
 		this.validator = validator;
@@ -77,12 +77,12 @@ class ProductController {
 	@GetMapping("/products")
 	String list(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "false") boolean archived, Model model,
 			Locale locale) {
-		ProductFormatter words = formatter(me, locale);
-		Map<ProductId, Price> prices = shelf.prices(me.company(), shelf.today(me.company()));
+		ProductFormatter formatter = formatter(me, locale);
+		Map<ProductId, Price> prices = products.prices(me.company(), products.today(me.company()));
 		Map<Purpose, List<ProductRow>> groups = new EnumMap<>(Purpose.class);
-		for (ProductRecord product : shelf.products(me.company(), archived)) {
-			ProductRow row = words.row(product, prices.get(product.id()));
-			groups.computeIfAbsent(row.purpose(), any -> new ArrayList<>()).add(row);
+		for (ProductRecord product : products.products(me.company(), archived)) {
+			ProductRow row = formatter.row(product, prices.get(product.id()));
+			groups.computeIfAbsent(row.purpose(), key -> new ArrayList<>()).add(row);
 		}
 		model.addAttribute("groups", groups.entrySet().stream().map(group -> new PurposeGroup(group.getKey(), group.getValue())).toList());
 		model.addAttribute("typical", groups.values().stream().flatMap(List::stream).anyMatch(ProductRow::typical));
@@ -96,7 +96,7 @@ class ProductController {
 	@GetMapping("/products/new")
 	String blank(@AuthenticationPrincipal SignedInUser me, @RequestParam(required = false) @Nullable String kind, Model model,
 			Locale locale) {
-		ProductKind chosen = Arrays.stream(ProductKind.values()).filter(one -> one.name().equals(kind)).findFirst().orElse(null);
+		ProductKind chosen = Arrays.stream(ProductKind.values()).filter(each -> each.name().equals(kind)).findFirst().orElse(null);
 		if (chosen == null) {
 			model.addAttribute("kinds", kinds(formatter(me, locale)));
 			model.addAttribute("refused", kind != null);
@@ -110,7 +110,7 @@ class ProductController {
 	String add(@AuthenticationPrincipal SignedInUser me, @Valid @ModelAttribute("form") ProductForm form, BindingResult bound, Model model,
 			Locale locale) {
 		BindingResult errors = FormBinding.withTarget(model, "form", form, bound, validator);
-		CompanySettings settings = register.settings(me.company());
+		CompanySettings settings = companies.settings(me.company());
 		Integer cents = MoneyField.parse("price", form.price(), settings.currency().getDefaultFractionDigits(), Price.CENTS_MAX, errors);
 		ProductDetails details = new ProductFormParser(form, settings.units(), errors).parse();
 		if (form.kind() == null) {
@@ -123,17 +123,17 @@ class ProductController {
 		}
 		ProductId id = new ProductId(Objects.requireNonNull(form.id()));
 		if (cents != null) {
-			shelf.add(me.company(), id, details, cents);
+			products.add(me.company(), id, details, cents);
 		}
 		else {
-			shelf.add(me.company(), id, details);
+			products.add(me.company(), id, details);
 		}
 		return "redirect:/products/" + id + "?added";
 	}
 
 	@GetMapping("/products/{id}/edit")
 	String edit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
-		model.addAttribute("form", ProductForm.of(shelf.product(me.company(), new ProductId(id)), units(me)));
+		model.addAttribute("form", ProductForm.of(products.product(me.company(), new ProductId(id)), units(me)));
 		return form(me, model, locale, false);
 	}
 
@@ -141,7 +141,7 @@ class ProductController {
 	String change(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("form") ProductForm form,
 			BindingResult bound, Model model, Locale locale) {
 		BindingResult errors = FormBinding.withTarget(model, "form", form, bound, validator);
-		ProductRecord stored = shelf.product(me.company(), new ProductId(id));
+		ProductRecord stored = products.product(me.company(), new ProductId(id));
 		if (form.kind() != stored.details().kind()) {
 			model.addAttribute("form", ProductForm.of(stored, units(me)));
 			model.addAttribute(BindingResult.MODEL_KEY_PREFIX + "form", new BeanPropertyBindingResult(model.getAttribute("form"), "form"));
@@ -153,10 +153,10 @@ class ProductController {
 			return form(me, model, locale, false);
 		}
 		try {
-			shelf.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, details);
+			products.change(me.company(), stored.id(), (form.version() != null) ? form.version() : -1, details);
 		}
 		catch (StaleVersion ex) {
-			FormBinding.rebind(model, "form", form.withVersion(shelf.product(me.company(), stored.id()).version()));
+			FormBinding.rebind(model, "form", form.withVersion(products.product(me.company(), stored.id()).version()));
 			model.addAttribute("stale", true);
 			return form(me, model, locale, false);
 		}
@@ -165,13 +165,13 @@ class ProductController {
 
 	@PostMapping("/products/{id}/archive")
 	String archive(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
-		shelf.archive(me.company(), new ProductId(id));
+		products.archive(me.company(), new ProductId(id));
 		return "redirect:/products/" + id + "?archived";
 	}
 
 	@PostMapping("/products/{id}/restore")
 	String restore(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id) {
-		shelf.restore(me.company(), new ProductId(id));
+		products.restore(me.company(), new ProductId(id));
 		return "redirect:/products/" + id + "?restored";
 	}
 
@@ -179,10 +179,10 @@ class ProductController {
 	record KindGroup(Purpose purpose, List<Option> options) {
 	}
 
-	private static List<KindGroup> kinds(ProductFormatter words) {
+	private static List<KindGroup> kinds(ProductFormatter formatter) {
 		Map<Purpose, List<Option>> groups = new EnumMap<>(Purpose.class);
 		for (ProductKind kind : ProductKind.values()) {
-			groups.computeIfAbsent(Purpose.of(kind.family()), any -> new ArrayList<>()).add(new Option(kind.name(), words.kind(kind)));
+			groups.computeIfAbsent(Purpose.of(kind.family()), key -> new ArrayList<>()).add(new Option(kind.name(), formatter.kind(kind)));
 		}
 		return groups.entrySet()
 			.stream()
@@ -190,38 +190,39 @@ class ProductController {
 			.toList();
 	}
 
-	private String form(SignedInUser me, Model model, Locale locale, boolean fresh) {
-		ProductFormatter words = formatter(me, locale);
+	private String form(SignedInUser me, Model model, Locale locale, boolean isNew) {
+		ProductFormatter formatter = formatter(me, locale);
 		ProductKind kind = Objects.requireNonNull(((ProductForm) Objects.requireNonNull(model.getAttribute("form"))).kind());
-		model.addAttribute("kindName", words.kind(kind));
+		model.addAttribute("kindName", formatter.kind(kind));
 		model.addAttribute("asksBasis", ProductDetails.hasStrengthBasis(kind));
 		model.addAttribute("asksTablet", kind.form() == org.meniscus.water.product.PhysicalForm.TABLET);
 		model.addAttribute("asksScoop", ProductDetails.hasScoop(kind));
 		model.addAttribute("scoopLabel",
-				words.text("product.scoop.label." + kind.unit(), PackageUnit.smallest(units(me), kind.unit()).name(texts, locale)));
+				formatter.text("product.scoop.label." + kind.unit(), PackageUnit.smallest(units(me), kind.unit()).name(texts, locale)));
 		model.addAttribute("preferences", Arrays.stream(ProductPreference.values())
-			.map(one -> new Choice(one.name(), words.text("product.preference." + one), words.text("product.preference." + one + ".why")))
+			.map(each -> new Choice(each.name(), formatter.text("product.preference." + each),
+					formatter.text("product.preference." + each + ".why")))
 			.toList());
-		model.addAttribute("strengthHint", words.text(ProductDetails.hasStrengthBasis(kind) ? "product.strength.hint.hypochlorite"
+		model.addAttribute("strengthHint", formatter.text(ProductDetails.hasStrengthBasis(kind) ? "product.strength.hint.hypochlorite"
 				: kind.family().chlorine() ? "product.strength.hint.chlorine" : "product.strength.hint"));
-		model.addAttribute("formName", words.form(kind));
+		model.addAttribute("formName", formatter.form(kind));
 		model.addAttribute("units", units(me).name());
 		model.addAttribute("packUnits", PackageUnit.of(units(me), kind.unit())
 			.stream()
 			.map(unit -> new Option(unit.name(), unit.name(texts, locale)))
 			.toList());
-		model.addAttribute("bases", List.of(new Option(StrengthBasis.TRADE.name(), words.text("product.basis.TRADE")),
-				new Option(StrengthBasis.WEIGHT.name(), words.text("product.basis.WEIGHT"))));
-		model.addAttribute("isNew", fresh);
+		model.addAttribute("bases", List.of(new Option(StrengthBasis.TRADE.name(), formatter.text("product.basis.TRADE")),
+				new Option(StrengthBasis.WEIGHT.name(), formatter.text("product.basis.WEIGHT"))));
+		model.addAttribute("isNew", isNew);
 		return FORM;
 	}
 
 	private ProductFormatter formatter(SignedInUser me, Locale locale) {
-		return new ProductFormatter(register.settings(me.company()), texts, locale);
+		return new ProductFormatter(companies.settings(me.company()), texts, locale);
 	}
 
 	private UnitSystem units(SignedInUser me) {
-		return register.settings(me.company()).units();
+		return companies.settings(me.company()).units();
 	}
 
 }

@@ -48,17 +48,17 @@ class ProductDetailController {
 
 	static final int YEARS_AHEAD = 2;
 
-	private final ProductService shelf;
+	private final ProductService products;
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
 	private final MessageSource texts;
 
 	private final Validator validator;
 
-	ProductDetailController(ProductService shelf, CompanyService register, MessageSource texts, Validator validator) {
-		this.shelf = shelf;
-		this.register = register;
+	ProductDetailController(ProductService products, CompanyService companies, MessageSource texts, Validator validator) {
+		this.products = products;
+		this.companies = companies;
 		this.texts = texts;
 		this.validator = validator;
 	}
@@ -75,20 +75,20 @@ class ProductDetailController {
 
 	@GetMapping("/products/{id}")
 	String product(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
-		ProductRecord product = shelf.product(me.company(), new ProductId(id));
-		model.addAttribute("price", new PriceForm(shelf.today(me.company()), null));
+		ProductRecord product = products.product(me.company(), new ProductId(id));
+		model.addAttribute("price", new PriceForm(products.today(me.company()), null));
 		return page(me, product, model, locale);
 	}
 
 	@PostMapping("/products/{id}/prices")
 	String addPrice(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @Valid @ModelAttribute("price") PriceForm form,
 			BindingResult bound, Model model, Locale locale) {
-		ProductRecord product = shelf.product(me.company(), new ProductId(id));
+		ProductRecord product = products.product(me.company(), new ProductId(id));
 		BindingResult errors = FormBinding.withTarget(model, "price", form, bound, validator);
-		CompanySettings settings = register.settings(me.company());
+		CompanySettings settings = companies.settings(me.company());
 		Integer cents = MoneyField.parse("price", form.price(), settings.currency().getDefaultFractionDigits(), Price.CENTS_MAX, errors);
 		LocalDate from = form.validFrom();
-		LocalDate last = shelf.today(me.company()).plusYears(YEARS_AHEAD);
+		LocalDate last = products.today(me.company()).plusYears(YEARS_AHEAD);
 		if (from != null && (from.isBefore(FIRST_DAY) || from.isAfter(last))) {
 			errors.rejectValue("validFrom", "product.price.day",
 					new Object[]{ QuantityFormatter.date(FIRST_DAY, locale), QuantityFormatter.date(last, locale) }, "Out of range.");
@@ -96,11 +96,12 @@ class ProductDetailController {
 		if (errors.hasErrors()) {
 			return page(me, product, model, locale);
 		}
-		Optional<Price> standing = shelf.addPrice(me.company(), product.id(), Objects.requireNonNull(from), Objects.requireNonNull(cents));
-		if (standing.isPresent()) {
+		Optional<Price> existing = products.addPrice(me.company(), product.id(), Objects.requireNonNull(from),
+				Objects.requireNonNull(cents));
+		if (existing.isPresent()) {
 			errors.rejectValue("validFrom", "product.price.twice",
 					new Object[]{ QuantityFormatter.date(from, locale),
-							QuantityFormatter.money(standing.get().cents(), settings.currency()) },
+							QuantityFormatter.money(existing.get().cents(), settings.currency()) },
 					"Twice.");
 			return page(me, product, model, locale);
 		}
@@ -110,22 +111,22 @@ class ProductDetailController {
 	@PostMapping("/products/{id}/prices/remove")
 	String removePrice(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id,
 			@RequestParam @DateTimeFormat(iso = DateTimeFormat.ISO.DATE) LocalDate validFrom) {
-		shelf.removePrice(me.company(), new ProductId(id), validFrom);
+		products.removePrice(me.company(), new ProductId(id), validFrom);
 		return "redirect:/products/" + id + "?unpriced#prices";
 	}
 
 	private String page(SignedInUser me, ProductRecord product, Model model, Locale locale) {
 		CompanyId company = me.company();
-		CompanySettings settings = register.settings(company);
-		ProductFormatter words = new ProductFormatter(settings, texts, locale);
+		CompanySettings settings = companies.settings(company);
+		ProductFormatter formatter = new ProductFormatter(settings, texts, locale);
 		ProductDetails details = product.details();
-		LocalDate today = shelf.today(company);
-		Product forEngine = shelf.find(company, product.id(), today).orElseThrow();
-		List<PriceHistoryRow> lines = priceRows(shelf.priceHistory(company, product.id()), today, details, words, locale);
+		LocalDate today = products.today(company);
+		Product forEngine = products.find(company, product.id(), today).orElseThrow();
+		List<PriceHistoryRow> lines = priceRows(products.priceHistory(company, product.id()), today, details, formatter, locale);
 		model.addAttribute("product", product);
-		model.addAttribute("facts", words.facts(details));
-		model.addAttribute("effects", words.effects(forEngine));
-		model.addAttribute("example", words.example(details.kind()));
+		model.addAttribute("facts", formatter.facts(details));
+		model.addAttribute("effects", formatter.effects(forEngine));
+		model.addAttribute("example", formatter.example(details.kind()));
 		model.addAttribute("strengthMissing",
 				details.strengthPercent() == null && details.kind().dosing() == org.meniscus.water.product.ProductKind.Dosing.COMPUTED);
 		model.addAttribute("prices", lines);
@@ -133,7 +134,8 @@ class ProductDetailController {
 		return "product/product";
 	}
 
-	private static List<PriceHistoryRow> priceRows(List<Price> newestFirst, LocalDate today, ProductDetails details, ProductFormatter words,
+	private static List<PriceHistoryRow> priceRows(List<Price> newestFirst, LocalDate today, ProductDetails details,
+			ProductFormatter formatter,
 			Locale locale) {
 		List<PriceHistoryRow> lines = new ArrayList<>();
 		LocalDate next = null;
@@ -141,8 +143,8 @@ class ProductDetailController {
 			boolean ahead = price.validFrom().isAfter(today);
 			boolean valid = !ahead && (next == null || next.isAfter(today));
 			lines.add(new PriceHistoryRow(price.validFrom(), QuantityFormatter.date(price.validFrom(), locale),
-					(next != null) ? QuantityFormatter.date(next.minusDays(1), locale) : null, words.money(details, price),
-					words.unitMoney(details, price), price.typical(), valid, ahead));
+					(next != null) ? QuantityFormatter.date(next.minusDays(1), locale) : null, formatter.money(details, price),
+					formatter.unitMoney(details, price), price.typical(), valid, ahead));
 			next = price.validFrom();
 		}
 		return lines;

@@ -52,13 +52,13 @@ final class ProductFormatter {
 		Double density = details.density();
 		Double tablet = details.tabletGrams();
 		Double scoop = details.scoop();
-		String most = labelMaximum(details);
+		String max = labelMaximum(details);
 		return new ProductFactTexts(kind(kind), text("product.for." + kind.family()), form(kind),
 				strength(details), (details.strengthPercent() != null) ? basis(details) : null,
 				(density != null) ? density(density) : text("product.density.usual", density(kind.density())),
 				amount(kind, details.packageAmount()), (tablet != null) ? amount(kind, tablet) : null,
 				(scoop != null) ? amount(kind, scoop) : null, text("product.preference." + details.preference()),
-				(most != null) ? most : text("product.label.none"));
+				(max != null) ? max : text("product.label.none"));
 	}
 
 	ProductRow row(ProductRecord product, @Nullable Price price) {

@@ -162,37 +162,37 @@ record LevelChart(int width, int height, double left, double right, double top, 
 
 		/** Everything drawn must fit; the ideal band always shows, an acceptable limit when the level comes near it. */
 		private double[] scale() {
-			double least = Double.POSITIVE_INFINITY;
-			double most = Double.NEGATIVE_INFINITY;
+			double min = Double.POSITIVE_INFINITY;
+			double max = Double.NEGATIVE_INFINITY;
 			for (DriftEvidence.PlottedReading reading : course.readings()) {
 				if (reading.day() >= first) {
-					least = Math.min(least, reading.value());
-					most = Math.max(most, reading.value());
+					min = Math.min(min, reading.value());
+					max = Math.max(max, reading.value());
 				}
 			}
 			for (DatedBand point : Stream.concat(course.past().stream(), course.forecast().stream()).toList()) {
 				if (point.day() >= first && point.day() <= last) {
-					least = Math.min(least, point.band().low());
-					most = Math.max(most, point.band().high());
+					min = Math.min(min, point.band().low());
+					max = Math.max(max, point.band().high());
 				}
 			}
 			Range range = course.range();
 			if (range != null) {
-				least = Math.min(least, range.idealLow());
-				most = Math.max(most, range.idealHigh());
+				min = Math.min(min, range.idealLow());
+				max = Math.max(max, range.idealHigh());
 			}
-			if (Double.isInfinite(least)) {
+			if (Double.isInfinite(min)) {
 				return new double[]{ 0, 1 };
 			}
-			double room = Math.max(most - least, 0.02 * Math.max(1, most));
-			if (range != null && range.acceptableHigh() <= most + 0.5 * room) {
-				most = Math.max(most, range.acceptableHigh());
+			double room = Math.max(max - min, 0.02 * Math.max(1, max));
+			if (range != null && range.acceptableHigh() <= max + 0.5 * room) {
+				max = Math.max(max, range.acceptableHigh());
 			}
-			if (range != null && range.acceptableLow() >= least - 0.5 * room) {
-				least = Math.min(least, range.acceptableLow());
+			if (range != null && range.acceptableLow() >= min - 0.5 * room) {
+				min = Math.min(min, range.acceptableLow());
 			}
-			room = Math.max(most - least, 0.02 * Math.max(1, most));
-			return new double[]{ Math.max(0, least - 0.12 * room), most + 0.12 * room };
+			room = Math.max(max - min, 0.02 * Math.max(1, max));
+			return new double[]{ Math.max(0, min - 0.12 * room), max + 0.12 * room };
 		}
 
 		LevelChart chart() {

@@ -41,11 +41,13 @@ class SpendController {
 	}
 
 	@GetMapping("/spend")
-	String spend(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("range") SpendForm asked, BindingResult errors, Model model) {
+	String spend(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("range") SpendForm requested, BindingResult errors,
+			Model model) {
 		CompanySettings company = companies.settings(me.company());
 		LocalDate today = LocalDate.now(clock.withZone(company.zone()));
-		asked.validate(errors);
-		SpendForm range = errors.hasErrors() ? new SpendForm(null, null, asked.by()).withDefaults(today) : asked.withDefaults(today);
+		requested.validate(errors);
+		SpendForm range = errors.hasErrors() ? new SpendForm(null, null, requested.by()).withDefaults(today)
+				: requested.withDefaults(today);
 		if (!errors.hasErrors()) {
 			model.addAttribute("range", range);
 		}
@@ -58,19 +60,19 @@ class SpendController {
 	}
 
 	@GetMapping("/spend.csv")
-	ResponseEntity<byte[]> csv(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("range") SpendForm asked,
+	ResponseEntity<byte[]> csv(@AuthenticationPrincipal SignedInUser me, @ModelAttribute("range") SpendForm requested,
 			BindingResult errors) throws IOException {
 		CompanySettings company = companies.settings(me.company());
 		LocalDate today = LocalDate.now(clock.withZone(company.zone()));
-		asked.validate(errors);
+		requested.validate(errors);
 		if (errors.hasErrors()) {
 			return ResponseEntity.status(HttpStatus.FOUND).header(HttpHeaders.LOCATION, "/spend").build();
 		}
-		SpendForm range = asked.withDefaults(today);
+		SpendForm range = requested.withDefaults(today);
 		LocalDate from = day(range.from(), today);
 		LocalDate to = day(range.to(), today);
 		StringBuilder text = new StringBuilder();
-		boolean rows = "doses".equals(asked.by());
+		boolean rows = "doses".equals(requested.by());
 		if (rows) {
 			SpendCsv.doses(text, spending.doses(me.company(), from, to), company.units(), company.currency());
 		}

@@ -48,18 +48,19 @@ record PlanView(Advice advice, List<Gauge> gauges, List<LevelsInState> levelsByS
 	record StepView(Advice.AdviceStep advice, List<String> changes) {
 	}
 
-	static PlanView of(Advice advice, LevelFormatter words) {
-		List<Gauge> gauges = advice.water().levels().stream().map(change -> gauge(change, words)).filter(Objects::nonNull).toList();
-		List<String> others = advice.water().levels().stream().filter(change -> words.rule(change) == null).map(words::format).toList();
+	static PlanView of(Advice advice, LevelFormatter formatter) {
+		List<Gauge> gauges = advice.water().levels().stream().map(change -> gauge(change, formatter)).filter(Objects::nonNull).toList();
+		List<String> others = advice.water().levels().stream().filter(change -> formatter.rule(change) == null).map(formatter::format)
+			.toList();
 		List<StepView> steps = advice.steps()
 			.stream()
-			.map(step -> new StepView(step, step.changes().stream().map(words::format).toList()))
+			.map(step -> new StepView(step, step.changes().stream().map(formatter::format).toList()))
 			.toList();
 		return new PlanView(advice, gauges, LevelsInState.of(gauges), others, steps);
 	}
 
-	private static @Nullable Gauge gauge(Advice.LevelChange change, LevelFormatter words) {
-		LevelRule rule = words.rule(change);
+	private static @Nullable Gauge gauge(Advice.LevelChange change, LevelFormatter formatter) {
+		LevelRule rule = formatter.rule(change);
 		if (rule == null) {
 			return null;
 		}

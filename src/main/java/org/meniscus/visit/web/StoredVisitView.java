@@ -66,12 +66,12 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		VisitRecord visit = file.visit();
 		UnitSystem units = file.company().units();
 		Locale locale = texts.locale();
-		LevelFormatter words = new LevelFormatter(units, texts);
+		LevelFormatter formatter = new LevelFormatter(units, texts);
 		Advice advice = Advice.fromJson(visit.advice()).orElse(null);
 		Assessment assessment = Assessment.of(file.pool().facts(), visit.readings(), file.company().treatment().policy());
 		List<LevelRule> rules = new ArrayList<>();
 		for (LevelState state : assessment.states().values()) {
-			rules.add(words.rule(state.level(), state.range(), state.state(), state.value(), state.qualifier(), null));
+			rules.add(formatter.rule(state.level(), state.range(), state.state(), state.value(), state.qualifier(), null));
 		}
 		Double replaced = visit.waterReplaced();
 		Instant ready = visit.swimReadyAt().orElse(null);
@@ -80,27 +80,29 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 				texts.text("visit.stored.by", visit.technicianName(),
 						time(visit.performedAt(), visit.performedOn(), file.company().zone(), locale)),
 				texts.text(Wording.situationKey(visit.situation())), visit.implausibleTime(), rules,
-				readings(visit.readings(), words).filter(pair -> assessment.state(pair.level()) == null).map(ReadingText::text).toList(),
+				readings(visit.readings(), formatter).filter(pair -> assessment.state(pair.level()) == null).map(ReadingText::text)
+					.toList(),
 				drain(visit.readings(), texts), visit.doses().stream().map(dose -> dose(dose, advice, file, pricesShown, texts)).toList(),
 				notAdded(advice, visit.doses(), texts),
 				(replaced != null) ? texts.text("visit.stored.water", Wording.trimmedDecimal(replaced * 100, 1)) : null,
 				visit.swim().closedUntil().stream().map(reason -> reason.format(units, texts)).toList(),
 				(ready != null) ? texts.text("visit.stored.swim", time(ready, visit.performedOn(), file.company().zone(), locale)) : null,
 				visit.tasks().stream().map(task -> texts.text("visit.task." + task)).toList(), visit.noteToClient(), visit.noteToOffice(),
-				IntStream.range(0, visit.photos()).boxed().toList(), (advice != null) ? PlanView.of(advice, words) : null,
-				file.versions().stream().map(old -> version(old, words, units, file.company().zone(), texts)).toList(), file.mayCorrect());
+				IntStream.range(0, visit.photos()).boxed().toList(), (advice != null) ? PlanView.of(advice, formatter) : null,
+				file.versions().stream().map(old -> version(old, formatter, units, file.company().zone(), texts)).toList(),
+				file.mayCorrect());
 	}
 
 	private record ReadingText(Level level, String text) {
 	}
 
-	private static Stream<ReadingText> readings(Readings readings, LevelFormatter words) {
+	private static Stream<ReadingText> readings(Readings readings, LevelFormatter formatter) {
 		return Stream.of(ReadingField.values())
 			.flatMap(field -> {
 				Double value = field.value(readings);
 				return (value == null) ? Stream.empty()
-						: Stream.of(new ReadingText(field.level(), words.code(field.level()) + " "
-								+ words.format(field.level(), value, readings.qualifier(field.level()))));
+						: Stream.of(new ReadingText(field.level(), formatter.code(field.level()) + " "
+								+ formatter.format(field.level(), value, readings.qualifier(field.level()))));
 			});
 	}
 
@@ -135,9 +137,10 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 			.toList();
 	}
 
-	private static VersionView version(VisitVersion old, LevelFormatter words, UnitSystem units, ZoneId zone, MessageSourceTexts texts) {
+	private static VersionView version(VisitVersion old, LevelFormatter formatter, UnitSystem units, ZoneId zone,
+			MessageSourceTexts texts) {
 		List<String> lines = new ArrayList<>();
-		String tested = String.join(", ", readings(old.readings(), words).map(ReadingText::text).toList());
+		String tested = String.join(", ", readings(old.readings(), formatter).map(ReadingText::text).toList());
 		if (!tested.isEmpty()) {
 			lines.add(tested);
 		}

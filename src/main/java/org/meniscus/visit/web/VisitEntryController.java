@@ -74,8 +74,8 @@ class VisitEntryController {
 	@GetMapping
 	String open(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
 			Model model) {
-		VisitEntryService.VisitContext arrival = entry.context(me, new PoolId(pool), stop);
-		show(me, arrival, SubmittedForm.empty(), List.of(), model);
+		VisitEntryService.VisitContext context = entry.context(me, new PoolId(pool), stop);
+		show(me, context, SubmittedForm.empty(), List.of(), model);
 		return "visit/visit";
 	}
 
@@ -84,14 +84,14 @@ class VisitEntryController {
 	String form(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
 			@RequestParam(required = false) @Nullable String more, @RequestParam MultiValueMap<String, String> values,
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
-		VisitEntryService.VisitContext arrival = entry.context(me, new PoolId(pool), stop);
-		SubmittedForm typed = new SubmittedForm(values);
+		VisitEntryService.VisitContext context = entry.context(me, new PoolId(pool), stop);
+		SubmittedForm submitted = new SubmittedForm(values);
 		if (more != null) {
-			List<DoseForm> lines = new ArrayList<>(typed.doses());
+			List<DoseForm> lines = new ArrayList<>(submitted.doses());
 			lines.add(DoseForm.blank());
-			typed = typed.withDoses(lines);
+			submitted = submitted.withDoses(lines);
 		}
-		show(me, arrival, typed, List.of(), model);
+		show(me, context, submitted, List.of(), model);
 		return view(exchange);
 	}
 
@@ -99,23 +99,24 @@ class VisitEntryController {
 	String plan(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
 			@RequestParam MultiValueMap<String, String> values,
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model) {
-		VisitEntryService.VisitContext arrival = entry.context(me, new PoolId(pool), stop);
-		SubmittedForm typed = new SubmittedForm(values);
-		VisitFormParser reading = parser(arrival, typed);
+		VisitEntryService.VisitContext context = entry.context(me, new PoolId(pool), stop);
+		SubmittedForm submitted = new SubmittedForm(values);
+		VisitFormParser reading = parser(context, submitted);
 		Readings readings = reading.readings();
 		Situation situation = reading.situation();
-		reading.addFindings(entry.check(arrival, readings, situation));
+		reading.addFindings(entry.check(context, readings, situation));
 		if (!reading.hasProblems()) {
 			Double swim = reading.swimWithinHours();
-			UnitSystem units = arrival.company().units();
-			Advice advice = new AdviceFormatter(units, texts.locale().getLanguage(), arrival.pool().facts().targets(), texts,
-					me.isOwner() ? arrival.company().currency() : null)
-				.format(entry.plan(arrival, readings, situation, swim), situation, AdviceFormatter.basis(readings, situation, swim),
-						LocalDateTime.ofInstant(clock.instant(), arrival.company().zone()));
-			typed = typed.with("advice", advice.toJson()).withDoses(PlannedDoses.merge(advice, typed.doses(), arrival.products(), units));
+			UnitSystem units = context.company().units();
+			Advice advice = new AdviceFormatter(units, texts.locale().getLanguage(), context.pool().facts().targets(), texts,
+					me.isOwner() ? context.company().currency() : null)
+				.format(entry.plan(context, readings, situation, swim), situation, AdviceFormatter.basis(readings, situation, swim),
+						LocalDateTime.ofInstant(clock.instant(), context.company().zone()));
+			submitted = submitted.with("advice", advice.toJson())
+				.withDoses(PlannedDoses.merge(advice, submitted.doses(), context.products(), units));
 			model.addAttribute("planned", true);
 		}
-		show(me, arrival, typed, reading.problems(), model);
+		show(me, context, submitted, reading.problems(), model);
 		return view(exchange);
 	}
 
@@ -126,15 +127,15 @@ class VisitEntryController {
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Model model, HttpServletRequest request,
 			HttpServletResponse response) throws IOException {
 		PoolId at = new PoolId(pool);
-		VisitEntryService.VisitContext arrival = entry.context(me, at, stop);
-		SubmittedForm typed = new SubmittedForm(values);
-		VisitFormParser reading = parser(arrival, typed);
+		VisitEntryService.VisitContext context = entry.context(me, at, stop);
+		SubmittedForm submitted = new SubmittedForm(values);
+		VisitFormParser reading = parser(context, submitted);
 		Readings readings = reading.readings();
 		Situation situation = reading.situation();
-		reading.addFindings(entry.check(arrival, readings, situation));
-		UUID id = typed.id("id");
-		NewVisit visit = new NewVisit(new VisitId((id != null) ? id : ids.next()), at, me.person(), stop, performedAt(typed),
-				clockOffset(typed), situation, readings, reading.waterReplaced(), reading.doses(), reading.tasks(),
+		reading.addFindings(entry.check(context, readings, situation));
+		UUID id = submitted.id("id");
+		NewVisit visit = new NewVisit(new VisitId((id != null) ? id : ids.next()), at, me.person(), stop, performedAt(submitted),
+				clockOffset(submitted), situation, readings, reading.waterReplaced(), reading.doses(), reading.tasks(),
 				reading.note("noteToClient"), reading.note("noteToOffice"), json(reading.advice(readings, situation)),
 				reading.photos(photos, photoProcessor));
 		if (!reading.hasProblems()) {
@@ -147,19 +148,19 @@ class VisitEntryController {
 				model.addAttribute("conflict", visit.id());
 			}
 		}
-		show(me, arrival, typed, reading.problems(), model);
+		show(me, context, submitted, reading.problems(), model);
 		return view(exchange);
 	}
 
-	private VisitFormParser parser(VisitEntryService.VisitContext arrival, SubmittedForm typed) {
-		return new VisitFormParser(typed, arrival.company().units(), arrival.pool().facts(), arrival.products(), texts);
+	private VisitFormParser parser(VisitEntryService.VisitContext context, SubmittedForm submitted) {
+		return new VisitFormParser(submitted, context.company().units(), context.pool().facts(), context.products(), texts);
 	}
 
 	/** When it was sent by the phone's clock, put right where that clock is off; without script, now. */
-	private Instant performedAt(SubmittedForm typed) {
+	private Instant performedAt(SubmittedForm submitted) {
 		Instant now = clock.instant();
-		Long performed = typed.number("performedAt");
-		Long offset = clockOffset(typed);
+		Long performed = submitted.number("performedAt");
+		Long offset = clockOffset(submitted);
 		if (performed == null || offset == null) {
 			return now;
 		}
@@ -167,28 +168,28 @@ class VisitEntryController {
 		return at.isAfter(now) || at.isBefore(now.minus(VisitRecord.MAX_UNSENT)) ? now : at;
 	}
 
-	private @Nullable Long clockOffset(SubmittedForm typed) {
-		Long sent = typed.number("sentAt");
+	private @Nullable Long clockOffset(SubmittedForm submitted) {
+		Long sent = submitted.number("sentAt");
 		return (sent != null && sent > 0 && sent < Long.MAX_VALUE / 2) ? Long.valueOf(sent - clock.millis()) : null;
 	}
 
-	private void show(SignedInUser me, VisitEntryService.VisitContext arrival, SubmittedForm typed, List<FieldProblem> problems,
+	private void show(SignedInUser me, VisitEntryService.VisitContext context, SubmittedForm submitted, List<FieldProblem> problems,
 			Model model) {
-		UnitSystem units = arrival.company().units();
-		UUID id = typed.id("id");
-		SubmittedForm shown = typed.with("id", ((id != null) ? id : ids.next()).toString())
-			.with("pool", arrival.pool().id().toString())
-			.with("stop", (arrival.stop() != null) ? arrival.stop().id().toString() : "");
+		UnitSystem units = context.company().units();
+		UUID id = submitted.id("id");
+		SubmittedForm shown = submitted.with("id", ((id != null) ? id : ids.next()).toString())
+			.with("pool", context.pool().id().toString())
+			.with("stop", (context.stop() != null) ? context.stop().id().toString() : "");
 		model.addAttribute("form",
-				new VisitFormBuilder(arrival.pool().facts(), arrival.products(), units, texts).build(shown, problems, arrival.lastVisit()));
-		model.addAttribute("pool", VisitPoolView.of(arrival, entry.describeTrends(arrival), texts));
+				new VisitFormBuilder(context.pool().facts(), context.products(), units, texts).build(shown, problems, context.lastVisit()));
+		model.addAttribute("pool", VisitPoolView.of(context, entry.describeTrends(context), texts));
 		model.addAttribute("plan",
 				Advice.fromJson(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelFormatter(units, texts))).orElse(null));
 		model.addAttribute("work",
-				plannedWork.open(me.company(), arrival.pool().id()).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
-		model.addAttribute("workPool", arrival.pool().id());
-		model.addAttribute("workStop", (arrival.stop() != null) ? arrival.stop().id() : null);
-		model.addAttribute("draft", me.person() + "/" + arrival.pool().id() + "/" + shown.text("stop"));
+				plannedWork.open(me.company(), context.pool().id()).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
+		model.addAttribute("workPool", context.pool().id());
+		model.addAttribute("workStop", (context.stop() != null) ? context.stop().id() : null);
+		model.addAttribute("draft", me.person() + "/" + context.pool().id() + "/" + shown.text("stop"));
 	}
 
 	private static String view(@Nullable String exchange) {

@@ -58,12 +58,12 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 
 	/** What a plan was worked out from, in short: "FC 0.8 ppm", "pH 7.9", "Routine visit". */
 	public List<String> tested() {
-		List<String> said = new ArrayList<>();
+		List<String> shown = new ArrayList<>();
 		Stream.concat(routine.stream(), further.stream())
 			.filter(field -> !field.value().isEmpty())
-			.forEach(field -> said.add((field.code() + " " + field.qualifier() + field.value() + " " + field.unit()).strip()));
-		situations.stream().filter(option -> option.value().equals(situation)).forEach(option -> said.add(option.text()));
-		return said;
+			.forEach(field -> shown.add((field.code() + " " + field.qualifier() + field.value() + " " + field.unit()).strip()));
+		situations.stream().filter(option -> option.value().equals(situation)).forEach(option -> shown.add(option.text()));
+		return shown;
 	}
 
 	/** Something is wrong or asked about there. */

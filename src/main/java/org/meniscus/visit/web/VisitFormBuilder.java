@@ -48,28 +48,31 @@ final class VisitFormBuilder {
 	}
 
 	/** @param last the visit before, whose readings stand beside the fields; null when there is none */
-	VisitForm build(SubmittedForm typed, List<FieldProblem> problems, @Nullable VisitRecord last) {
+	VisitForm build(SubmittedForm submitted, List<FieldProblem> problems, @Nullable VisitRecord last) {
 		Map<String, List<FieldProblem>> at = new LinkedHashMap<>();
 		problems.forEach(problem -> at.computeIfAbsent(problem.field(), field -> new ArrayList<>()).add(problem));
-		String situation = typed.text("situation");
-		return new VisitForm(typed.text("id"), typed.text("pool"), typed.text("stop"), typed.text("advice"), typed.text("performedAt"),
-				ReadingField.routine(pool).stream().map(field -> field(field, typed, last)).toList(),
-				ReadingField.further(pool).stream().map(field -> field(field, typed, last)).toList(), typed.text("drain"),
+		String situation = submitted.text("situation");
+		return new VisitForm(submitted.text("id"), submitted.text("pool"), submitted.text("stop"), submitted.text("advice"),
+				submitted.text("performedAt"),
+				ReadingField.routine(pool).stream().map(field -> field(field, submitted, last)).toList(),
+				ReadingField.further(pool).stream().map(field -> field(field, submitted, last)).toList(), submitted.text("drain"),
 				situations(situation),
-				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swimOptions(), typed.text("swimSoon"), doses(typed.doses()),
-				productGroups(), measures(), typed.text("waterReplaced"), tasks(typed), typed.text("noteToClient"),
-				typed.text("noteToOffice"), typed.all("confirm").stream().distinct().limit(MAX_CONFIRMED).toList(), at);
+				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swimOptions(), submitted.text("swimSoon"),
+				doses(submitted.doses()),
+				productGroups(), measures(), submitted.text("waterReplaced"), tasks(submitted), submitted.text("noteToClient"),
+				submitted.text("noteToOffice"), submitted.all("confirm").stream().distinct().limit(MAX_CONFIRMED).toList(), at);
 	}
 
-	private VisitForm.ReadingInput field(ReadingField field, SubmittedForm typed, @Nullable VisitRecord last) {
+	private VisitForm.ReadingInput field(ReadingField field, SubmittedForm submitted, @Nullable VisitRecord last) {
 		ReadingBounds bounds = ReadingBounds.of(field.level(), pool.body());
 		Double before = (last != null) ? field.value(last.readings()) : null;
 		return new VisitForm.ReadingInput(field.field(), formatter.code(field.level()), formatter.name(field.level()),
 				formatter.unit(field.level()),
 				(field == ReadingField.TEMPERATURE) ? "1" : field.step(pool.body()),
 				(bounds != null) ? formatter.number(field.level(), bounds.hardMin()) : "",
-				(bounds != null) ? formatter.number(field.level(), bounds.hardMax()) : "", typed.text(field.field()), field.hasQualifier(),
-				typed.text(field.field() + "Mark"),
+				(bounds != null) ? formatter.number(field.level(), bounds.hardMax()) : "", submitted.text(field.field()),
+				field.hasQualifier(),
+				submitted.text(field.field() + "Mark"),
 				(last != null && before != null) ? formatter.format(field.level(), before, last.readings().qualifier(field.level())) : "");
 	}
 
@@ -86,8 +89,8 @@ final class VisitFormBuilder {
 		return options;
 	}
 
-	private List<VisitForm.DoseInput> doses(List<DoseForm> typed) {
-		List<DoseForm> lines = typed.isEmpty() ? List.of(DoseForm.blank()) : typed;
+	private List<VisitForm.DoseInput> doses(List<DoseForm> submitted) {
+		List<DoseForm> lines = submitted.isEmpty() ? List.of(DoseForm.blank()) : submitted;
 		List<VisitForm.DoseInput> shown = new ArrayList<>();
 		for (DoseForm line : lines) {
 			shown.add(new VisitForm.DoseInput(shown.size(), line.product(), line.amount(), line.unit(), line.planned(), planned(line)));
@@ -135,31 +138,31 @@ final class VisitFormBuilder {
 		return measures;
 	}
 
-	private List<VisitForm.TaskInput> tasks(SubmittedForm typed) {
+	private List<VisitForm.TaskInput> tasks(SubmittedForm submitted) {
 		return Arrays.stream(ServiceTask.values())
 			.filter(task -> task.appliesTo(pool.sanitizer()))
-			.map(task -> new VisitForm.TaskInput(task.name(), texts.text("visit.task." + task.name()), typed.has("task", task.name())))
+			.map(task -> new VisitForm.TaskInput(task.name(), texts.text("visit.task." + task.name()), submitted.has("task", task.name())))
 			.toList();
 	}
 
 	/** A stored visit as it would have been typed, for its correction. */
 	SubmittedForm submitted(VisitRecord visit) {
-		SubmittedForm typed = SubmittedForm.empty().with("situation", visit.situation().name());
+		SubmittedForm submitted = SubmittedForm.empty().with("situation", visit.situation().name());
 		for (ReadingField field : ReadingField.values()) {
 			Double value = field.value(visit.readings());
 			if (value != null) {
-				typed = typed.with(field.field(), plainNumber(field, value));
+				submitted = submitted.with(field.field(), plainNumber(field, value));
 				ReadingQualifier mark = visit.readings().qualifier(field.level());
-				typed = field.hasQualifier() ? typed.with(field.field() + "Mark", mark.sign()) : typed;
+				submitted = field.hasQualifier() ? submitted.with(field.field() + "Mark", mark.sign()) : submitted;
 			}
 		}
 		Boolean drain = visit.readings().drainVisible();
-		typed = typed.with("drain", (drain == null) ? "" : drain ? "yes" : "no");
+		submitted = submitted.with("drain", (drain == null) ? "" : drain ? "yes" : "no");
 		Double replaced = visit.waterReplaced();
-		typed = typed.with("waterReplaced", (replaced != null) ? Wording.trimmedDecimal(replaced * 100, 1) : "");
+		submitted = submitted.with("waterReplaced", (replaced != null) ? Wording.trimmedDecimal(replaced * 100, 1) : "");
 		String toClient = visit.noteToClient();
 		String toOffice = visit.noteToOffice();
-		return typed.with("noteToClient", (toClient != null) ? toClient : "")
+		return submitted.with("noteToClient", (toClient != null) ? toClient : "")
 			.with("noteToOffice", (toOffice != null) ? toOffice : "")
 			.withAll("task", visit.tasks())
 			.withDoses(visit.doses().stream().map(dose -> DoseForm.of(dose, products, units)).toList());

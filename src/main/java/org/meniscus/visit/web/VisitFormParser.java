@@ -48,8 +48,8 @@ final class VisitFormParser {
 
 	private final List<FieldProblem> problems = new ArrayList<>();
 
-	VisitFormParser(SubmittedForm typed, UnitSystem units, PoolFacts pool, List<Product> products, Wording.Texts texts) {
-		this.form = typed;
+	VisitFormParser(SubmittedForm submitted, UnitSystem units, PoolFacts pool, List<Product> products, Wording.Texts texts) {
+		this.form = submitted;
 		this.units = units;
 		this.pool = pool;
 		this.products = products;
@@ -162,13 +162,13 @@ final class VisitFormParser {
 	private void checkPlausible(String at, DoseForm line, Product product, double amount) {
 		String key = "dose:" + product.id() + ":" + line.amount() + ":" + line.unit();
 		Double planned = line.plannedAmount();
-		Double most = (pool.volume() != null) ? product.mostFor(pool.volume().litres()) : null;
+		Double max = (pool.volume() != null) ? product.mostFor(pool.volume().litres()) : null;
 		if (planned != null && amount > MAX_TIMES_PLANNED * planned * (1 + 1e-6)) {
 			addQuestion(at,
 					texts.text("visit.dose.twice", DoseUnits.format(line.amount(), line.unit(), texts), amountText(planned, product)), key);
 		}
-		else if (most != null && amount > most * (1 + 1e-6)) {
-			addQuestion(at, texts.text("visit.dose.above", DoseUnits.format(line.amount(), line.unit(), texts), amountText(most, product)),
+		else if (max != null && amount > max * (1 + 1e-6)) {
+			addQuestion(at, texts.text("visit.dose.above", DoseUnits.format(line.amount(), line.unit(), texts), amountText(max, product)),
 					key);
 		}
 	}
@@ -207,9 +207,9 @@ final class VisitFormParser {
 	}
 
 	/** Why a visit is corrected; refused when nothing is said. */
-	String reason(int most) {
+	String reason(int max) {
 		String reason = form.text("reason");
-		if (reason.isEmpty() || reason.length() > most) {
+		if (reason.isEmpty() || reason.length() > max) {
 			problems.add(FieldProblem.refused("reason",
 					texts.text(reason.isEmpty() ? "visit.correct.reason.missing" : "visit.correct.reason.long")));
 		}

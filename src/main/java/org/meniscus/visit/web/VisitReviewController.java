@@ -79,13 +79,13 @@ class VisitReviewController {
 	String store(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @RequestParam long version,
 			@RequestParam(required = false) @Nullable String more, @RequestParam MultiValueMap<String, String> values, Model model) {
 		VisitReviewService.StoredVisit file = correctable(me, id);
-		SubmittedForm typed = new SubmittedForm(values);
+		SubmittedForm submitted = new SubmittedForm(values);
 		if (more != null) {
-			List<DoseForm> lines = new ArrayList<>(typed.doses());
+			List<DoseForm> lines = new ArrayList<>(submitted.doses());
 			lines.add(DoseForm.blank());
-			return page(file, typed.withDoses(lines), List.of(), version, model);
+			return page(file, submitted.withDoses(lines), List.of(), version, model);
 		}
-		VisitFormParser reading = parser(file, typed);
+		VisitFormParser reading = parser(file, submitted);
 		Readings readings = reading.readings();
 		// what stands as it was stored has been asked about before
 		if (!readings.equals(parser(file, formBuilder(file).submitted(file.visit())).readings())) {
@@ -106,7 +106,7 @@ class VisitReviewController {
 				next = file.visit().version();
 			}
 		}
-		return page(file, typed, reading.problems(), next, model);
+		return page(file, submitted, reading.problems(), next, model);
 	}
 
 	private VisitReviewService.StoredVisit correctable(SignedInUser me, UUID id) {
@@ -117,27 +117,28 @@ class VisitReviewController {
 		return file;
 	}
 
-	private VisitFormParser parser(VisitReviewService.StoredVisit file, SubmittedForm typed) {
-		return new VisitFormParser(typed, file.company().units(), file.pool().facts(), file.products(), texts);
+	private VisitFormParser parser(VisitReviewService.StoredVisit file, SubmittedForm submitted) {
+		return new VisitFormParser(submitted, file.company().units(), file.pool().facts(), file.products(), texts);
 	}
 
 	private VisitFormBuilder formBuilder(VisitReviewService.StoredVisit file) {
 		return new VisitFormBuilder(file.pool().facts(), file.products(), file.company().units(), texts);
 	}
 
-	private String page(VisitReviewService.StoredVisit file, SubmittedForm typed, List<FieldProblem> problems, long version, Model model) {
-		model.addAttribute("form", formBuilder(file).build(typed, problems, null));
+	private String page(VisitReviewService.StoredVisit file, SubmittedForm submitted, List<FieldProblem> problems, long version,
+			Model model) {
+		model.addAttribute("form", formBuilder(file).build(submitted, problems, null));
 		model.addAttribute("id", file.visit().id());
 		model.addAttribute("version", version);
-		model.addAttribute("reason", typed.text("reason"));
+		model.addAttribute("reason", submitted.text("reason"));
 		model.addAttribute("client", file.pool().clientName());
 		model.addAttribute("day", QuantityFormatter.date(file.visit().performedOn(), texts.locale()));
 		return "visit/correct";
 	}
 
 	/** A dose nobody touched keeps its amount to the last digit, although the form shows fewer. */
-	private static List<NewDose> asStored(List<NewDose> typed, VisitReviewService.StoredVisit file) {
-		return typed.stream()
+	private static List<NewDose> asStored(List<NewDose> submitted, VisitReviewService.StoredVisit file) {
+		return submitted.stream()
 			.map(dose -> file.visit().doses().stream()
 				.filter(old -> old.product().equals(dose.product())
 						&& shown(old, old.amount(), file).equals(shown(old, dose.amount(), file)))
