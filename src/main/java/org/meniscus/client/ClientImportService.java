@@ -93,7 +93,7 @@ public class ClientImportService {
 		POOL_FOR_EARLIER_LINE,
 		/** A pool for a client who is already kept. */
 		POOL_FOR_STORED_CLIENT,
-		/** The same client with the same pool in the same street is already kept, or stands further up. Taken only when told to. */
+		/** The same client with the same pool in the same street is already stored, or is on an earlier line. Saved only on request. */
 		DUPLICATE
 
 	}

@@ -16,7 +16,7 @@ interface ClientRepository extends Repository<Client, RowId> {
 
 	Optional<Client> findByCompanyIdAndId(UUID companyId, UUID id);
 
-	/** Locked, so that of two who save at once the second is told. */
+	/** Locked: of two who save at once, the second gets {@code StaleVersion}. */
 	@Lock(LockModeType.PESSIMISTIC_WRITE)
 	@Query("select c from Client c where c.companyId = :companyId and c.id = :id")
 	Optional<Client> findForUpdate(UUID companyId, UUID id);

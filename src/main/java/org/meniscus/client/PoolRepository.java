@@ -16,7 +16,7 @@ interface PoolRepository extends Repository<Pool, RowId> {
 
 	Optional<Pool> findByCompanyIdAndId(UUID companyId, UUID id);
 
-	/** Locked, so that of two who save at once the second is told. */
+	/** Locked: of two who save at once, the second gets {@code StaleVersion}. */
 	@Lock(LockModeType.PESSIMISTIC_WRITE)
 	@Query("select p from Pool p where p.companyId = :companyId and p.id = :id")
 	Optional<Pool> findForUpdate(UUID companyId, UUID id);

@@ -21,7 +21,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** The door to the ranges water should be in: the published ones, the company's own in their place, one pool's own in theirs. */
+/** The ranges water should be in: the published ones, the company's own in their place, one pool's own in theirs. */
 @Service
 public class TargetService {
 
@@ -60,7 +60,7 @@ public class TargetService {
 	 */
 	@Transactional
 	public void setForCompany(CompanyId company, BodyOfWater body, Map<Level, Range> ranges, String seen) {
-		// the company's row stands for its targets: of two who save at once the second waits, and is told
+		// the company's row stands for its targets: of two who save at once the second waits, and gets StaleVersion
 		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class)
 			.single();
 		requireUnchanged(companyRanges(company, body), seen);
@@ -188,7 +188,7 @@ public class TargetService {
 		}
 	}
 
-	/** What a form carries, so that it can be told whether somebody has changed the ranges since it was opened. */
+	/** What a form carries, to find out whether somebody has changed the ranges since it was opened. */
 	public static String fingerprint(Map<Level, Range> ranges) {
 		StringBuilder text = new StringBuilder();
 		for (Level level : CONFIGURABLE_LEVELS) {

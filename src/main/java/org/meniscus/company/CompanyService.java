@@ -24,7 +24,7 @@ import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
 
-/** The door to companies and their people. */
+/** Companies and their people. */
 @Service
 public class CompanyService {
 

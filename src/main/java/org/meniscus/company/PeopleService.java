@@ -29,7 +29,7 @@ import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
 
-/** The door to who works for a company: inviting, roles, leaving, passwords. */
+/** Who works for a company: inviting, roles, leaving, passwords. */
 @Service
 public class PeopleService {
 

@@ -21,7 +21,7 @@ public final class TenantContext {
 	private TenantContext() {
 	}
 
-	/** What the database is told at the start of a transaction. */
+	/** What is set in the database at the start of a transaction. */
 	public sealed interface TenantScope {
 
 		record CompanyScope(CompanyId id) implements TenantScope {

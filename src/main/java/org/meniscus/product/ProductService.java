@@ -26,7 +26,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** The door to a company's products. */
+/** A company's products. */
 @Service
 public class ProductService {
 

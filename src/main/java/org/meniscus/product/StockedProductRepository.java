@@ -20,7 +20,7 @@ interface StockedProductRepository extends Repository<StockedProduct, RowId> {
 
 	List<StockedProduct> findByCompanyIdAndArchivedAtIsNullOrderByName(UUID companyId);
 
-	/** Locked, so that of two who save at once the second is told. */
+	/** Locked: of two who save at once, the second gets {@code StaleVersion}. */
 	@Lock(LockModeType.PESSIMISTIC_WRITE)
 	@Query("select p from StockedProduct p where p.companyId = :companyId and p.id = :id")
 	Optional<StockedProduct> findForUpdate(UUID companyId, UUID id);

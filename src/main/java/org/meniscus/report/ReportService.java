@@ -39,7 +39,7 @@ import org.springframework.transaction.annotation.Transactional;
 import org.springframework.transaction.support.TransactionOperations;
 
 /**
- * The door to reports and the links that open them. Whoever has a link may read its report until it expires or is revoked;
+ * Reports and the links that open them. Whoever has a link may read its report until it expires or is revoked;
  * opening changes nothing, so that mail scanners that follow links do no harm.
  */
 @Service

@@ -18,7 +18,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** The door to what is done to a technician's whole day at once. */
+/** What is done to a technician's whole day at once. */
 @Service
 public class DayReassignmentService {
 

@@ -27,7 +27,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * The door to the day as it is driven. A technician gets his own stops and nobody else's. Access notes go to the office, and
+ * The day as it is driven. A technician gets his own stops and nobody else's. Access notes go to the office, and
  * to the technician on the very day of his stop: not before, not after.
  */
 @Service

@@ -23,7 +23,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * The door to the week: making stops from the schedules, moving them, saying what was missed. Every change of a stop names the
+ * The week: making stops from the schedules, moving them, saying what was missed. Every change of a stop names the
  * version it was made on, so of two people who change the same stop the second is told.
  */
 @Service

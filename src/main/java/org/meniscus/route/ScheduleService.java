@@ -20,7 +20,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** The door to the service schedules. A change holds from today on; what lies before today stays as it was. */
+/** The service schedules. A change holds from today on; what lies before today stays as it was. */
 @Service
 public class ScheduleService {
 

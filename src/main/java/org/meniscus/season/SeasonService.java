@@ -40,7 +40,7 @@ import org.springframework.transaction.annotation.Transactional;
 import org.springframework.transaction.support.TransactionOperations;
 
 /**
- * The door to the season. What all pools have in common is read as it was last assessed; one pool is worked out from its visits each
+ * The season. What all pools have in common is read as it was last assessed; one pool is worked out from its visits each
  * time it is asked.
  */
 @Service

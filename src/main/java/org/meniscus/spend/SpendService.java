@@ -26,7 +26,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** The door to what chemicals cost. */
+/** What chemicals cost. */
 @Service
 public class SpendService {
 

@@ -26,7 +26,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** The door to work that is planned for a pool's next stop. */
+/** Work that is planned for a pool's next stop. */
 @Service
 public class PlannedWorkService {
 

@@ -27,7 +27,7 @@ import org.meniscus.water.pool.VolumeCertainty;
 
 /**
  * What the browser sends about a pool, in the company's units; {@link PoolFormParser} turns it into what is kept. Sizes of text are
- * asked for here, figures there, because their limits are told in the company's units.
+ * asked for here, figures there, because their limits are stated in the company's units.
  */
 record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{client.choose}") @Nullable UUID client,
 		@NotBlank @Pattern(regexp = FormBinding.NOT_BLANK_PATTERN, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = PoolDetails.NAME_MAX, message = "{client.tooLong}") @Nullable String name,

@@ -18,7 +18,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PostMapping;
 
-/** What everybody may change of themselves. */
+/** Pages on which people change their own account. */
 @Controller
 @StaffOnly
 class AccountController {

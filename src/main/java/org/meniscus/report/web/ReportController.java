@@ -90,7 +90,7 @@ class ReportController {
 			.orElseGet(() -> ResponseEntity.notFound().build());
 	}
 
-	/** Not indexed, not told to others by a referrer, not kept by a cache. */
+	/** Not indexed, not passed on as a referrer, not stored by a cache. */
 	private static void setPrivacyHeaders(HttpServletResponse response) {
 		response.setHeader("X-Robots-Tag", "noindex, nofollow, noarchive");
 		response.setHeader("Referrer-Policy", "no-referrer");

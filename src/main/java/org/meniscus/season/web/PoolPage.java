@@ -21,7 +21,7 @@ record PoolPage(UUID id, UUID client, String name, String clientName, String add
 	 * @param rule null when the pool is not assessed by this level
 	 * @param chart null when it was never read
 	 * @param reasons why a flag stands; empty when none does
-	 * @param balance null where only a weekly drift is told
+	 * @param balance null where only a weekly drift is known
 	 */
 	record LevelView(String name, String code, String state, String today, String sentence,
 			org.meniscus.ui.@Nullable LevelRule rule, @Nullable LevelChart chart, List<String> reasons, List<String> causes,

@@ -200,7 +200,7 @@ class VisitEntryController {
 		return (advice != null) ? advice.toJson() : null;
 	}
 
-	/** An exchange inside the page is told where to go; a plain form is sent there. */
+	/** htmx gets the address in a header; a plain form is redirected. */
 	static @Nullable String redirect(String to, @Nullable String exchange, HttpServletRequest request, HttpServletResponse response) {
 		if (exchange == null) {
 			return "redirect:" + to;
