@@ -16,11 +16,9 @@ import java.util.StringJoiner;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Wording;
-import org.meniscus.water.plan.Alternative;
 import org.meniscus.water.plan.ExpectedOutcome;
 import org.meniscus.water.plan.FollowUpStep;
 import org.meniscus.water.plan.Plan;
-import org.meniscus.water.plan.PlanNote;
 import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.PlanResult;
@@ -108,7 +106,7 @@ public final class PlanPrinter {
 		replacement(plan.replacement());
 		list("Work", plan.tasks());
 		list("Ready to swim when all of this is so", plan.swim().reasons());
-		list("Notes", plan.notes().stream().map(PlanNote::reason).toList());
+		list("Notes", plan.notes().stream().map(Plan.Note::reason).toList());
 		alternatives("Not used", plan.rejected());
 		expectedOutcome(plan.outcome());
 		if (!plan.isEmpty()) {
@@ -193,7 +191,7 @@ public final class PlanPrinter {
 		if (step.costCents() != null) {
 			this.out.println("  cost: " + Wording.decimal(step.costCents() / 100.0, 2));
 		}
-		for (Alternative alternative : step.alternatives()) {
+		for (Step.Alternative alternative : step.alternatives()) {
 			this.out.println("  " + ((alternative.measured() != null) ? "or " + amount(alternative.measured()) + " " : "not ")
 					+ this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + describe(alternative.reason())
 					+ ((alternative.cost() != null) ? " (plan: today " + money(alternative.cost().productCost()) + ", by the season's end "
@@ -225,7 +223,7 @@ public final class PlanPrinter {
 		replacement.cautions().forEach(caution -> this.out.println("  caution: " + describe(caution)));
 	}
 
-	private void alternatives(String title, List<Alternative> alternatives) {
+	private void alternatives(String title, List<Step.Alternative> alternatives) {
 		if (!alternatives.isEmpty()) {
 			heading(title);
 			alternatives.forEach(alternative -> this.out

@@ -18,10 +18,8 @@ import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
-import org.meniscus.water.plan.Alternative;
 import org.meniscus.water.plan.ExpectedOutcome;
 import org.meniscus.water.plan.Plan;
-import org.meniscus.water.plan.PlanNote;
 import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanResult;
 import org.meniscus.water.plan.Step;
@@ -86,7 +84,7 @@ public final class AdviceFormatter {
 
 	private Advice.PlanText plan(Plan plan, LocalDateTime at) {
 		Advice.NotesText notes = new Advice.NotesText(describe(plan.cautions()),
-				describe(plan.notes(PlanNote.Topic.TODAY)), describe(plan.notes(PlanNote.Topic.EARLIER_VISITS)),
+				describe(plan.notes(Plan.Note.Topic.TODAY)), describe(plan.notes(Plan.Note.Topic.EARLIER_VISITS)),
 				plan.rejected().stream().map(other -> other.product().name() + ": " + describe(other.reason())).toList());
 		return new Advice.PlanText(plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
 				replacement(plan.replacement()), describe(plan.tasks()),
@@ -119,7 +117,7 @@ public final class AdviceFormatter {
 				step.alternatives().stream().map(this::alternative).toList());
 	}
 
-	private Advice.AlternativeProduct alternative(Alternative other) {
+	private Advice.AlternativeProduct alternative(Step.Alternative other) {
 		MeasuredAmount amount = other.measured();
 		return new Advice.AlternativeProduct(other.product().name(), (amount != null) ? Wording.amount(amount, texts) : null,
 				describe(other.reason()),
@@ -131,7 +129,7 @@ public final class AdviceFormatter {
 		String when = (prospect.days() > 0) ? describe(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
 		Double chance = prospect.holdProbability();
 		// That it does not hold says more of the chance than the chance alone.
-		String said = plan.notes(PlanNote.Topic.RESIDUAL_NOT_HELD).stream()
+		String said = plan.notes(Plan.Note.Topic.RESIDUAL_NOT_HELD).stream()
 			.findFirst()
 			.map(this::describe)
 			.orElse((chance != null) ? texts.text("visit.plan.forecast.chance", Wording.percent(chance)) : null);

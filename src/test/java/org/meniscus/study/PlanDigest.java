@@ -28,11 +28,9 @@ import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
-import org.meniscus.water.plan.Alternative;
 import org.meniscus.water.plan.ExpectedOutcome;
 import org.meniscus.water.plan.FollowUpStep;
 import org.meniscus.water.plan.Plan;
-import org.meniscus.water.plan.PlanNote;
 import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.PlanResult;
@@ -190,7 +188,7 @@ public final class PlanDigest {
 		}
 		reasons("work", plan.tasks());
 		reasons("caution", plan.cautions());
-		reasons("note", plan.notes().stream().map(PlanNote::reason).toList());
+		reasons("note", plan.notes().stream().map(Plan.Note::reason).toList());
 		plan.rejected().forEach(rejected -> alternative("not used", rejected));
 		cost("cost", plan.cost());
 		ExpectedOutcome prospect = plan.outcome();
@@ -220,7 +218,7 @@ public final class PlanDigest {
 		step.alternatives().forEach(alternative -> alternative(label + " alternative", alternative));
 	}
 
-	private void alternative(String label, Alternative alternative) {
+	private void alternative(String label, Step.Alternative alternative) {
 		line(label, product(alternative.product()) + " " + amount(alternative.measured()), "");
 		reason(label + " why", alternative.reason());
 		if (alternative.cost() != null) {

@@ -90,7 +90,7 @@ final class BalanceDosing {
 			this.run.note("note.tablets-bring-cya");
 			return;
 		}
-		this.run.add(new DosingGoal(Step.Purpose.RAISE_CYA, Level.CYA,
+		this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_CYA, Level.CYA,
 				(water, product) -> this.run.amount(product, range.idealLow() - counted - (water.water().cyanuricAcid() - before)),
 				CYA_RETRY_HOURS, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaQualifier()),
 						Term.of(Level.CYA, range.idealLow()))));
@@ -104,7 +104,7 @@ final class BalanceDosing {
 	}
 
 	private void raise(Step.Purpose purpose, Level level, double target, double tested) {
-		this.run.add(new DosingGoal(purpose, level, (water, product) -> {
+		this.run.add(new DosingSequence.DosingGoal(purpose, level, (water, product) -> {
 			double change = ProductEffects.lasting(product, 1, this.context.litres()).getOrDefault(level, 0.0);
 			return (change > 0) ? (target - value(water.water(), level)) / change : 0;
 		}, RETRY_HOURS, Reason.of("why.low", Term.of(level), Term.of(level, tested), Term.of(level, target))));

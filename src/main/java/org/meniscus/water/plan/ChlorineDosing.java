@@ -70,7 +70,7 @@ final class ChlorineDosing {
 		}
 		Reason tablets = target.tabletsFromHistory(this.context.litres());
 		if (tablets != null) {
-			this.run.note(PlanNote.earlierVisits(tablets));
+			this.run.note(Plan.Note.earlierVisits(tablets));
 		}
 		if (!target.isMet()) {
 			raiseToTarget(target);
@@ -98,8 +98,9 @@ final class ChlorineDosing {
 		}
 	}
 
-	private DosingGoal goal(DosingGoal.RequiredAmount amount, double ceiling, Reason reason) {
-		return new DosingGoal(Step.Purpose.RAISE_FC, Level.FC, amount, ceiling, this.pool.small() ? RETRY_HOURS_SMALL_POOL : RETRY_HOURS,
+	private DosingSequence.DosingGoal goal(DosingSequence.DosingGoal.RequiredAmount amount, double ceiling, Reason reason) {
+		return new DosingSequence.DosingGoal(Step.Purpose.RAISE_FC, Level.FC, amount, ceiling,
+				this.pool.small() ? RETRY_HOURS_SMALL_POOL : RETRY_HOURS,
 				reason);
 	}
 
@@ -139,7 +140,8 @@ final class ChlorineDosing {
 		TabletSupply supply = this.run.tabletSupply();
 		if (supply.tablets() == null || this.run.assignment().tablets() > 0) {
 			double ppm = supply.fc();
-			this.run.add(new DosingGoal(Step.Purpose.FEED, Level.FC, (water, product) -> this.run.amount(product, ppm), RETRY_HOURS,
+			this.run.add(new DosingSequence.DosingGoal(Step.Purpose.FEED, Level.FC, (water, product) -> this.run.amount(product, ppm),
+					RETRY_HOURS,
 					Reason.of("why.tablets", Term.of(Level.FC, ppm / DissolvingTablets.DISSOLVING_DAYS),
 							new Term.Days(DissolvingTablets.DISSOLVING_DAYS),
 							Term.of(Level.CYA, ppm * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE))));

@@ -72,7 +72,7 @@ final class Contraindications {
 	}
 
 	/** Everything to be told with a plan of these additions. */
-	List<Reason> warnings(List<Addition> additions, boolean replacing) {
+	List<Reason> warnings(List<DosingSequence.Addition> additions, boolean replacing) {
 		List<Reason> warnings = new ArrayList<>();
 		this.contraindications.forEach(contraindication -> warnings.add(contraindication.reason()));
 		addForAdditions(additions, warnings);
@@ -128,10 +128,10 @@ final class Contraindications {
 		}
 	}
 
-	private static void addForAdditions(List<Addition> additions, List<Reason> warnings) {
+	private static void addForAdditions(List<DosingSequence.Addition> additions, List<Reason> warnings) {
 		boolean acid = false;
 		boolean chlorine = false;
-		for (Addition addition : additions) {
+		for (DosingSequence.Addition addition : additions) {
 			switch (addition.purpose()) {
 				case LOWER_PH -> {
 					acid = true;

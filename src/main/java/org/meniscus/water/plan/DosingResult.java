@@ -17,8 +17,9 @@ import org.meniscus.water.product.Product;
  * @param notes about how it is dosed
  * @param tasks work that stands in for a dose or goes with one
  */
-record DosingResult(List<Addition> additions, PoolWater water, List<DeferredDose> deferredDoses, List<FollowUpStep> followUps,
-		List<Alternative> rejected, List<PlanNote> notes, List<Reason> tasks) {
+record DosingResult(List<DosingSequence.Addition> additions, PoolWater water, List<DeferredDose> deferredDoses,
+		List<FollowUpStep> followUps,
+		List<Step.Alternative> rejected, List<Plan.Note> notes, List<Reason> tasks) {
 
 	/** Grams or millilitres before rounding. */
 	record DeferredDose(Product product, double amount) {
@@ -41,7 +42,7 @@ record DosingResult(List<Addition> additions, PoolWater water, List<DeferredDose
 	/** The product that went in for a purpose; null when none did. */
 	@Nullable
 	Product productFor(Step.Purpose purpose) {
-		for (Addition addition : this.additions) {
+		for (DosingSequence.Addition addition : this.additions) {
 			if (addition.purpose() == purpose) {
 				return addition.product();
 			}

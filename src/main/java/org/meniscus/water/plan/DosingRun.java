@@ -17,7 +17,7 @@ final class DosingRun {
 
 	private final PlanContext context;
 
-	private final ProductAssignment assignment;
+	private final ProductSelector.ProductAssignment assignment;
 
 	private final ProductSelector selector;
 
@@ -25,13 +25,13 @@ final class DosingRun {
 
 	private final DosingSequence sequence;
 
-	private final List<PlanNote> notes = new ArrayList<>();
+	private final List<Plan.Note> notes = new ArrayList<>();
 
 	private final List<Reason> tasks = new ArrayList<>();
 
 	private final List<FollowUpStep> tests = new ArrayList<>();
 
-	private DosingRun(PlanContext context, ProductAssignment assignment, boolean unrounded) {
+	private DosingRun(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded) {
 		this.context = context;
 		this.assignment = assignment;
 		this.selector = context.selector(assignment);
@@ -40,7 +40,7 @@ final class DosingRun {
 	}
 
 	/** @param unrounded amounts go in unrounded, so that candidates compare alike in either system of units */
-	static DosingResult of(PlanContext context, ProductAssignment assignment, boolean unrounded) {
+	static DosingResult of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded) {
 		DosingRun run = new DosingRun(context, assignment, unrounded);
 		PhDosing ph = new PhDosing(run);
 		ph.lower();
@@ -66,7 +66,7 @@ final class DosingRun {
 		return this.context;
 	}
 
-	ProductAssignment assignment() {
+	ProductSelector.ProductAssignment assignment() {
 		return this.assignment;
 	}
 
@@ -94,7 +94,7 @@ final class DosingRun {
 		return ProductEffects.amount(product, concentration, this.context.litres());
 	}
 
-	void add(DosingGoal goal) {
+	void add(DosingSequence.DosingGoal goal) {
 		this.sequence.add(goal);
 	}
 
@@ -103,10 +103,10 @@ final class DosingRun {
 	}
 
 	void note(Reason reason) {
-		this.notes.add(PlanNote.today(reason));
+		this.notes.add(Plan.Note.today(reason));
 	}
 
-	void note(PlanNote note) {
+	void note(Plan.Note note) {
 		this.notes.add(note);
 	}
 

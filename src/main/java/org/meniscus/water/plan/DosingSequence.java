@@ -21,6 +21,51 @@ import org.meniscus.water.units.NormalDistribution;
 /** Additions of one plan, one after the other: amounts within caps, gaps between products, what has to wait for another day. */
 final class DosingSequence {
 
+	/**
+	 * One product that goes in, with the water before and after it.
+	 *
+	 * @param rank group of the product: a lower one is always taken first
+	 * @param choiceReason why this product
+	 * @param requiredAmount for the whole goal, grams or millilitres before caps and rounding
+	 * @param measuredAmount as it is measured out
+	 * @param added what {@code after} was worked out with, grams or millilitres: measured out, or unrounded while candidates are compared
+	 * @param startMinutes after the first addition
+	 */
+	record Addition(DosingSequence.DosingGoal goal, Product product, int rank, Reason choiceReason, double requiredAmount,
+			MeasuredAmount measuredAmount,
+			double added, int startMinutes, PoolWater before, PoolWater after) {
+
+		Step.Purpose purpose() {
+			return this.goal.purpose();
+		}
+
+	}
+
+	/**
+	 * One thing that dosing is to reach.
+	 *
+	 * @param cause the level that asks for it, which need not be the one it moves: acid may go in because of TA; null for a refresh
+	 * @param fcCeiling FC in ppm that rounding up may not pass; null: amounts are rounded down
+	 * @param retryHours hours until what a cap leaves over may go in
+	 */
+	record DosingGoal(Step.Purpose purpose, @Nullable Level cause, RequiredAmount requiredAmount, @Nullable Double fcCeiling,
+			double retryHours, Reason reason) {
+
+		/** How much of a product a goal takes. */
+		interface RequiredAmount {
+
+			/** Grams or millilitres before rounding in this water; zero or less when nothing is needed. */
+			double of(PoolWater water, Product product);
+
+		}
+
+		/** Amounts are rounded down. */
+		DosingGoal(Step.Purpose purpose, @Nullable Level cause, RequiredAmount requiredAmount, double retryHours, Reason reason) {
+			this(purpose, cause, requiredAmount, null, retryHours, reason);
+		}
+
+	}
+
 	/** A gap that ends later than this is not waited for at the pool; common practice, no source. */
 	static final int ON_SITE_MINUTES = 60;
 
@@ -59,7 +104,7 @@ final class DosingSequence {
 
 	private final List<FollowUpStep> followUps = new ArrayList<>();
 
-	private final List<Alternative> rejected = new ArrayList<>();
+	private final List<Step.Alternative> rejected = new ArrayList<>();
 
 	private PoolWater water;
 
@@ -78,7 +123,7 @@ final class DosingSequence {
 	}
 
 	/** All that went in. @param tests that the goals ask for on other days */
-	DosingResult result(List<PlanNote> notes, List<Reason> tasks, List<FollowUpStep> tests) {
+	DosingResult result(List<Plan.Note> notes, List<Reason> tasks, List<FollowUpStep> tests) {
 		List<FollowUpStep> otherDays = new ArrayList<>(this.followUps);
 		otherDays.addAll(tests);
 		return new DosingResult(this.additions, this.water, this.deferredDoses, otherDays, this.rejected, notes, tasks);

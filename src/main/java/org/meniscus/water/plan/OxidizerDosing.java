@@ -39,11 +39,11 @@ final class OxidizerDosing {
 		}
 		double usual = USUAL_PPM * USUAL_STRENGTH;
 		double required = (combined != null) ? Math.max(usual, combined * Breakpoint.MONOPERSULFATE_PER_COMBINED) : usual;
-		DosingGoal.RequiredAmount amount = (water, product) -> amount(product, required);
+		DosingSequence.DosingGoal.RequiredAmount amount = (water, product) -> amount(product, required);
 		this.run.add((combined != null && combined > 0)
-				? new DosingGoal(Step.Purpose.OXIDIZE, Level.CC, amount, RETRY_HOURS,
+				? new DosingSequence.DosingGoal(Step.Purpose.OXIDIZE, Level.CC, amount, RETRY_HOURS,
 						Reason.of("why.combined", Term.of(Level.CC, combined)))
-				: new DosingGoal(Step.Purpose.OXIDIZE, null, amount, RETRY_HOURS, Reason.of("why.weekly-refresh")));
+				: new DosingSequence.DosingGoal(Step.Purpose.OXIDIZE, null, amount, RETRY_HOURS, Reason.of("why.weekly-refresh")));
 	}
 
 	/** One dose a visit, within its cap: the test next time says whether there is more to do. */

@@ -83,7 +83,8 @@ final class PhDosing {
 		}
 		double aim = target.aim();
 		this.run
-			.add(new DosingGoal(Step.Purpose.LOWER_PH, target.cause(), (water, product) -> amountForPh(water, product, aim), RETRY_HOURS,
+			.add(new DosingSequence.DosingGoal(Step.Purpose.LOWER_PH, target.cause(), (water, product) -> amountForPh(water, product, aim),
+					RETRY_HOURS,
 					target.reason()));
 	}
 
@@ -138,7 +139,7 @@ final class PhDosing {
 			this.run.task("work.aerate");
 		}
 		else if (!alkalinityRaised || this.ph < PH_CORROSIVE) {
-			this.run.add(new DosingGoal(Step.Purpose.RAISE_PH, Level.PH,
+			this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH, Level.PH,
 					(water, product) -> amountForPh(water, product, range.idealLow()), RETRY_HOURS,
 					Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, range.acceptableLow()))));
 		}

@@ -1,6 +1,7 @@
 package org.meniscus.water.plan;
 
 import java.util.List;
+import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
@@ -28,8 +29,38 @@ import org.meniscus.water.pool.Situation;
  */
 public record Plan(Assessment assessment, Situation situation, List<Step> steps, Levels before, Levels after, SwimReadiness swim,
 		@Nullable WaterReplacement replacement, List<FollowUpStep> followUps, List<Reason> tasks, List<Reason> cautions,
-		List<PlanNote> notes,
-		List<Alternative> rejected, TotalCost cost, ExpectedOutcome outcome) implements PlanResult {
+		List<Note> notes,
+		List<Step.Alternative> rejected, TotalCost cost, ExpectedOutcome outcome) implements PlanResult {
+
+	/** Something to be told with a plan, and what it is about. */
+	public record Note(Topic topic, Reason reason) {
+
+		/** What a note is about. */
+		public enum Topic {
+
+			/** Today's water and what is done about it. */
+			TODAY,
+			/** What was taken from the records of earlier visits. */
+			EARLIER_VISITS,
+			/** That FC is not expected to last until the next visit. */
+			RESIDUAL_NOT_HELD
+
+		}
+
+		public Note {
+			Objects.requireNonNull(topic);
+			Objects.requireNonNull(reason);
+		}
+
+		static Note today(Reason reason) {
+			return new Note(Topic.TODAY, reason);
+		}
+
+		static Note earlierVisits(Reason reason) {
+			return new Note(Topic.EARLIER_VISITS, reason);
+		}
+
+	}
 
 	public Plan {
 		steps = List.copyOf(steps);
@@ -41,8 +72,8 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 	}
 
 	/** Notes on one topic, in order. */
-	public List<Reason> notes(PlanNote.Topic topic) {
-		return this.notes.stream().filter(note -> note.topic() == topic).map(PlanNote::reason).toList();
+	public List<Reason> notes(Note.Topic topic) {
+		return this.notes.stream().filter(note -> note.topic() == topic).map(Note::reason).toList();
 	}
 
 	/** No chemicals today. */

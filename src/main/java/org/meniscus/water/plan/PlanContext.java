@@ -16,11 +16,11 @@ import org.meniscus.water.product.Product;
  * @param effectiveReadings today's, with slow levels of earlier visits: what the water is taken to be
  * @param water before anything goes in
  * @param shock FC to kill with; null where none is called for
- * @param replacementAdvice whether water has to be replaced
+ * @param recommendation whether water has to be replaced
  * @param tabletSupply without tablets of today
  */
 record PlanContext(PlanRequest request, Assessment assessment, Readings effectiveReadings, double litres, PoolWater water,
-		@Nullable ShockLevel shock, WaterReplacementRule.Advice replacementAdvice, Contraindications contraindications,
+		@Nullable ShockLevel shock, WaterReplacement.Recommendation recommendation, Contraindications contraindications,
 		TabletSupply tabletSupply) {
 
 	static PlanContext of(PlanRequest request, PoolWater water, double litres) {
@@ -31,7 +31,7 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		Contraindications contraindications = Contraindications.of(request, assessment);
 		TabletSupply supply = TabletSupply.of(request, assessment, tablets(request, water, contraindications), litres);
 		return new PlanContext(request, assessment, effectiveReadings, litres, water, shock,
-				WaterReplacementRule.advise(request, assessment, water, litres), contraindications, supply);
+				WaterReplacement.recommend(request, assessment, water, litres), contraindications, supply);
 	}
 
 	/** That may go into floater or feeder; null where none may, or where the plan does not decide on them. */
@@ -39,19 +39,20 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		if (request.forecast().tablets() == null || request.daysToNextVisit() == 0 || request.situation().chlorineWaits()) {
 			return null;
 		}
-		List<ProductSelector.RankedProduct> allowed = new ProductSelector(request, false, contraindications, ProductAssignment.UNASSIGNED)
+		List<ProductSelector.RankedProduct> allowed = new ProductSelector(request, false, contraindications,
+				ProductSelector.ProductAssignment.UNASSIGNED)
 			.allowed(Step.Purpose.FEED, water);
 		return allowed.isEmpty() ? null : allowed.get(0).product();
 	}
 
-	ProductSelector selector(ProductAssignment assignment) {
+	ProductSelector selector(ProductSelector.ProductAssignment assignment) {
 		return new ProductSelector(this.request, this.shock != null, this.contraindications, assignment);
 	}
 
 	/** How many tablets are worth trying beside none. */
 	List<Integer> tabletCounts() {
 		return (this.shock != null) ? List.of()
-				: TabletCount.candidates(this.request, this.tabletSupply, this.water.water().cyanuricAcid(), this.litres);
+				: this.tabletSupply.candidateCounts(this.water.water().cyanuricAcid());
 	}
 
 	PoolFacts pool() {
@@ -69,7 +70,7 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 
 	@Nullable
 	WaterReplacement replacement() {
-		return this.replacementAdvice.replacement();
+		return this.recommendation.replacement();
 	}
 
 	/** What the situation asks for. */

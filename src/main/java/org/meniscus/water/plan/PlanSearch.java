@@ -1,6 +1,7 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 
 import org.meniscus.water.explain.Reason;
@@ -13,6 +14,28 @@ import org.meniscus.water.product.Product;
  * and what the trade takes first go before cost; what leaves part of the chlorine for another day comes after what does not.
  */
 final class PlanSearch {
+
+	/**
+	 * One way to treat the water, worked out and scored.
+	 *
+	 * @param deferredChlorine chlorine doses left for another day
+	 * @param shortfall tenths of probability by which chlorine misses to hold until the next visit as asked; zero where no tablets are
+	 * decided on: every candidate that leaves no chlorine for later then holds alike
+	 * @param rank sum of the ranks of its products: what a company wants first and what the trade takes first
+	 * @param productIds in the order they go in; settles ties
+	 */
+	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, int deferredChlorine, int shortfall,
+			int rank,
+			String productIds) {
+
+		/** Best first; cost in hundredths of a minor unit, so that rounding errors do not decide. */
+		static final Comparator<Candidate> BEST_FIRST = Comparator.comparingInt(Candidate::deferredChlorine)
+			.thenComparingInt(Candidate::shortfall)
+			.thenComparingInt(Candidate::rank)
+			.thenComparingDouble(candidate -> Math.rint(candidate.cost().bySeasonEnd() * 100))
+			.thenComparing(Candidate::productIds);
+
+	}
 
 	/** Minutes a visit takes anyway, cleaning included; waiting beyond them is work time. Common practice, no source. */
 	private static final int VISIT_MINUTES = 30;
@@ -37,10 +60,10 @@ final class PlanSearch {
 	/** Compares candidates with unrounded amounts, then measures out the best one. */
 	static PlanSearch of(PlanContext context) {
 		PlanSearch search = new PlanSearch(context);
-		search.addWithOtherChlorines(search.evaluate(ProductAssignment.UNASSIGNED));
+		search.addWithOtherChlorines(search.evaluate(ProductSelector.ProductAssignment.UNASSIGNED));
 		context.tabletCounts()
 			.stream()
-			.map(count -> search.evaluate(ProductAssignment.UNASSIGNED.withTablets(count)))
+			.map(count -> search.evaluate(ProductSelector.ProductAssignment.UNASSIGNED.withTablets(count)))
 			.min(Candidate.BEST_FIRST)
 			.ifPresent(search::addWithOtherChlorines);
 		search.candidates.sort(Candidate.BEST_FIRST);
@@ -55,7 +78,7 @@ final class PlanSearch {
 	/** This candidate, and the same with every other chlorine, each with every acid or alkali. */
 	private void addWithOtherChlorines(Candidate candidate) {
 		addWithOtherBalancing(candidate);
-		for (ProductAssignment other : variants(candidate, Step.Purpose.RAISE_FC)) {
+		for (ProductSelector.ProductAssignment other : variants(candidate, Step.Purpose.RAISE_FC)) {
 			addWithOtherBalancing(evaluate(other));
 		}
 	}
@@ -64,14 +87,14 @@ final class PlanSearch {
 	private void addWithOtherBalancing(Candidate candidate) {
 		this.candidates.add(candidate);
 		for (Step.Purpose purpose : BALANCING) {
-			for (ProductAssignment other : variants(candidate, purpose)) {
+			for (ProductSelector.ProductAssignment other : variants(candidate, purpose)) {
 				this.candidates.add(evaluate(other));
 			}
 		}
 	}
 
 	/** The same with each other product for a purpose; none where nothing went in for it. */
-	private List<ProductAssignment> variants(Candidate candidate, Step.Purpose purpose) {
+	private List<ProductSelector.ProductAssignment> variants(Candidate candidate, Step.Purpose purpose) {
 		Product used = candidate.dosing().productFor(purpose);
 		return (used == null) ? List.of() : this.context.selector(candidate.assignment())
 			.bestOfEachIngredient(purpose, this.context.water())
@@ -82,24 +105,25 @@ final class PlanSearch {
 	}
 
 	private Candidate measured(Candidate candidate) {
-		ProductAssignment assignment = ProductAssignment.UNASSIGNED.withTablets(candidate.assignment().tablets());
-		for (Addition addition : candidate.dosing().additions()) {
+		ProductSelector.ProductAssignment assignment = ProductSelector.ProductAssignment.UNASSIGNED
+			.withTablets(candidate.assignment().tablets());
+		for (DosingSequence.Addition addition : candidate.dosing().additions()) {
 			assignment = assignment.with(addition.purpose(), addition.product());
 		}
 		return score(assignment, DosingRun.of(this.context, assignment, false));
 	}
 
-	private Candidate evaluate(ProductAssignment assignment) {
+	private Candidate evaluate(ProductSelector.ProductAssignment assignment) {
 		return score(assignment, DosingRun.of(this.context, assignment, true));
 	}
 
-	private Candidate score(ProductAssignment assignment, DosingResult dosing) {
+	private Candidate score(ProductSelector.ProductAssignment assignment, DosingResult dosing) {
 		double price = 0;
 		boolean allPriced = true;
 		int rank = 0;
 		int lastStart = 0;
 		StringBuilder productIds = new StringBuilder();
-		for (Addition addition : dosing.additions()) {
+		for (DosingSequence.Addition addition : dosing.additions()) {
 			price += SeasonEndCost.productCost(addition.product(), addition.added());
 			allPriced &= addition.product().priceCents() != null;
 			rank += addition.rank();
@@ -121,12 +145,12 @@ final class PlanSearch {
 	}
 
 	/** The best candidates with another product for the purpose of an addition, best first, each product once. */
-	List<Alternative> alternatives(Addition addition) {
-		List<Alternative> alternatives = new ArrayList<>();
+	List<Step.Alternative> alternatives(DosingSequence.Addition addition) {
+		List<Step.Alternative> alternatives = new ArrayList<>();
 		for (Candidate candidate : this.candidates) {
-			for (Addition other : candidate.dosing().additions()) {
+			for (DosingSequence.Addition other : candidate.dosing().additions()) {
 				if (replaces(candidate, other, addition) && isNew(other.product(), addition, alternatives)) {
-					alternatives.add(new Alternative(other.product(), other.measuredAmount(), candidate.cost(),
+					alternatives.add(new Step.Alternative(other.product(), other.measuredAmount(), candidate.cost(),
 							candidate.dosing().water().levels(), reason(candidate)));
 				}
 			}
@@ -134,19 +158,19 @@ final class PlanSearch {
 		for (ProductSelector.RankedProduct allowed : this.context.selector(best().assignment())
 			.allowed(addition.purpose(), addition.before())) {
 			if (isNew(allowed.product(), addition, alternatives)) {
-				alternatives.add(Alternative.rejected(allowed.product(), Reason.of("alternative.same-kind")));
+				alternatives.add(Step.Alternative.rejected(allowed.product(), Reason.of("alternative.same-kind")));
 			}
 		}
 		return alternatives;
 	}
 
-	private static boolean isNew(Product product, Addition addition, List<Alternative> alternatives) {
+	private static boolean isNew(Product product, DosingSequence.Addition addition, List<Step.Alternative> alternatives) {
 		return !product.equals(addition.product())
 				&& alternatives.stream().noneMatch(known -> known.product().equals(product));
 	}
 
 	/** In place of tablets stands what would be poured without any. */
-	private static boolean replaces(Candidate candidate, Addition other, Addition addition) {
+	private static boolean replaces(Candidate candidate, DosingSequence.Addition other, DosingSequence.Addition addition) {
 		return other.purpose() == addition.purpose() || (addition.purpose() == Step.Purpose.FEED
 				&& other.purpose() == Step.Purpose.RAISE_FC && candidate.assignment().tablets() == 0);
 	}

@@ -62,7 +62,7 @@ final class PlanWriter {
 		return new Plan(this.context.assessment(), situation, steps, this.context.water().levels(), levels,
 				swimReadiness(levels), this.context.replacement(), followUps(),
 				tasks(), cautions(), notes(findings, notHeld), this.dosing.rejected(), this.search.best().cost(),
-				OutcomeForecast.of(this.request, this.tabletSupply.forecast(), this.context.water(), after, this.residualTarget,
+				ExpectedOutcome.of(this.request, this.tabletSupply.forecast(), this.context.water(), after, this.residualTarget,
 						suggestions));
 	}
 
@@ -102,40 +102,40 @@ final class PlanWriter {
 		}
 	}
 
-	private List<PlanNote> notes(List<ReadingFinding> findings, @Nullable Reason notHeld) {
-		List<PlanNote> notes = new ArrayList<>();
-		findings.forEach(finding -> notes.add(PlanNote.today(finding.reason())));
-		this.request.lastKnown().notes(this.readings).forEach(reason -> notes.add(PlanNote.earlierVisits(reason)));
-		PoolWater.assumptions(this.context.pool(), this.context.effectiveReadings()).forEach(reason -> notes.add(PlanNote.today(reason)));
-		this.context.replacementAdvice().notes().forEach(reason -> notes.add(PlanNote.today(reason)));
+	private List<Plan.Note> notes(List<ReadingFinding> findings, @Nullable Reason notHeld) {
+		List<Plan.Note> notes = new ArrayList<>();
+		findings.forEach(finding -> notes.add(Plan.Note.today(finding.reason())));
+		this.request.lastKnown().notes(this.readings).forEach(reason -> notes.add(Plan.Note.earlierVisits(reason)));
+		PoolWater.assumptions(this.context.pool(), this.context.effectiveReadings()).forEach(reason -> notes.add(Plan.Note.today(reason)));
+		this.context.recommendation().notes().forEach(reason -> notes.add(Plan.Note.today(reason)));
 		addUncertainties(notes);
 		notes.addAll(this.dosing.notes());
 		if (notHeld != null) {
-			notes.add(new PlanNote(PlanNote.Topic.RESIDUAL_NOT_HELD, notHeld));
+			notes.add(new Plan.Note(Plan.Note.Topic.RESIDUAL_NOT_HELD, notHeld));
 		}
 		return notes;
 	}
 
 	/** What the volume on record and today's tests leave open. */
-	private void addUncertainties(List<PlanNote> notes) {
+	private void addUncertainties(List<Plan.Note> notes) {
 		if (this.context.pool().certainty() == VolumeCertainty.ESTIMATED) {
-			notes.add(PlanNote.today(Reason.of("note.volume-estimated")));
+			notes.add(Plan.Note.today(Reason.of("note.volume-estimated")));
 		}
 		Double ph = this.readings.ph();
 		if (ph != null && this.readings.phQualifier() != ReadingQualifier.EXACT) {
-			notes.add(PlanNote.today(Reason.of("note.ph-end-of-scale", new Term.Value(Level.PH, ph, this.readings.phQualifier()))));
+			notes.add(Plan.Note.today(Reason.of("note.ph-end-of-scale", new Term.Value(Level.PH, ph, this.readings.phQualifier()))));
 		}
 		if (this.readings.cyaQualifier() == ReadingQualifier.BELOW) {
-			notes.add(PlanNote.today(Reason.of("note.cya-below-tube")));
+			notes.add(Plan.Note.today(Reason.of("note.cya-below-tube")));
 		}
 		else if (this.readings.cyaQualifier() == ReadingQualifier.ABOVE) {
-			notes.add(PlanNote.today(Reason.of("note.cya-above-tube")));
+			notes.add(Plan.Note.today(Reason.of("note.cya-above-tube")));
 		}
 		if (this.context.effectiveReadings().ta() == null) {
-			notes.add(PlanNote.today(Reason.of("note.need-ta")));
+			notes.add(Plan.Note.today(Reason.of("note.need-ta")));
 		}
 		if (this.readings.drainVisible() == null && this.context.shock() != null) {
-			notes.add(PlanNote.today(Reason.of("note.look-at-drain")));
+			notes.add(Plan.Note.today(Reason.of("note.look-at-drain")));
 		}
 	}
 
@@ -168,7 +168,7 @@ final class PlanWriter {
 		cautions.add(Reason.of("caution.into-water"));
 		boolean chlorineOrAcid = false;
 		boolean dryChlorine = false;
-		for (Addition addition : this.dosing.additions()) {
+		for (DosingSequence.Addition addition : this.dosing.additions()) {
 			ActiveIngredient ingredient = addition.product().kind().family();
 			chlorineOrAcid |= ingredient.chlorine() || ingredient.acid();
 			dryChlorine |= ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE || ingredient.stabilizedChlorine();

@@ -1,8 +1,11 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.PoolWater;
@@ -27,6 +30,37 @@ import org.meniscus.water.product.ProductPreference;
  * source unless the trade tables name one.
  */
 final class ProductSelector {
+
+	/**
+	 * Which product is to be taken for which purpose, where it is allowed; what is not named is left to {@link ProductSelector}.
+	 *
+	 * @param tablets how many go into floater or feeder
+	 */
+	record ProductAssignment(Map<Step.Purpose, Product> products, int tablets) {
+
+		static final ProductAssignment UNASSIGNED = new ProductAssignment(Map.of(), 0);
+
+		ProductAssignment {
+			products = products.isEmpty() ? Map.of() : Collections.unmodifiableMap(new EnumMap<>(products));
+		}
+
+		@Nullable
+		Product product(Step.Purpose purpose) {
+			return this.products.get(purpose);
+		}
+
+		ProductAssignment with(Step.Purpose purpose, Product product) {
+			Map<Step.Purpose, Product> more = new EnumMap<>(Step.Purpose.class);
+			more.putAll(this.products);
+			more.put(purpose, product);
+			return new ProductAssignment(more, this.tablets);
+		}
+
+		ProductAssignment withTablets(int tablets) {
+			return new ProductAssignment(this.products, tablets);
+		}
+
+	}
 
 	/** CYA from which chlorine that leaves CYA behind is not dosed by hand, ppm. */
 	static final double CYA_LIMIT = 50;
@@ -90,8 +124,8 @@ final class ProductSelector {
 	}
 
 	/** Products that would move the level but are not allowed or not along, each with its reason. */
-	List<Alternative> rejected(Step.Purpose purpose, PoolWater water) {
-		List<Alternative> rejected = new ArrayList<>();
+	List<Step.Alternative> rejected(Step.Purpose purpose, PoolWater water) {
+		List<Step.Alternative> rejected = new ArrayList<>();
 		for (Product product : candidates(purpose)) {
 			Reason reason = rejection(product, purpose, water);
 			if (reason == null && !product.onTruck()) {
@@ -100,10 +134,10 @@ final class ProductSelector {
 			// Tablets of this plan have a step of their own.
 			boolean fed = purpose == Step.Purpose.RAISE_FC && this.assignment.tablets() > 0 && product.kind() == ProductKind.TRICHLOR_TAB;
 			if (reason != null && !fed) {
-				rejected.add(Alternative.rejected(product, reason));
+				rejected.add(Step.Alternative.rejected(product, reason));
 			}
 		}
-		rejected.sort(Comparator.comparing((Alternative alternative) -> alternative.product().kind())
+		rejected.sort(Comparator.comparing((Step.Alternative alternative) -> alternative.product().kind())
 			.thenComparing(alternative -> alternative.product().id()));
 		return rejected;
 	}

@@ -121,7 +121,7 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		Water water = dosing.water().water();
 		double fc = water.freeChlorine();
 		Product chlorine = null;
-		for (Addition addition : dosing.additions()) {
+		for (DosingSequence.Addition addition : dosing.additions()) {
 			if (addition.purpose() == Step.Purpose.RAISE_FC) {
 				chlorine = addition.product();
 				// The pH that the dose was worked out at: hypochlorite lifts it only until it is used up.

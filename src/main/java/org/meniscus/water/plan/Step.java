@@ -28,6 +28,23 @@ public record Step(Product product, Purpose purpose, @Nullable Double unroundedA
 		List<Reason> instructions, Levels before, Levels after, int startMinutes, int gapMinutes, double waitHours,
 		List<Reason> cautions, Reason reason, Reason choiceReason, @Nullable Long costCents, List<Alternative> alternatives) {
 
+	/**
+	 * Another product that moves the same level.
+	 *
+	 * @param measured what it would take, measured; null when it is not allowed here
+	 * @param cost of the best plan with it instead, everything else that changes included; null when it is not allowed here
+	 * @param after levels that plan would leave; null when it is not allowed here
+	 * @param reason why it was not chosen
+	 */
+	public record Alternative(Product product, @Nullable MeasuredAmount measured, @Nullable TotalCost cost, @Nullable Levels after,
+			Reason reason) {
+
+		static Alternative rejected(Product product, Reason why) {
+			return new Alternative(product, null, null, null, why);
+		}
+
+	}
+
 	/** What a step is for, in the usual order of addition. */
 	public enum Purpose {
 

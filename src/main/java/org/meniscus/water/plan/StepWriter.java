@@ -42,10 +42,10 @@ final class StepWriter {
 	}
 
 	List<Step> steps() {
-		List<Addition> additions = this.search.best().dosing().additions();
+		List<DosingSequence.Addition> additions = this.search.best().dosing().additions();
 		List<Step> steps = new ArrayList<>();
 		for (int n = 0; n < additions.size(); n++) {
-			Addition addition = additions.get(n);
+			DosingSequence.Addition addition = additions.get(n);
 			Product product = addition.product();
 			steps.add(new Step(product, addition.purpose(), addition.requiredAmount(), addition.measuredAmount(),
 					instructions(addition, additions.subList(0, n)), addition.before().levels(), addition.after().levels(),
@@ -56,9 +56,9 @@ final class StepWriter {
 		return steps;
 	}
 
-	private List<Alternative> alternatives(Addition addition) {
-		List<Alternative> alternatives = new ArrayList<>(this.search.alternatives(addition));
-		for (Alternative rejected : this.selector.rejected(addition.purpose(), addition.before())) {
+	private List<Step.Alternative> alternatives(DosingSequence.Addition addition) {
+		List<Step.Alternative> alternatives = new ArrayList<>(this.search.alternatives(addition));
+		for (Step.Alternative rejected : this.selector.rejected(addition.purpose(), addition.before())) {
 			// What only tablets keep out stands as an alternative without them.
 			if (alternatives.stream().noneMatch(other -> other.product().equals(rejected.product()))) {
 				alternatives.add(rejected);
@@ -73,7 +73,7 @@ final class StepWriter {
 		return (price == null) ? null : Long.valueOf((long) Math.floor(amount * price / product.packageAmount() + 0.5));
 	}
 
-	private List<Reason> instructions(Addition addition, List<Addition> earlier) {
+	private List<Reason> instructions(DosingSequence.Addition addition, List<DosingSequence.Addition> earlier) {
 		ProductKind kind = addition.product().kind();
 		Water before = addition.before().water();
 		List<Reason> instructions = new ArrayList<>();

@@ -1,7 +1,12 @@
 package org.meniscus.water.plan;
 
+import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.function.IntFunction;
+import java.util.function.IntPredicate;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
@@ -12,11 +17,18 @@ import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 
 /** Chlorine from today to the next visit with so many tablets put into floater or feeder today; worked out once for each count. */
 final class TabletSupply {
+
+	/** What a floater takes; common practice, no source. */
+	private static final int MAX_IN_FLOATER = 5;
+
+	/** What a feeder takes; common practice, no source. */
+	private static final int MAX_IN_FEEDER = 12;
 
 	private final PlanRequest request;
 
@@ -128,6 +140,66 @@ final class TabletSupply {
 		return (current == null || !(cya > 0)) ? minimum
 				: Math.max(minimum,
 						Assessor.fcMinimum(this.request.pool(), working.toBuilder().cya(current + cya).build(), this.request.policy()));
+	}
+
+	/**
+	 * Counts worth trying beside none, smallest first; none where no tablets may go in or today's chlorine holds already. Between too few
+	 * to hold chlorine with today's dose and enough to hold it without one, cost changes nearly evenly, so a few counts stand for all.
+	 *
+	 * @param cya ppm
+	  */
+	List<Integer> candidateCounts(double cya) {
+		ResidualTarget without = with(0).residualTarget;
+		Product product = this.tablets;
+		if (product == null || without == null || without.isMet()) {
+			return List.of();
+		}
+		IntFunction<ResidualTarget> target = count -> Objects.requireNonNull(with(count).residualTarget());
+		int maximum = maximumCount(product, cya, target);
+		if (maximum == 0) {
+			return List.of();
+		}
+		int minimum = Math.max(1, smallest(maximum, count -> target.apply(count).isHeld(without.ceiling())));
+		int alone = smallest(maximum, count -> target.apply(count).isMet());
+		List<Integer> counts = new ArrayList<>();
+		for (int count : new int[]{ minimum, (minimum + alone) / 2, alone }) {
+			if (count > 0 && !counts.contains(count)) {
+				counts.add(count);
+			}
+		}
+		return counts;
+	}
+
+	private int maximumCount(Product product, double cya, IntFunction<ResidualTarget> target) {
+		DissolvingTablets dissolving = this.request.forecast().tablets();
+		double perTablet = fc(product, 1, this.litres);
+		if (dissolving == null || !(perTablet > 0)) {
+			return 0;
+		}
+		double limit = DissolvingTablets.cyaLimit(this.request.pool());
+		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
+		double dissolvingFc = (this.request.readings().cya() != null) ? dissolving.undissolved() : 0;
+		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - dissolvingFc;
+		double capacity = perTablet * ((this.request.pool().sanitizer() == Sanitizer.FLOATER) ? MAX_IN_FLOATER : MAX_IN_FEEDER)
+				- dissolving.undissolved();
+		int maximum = (int) Math.max(0, Math.floor(Math.min(capacity, room) / perTablet + 1e-9));
+		return smallest(maximum, count -> target.apply(count + 1).isOverfed());
+	}
+
+	/** The smallest count that does, from none on; the largest when none does. Twice as many never do less. */
+	private static int smallest(int maximum, IntPredicate condition) {
+		int low = 0;
+		int high = maximum;
+		while (low < high) {
+			int middle = (low + high) / 2;
+			if (condition.test(middle)) {
+				high = middle;
+			}
+			else {
+				low = middle + 1;
+			}
+		}
+		return high;
 	}
 
 }

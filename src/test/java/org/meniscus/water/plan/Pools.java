@@ -55,7 +55,7 @@ public final class Pools {
 
 	/** Everything noted with a plan, in order. */
 	static List<Reason> notes(Plan plan) {
-		return plan.notes().stream().map(PlanNote::reason).toList();
+		return plan.notes().stream().map(Plan.Note::reason).toList();
 	}
 
 	static Plan plan(PoolFacts pool, Readings.Builder readings, Situation situation) {

@@ -64,7 +64,7 @@ class TotalCostTests {
 		Plan high = plan(Pools.balanced().fc(0.5).cya(49.0),
 				request -> request.withForecast(request.forecast().withSeason(180, 1.5, Map.of(Level.CYA, 0.2))), LIQUID, DICHLOR);
 		assertThat(chlorine(high)).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
-		Alternative dichlor = high.steps().get(0).alternatives().get(0);
+		Step.Alternative dichlor = high.steps().get(0).alternatives().get(0);
 		assertThat(dichlor.product()).isEqualTo(DICHLOR);
 		assertThat(dichlor.cost()).isNotNull();
 		assertThat(dichlor.cost().productCost()).as("cheaper today").isLessThan(high.cost().productCost());
