@@ -21,11 +21,14 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.support.Draws;
 import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ApplicationMethod;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProtectiveEquipment;
 import org.meniscus.water.units.UnitSystem;
 
 /** Everything a plan can say has words in both languages, and uses every figure it is given. */
@@ -80,6 +83,19 @@ class PlanTextsTests {
 		}
 		for (Situation situation : Situation.values()) {
 			lookup.text(Wording.situationKey(situation));
+			reasons(SituationProcedures.of(situation)).forEach(reason -> reason.format(UnitSystem.US, lookup));
+			if (SituationProcedures.of(situation).shockLevel() != null) {
+				lookup.text("water.why." + Wording.code(situation), "1", "2", "3");
+			}
+		}
+		for (ApplicationMethod application : ApplicationMethod.values()) {
+			lookup.text("water.apply." + Wording.code(application));
+		}
+		for (ProtectiveEquipment protection : ProtectiveEquipment.values()) {
+			lookup.text("water.protection." + Wording.code(protection));
+		}
+		for (Level level : List.of(Level.CYA, Level.CH, Level.SALT, Level.TDS)) {
+			lookup.text("water.replace." + Wording.code(level), "1", "2", "3");
 		}
 		for (Step.Purpose purpose : Step.Purpose.values()) {
 			lookup.text("water.purpose." + purpose);
@@ -91,6 +107,22 @@ class PlanTextsTests {
 		for (MeasuredAmount.Measure measure : MeasuredAmount.Measure.values()) {
 			lookup.text("water.measure." + measure);
 		}
+	}
+
+	/** Everything in the row of a situation that needs no figures. */
+	private static List<Reason> reasons(SituationProcedure procedure) {
+		List<Reason> reasons = new ArrayList<>(procedure.tasksWithoutDose());
+		procedure.contraindications().forEach(contraindication -> reasons.add(contraindication.reason()));
+		procedure.followUps()
+			.forEach(followUp -> reasons.add((followUp.product() != null) ? Reason.of(followUp.code(), Term.of(followUp.product()))
+					: Reason.of(followUp.code())));
+		if (procedure.refusal() != null) {
+			reasons.add(procedure.refusal());
+		}
+		if (procedure.balanceWaits() != null) {
+			reasons.add(Reason.of(procedure.balanceWaits()));
+		}
+		return reasons;
 	}
 
 	private static List<Reason> reasons(PlanResult outcome, PlanRequest request) {
