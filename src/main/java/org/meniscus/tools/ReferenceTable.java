@@ -87,12 +87,12 @@ enum ReferenceTable {
 			Water before = water(row, "pH_before");
 			Reagent reagent = reagent(Objects.requireNonNull(row.get("reagent")));
 			double target = number(row, "pH_target");
-			double dose = Dosing.doseForPh(before, reagent, target).orElseThrow();
+			double dose = doseForPh(before, reagent, target, CyanurateConstants.WAHMAN);
 			Water after = Dosing.add(before, reagent, dose);
 			Map<String, String> answers = results(this, dose / molarMass(reagent), dose, after.totalAlkalinity(),
 					Speciation.of(after).calciteSaturationIndex());
 			answers.put("dose_set_O_mg_L",
-					hasCyanurate(after) ? text(Dosing.doseForPh(before, reagent, target, CyanurateConstants.OBRIEN).orElseThrow()) : "");
+					hasCyanurate(after) ? text(doseForPh(before, reagent, target, CyanurateConstants.OBRIEN)) : "");
 			return answers;
 		}
 
@@ -246,6 +246,11 @@ enum ReferenceTable {
 			return "";
 		}
 		return (value == 0) ? "0" : new BigDecimal(value).round(new MathContext(8)).stripTrailingZeros().toPlainString();
+	}
+
+	private static double doseForPh(Water water, Reagent reagent, double target, CyanurateConstants constants) {
+		return Dosing.doseForPh(water, reagent, target, constants)
+			.orElseThrow(() -> new IllegalArgumentException("no dose of " + reagent + " brings pH " + water.ph() + " to " + target));
 	}
 
 	private static Reagent reagent(String name) {

@@ -112,6 +112,18 @@ class ReferenceTableToolTests {
 	}
 
 	@Test
+	void doseThatCannotReachThePhIsReported() throws IOException {
+		Path in = folder.resolve("in.csv");
+		Files.writeString(in, """
+				pH_before,TA_mg_L_CaCO3,CH_mg_L_CaCO3,CYA_mg_L,FC_mg_L_Cl2,chloride_as_salt_mg_L_NaCl,borate_mg_L_B,T_C,reagent,pH_target
+				7.50,100,300,0,0,1000,0,25.0,HCl,7.80
+				""");
+		ByteArrayOutputStream err = new ByteArrayOutputStream();
+		assertThat(run(in, folder.resolve("out.csv"), new PrintStream(err))).isEqualTo(1);
+		assertThat(err.toString(StandardCharsets.UTF_8)).contains("row 2: no dose of HYDROCHLORIC_ACID brings pH 7.5 to 7.8");
+	}
+
+	@Test
 	void unknownTableMissingFileAndWrongArgumentsGiveOneLineErrors() throws IOException {
 		Path in = folder.resolve("in.csv");
 		Files.writeString(in, "colour,size\nblue,3\n");
