@@ -5,6 +5,7 @@ import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.units.Band;
+import org.meniscus.water.units.NormalDistribution;
 
 /**
  * Forecast from the day of a particle filter on: an equally weighted ensemble of its particles. The routine goes on, nobody intervenes but
@@ -19,7 +20,7 @@ final class ForecastEnsemble {
 	private static final double BAND_INFLATION = 1.08;
 
 	/** Days of exit are wider by as much: the share of a normal distribution below 1.08 times its 10 % point. */
-	static final double EARLY = DriftNormal.cdf(BAND_INFLATION * DriftNormal.quantile(0.1));
+	static final double EARLY = NormalDistribution.cdf(BAND_INFLATION * NormalDistribution.quantile(0.1));
 
 	final long from;
 

@@ -4,6 +4,7 @@ import java.util.Arrays;
 
 import org.meniscus.water.demand.CyanuricAcidLoss;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.units.NormalDistribution;
 
 /** Prior distributions of a pool's parameters and levels. Every figure with its source: docs/season.md. */
 final class Priors {
@@ -110,7 +111,7 @@ final class Priors {
 
 	private static double density(double off, double volumeSpread) {
 		double spread = Math.sqrt(square(DEPTH_SPREAD) + square(volumeSpread) + square(AREA_SPREAD));
-		return DriftNormal.pdf(off / spread) / spread;
+		return NormalDistribution.pdf(off / spread) / spread;
 	}
 
 	private double area() {

@@ -3,6 +3,7 @@ package org.meniscus.water.drift;
 import java.util.Arrays;
 
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.units.NormalDistribution;
 
 /**
  * Assimilation of one reading: weighs every particle by the reading's likelihood and updates its normal distribution of the level (Kalman
@@ -94,7 +95,7 @@ final class ReadingAssimilation {
 	}
 
 	private double censored(double z) {
-		return DriftNormal.cdf((reading.qualifier() == ReadingQualifier.BELOW) ? z : -z);
+		return NormalDistribution.cdf((reading.qualifier() == ReadingQualifier.BELOW) ? z : -z);
 	}
 
 	private void update(int i, double factor, double noise) {
@@ -111,7 +112,7 @@ final class ReadingAssimilation {
 			double sign = (reading.qualifier() == ReadingQualifier.BELOW) ? -1 : 1;
 			double root = Math.sqrt(s);
 			double z = sign * (predicted - reading.value()) / root;
-			double ratio = DriftNormal.inverseMillsRatio(z);
+			double ratio = NormalDistribution.inverseMillsRatio(z);
 			innovation = sign * ratio / root;
 			shrink = ratio * (ratio + z) / s;
 		}

@@ -1,5 +1,7 @@
 package org.meniscus.water.drift;
 
+import org.meniscus.water.units.NormalDistribution;
+
 /** Pseudorandom numbers, the same for the same seed everywhere: xorshift64* (Vigna 2016, from memory). */
 final class XorShiftRandom {
 
@@ -11,7 +13,7 @@ final class XorShiftRandom {
 
 	static {
 		for (int k = 0; k < QUANTILES / 2; k++) {
-			NORMALS[k] = DriftNormal.quantile((k + 0.5) / QUANTILES);
+			NORMALS[k] = NormalDistribution.quantile((k + 0.5) / QUANTILES);
 			NORMALS[QUANTILES - 1 - k] = -NORMALS[k];
 		}
 	}

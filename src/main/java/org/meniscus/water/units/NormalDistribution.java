@@ -38,6 +38,12 @@ public final class NormalDistribution {
 		return 0.5 + sum * Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
 	}
 
+	/** {@code pdf(z) / cdf(z)}: how far, in standard deviations, truncating a standard normal variable above {@code z} lowers its mean. */
+	public static double inverseMillsRatio(double z) {
+		// asymptotic expansion where both are tiny
+		return (z < -6) ? -z + 1 / -z : pdf(z) / cdf(z);
+	}
+
 	public static double pdf(double z) {
 		return Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
 	}

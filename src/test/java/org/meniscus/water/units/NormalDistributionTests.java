@@ -59,4 +59,27 @@ class NormalDistributionTests {
 		assertThat(NormalDistribution.expectedExcess(8, 0, 10)).isZero();
 	}
 
+	/** At 0 the root of 2 / pi, the mean of a half-normal variable; elsewhere by the midpoint rule. */
+	@Test
+	void inverseMillsRatioIsTheMeanOfATruncatedVariable() {
+		assertThat(NormalDistribution.inverseMillsRatio(0)).isCloseTo(Math.sqrt(2 / Math.PI), within(1e-12));
+		for (double z : new double[]{ -5, -2, 0.5, 3 }) {
+			double step = 1e-4;
+			double mass = 0;
+			double moment = 0;
+			for (double x = z - 12 + step / 2; x < z; x += step) {
+				mass += step * NormalDistribution.pdf(x);
+				moment += step * x * NormalDistribution.pdf(x);
+			}
+			assertThat(NormalDistribution.inverseMillsRatio(z)).as("z = " + z).isCloseTo(-moment / mass, within(1e-3));
+		}
+	}
+
+	/** Where the asymptotic expansion -z - 1/z takes over, the next term, 2/z³, is left out. */
+	@Test
+	void inverseMillsRatioHasNoStepWhereItsExpansionBegins() {
+		assertThat(NormalDistribution.inverseMillsRatio(-6.0001)).isCloseTo(NormalDistribution.inverseMillsRatio(-5.9999),
+				within(2 / 216.0 + 2e-4));
+	}
+
 }
