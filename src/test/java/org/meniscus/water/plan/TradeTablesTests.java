@@ -97,6 +97,16 @@ class TradeTablesTests {
 				ProductKind kind = kind(row.get("key"));
 				assertThat(kind.gapMinutes()).isEqualTo(Integer.parseInt(row.get("gap_before_next_product_min")));
 				assertThat(kind.waitHours()).isEqualTo(Double.parseDouble(row.get("wait_to_swim_hours_min")));
+				double unit = switch (row.get("price_per")) {
+					case "gal" -> 3785.411784;
+					case "lb" -> 453.59237;
+					default -> 0;
+				};
+				if (unit > 0) {
+					assertThat(kind.pricedAmount()).as("priced by").isCloseTo(unit, within(1e-6));
+					assertThat(kind.priceLowCents()).isEqualTo((int) Math.round(100 * number(row, "price_usd_low")));
+					assertThat(kind.priceHighCents()).isEqualTo((int) Math.round(100 * number(row, "price_usd_high")));
+				}
 				assertThat(kind.pesticide()).as("pesticide").isEqualTo(row.get("us_registered_pesticide").startsWith("yes")
 						|| row.get("us_registered_pesticide").startsWith("only if label"));
 			}));

@@ -1,9 +1,16 @@
 package org.meniscus.water.product;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.meniscus.water.product.MeasuredAmount.Measure;
+import org.meniscus.water.product.MeasuredAmount.Part;
+import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.UnitSystem;
 
 /** Amounts in what a technician has in hand. */
@@ -33,6 +40,69 @@ class MeasuredAmountTests {
 		Product tablets = Product.usual("tablets", ProductKind.TRICHLOR_TAB);
 		assertThat(MeasuredAmount.down(700, tablets, UnitSystem.US).counted())
 			.isEqualTo(new MeasuredAmount.Counted(3, MeasuredAmount.Count.TABLET));
+	}
+
+	/** Marks of kitchen scales and jugs: common practice, no source. Each mark holds from its lower end on. */
+	@ParameterizedTest
+	@CsvSource({ "G, 19.9, 0.5", "ML, 19.9, 1", "G, 20, 1", "G, 99, 1", "G, 100, 5", "G, 499, 5", "G, 500, 10", "G, 999, 10", "G, 1000, 50",
+			"G, 9999, 50", "G, 10000, 250" })
+	void metricMarksWidenWithTheAmount(AmountUnit unit, double amount, double mark) {
+		assertThat(MeasuredAmount.step(amount, unit, UnitSystem.METRIC)).isEqualTo(mark);
+	}
+
+	@ParameterizedTest
+	@CsvSource({ "G, 0.99, 0.1", "G, 1, 0.25", "G, 3.99, 0.25", "G, 4, 0.5", "G, 15.9, 0.5", "G, 16, 1", "G, 79, 1", "G, 80, 4",
+			"G, 399, 4",
+			"G, 400, 16", "ML, 1, 0.25", "ML, 3.99, 0.25", "ML, 4, 0.5", "ML, 16, 1", "ML, 63, 1", "ML, 64, 4", "ML, 255, 4",
+			"ML, 256, 16" })
+	void usMarksWidenWithTheAmount(AmountUnit unit, double ounces, double markInOunces) {
+		double ounce = (unit == AmountUnit.G) ? 28.349523125 : 29.5735295625;
+		assertThat(MeasuredAmount.step(ounces * ounce, unit, UnitSystem.US)).isCloseTo(markInOunces * ounce, within(1e-9));
+	}
+
+	@Test
+	void smallLiquidsAreSpooned() {
+		assertThat(MeasuredAmount.step(10, AmountUnit.ML, UnitSystem.US)).as("half a teaspoon").isCloseTo(4.92892159375 / 2, within(1e-9));
+		assertThat(MeasuredAmount.up(9, AmountUnit.ML, UnitSystem.US).parts()).containsExactly(new Part(2, Measure.TSP));
+	}
+
+	@Test
+	void amountsAreReadInTheUnitsOnTheScale() {
+		assertThat(MeasuredAmount.down(36 * 28.349523125, AmountUnit.G, UnitSystem.US).parts()).containsExactly(new Part(2, Measure.LB),
+				new Part(4, Measure.OZ));
+		assertThat(MeasuredAmount.down(32 * 28.349523125, AmountUnit.G, UnitSystem.US).parts()).containsExactly(new Part(2, Measure.LB));
+		assertThat(MeasuredAmount.down(184 * 29.5735295625, AmountUnit.ML, UnitSystem.US).parts()).containsExactly(new Part(1, Measure.GAL),
+				new Part(1, Measure.QT), new Part(24, Measure.FL_OZ));
+		assertThat(MeasuredAmount.down(1250, AmountUnit.G, UnitSystem.METRIC).parts()).containsExactly(new Part(1.25, Measure.KG));
+		assertThat(MeasuredAmount.down(1000, AmountUnit.ML, UnitSystem.METRIC).parts()).containsExactly(new Part(1, Measure.L));
+		assertThat(MeasuredAmount.down(995, AmountUnit.ML, UnitSystem.METRIC).parts()).containsExactly(new Part(990, Measure.ML));
+		assertThat(MeasuredAmount.down(0.05, AmountUnit.G, UnitSystem.US).isZero()).isTrue();
+	}
+
+	@ParameterizedTest
+	@EnumSource(ActiveIngredient.class)
+	void ingredientsAreOfOneKind(ActiveIngredient ingredient) {
+		assertThat(ingredient.alkali()).isEqualTo(switch (ingredient) {
+			case SODA_ASH, BICARBONATE, BORAX -> true;
+			default -> false;
+		});
+		assertThat(ingredient.removesChlorine()).isEqualTo(switch (ingredient) {
+			case ASCORBIC_ACID, THIOSULFATE, SULFITE, SODIUM_BROMIDE -> true;
+			default -> false;
+		});
+	}
+
+	@Test
+	void impossibleProductsAreRejected() {
+		Product usual = Product.usual("p", ProductKind.CAL_HYPO_65);
+		assertThatIllegalArgumentException().isThrownBy(() -> usual.withStrength(0.0, null));
+		assertThatIllegalArgumentException().isThrownBy(() -> usual.withStrength(1.01, null));
+		assertThatIllegalArgumentException().isThrownBy(() -> usual.withPrice(0, 100L));
+		assertThatIllegalArgumentException().isThrownBy(() -> usual.withPrice(1000, -1L));
+		assertThatIllegalArgumentException().isThrownBy(() -> usual.withScoop(0.0));
+		assertThatIllegalArgumentException().isThrownBy(() -> usual.withLabelMaxPerM3(0.0));
+		assertThat(usual.withStrength(1.0, null).strength()).isEqualTo(1);
+		assertThat(usual.withPrice(1000, 0L).priceCents()).isZero();
 	}
 
 }

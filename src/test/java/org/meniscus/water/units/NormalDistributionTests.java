@@ -82,4 +82,14 @@ class NormalDistributionTests {
 				within(2 / 216.0 + 2e-4));
 	}
 
+	@Test
+	void bandsAreInOrderAndHoldTheirMiddle() {
+		assertThat(new Band(1, 2, 4).width()).isEqualTo(3);
+		assertThat(new Band(2, 2, 2).width()).isZero();
+		assertThatIllegalArgumentException().isThrownBy(() -> new Band(2.1, 2, 3));
+		assertThatIllegalArgumentException().isThrownBy(() -> new Band(1, 3.1, 3));
+		assertThat(Band.around(3, 2, 5)).isEqualTo(new Band(2, 2, 5));
+		assertThat(Band.around(1, 6, 5)).isEqualTo(new Band(1, 6, 6));
+	}
+
 }
