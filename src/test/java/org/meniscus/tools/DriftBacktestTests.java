@@ -143,7 +143,8 @@ class DriftBacktestTests {
 				long today = season.first() + 7 * week;
 				double[] before = truth.get(season.name() + "," + 7 * week);
 				double[] after = truth.get(season.name() + "," + (7 * week + days));
-				if (before == null || after == null) {
+				if (before == null || after == null
+						|| !(untouched(visits, Level.CYA, today, days) || untouched(visits, Level.CH, today, days))) {
 					continue;
 				}
 				SeasonDrift drift = engines.get(season.climate()).assess(season.record(), today, today + days, Map.of());
