@@ -71,7 +71,7 @@ class ArchitectureTests {
 		.because("a class outside them would escape the order above");
 
 	/** Packages with more types than they should have, and how many: an entry goes when its package is divided, none is added. */
-	private static final Map<String, Integer> TO_BE_DIVIDED = Map.of("org.meniscus.water.drift", 41);
+	private static final Map<String, Integer> TO_BE_DIVIDED = Map.of("org.meniscus.water.drift", 39);
 
 	@ArchTest
 	static void packagesOfWaterStaySmall(JavaClasses all) {
