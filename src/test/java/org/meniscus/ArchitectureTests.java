@@ -70,9 +70,6 @@ class ArchitectureTests {
 			.toArray(String[]::new))
 		.because("a class outside them would escape the order above");
 
-	/** Packages with more types than they should have, and how many: an entry goes when its package is divided, none is added. */
-	private static final Map<String, Integer> TO_BE_DIVIDED = Map.of("org.meniscus.water.drift", 39);
-
 	@ArchTest
 	static void packagesOfWaterStaySmall(JavaClasses all) {
 		Map<String, List<String>> types = all.stream()
@@ -81,7 +78,7 @@ class ArchitectureTests {
 			.collect(Collectors.groupingBy(JavaClass::getPackageName, Collectors.mapping(JavaClass::getSimpleName, Collectors.toList())));
 		assertThat(types).hasSizeGreaterThan(5)
 			.allSatisfy((name, members) -> assertThat(members).as(name)
-				.hasSizeLessThanOrEqualTo(TO_BE_DIVIDED.getOrDefault(name, 30)));
+				.hasSizeLessThanOrEqualTo(30));
 	}
 
 	@ArchTest

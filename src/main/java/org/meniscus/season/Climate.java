@@ -1,6 +1,6 @@
 package org.meniscus.season;
 
-import org.meniscus.water.drift.ClimateNormals;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.DriftSettings;
 

@@ -4,11 +4,11 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.drift.DatedBand;
 import org.meniscus.water.drift.DriftCause;
-import org.meniscus.water.drift.DriftNote;
+import org.meniscus.water.explain.DriftNote;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.units.DatedBand;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.json.JsonMapper;
 

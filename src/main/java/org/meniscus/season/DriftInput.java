@@ -18,13 +18,13 @@ import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.drift.SeasonPool;
 import org.meniscus.water.drift.SeasonRecord;
 import org.meniscus.water.drift.SeasonVisit;
-import org.meniscus.water.drift.TechnicianBias;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.units.Volume;
 

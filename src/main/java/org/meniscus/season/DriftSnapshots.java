@@ -22,10 +22,10 @@ import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.LevelDrift.Flag;
 import org.meniscus.water.drift.LevelDrift.RangeExit;
-import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.drift.SeasonRecord;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.RangeEnd;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.support.TransactionOperations;
 

@@ -4,8 +4,8 @@ import java.time.LocalDate;
 import java.util.Comparator;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.RangeEnd;
 import org.meniscus.water.units.Band;
 
 /**

@@ -18,16 +18,16 @@ import java.util.PriorityQueue;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.tools.SeasonDataset.NamedSeason;
-import org.meniscus.water.drift.ClimateNormals;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.drift.DriftEngine;
 import org.meniscus.water.drift.DriftSettings;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.LevelDrift.RangeExit;
-import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.drift.TechnicianBiasEstimator;
 import org.meniscus.water.drift.WalkForward;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.RangeEnd;
 import org.meniscus.water.units.Band;
 
 /**

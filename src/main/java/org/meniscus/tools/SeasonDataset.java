@@ -16,16 +16,16 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.drift.ClimateNormals;
-import org.meniscus.water.drift.DoseKind;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.drift.SeasonPool;
 import org.meniscus.water.drift.SeasonRecord;
 import org.meniscus.water.drift.SeasonVisit;
-import org.meniscus.water.drift.TechnicianBias;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.product.DoseKind;
 
 /**
  * A folder of pool seasons: {@code seasons.csv, visits.csv, doses.csv, events.csv, climate.csv}. Columns: docs/season.md.

@@ -7,7 +7,7 @@ import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
-import org.meniscus.water.drift.DoseKind;
+import org.meniscus.water.product.DoseKind;
 
 /**
  * Work that the office wants done at a pool's next stop. It stands until it is done or dropped.

@@ -28,9 +28,9 @@ import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.drift.SeasonRecord;
 import org.meniscus.water.drift.SeasonVisit;
-import org.meniscus.water.drift.TechnicianBias;
 import org.meniscus.water.drift.WalkForward;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.TechnicianBias;
 
 /**
  * Against src/test/resources/drift: 400 simulated pool seasons with exact truth, a daily water balance with unknown volume, water

@@ -18,10 +18,10 @@ import org.meniscus.report.SeasonFixtures;
 import org.meniscus.support.IntegrationTest;
 import org.meniscus.visit.NewVisit.NewDose;
 import org.meniscus.visit.PlannedWork.PlannedAction;
-import org.meniscus.water.drift.DoseKind;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.DoseKind;
 import org.meniscus.water.product.ProductKind;
 import org.springframework.beans.factory.annotation.Autowired;
 

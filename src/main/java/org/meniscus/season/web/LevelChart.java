@@ -15,11 +15,11 @@ import org.meniscus.season.DriftEvidence;
 import org.meniscus.season.LevelSnapshot;
 import org.meniscus.season.LevelTrend;
 import org.meniscus.water.drift.AlkalinityTrend;
-import org.meniscus.water.drift.DatedBand;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.units.Band;
+import org.meniscus.water.units.DatedBand;
 
 /**
  * A level over a season as a graduated drawing: the scale stands at the left like the rule of a burette, the ideal band lies across,

@@ -9,7 +9,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.DecimalParser;
 import org.meniscus.season.WhatIfService;
-import org.meniscus.water.drift.DoseKind;
+import org.meniscus.water.product.DoseKind;
 
 /** What one asks of a pool's season, as typed; everything may be empty. */
 record WhatIfForm(@Nullable String chlorine, @Nullable String drain, @Nullable String fillCh, @Nullable String cell) {

@@ -15,13 +15,13 @@ import org.meniscus.season.SeasonFormatter;
 import org.meniscus.season.WhatIfService;
 import org.meniscus.ui.Option;
 import org.meniscus.ui.QuantityFormatter;
-import org.meniscus.water.drift.DatedBand;
 import org.meniscus.water.drift.LevelDrift;
-import org.meniscus.water.drift.RangeEnd;
 import org.meniscus.water.drift.Scenario;
 import org.meniscus.water.drift.Scenario.Change;
 import org.meniscus.water.drift.Scenario.Outcome;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.RangeEnd;
+import org.meniscus.water.units.DatedBand;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
 

@@ -15,7 +15,9 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.units.Band;
+import org.meniscus.water.units.DatedBand;
 import org.meniscus.water.units.NormalDistribution;
+import org.meniscus.water.units.TheilSenLine;
 
 /**
  * Total alkalinity today and its drift, from readings net of what is on record: every reading is carried to today by the doses and water

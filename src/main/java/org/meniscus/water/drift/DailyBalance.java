@@ -1,5 +1,7 @@
 package org.meniscus.water.drift;
 
+import org.meniscus.water.pool.SlowLevels;
+
 /**
  * Daily mass balance of one pool over a span of days. Water is a column, mm: weather, use and filling change its height. A dissolved level
  * {@code c} becomes {@code c × retention + dose × dosed + fill × filled}. Equations: docs/season.md.

@@ -6,6 +6,10 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.explain.DriftNote;
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.product.DoseKind;
+import org.meniscus.water.units.XorShiftRandom;
 
 /** Doses on record at one pool: what they put in day by day, and the routine that they show. */
 final class DosingRecords {

@@ -6,7 +6,11 @@ import java.util.List;
 import java.util.Map;
 
 import org.meniscus.water.drift.LevelDrift.Causes;
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.product.DoseKind;
 import org.meniscus.water.units.Band;
+import org.meniscus.water.units.DatedBand;
+import org.meniscus.water.units.XorShiftRandom;
 
 /**
  * Splits the change of each level since the season's start by cause: the balance is run once more through the season with every particle's
@@ -152,7 +156,7 @@ final class DriftAttribution {
 	}
 
 	private Causes causes(int level, double[][] parts) {
-		LevelState state = filter.levels[level];
+		ParticleLevels state = filter.levels[level];
 		Map<DriftCause, Double> sums = new EnumMap<>(DriftCause.class);
 		double start = 0;
 		double now = 0;
@@ -179,7 +183,7 @@ final class DriftAttribution {
 	}
 
 	private List<DatedBand> past(int level, double[][] course) {
-		LevelState state = filter.levels[level];
+		ParticleLevels state = filter.levels[level];
 		List<DatedBand> past = new ArrayList<>();
 		XorShiftRandom random = new XorShiftRandom(6);
 		double[] normals = new double[filter.particleCount];

@@ -1,5 +1,7 @@
 package org.meniscus.water.drift;
 
+import org.meniscus.water.product.DoseKind;
+
 /** What moved a level since the season's start; in the order in which causes are shown. */
 public enum DriftCause {
 

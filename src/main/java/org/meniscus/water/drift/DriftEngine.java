@@ -6,14 +6,19 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.drift.LevelDrift.DatedChance;
 import org.meniscus.water.drift.LevelDrift.Flag;
 import org.meniscus.water.drift.LevelDrift.RangeExit;
 import org.meniscus.water.drift.LevelDrift.SuggestedTest;
+import org.meniscus.water.explain.DriftNote;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.RangeEnd;
+import org.meniscus.water.pool.SlowLevels;
 import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.units.Band;
+import org.meniscus.water.units.DatedBand;
 
 /**
  * Assesses the slow levels of pools, CYA, CH, SALT, TDS and BORATE: where they are and where they go. One engine serves all pools of a

@@ -4,6 +4,10 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.RangeEnd;
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.product.DoseKind;
+import org.meniscus.water.units.XorShiftRandom;
 
 /** Takes the members of a {@link ForecastEnsemble} through its days, one by one. */
 final class EnsembleSimulation {
@@ -97,7 +101,7 @@ final class EnsembleSimulation {
 	}
 
 	private void drawLevel(int level, int member, int particle) {
-		LevelState state = filter.levels[level];
+		ParticleLevels state = filter.levels[level];
 		UnrecordedSource source = filter.unrecordedSource;
 		double normal = random.normal();
 		double deviation = Math.sqrt(state.variance[particle]);

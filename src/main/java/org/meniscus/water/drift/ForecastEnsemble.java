@@ -4,6 +4,8 @@ import java.util.Arrays;
 import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.pool.RangeEnd;
+import org.meniscus.water.pool.SlowLevels;
 import org.meniscus.water.units.Band;
 import org.meniscus.water.units.NormalDistribution;
 

@@ -4,8 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.explain.DriftNote;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
 
 /** Takes a particle filter through the visits of one pool, day by day of visit, and notes what cannot be known. */

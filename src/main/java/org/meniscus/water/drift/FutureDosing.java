@@ -4,6 +4,9 @@ import java.util.Arrays;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.product.DoseKind;
+import org.meniscus.water.units.XorShiftRandom;
 
 /**
  * What the service puts in from the day of a forecast on, for one ensemble member at a time: the routine goes on until it is given up, or

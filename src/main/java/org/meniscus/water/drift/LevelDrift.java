@@ -4,9 +4,12 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.explain.DriftNote;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.RangeEnd;
 import org.meniscus.water.units.Band;
+import org.meniscus.water.units.DatedBand;
 
 /**
  * One level of one pool: where it is, where it goes, and why.

@@ -10,9 +10,13 @@ import java.util.Set;
 import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.explain.DriftNote;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.units.XorShiftRandom;
 
 /**
  * Rao-Blackwellized particle filter of one pool's slow levels. Each particle holds a value of every unknown parameter of the pool and,
@@ -34,7 +38,7 @@ final class LevelParticleFilter {
 	final PoolParameters parameters;
 
 	/** By level; empty where a level is not followed. */
-	final LevelState[] levels = new LevelState[SlowLevels.COUNT];
+	final ParticleLevels[] levels = new ParticleLevels[SlowLevels.COUNT];
 
 	private final boolean[] follows;
 
@@ -89,7 +93,7 @@ final class LevelParticleFilter {
 		this.dosing = new DosingRecords(start, weather, particleCount, notes);
 		Arrays.fill(weight, 1.0 / particleCount);
 		new Priors(pool, random).draw(parameters, unrecordedSource, height);
-		Arrays.setAll(levels, level -> new LevelState(follows[level] ? particleCount : 0));
+		Arrays.setAll(levels, level -> new ParticleLevels(follows[level] ? particleCount : 0));
 		restart();
 	}
 
@@ -174,7 +178,7 @@ final class LevelParticleFilter {
 
 	/** One level of one particle through the days of a balance. */
 	private void predict(int level, int i, double[] recorded, DailyBalance balance) {
-		LevelState state = levels[level];
+		ParticleLevels state = levels[level];
 		UnrecordedSource source = unrecordedSource;
 		int from = (int) (day - start);
 		double unrecordedRate = dosing.unrecordedRate(level, i);
@@ -276,7 +280,7 @@ final class LevelParticleFilter {
 		drained.merge(on, share, (one, other) -> 1 - (1 - one) * (1 - other));
 		double kept = 1 - share;
 		for (int level : followed) {
-			LevelState state = levels[level];
+			ParticleLevels state = levels[level];
 			for (int i = 0; i < particleCount; i++) {
 				state.mean[i] = kept * state.mean[i] + share * parameters.fill[level][i];
 				state.variance[i] = kept * kept * state.variance[i] + 1e-6;

@@ -3,6 +3,8 @@ package org.meniscus.water.drift;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.meniscus.water.pool.SlowLevels;
+
 /** Unknown constants of a pool, one value of each for every particle. Priors: {@link Priors}. */
 final class PoolParameters {
 

@@ -4,7 +4,9 @@ import java.util.Arrays;
 
 import org.meniscus.water.demand.CyanuricAcidLoss;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.SlowLevels;
 import org.meniscus.water.units.NormalDistribution;
+import org.meniscus.water.units.XorShiftRandom;
 
 /** Prior distributions of a pool's parameters and levels. Every figure with its source: docs/season.md. */
 final class Priors {

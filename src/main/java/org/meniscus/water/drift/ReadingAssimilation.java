@@ -4,6 +4,7 @@ import java.util.Arrays;
 
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.units.NormalDistribution;
+import org.meniscus.water.units.XorShiftRandom;
 
 /**
  * Assimilation of one reading: weighs every particle by the reading's likelihood and updates its normal distribution of the level (Kalman
@@ -16,7 +17,7 @@ final class ReadingAssimilation {
 	/** Spread of the logarithm of an outlier about the level. */
 	private static final double OUTLIER_SPREAD = 0.8;
 
-	private final LevelState state;
+	private final ParticleLevels state;
 
 	private final int level;
 
@@ -30,7 +31,7 @@ final class ReadingAssimilation {
 	/** Weight of the particles in which the reading was an outlier. */
 	private double outlierWeight;
 
-	ReadingAssimilation(LevelState state, int level, UnrecordedSource unrecordedSource, SeasonVisit.Reading reading) {
+	ReadingAssimilation(ParticleLevels state, int level, UnrecordedSource unrecordedSource, SeasonVisit.Reading reading) {
 		this.state = state;
 		this.level = level;
 		this.unrecordedSource = unrecordedSource;

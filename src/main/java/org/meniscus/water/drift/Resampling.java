@@ -1,5 +1,7 @@
 package org.meniscus.water.drift;
 
+import org.meniscus.water.units.XorShiftRandom;
+
 /** Resampling of weighted particles. */
 final class Resampling {
 

@@ -2,6 +2,9 @@ package org.meniscus.water.drift;
 
 import java.util.Arrays;
 
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.units.XorShiftRandom;
+
 /** How much of one routine product is put in, estimated from its records (older ones count less), and in which particles it still is. */
 final class RoutineDosing {
 

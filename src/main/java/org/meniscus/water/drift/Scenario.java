@@ -6,6 +6,9 @@ import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.RangeEnd;
+import org.meniscus.water.product.DoseKind;
+import org.meniscus.water.units.DatedBand;
 
 /**
  * What one might do about a drift; without changes it is going on as now.

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 
 import org.meniscus.water.drift.LevelDrift.RangeExit;
+import org.meniscus.water.explain.DriftNote;
 import org.meniscus.water.pool.Level;
 
 /**

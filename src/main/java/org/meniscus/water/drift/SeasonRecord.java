@@ -3,6 +3,8 @@ package org.meniscus.water.drift;
 import java.util.Comparator;
 import java.util.List;
 
+import org.meniscus.water.pool.TechnicianBias;
+
 /**
  * Everything on record about one pool that its drift is estimated from.
  *

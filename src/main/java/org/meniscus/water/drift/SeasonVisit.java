@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.product.DoseKind;
 import org.meniscus.water.product.PhysicalForm;
 import org.meniscus.water.product.RecordedDose;
 

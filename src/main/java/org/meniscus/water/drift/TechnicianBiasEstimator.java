@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Objects;
 
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
 
 /**

@@ -5,7 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.units.XorShiftRandom;
 
 /** How much too high or too low each technician reads each level, in every particle: natural logarithm of read over true. */
 final class TechnicianBiasParticles {

@@ -2,6 +2,9 @@ package org.meniscus.water.drift;
 
 import java.util.List;
 
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.units.XorShiftRandom;
+
 /**
  * Something nobody writes down that raises a level day by day, such as a floater the homeowner fills: in every particle none, or one whose
  * rate is normal jointly with its level.

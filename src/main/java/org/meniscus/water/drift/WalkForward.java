@@ -7,6 +7,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.drift.LevelDrift.Flag;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.TechnicianBias;
 
 /** Walk-forward assessment of one pool: at each visit with nothing but what was known then. Not for use by several threads. */
 public final class WalkForward {

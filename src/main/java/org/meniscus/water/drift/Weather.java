@@ -2,7 +2,9 @@ package org.meniscus.water.drift;
 
 import java.time.LocalDate;
 
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.demand.CyanuricAcidLoss;
+import org.meniscus.water.units.XorShiftRandom;
 
 /** Weather by day of the year: the normals, and scenarios of daily rain drawn once from them, always the same ones. */
 final class Weather {

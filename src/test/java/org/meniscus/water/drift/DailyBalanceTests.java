@@ -7,6 +7,8 @@ import java.util.Arrays;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.meniscus.water.demand.ClimateNormals;
+import org.meniscus.water.pool.SlowLevels;
 
 /** A column of 1,000 mm, worked out by hand. */
 class DailyBalanceTests {

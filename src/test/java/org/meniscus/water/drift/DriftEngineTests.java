@@ -9,14 +9,20 @@ import java.util.List;
 import java.util.Map;
 
 import org.junit.jupiter.api.Test;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.drift.SeasonVisit.Dose;
 import org.meniscus.water.drift.SeasonVisit.Reading;
+import org.meniscus.water.explain.DriftNote;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.RangeEnd;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.product.DoseKind;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.RecordedDose;
+import org.meniscus.water.units.DatedBand;
 
 /** Pools made up here; what must hold for any pool. */
 class DriftEngineTests {

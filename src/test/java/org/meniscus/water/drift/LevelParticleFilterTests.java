@@ -12,9 +12,14 @@ import java.util.Map;
 
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.SlowLevels;
+import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.product.DoseKind;
+import org.meniscus.water.units.XorShiftRandom;
 
 /**
  * The particle filter with all particles alike is a Kalman filter. Expected values: statsmodels 0.13.5 (Python, numpy 1.24.2), state-space
@@ -110,7 +115,7 @@ class LevelParticleFilterTests {
 			return weather;
 		}
 
-		LevelState level() {
+		ParticleLevels level() {
 			return filter.levels[SlowLevels.CYA];
 		}
 

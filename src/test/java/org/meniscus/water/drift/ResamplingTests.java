@@ -7,6 +7,7 @@ import java.util.Arrays;
 import java.util.stream.DoubleStream;
 
 import org.junit.jupiter.api.Test;
+import org.meniscus.water.units.XorShiftRandom;
 
 class ResamplingTests {
 

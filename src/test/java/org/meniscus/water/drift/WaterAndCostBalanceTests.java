@@ -10,12 +10,15 @@ import java.util.Map;
 import java.util.Objects;
 
 import org.junit.jupiter.api.Test;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.drift.SeasonVisit.Dose;
 import org.meniscus.water.drift.SeasonVisit.Reading;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.product.DoseKind;
 
 /** Water and money in and out of a pool, worked out by hand beside the engine. Parameters: docs/season.md. */
 class WaterAndCostBalanceTests {

@@ -1,4 +1,4 @@
-package org.meniscus.water.drift;
+package org.meniscus.water.explain;
 
 import java.util.List;
 
@@ -17,7 +17,7 @@ public record DriftNote(Code code, @Nullable Level level, List<Double> figures) 
 		figures = List.copyOf(figures);
 	}
 
-	static DriftNote of(Code code, @Nullable Level level, double... figures) {
+	public static DriftNote of(Code code, @Nullable Level level, double... figures) {
 		return new DriftNote(code, level, java.util.Arrays.stream(figures).boxed().toList());
 	}
 

@@ -1,9 +1,7 @@
-package org.meniscus.water.drift;
-
-import org.meniscus.water.units.NormalDistribution;
+package org.meniscus.water.units;
 
 /** Pseudorandom numbers, the same for the same seed everywhere: xorshift64* (Vigna 2016, from memory). */
-final class XorShiftRandom {
+public final class XorShiftRandom {
 
 	private static final int BITS = 12;
 
@@ -20,7 +18,7 @@ final class XorShiftRandom {
 
 	private long state;
 
-	XorShiftRandom(long seed) {
+	public XorShiftRandom(long seed) {
 		state = seed * 0x9E3779B97F4A7C15L + 0x632BE59BD9B4E019L;
 		if (state == 0) {
 			state = 1;
@@ -29,23 +27,23 @@ final class XorShiftRandom {
 	}
 
 	/** In [0, 1). */
-	double uniform() {
+	public double uniform() {
 		state ^= state >>> 12;
 		state ^= state << 25;
 		state ^= state >>> 27;
 		return ((state * 0x2545F4914F6CDD1DL) >>> 11) * 0x1.0p-53;
 	}
 
-	double uniform(double from, double to) {
+	public double uniform(double from, double to) {
 		return from + (to - from) * uniform();
 	}
 
-	boolean chance(double probability) {
+	public boolean chance(double probability) {
 		return uniform() < probability;
 	}
 
 	/** Standard normal, one of {@value #QUANTILES} equally likely values: fine enough here, and quick. */
-	double normal() {
+	public double normal() {
 		state ^= state >>> 12;
 		state ^= state << 25;
 		state ^= state >>> 27;
@@ -53,11 +51,11 @@ final class XorShiftRandom {
 	}
 
 	/** @param spread standard deviation of the logarithm */
-	double lognormal(double median, double spread) {
+	public double lognormal(double median, double spread) {
 		return median * Math.exp(spread * normal());
 	}
 
-	double exponential(double mean) {
+	public double exponential(double mean) {
 		return -mean * Math.log(1 - uniform());
 	}
 

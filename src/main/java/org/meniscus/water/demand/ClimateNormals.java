@@ -1,4 +1,4 @@
-package org.meniscus.water.drift;
+package org.meniscus.water.demand;
 
 import java.time.LocalDate;
 import java.util.List;
@@ -54,7 +54,7 @@ public record ClimateNormals(List<Month> months) {
 	}
 
 	/** At the middle of each month its normal, on a straight line between. @param epochDay days since 1970-01-01 */
-	Month at(long epochDay) {
+	public Month at(long epochDay) {
 		LocalDate date = LocalDate.ofEpochDay(epochDay);
 		double position = date.getMonthValue() - 1 + (date.getDayOfMonth() - 0.5) / date.lengthOfMonth() - 0.5;
 		int before = (int) Math.floor(position);

@@ -1,4 +1,4 @@
-package org.meniscus.water.drift;
+package org.meniscus.water.units;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;

@@ -4,7 +4,7 @@ import java.util.Arrays;
 import java.util.List;
 
 /** One level in every particle: given the particle's parameters a normal distribution, together with the level at the season's start. */
-final class LevelState {
+final class ParticleLevels {
 
 	final double[] mean;
 
@@ -16,7 +16,7 @@ final class LevelState {
 
 	final double[] covarianceWithStart;
 
-	LevelState(int particleCount) {
+	ParticleLevels(int particleCount) {
 		this.mean = new double[particleCount];
 		this.variance = new double[particleCount];
 		this.startMean = new double[particleCount];

@@ -1,8 +1,6 @@
-package org.meniscus.water.drift;
+package org.meniscus.water.units;
 
 import java.util.Arrays;
-
-import org.meniscus.water.units.NormalDistribution;
 
 /**
  * Slope of a straight line, robust against outliers: the median of the slopes of all pairs of points (Theil 1950), with the 80 % interval
@@ -10,15 +8,15 @@ import org.meniscus.water.units.NormalDistribution;
  *
  * @param low,high infinite where the points do not bound the slope
  */
-record TheilSenLine(double slope, double low, double high) {
+public record TheilSenLine(double slope, double low, double high) {
 
 	/** @throws IllegalArgumentException when all points have the same x */
-	static TheilSenLine through(double[] x, double[] y) {
+	public static TheilSenLine through(double[] x, double[] y) {
 		return through(x, y, NormalDistribution.Z80);
 	}
 
 	/** @param z standard normal quantile of the interval */
-	static TheilSenLine through(double[] x, double[] y, double z) {
+	public static TheilSenLine through(double[] x, double[] y, double z) {
 		double[] slopes = new double[x.length * (x.length - 1) / 2];
 		int pairs = 0;
 		for (int i = 0; i < x.length; i++) {
@@ -41,7 +39,7 @@ record TheilSenLine(double slope, double low, double high) {
 				(rank >= 1) ? slopes[pairs - rank] : Double.POSITIVE_INFINITY);
 	}
 
-	static double median(double[] values) {
+	public static double median(double[] values) {
 		double[] sorted = values.clone();
 		Arrays.sort(sorted);
 		return (sorted[(sorted.length - 1) / 2] + sorted[sorted.length / 2]) / 2;

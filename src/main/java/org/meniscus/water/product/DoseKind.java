@@ -1,10 +1,9 @@
-package org.meniscus.water.drift;
+package org.meniscus.water.product;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.chemistry.ChlorineSource;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.pool.Level;
-import org.meniscus.water.product.ActiveIngredient;
 
 /** Kinds of doses, by which drift is attributed and the routine is forecast. */
 public enum DoseKind {
@@ -37,7 +36,7 @@ public enum DoseKind {
 	}
 
 	/** Change of a level, ppm, by each ppm of its chlorine once that is used up; 0 for what is no chlorine. */
-	double perChlorine(Level level) {
+	public double perChlorine(Level level) {
 		if (source == null) {
 			return 0;
 		}

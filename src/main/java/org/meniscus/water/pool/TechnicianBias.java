@@ -1,8 +1,6 @@
-package org.meniscus.water.drift;
+package org.meniscus.water.pool;
 
 import java.util.Map;
-
-import org.meniscus.water.pool.Level;
 
 /**
  * What is known of how much too high or too low a technician reads a level, from all pools that technician tests (measurement bias).

@@ -1,4 +1,4 @@
-package org.meniscus.water.drift;
+package org.meniscus.water.pool;
 
 /** End of the acceptable range at which a level leaves it. */
 public enum RangeEnd {
