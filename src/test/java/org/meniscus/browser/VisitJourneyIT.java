@@ -138,7 +138,7 @@ class VisitJourneyIT extends BrowserTest {
 					route.today(here.company).plusDays(1)));
 		});
 		page.navigate(url("/visit?pool=" + pool));
-		assertThat(page.locator("#visit-h-following")).containsText("(Green tint, bottom visible)");
+		assertThat(page.locator("#visit-h-active-plan")).containsText("(Green tint, bottom visible)");
 		page.locator(".visit-active-plan summary").click();
 		screenshot(page, "visit-active-plan-" + PHONE_WIDTH);
 		assertAccessible(page);
