@@ -113,11 +113,6 @@ public class SeasonService implements DriftRates {
 		return inTransaction(company, () -> driftRepository.all(company));
 	}
 
-	/** Makes everything that is kept anew from the visits. Not for use inside a transaction. */
-	public void reassessAll(CompanyId company) {
-		snapshots.updateAll(company);
-	}
-
 	/**
 	 * One pool's slow levels as of a day, from its visits up to it.
 	 *

@@ -32,10 +32,6 @@ public record Spend(LocalDate from, LocalDate to, SpendTotal total, Map<SpendBre
 
 		public static final SpendTotal ZERO = new SpendTotal(0, 0, 0);
 
-		public SpendTotal plus(SpendTotal other) {
-			return new SpendTotal(cents + other.cents, doses + other.doses, unpriced + other.unpriced);
-		}
-
 	}
 
 	/**

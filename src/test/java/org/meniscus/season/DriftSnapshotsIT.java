@@ -127,9 +127,9 @@ class DriftSnapshotsIT {
 		List<String> before = told();
 		rows.inCompany(season.company,
 				() -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
-		book.reassessAll(season.company);
+		keeper.updateAll(season.company);
 		assertThat(told()).isEqualTo(before);
-		book.reassessAll(season.company);
+		keeper.updateAll(season.company);
 		assertThat(told()).as("judged twice").isEqualTo(before);
 	}
 
@@ -180,7 +180,7 @@ class DriftSnapshotsIT {
 		book.dismiss(season.office(), pool, Level.CYA, "water is replaced in October");
 		assertThat(cya().hasOpenNotice()).isFalse();
 		assertThat(cya().dismissal().reason()).isEqualTo("water is replaced in October");
-		book.reassessAll(season.company);
+		keeper.updateAll(season.company);
 		assertThat(cya().hasOpenNotice()).as("handled stays handled").isFalse();
 		assertThat(cya().flag().since()).isEqualTo(standing.flag().since());
 		assertThat(DriftNotice.open(book.pools(season.company))).isEmpty();

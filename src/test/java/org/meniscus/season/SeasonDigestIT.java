@@ -44,6 +44,9 @@ class SeasonDigestIT {
 	SeasonService book;
 
 	@Autowired
+	DriftSnapshots snapshots;
+
+	@Autowired
 	SeasonFormatter words;
 
 	@Autowired
@@ -63,7 +66,7 @@ class SeasonDigestIT {
 
 		book.chooseClimate(season.company, Climate.HOT_DRY);
 		season.tabletSeason(pool, 25);
-		book.reassessAll(season.company);
+		snapshots.updateAll(season.company);
 		digest.send(season.company);
 		List<MimeMessage> received = Arrays.asList(server.getReceivedMessages());
 		assertThat(received).extracting(mail -> mail.getAllRecipients()[0].toString())

@@ -115,7 +115,7 @@ class SpendIT {
 		assertThat(truth.unpriced()).isPositive();
 		assertThat(spend.total()).isEqualTo(new Spend.SpendTotal(truth.cents(), truth.doses(), truth.unpriced()));
 		for (SpendBreakdown cut : SpendBreakdown.values()) {
-			assertThat(spend.by(cut).stream().map(Spend.BreakdownLine::sum).reduce(Spend.SpendTotal.ZERO, Spend.SpendTotal::plus))
+			assertThat(spend.by(cut).stream().map(Spend.BreakdownLine::sum).reduce(Spend.SpendTotal.ZERO, SpendIT::plus))
 				.as(cut.name())
 				.isEqualTo(spend.total());
 		}
@@ -217,6 +217,10 @@ class SpendIT {
 	private String page(SignedInUser user, String path) throws Exception {
 		return pages.perform(get(path).with(MockMvcSignIn.signedInAs(user))).andExpect(status().isOk()).andReturn().getResponse()
 			.getContentAsString();
+	}
+
+	private static Spend.SpendTotal plus(Spend.SpendTotal a, Spend.SpendTotal b) {
+		return new Spend.SpendTotal(a.cents() + b.cents(), a.doses() + b.doses(), a.unpriced() + b.unpriced());
 	}
 
 }
