@@ -45,7 +45,7 @@ class SampleDoseEffectsTests {
 	@Test
 	void acidLowersAlkalinityAndAddsNoChlorine() {
 		SampleDoseEffects acid = SampleDoseEffects
-			.of(Product.usual("1", ProductKind.MURIATIC_3145), Volume.ofUsFluidOunces(25.6).millilitres(), LITRES)
+			.of(Product.usual("1", ProductKind.MURIATIC_3145), 25.6 * Volume.MILLILITRES_PER_US_FLUID_OUNCE, LITRES)
 			.orElseThrow();
 		assertThat(acid.freeChlorine()).isZero();
 		assertThat(acid.phAfterChlorineSpent()).isNull();

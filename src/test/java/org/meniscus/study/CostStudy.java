@@ -72,7 +72,7 @@ public final class CostStudy {
 	private record Pools(PoolScenario scenario, double cyaHigh) {
 
 		PoolFacts facts(PoolFacts pool) {
-			return pool.withTargets(pool.targets().with(Level.CYA, new Range(0, 30, cyaHigh, 100, "of the study")));
+			return pool.withTargets(pool.targets().with(Map.of(Level.CYA, new Range(0, 30, cyaHigh, 100, "of the study"))));
 		}
 
 		String words() {
@@ -176,7 +176,8 @@ public final class CostStudy {
 		}
 		List<PoolHistory.Visit> known = new ArrayList<>(visits);
 		known.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), null));
-		PoolForecast outlook = new PoolHistory(facts, known).forecast().withDaysToSeasonEnd(Math.max(0, DAYS - pool.day()));
+		PoolForecast learnt = new PoolHistory(facts, known).forecast();
+		PoolForecast outlook = learnt.withSeason(Math.max(0, DAYS - pool.day()), learnt.seasonUse(), learnt.driftPerDay());
 		PlanRequest request = new PlanRequest(facts, found, Situation.ROUTINE, truck, POLICY.withHoldProbability(asked), days, null,
 				UnitSystem.US)
 			.withLastKnown(LastKnownLevels.of(earlier(), facts))

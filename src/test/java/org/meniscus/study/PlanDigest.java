@@ -165,7 +165,7 @@ public final class PlanDigest {
 	}
 
 	private void plan(Plan plan) {
-		line("plan", both(Wording.situationKey(plan.situation())) + " cents " + plan.costCents(), plan.situation().name());
+		line("plan", both(Wording.situationKey(plan.situation())) + " cents " + costCents(plan), plan.situation().name());
 		levels("now", plan.before());
 		levels("after", plan.after());
 		for (int n = 0; n < plan.steps().size(); n++) {
@@ -375,6 +375,12 @@ public final class PlanDigest {
 		catch (NoSuchAlgorithmException ex) {
 			throw new IllegalStateException(ex);
 		}
+	}
+
+	/** Cost of all steps; null as soon as one has no known cost. */
+	private static @Nullable Long costCents(Plan plan) {
+		List<@Nullable Long> costs = plan.steps().stream().map(Step::costCents).toList();
+		return costs.contains(null) ? null : Long.valueOf(costs.stream().mapToLong(Long::longValue).sum());
 	}
 
 }

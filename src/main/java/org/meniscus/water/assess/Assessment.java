@@ -1,6 +1,5 @@
 package org.meniscus.water.assess;
 
-import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
@@ -33,10 +32,6 @@ public record Assessment(Map<Level, LevelState> states, Levels levels, @Nullable
 		reasons = List.copyOf(reasons);
 	}
 
-	public static Assessment of(PoolFacts pool, Readings readings) {
-		return of(pool, readings, TreatmentPolicy.defaults());
-	}
-
 	public static Assessment of(PoolFacts pool, Readings readings, TreatmentPolicy policy) {
 		return Assessor.assess(pool, readings, policy);
 	}
@@ -49,27 +44,6 @@ public record Assessment(Map<Level, LevelState> states, Levels levels, @Nullable
 	public boolean is(Level level, LevelState.State state, LevelState.Direction direction) {
 		LevelState found = this.states.get(level);
 		return found != null && found.state() == state && found.direction() == direction;
-	}
-
-	/** Every tested level is inside its ideal range. */
-	public boolean allInRange() {
-		for (LevelState state : this.states.values()) {
-			if (state.state() != LevelState.State.IN_RANGE) {
-				return false;
-			}
-		}
-		return true;
-	}
-
-	/** Levels that are off, in the order of {@link Level}. */
-	public List<LevelState> outOfIdeal() {
-		List<LevelState> off = new ArrayList<>();
-		for (LevelState state : this.states.values()) {
-			if (state.state() != LevelState.State.IN_RANGE) {
-				off.add(state);
-			}
-		}
-		return List.copyOf(off);
 	}
 
 }

@@ -124,11 +124,6 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		return new PoolWater(water.water, left, water.cc, water.bromine, water.tds, water.phosphate);
 	}
 
-	/** After a concentration as in {@link ProductEffects#concentration}, before anything is measured out. */
-	Water afterConcentration(Product product, double concentration) {
-		return ProductEffects.afterConcentration(this.water, product, concentration);
-	}
-
 	private PoolWater withWater(Water changed, double dissolved) {
 		return new PoolWater(changed, this.known, this.cc, this.bromine, (this.tds != null) ? Double.valueOf(this.tds + dissolved) : null,
 				this.phosphate);

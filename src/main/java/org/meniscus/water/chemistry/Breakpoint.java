@@ -6,19 +6,12 @@ public final class Breakpoint {
 	/** mg Cl2 per mg ammonia nitrogen, to nitrogen gas: 3 x 70.90/(2 x 14.007) = 7.593. */
 	public static final double CHLORINE_PER_AMMONIA_NITROGEN = 3 * Stoichiometry.CHLORINE / (2 * Stoichiometry.NITROGEN);
 
-	/** mg Cl2 of monochloramine per mg nitrogen: 5.062. */
-	public static final double MONOCHLORAMINE_PER_NITROGEN = Stoichiometry.CHLORINE / Stoichiometry.NITROGEN;
-
 	/** mg/L FC used per mg/L CC that is monochloramine: 2 NH2Cl + HOCl = N2 + H2O + 3 HCl. */
 	public static final double FREE_PER_COMBINED = 0.5;
 
 	/** mg KHSO5 per mg/L CC that is monochloramine: half a mole of oxidiser a mole. */
 	public static final double MONOPERSULFATE_PER_COMBINED = FREE_PER_COMBINED * Stoichiometry.POTASSIUM_MONOPERSULFATE
 			/ Stoichiometry.CHLORINE;
-
-	/** mg KHSO5 per mg ammonia nitrogen, to nitrogen gas. */
-	public static final double MONOPERSULFATE_PER_AMMONIA_NITROGEN = 1.5 * Stoichiometry.POTASSIUM_MONOPERSULFATE
-			/ Stoichiometry.NITROGEN;
 
 	private Breakpoint() {
 	}

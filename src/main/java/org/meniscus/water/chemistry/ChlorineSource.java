@@ -52,9 +52,4 @@ public record ChlorineSource(double alkalinity, double hardness, double cyanuric
 				this.salt + calciumCarbonate * Stoichiometry.SALT_PER_CALCIUM_CHLORIDE_HARDNESS);
 	}
 
-	/** This source with sodium chloride in it, in mg NaCl per mg Cl2 beyond what the pure substance brings. */
-	public ChlorineSource withExtraSalt(double sodiumChloride) {
-		return new ChlorineSource(this.alkalinity, this.hardness, this.cyanuricAcid, this.salt + sodiumChloride);
-	}
-
 }

@@ -23,9 +23,4 @@ public final class ChlorineStrength {
 		return available / (1 - available * DENSITY_SLOPE);
 	}
 
-	/** Density in g/mL. @param gramsPerLitre of available chlorine */
-	public static double density(double gramsPerLitre) {
-		return 1 + DENSITY_SLOPE * gramsPerLitre;
-	}
-
 }

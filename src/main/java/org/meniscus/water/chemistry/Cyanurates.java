@@ -64,9 +64,4 @@ public record Cyanurates(double hocl, double ocl, double hClCy, double cl2Cy, do
 				2 * one * at.hCl2Cy, 3 * one * at.cl3Cy, 1000 * Stoichiometry.CACO3_EQUIVALENT * at.cyanurateAlkalinity);
 	}
 
-	/** All chlorine bound to cyanurate, mg/L Cl2. */
-	public double bound() {
-		return this.hClCy + this.cl2Cy + this.clCy + this.h2ClCy + this.hCl2Cy + this.cl3Cy;
-	}
-
 }

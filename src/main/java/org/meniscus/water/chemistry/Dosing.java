@@ -9,8 +9,8 @@ import org.meniscus.water.units.Temperature;
 /**
  * What a dose, a loss or new water does to every level. Closed to the air, that is with inorganic carbon conserved, unless a
  * method says otherwise. Alkalinity, carbon, calcium, chloride, borate, cyanurate and chlorine follow by stoichiometry; the pH is
- * then the root of the alkalinity balance. Every method throws {@link ContradictoryReadings} for a water that cannot exist, and
- * {@link IllegalArgumentException} where the answer would leave the range of {@link Water}.
+ * then the root of the alkalinity balance. Every method throws {@link IllegalArgumentException} for a water that cannot exist
+ * and where the answer would leave the range of {@link Water}.
  */
 public final class Dosing {
 
@@ -60,20 +60,11 @@ public final class Dosing {
 		return settle(water, levels, 0, constants);
 	}
 
-	/** At once after {@code tripleSalt} mg/L of pure 2 KHSO5 . KHSO4 . K2SO4, its oxidising part not used up yet. */
-	public static Water addMonopersulfate(Water water, double tripleSalt) {
-		return monopersulfate(water, tripleSalt, 1, 2);
-	}
-
 	/** After {@code tripleSalt} mg/L of pure triple salt has been added and all its KHSO5 has become sulfate. */
 	public static Water addAndSpendMonopersulfate(Water water, double tripleSalt) {
-		return monopersulfate(water, tripleSalt, 3, 4);
-	}
-
-	private static Water monopersulfate(Water water, double tripleSalt, int acid, int sulfates) {
 		double moles = tripleSalt / Stoichiometry.MONOPERSULFATE_TRIPLE_SALT;
-		Water levels = water.withTotalAlkalinity(water.totalAlkalinity() - acid * moles * Stoichiometry.CACO3_EQUIVALENT)
-			.withSulfate(water.sulfate() + sulfates * moles * Stoichiometry.SULFATE);
+		Water levels = water.withTotalAlkalinity(water.totalAlkalinity() - 3 * moles * Stoichiometry.CACO3_EQUIVALENT)
+			.withSulfate(water.sulfate() + 4 * moles * Stoichiometry.SULFATE);
 		return settle(water, levels, 0, CyanurateConstants.WAHMAN);
 	}
 
@@ -200,8 +191,9 @@ public final class Dosing {
 		double alkalinity = water.totalAlkalinity() / MILLIGRAMS_PER_EQUIVALENT;
 		double left = at.carbonFromAlkalinity(water.ph(), alkalinity);
 		if (left < -ROUNDING) {
-			throw new ContradictoryReadings(water.ph(), water.totalAlkalinity(),
-					water.totalAlkalinity() - left * MILLIGRAMS_PER_EQUIVALENT);
+			throw new IllegalArgumentException("at pH " + water.ph() + " stabilizer, borate and chlorine alone hold "
+					+ Math.round(water.totalAlkalinity() - left * MILLIGRAMS_PER_EQUIVALENT)
+					+ " mg/L of alkalinity, but total alkalinity was read as " + water.totalAlkalinity() + " mg/L: repeat the tests");
 		}
 		return at.totalCarbon;
 	}

@@ -28,13 +28,6 @@ public final class LangelierIndex {
 				- ((dissolvedSolids < 1000) ? 12.1 : 12.2);
 	}
 
-	/** As {@link #of}, with both factors rounded to 0.1 as the tables print them. */
-	public static double atNodes(double ph, Temperature temperature, double hardness, double carbonateAlkalinity,
-			double dissolvedSolids) {
-		return ph + temperatureFactor(temperature) + tenth(calciumFactor(hardness)) + tenth(alkalinityFactor(carbonateAlkalinity))
-				- ((dissolvedSolids < 1000) ? 12.1 : 12.2);
-	}
-
 	/** Linear between the tabled temperatures, held at both ends. */
 	public static double temperatureFactor(Temperature temperature) {
 		double f = temperature.fahrenheit();
@@ -61,10 +54,6 @@ public final class LangelierIndex {
 	/** Share of each mg/L CYA that counts in TA: 0.3877/(1+10^(6.88 - pH)); reproduces the published table within 0.012. */
 	public static double stabilizerFactor(double ph) {
 		return Stoichiometry.CACO3_EQUIVALENT / Stoichiometry.CYANURIC_ACID / (1 + Math.pow(10, 6.88 - ph));
-	}
-
-	private static double tenth(double value) {
-		return Math.round(value * 10) / 10.0;
 	}
 
 }

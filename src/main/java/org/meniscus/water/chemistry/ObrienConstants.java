@@ -32,14 +32,8 @@ public final class ObrienConstants {
 	/** HCy-- = H+ + Cy---. */
 	public static final double PK12 = 13.5;
 
-	/** HCl2Cy + H2O = H2ClCy + HOCl; redundant. */
-	public static final double PK3A = PK2 + PK7A - PK4;
-
 	/** HClCy- + H2O = H2Cy- + HOCl; redundant. */
 	public static final double PK9A = PK8 + PK11A - PK10;
-
-	/** H2ClCy + H2O = H3Cy + HOCl; redundant. */
-	public static final double PK5A = PK4 + PK9A - PK6;
 
 	private ObrienConstants() {
 	}

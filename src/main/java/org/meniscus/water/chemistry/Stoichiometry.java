@@ -41,8 +41,6 @@ public final class Stoichiometry {
 
 	public static final double CYANURIC_ACID = 3 * (H + C + N + O);
 
-	public static final double SODIUM = NA;
-
 	public static final double SODIUM_CHLORIDE = NA + CL;
 
 	public static final double SULFATE = S + 4 * O;
@@ -63,34 +61,16 @@ public final class Stoichiometry {
 
 	public static final double BORIC_ACID = 3 * H + BORON + 3 * O;
 
-	/** Na2B4O7.10H2O. */
-	public static final double BORAX_DECAHYDRATE = 2 * NA + 4 * BORON + 17 * O + 20 * H;
-
 	/** Na2B4O7.5H2O. */
 	public static final double BORAX_PENTAHYDRATE = 2 * NA + 4 * BORON + 12 * O + 10 * H;
 
 	public static final double SODIUM_HYPOCHLORITE = NA + O + CL;
-
-	public static final double CALCIUM_HYPOCHLORITE = CA + 2 * (O + CL);
-
-	/** Anhydrous sodium dichloroisocyanurate, NaCl2C3N3O3. */
-	public static final double DICHLOR = NA + 2 * CL + 3 * (C + N + O);
-
-	/** Sodium dichloroisocyanurate dihydrate. */
-	public static final double DICHLOR_DIHYDRATE = DICHLOR + 2 * (2 * H + O);
-
-	public static final double TRICHLOR = 3 * (CL + C + N + O);
 
 	/** KHSO5, the oxidiser of the triple salt. */
 	public static final double POTASSIUM_MONOPERSULFATE = K + H + S + 5 * O;
 
 	/** 2 KHSO5 . KHSO4 . K2SO4. */
 	public static final double MONOPERSULFATE_TRIPLE_SALT = 2 * POTASSIUM_MONOPERSULFATE + (K + H + SULFATE) + (2 * K + SULFATE);
-
-	public static final double SODIUM_SULFITE = 2 * NA + S + 3 * O;
-
-	/** Na2S2O3.5H2O. */
-	public static final double SODIUM_THIOSULFATE_PENTAHYDRATE = 2 * NA + 2 * S + 8 * O + 10 * H;
 
 	/** TA in mg/L CaCO3 that goes with each mg/L Cl2 of hypochlorite: lost when that chlorine is used up (0.7058). */
 	public static final double TA_PER_CHLORINE = CACO3_EQUIVALENT / CHLORINE;

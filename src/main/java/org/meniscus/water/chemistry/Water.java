@@ -76,16 +76,6 @@ public record Water(double ph, double totalAlkalinity, double calciumHardness, d
 				this.sulfate, this.temperature);
 	}
 
-	public Water withSalt(double value) {
-		return new Water(this.ph, this.totalAlkalinity, this.calciumHardness, this.cyanuricAcid, this.freeChlorine, value, this.borate,
-				this.sulfate, this.temperature);
-	}
-
-	public Water withBorate(double value) {
-		return new Water(this.ph, this.totalAlkalinity, this.calciumHardness, this.cyanuricAcid, this.freeChlorine, this.salt, value,
-				this.sulfate, this.temperature);
-	}
-
 	public Water withSulfate(double value) {
 		return new Water(this.ph, this.totalAlkalinity, this.calciumHardness, this.cyanuricAcid, this.freeChlorine, this.salt,
 				this.borate, value, this.temperature);

@@ -44,11 +44,6 @@ public record PhDrift(double exchangeRate, double exchangeLogDeviation, double u
 		}
 	}
 
-	/** Whether it is this pool's own, not that of its kind. */
-	public boolean learnt() {
-		return this.intervals > 0;
-	}
-
 	/**
 	 * Median of the pH at the next visit; empty where {@code start} cannot exist or cannot change that way.
 	 *

@@ -76,10 +76,6 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 		return new PoolForecast(this.demand, phDrift, this.daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
 	}
 
-	public PoolForecast withDaysToSeasonEnd(int daysToSeasonEnd) {
-		return new PoolForecast(this.demand, this.phDrift, daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
-	}
-
 	public PoolForecast withSeason(int daysToSeasonEnd, double seasonUse, Map<Level, Double> driftPerDay) {
 		return new PoolForecast(this.demand, this.phDrift, daysToSeasonEnd, seasonUse, this.tablets, driftPerDay);
 	}

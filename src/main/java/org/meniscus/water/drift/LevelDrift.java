@@ -37,11 +37,6 @@ public record LevelDrift(Level level, @Nullable Range range, @Nullable Band toda
 		notes = List.copyOf(notes);
 	}
 
-	/** Whether anything is known; {@link #notes} say why not. */
-	public boolean isKnown() {
-		return today != null;
-	}
-
 	/**
 	 * Leaving the range at one end if nobody intervenes.
 	 *

@@ -6,7 +6,6 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.ProductKind;
-import org.meniscus.water.units.UnitSystem;
 
 /** One figure or word inside a {@link Reason}: data, so that page, test and report tell the same story. */
 public sealed interface Term {
@@ -78,11 +77,6 @@ public sealed interface Term {
 
 	static Term of(ProductKind kind) {
 		return new Word(Wording.kindKey(kind));
-	}
-
-	/** This term in the reader's units and language. */
-	default String format(UnitSystem units, Wording.Texts texts) {
-		return Wording.format(this, units, texts);
 	}
 
 }

@@ -81,16 +81,4 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 		return this.steps.isEmpty();
 	}
 
-	/** Cost of all steps in minor units; null as soon as one has no known cost. */
-	public @Nullable Long costCents() {
-		long sum = 0;
-		for (Step step : this.steps) {
-			if (step.costCents() == null) {
-				return null;
-			}
-			sum += step.costCents();
-		}
-		return sum;
-	}
-
 }

@@ -72,9 +72,4 @@ public record Step(Product product, Purpose purpose, @Nullable Double unroundedA
 		alternatives = List.copyOf(alternatives);
 	}
 
-	/** The label gives the amount. */
-	public boolean asLabelled() {
-		return this.amount == null;
-	}
-
 }

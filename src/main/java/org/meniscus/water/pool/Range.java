@@ -21,12 +21,4 @@ public record Range(double acceptableLow, double idealLow, double idealHigh, dou
 		return 0.5 * (this.acceptableLow + this.idealLow);
 	}
 
-	public boolean ideal(double value) {
-		return value >= this.idealLow && value <= this.idealHigh;
-	}
-
-	public boolean acceptable(double value) {
-		return value >= this.acceptableLow && value <= this.acceptableHigh;
-	}
-
 }

@@ -46,11 +46,6 @@ public record ReadingBounds(Level level, String row, double step, double typical
 
 	private static final ReadingBounds SPA_TEMPERATURE = temperature("water_temperature_spa", 95, 104, 60, 104, 32, 120, null);
 
-	/** Bounds of every level that can be entered for a pool. */
-	public static List<ReadingBounds> pool() {
-		return POOL;
-	}
-
 	/** Null for a level that is not entered but worked out. */
 	public static @Nullable ReadingBounds of(Level level, BodyOfWater body) {
 		if (level == Level.TEMPERATURE && body == BodyOfWater.SPA) {

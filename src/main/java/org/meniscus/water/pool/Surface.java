@@ -17,9 +17,4 @@ public enum Surface {
 		return this == VINYL || this == SOFT_SIDED;
 	}
 
-	/** Undissolved chlorine grains mark it. */
-	public boolean bleaches() {
-		return lined() || this == FIBREGLASS || this == PAINTED;
-	}
-
 }

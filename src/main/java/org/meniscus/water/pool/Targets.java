@@ -26,14 +26,6 @@ public record Targets(Map<Level, Range> ranges) {
 		return this.ranges.get(level);
 	}
 
-	/** The same targets with another range for one level. */
-	public Targets with(Level level, Range range) {
-		Map<Level, Range> changed = new EnumMap<>(Level.class);
-		changed.putAll(this.ranges);
-		changed.put(level, range);
-		return new Targets(changed);
-	}
-
 	/** The same targets with every level overridden that {@code own} names. */
 	public Targets with(Map<Level, Range> own) {
 		Map<Level, Range> changed = new EnumMap<>(Level.class);

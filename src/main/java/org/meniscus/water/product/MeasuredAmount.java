@@ -63,10 +63,6 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 			return this.size;
 		}
 
-		public AmountUnit unit() {
-			return this.unit;
-		}
-
 	}
 
 	/** So many of one measure; parts are read together, "2 lb 3 oz". */
@@ -90,10 +86,6 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 	/** By scale or jug, whatever the product. */
 	public static MeasuredAmount down(double exact, AmountUnit unit, UnitSystem units) {
 		return marked(exact, unit, units, false);
-	}
-
-	public static MeasuredAmount up(double exact, AmountUnit unit, UnitSystem units) {
-		return marked(exact, unit, units, true);
 	}
 
 	private static MeasuredAmount rounded(double exact, Product product, UnitSystem units, boolean up) {

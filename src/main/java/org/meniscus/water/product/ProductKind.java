@@ -1,6 +1,5 @@
 package org.meniscus.water.product;
 
-import java.util.Locale;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
@@ -19,38 +18,31 @@ public enum ProductKind {
 	LIQUID_CHLORINE_125(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.125, StrengthBasis.TRADE).density(1.168).gap(15)
 		.swimAfter(0.5)
 		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD)
-		.price(1, Measure.GAL, 200, 550)
-		.pesticide()),
+		.price(1, Measure.GAL, 200, 550)),
 	LIQUID_CHLORINE_10(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.10, StrengthBasis.TRADE).density(1.15).gap(15).swimAfter(0.5)
 		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD)
-		.price(1, Measure.GAL, 300, 700)
-		.pesticide()),
+		.price(1, Measure.GAL, 300, 700)),
 	/** Plain unscented bleach; an emergency product, and only where its label lists pools. */
 	HOUSEHOLD_BLEACH(liquid(ActiveIngredient.SODIUM_HYPOCHLORITE).strength(0.0825, StrengthBasis.WEIGHT).density(1.10).gap(15)
 		.swimAfter(0.5)
 		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.DUSK_IF_UNSTABILIZED, ProtectiveEquipment.FACE_SHIELD)
-		.price(1, Measure.GAL, 400, 800)
-		.pesticide()),
+		.price(1, Measure.GAL, 400, 800)),
 	CAL_HYPO_65(solid(ActiveIngredient.CALCIUM_HYPOCHLORITE).strength(0.65).density(0.9).gap(30).swimAfter(8).most(2, Measure.LB)
 		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 230, 400)
-		.pesticide()
 		.dissolveFor(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	CAL_HYPO_48(solid(ActiveIngredient.CALCIUM_HYPOCHLORITE).strength(0.48).density(0.9).gap(30).swimAfter(8)
 		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 300, 600)
-		.pesticide()
 		.dissolveFor(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	DICHLOR_56(solid(ActiveIngredient.DICHLOR).strength(0.56).density(0.95).gap(15).swimAfter(1)
-		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 340, 550)
-		.pesticide()),
+		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 340, 550)),
 	DICHLOR_62(solid(ActiveIngredient.DICHLOR).strength(0.62).density(0.95).gap(15).swimAfter(1)
-		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 360, 600)
-		.pesticide()),
+		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 360, 600)),
 	TRICHLOR_TAB(tablet(ActiveIngredient.TRICHLOR).strength(0.90).density(1.8).gap(0).swimAfter(0)
-		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 240, 420).pesticide()
+		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 240, 420)
 		.setting()
 		.avoid(Surface.VINYL, Surface.PAINTED, Surface.SOFT_SIDED, Surface.FIBREGLASS)),
 	TRICHLOR_GRAN(solid(ActiveIngredient.TRICHLOR).strength(0.90).density(1.05).gap(60).swimAfter(8)
-		.use(ApplicationMethod.SPOT, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 350, 550).pesticide().setting()
+		.use(ApplicationMethod.SPOT, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 350, 550).setting()
 		.avoid(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	/** Non-chlorine oxidizer; strength is weight percent KHSO5. */
 	MPS(solid(ActiveIngredient.MONOPERSULFATE).strength(0.428).density(1.2).gap(30).swimAfter(1).most(2, Measure.LB)
@@ -82,19 +74,19 @@ public enum ProductKind {
 	BORAX(solid(ActiveIngredient.BORAX).strength(0.99).density(0.88).gap(60).swimAfter(24)
 		.use(ApplicationMethod.DISSOLVE, TimeOfDay.ANY, ProtectiveEquipment.DUST).price(1, Measure.LB, 130, 250)),
 	QUAT_10(liquid(ActiveIngredient.QUAT_ALGAECIDE).strength(0.10).density(0.99).gap(240).swimAfter(0.25)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.GAL, 1400, 3000).pesticide()
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.GAL, 1400, 3000)
 		.asLabelled()),
 	QUAT_50(liquid(ActiveIngredient.QUAT_ALGAECIDE).strength(0.50).density(0.97).gap(240).swimAfter(0.25)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.GAL, 3000, 6000).pesticide()
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.GAL, 3000, 6000)
 		.asLabelled()),
 	POLYQUAT_60(liquid(ActiveIngredient.POLYQUAT_ALGAECIDE).strength(0.60).density(1.14).gap(240).swimAfter(0.25)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.QT, 1800, 3800).pesticide()
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.QT, 1800, 3800)
 		.asLabelled()),
 	COPPER_7(liquid(ActiveIngredient.COPPER_ALGAECIDE).strength(0.07).density(1.15).gap(1440).swimAfter(0.5)
-		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.QT, 1600, 4000).pesticide()
+		.use(ApplicationMethod.POUR_AT_EDGE, TimeOfDay.ANY, ProtectiveEquipment.GOGGLES).price(1, Measure.QT, 1600, 4000)
 		.asLabelled()),
 	SODIUM_BROMIDE(solid(ActiveIngredient.SODIUM_BROMIDE).density(1.4).gap(0).swimAfter(8)
-		.use(ApplicationMethod.AS_LABEL, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(2, Measure.LB, 1500, 3000).pesticide()
+		.use(ApplicationMethod.AS_LABEL, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(2, Measure.LB, 1500, 3000)
 		.asLabelled()),
 	CLARIFIER(liquid(ActiveIngredient.CLARIFIER).density(1.0).gap(240).swimAfter(0.5)
 		.use(ApplicationMethod.POUR_AT_RETURN, TimeOfDay.ANY, ProtectiveEquipment.GLOVES).price(1, Measure.QT, 1000, 2500).asLabelled()),
@@ -111,7 +103,7 @@ public enum ProductKind {
 	SULFITE(solid(ActiveIngredient.SULFITE).strength(0.98).density(1.4).gap(60).swimAfter(1)
 		.use(ApplicationMethod.IN_PARTS, TimeOfDay.ANY, ProtectiveEquipment.MASK).price(1, Measure.LB, 150, 350).asLabelled()),
 	BROMINE_TAB(tablet(ActiveIngredient.BROMINE_TABLETS).density(1.9).gap(0).swimAfter(0)
-		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 500, 900).pesticide()
+		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 500, 900)
 		.setting()),
 	DE_MEDIA(solid(ActiveIngredient.FILTER_MEDIA).density(0.28).gap(0).swimAfter(0)
 		.use(ApplicationMethod.SLURRY, TimeOfDay.ANY, ProtectiveEquipment.MASK).price(1, Measure.LB, 80, 160).asLabelled());
@@ -135,11 +127,6 @@ public enum ProductKind {
 
 	ProductKind(Sheet sheet) {
 		this.sheet = sheet;
-	}
-
-	/** Name of the row in the trade table; borax shares the row of boric acid. */
-	public String key() {
-		return (this == BORAX) ? "borate" : name().toLowerCase(Locale.ROOT);
 	}
 
 	public ActiveIngredient family() {
@@ -198,11 +185,6 @@ public enum ProductKind {
 
 	public Dosing dosing() {
 		return this.sheet.dosing;
-	}
-
-	/** Registered as a pesticide in the United States: its label is law. */
-	public boolean pesticide() {
-		return this.sheet.pesticide;
 	}
 
 	/** Surfaces it must not touch at all. */
@@ -268,8 +250,6 @@ public enum ProductKind {
 
 		private Dosing dosing = Dosing.COMPUTED;
 
-		private boolean pesticide;
-
 		private Set<Surface> avoid = Set.of();
 
 		private Set<Surface> dissolveFor = Set.of();
@@ -327,11 +307,6 @@ public enum ProductKind {
 			this.pricedAmount = count * size.size();
 			this.priceLowCents = lowCents;
 			this.priceHighCents = highCents;
-			return this;
-		}
-
-		Sheet pesticide() {
-			this.pesticide = true;
 			return this;
 		}
 

@@ -23,28 +23,12 @@ public record Mass(double grams) implements Comparable<Mass> {
 		return new Mass(grams);
 	}
 
-	public static Mass ofKilograms(double kilograms) {
-		return new Mass(kilograms * 1000);
-	}
-
 	public static Mass ofPounds(double pounds) {
 		return new Mass(pounds * GRAMS_PER_POUND);
 	}
 
 	public static Mass ofOunces(double ounces) {
 		return new Mass(ounces * GRAMS_PER_OUNCE);
-	}
-
-	public double kilograms() {
-		return this.grams / 1000;
-	}
-
-	public double pounds() {
-		return this.grams / GRAMS_PER_POUND;
-	}
-
-	public double ounces() {
-		return this.grams / GRAMS_PER_OUNCE;
 	}
 
 	@Override

@@ -28,24 +28,12 @@ public record Volume(double litres) implements Comparable<Volume> {
 		return new Volume(litres);
 	}
 
-	public static Volume ofMillilitres(double millilitres) {
-		return new Volume(millilitres / 1000);
-	}
-
-	public static Volume ofCubicMetres(double cubicMetres) {
-		return new Volume(cubicMetres * 1000);
-	}
-
 	public static Volume ofUsGallons(double gallons) {
 		return new Volume(gallons * LITRES_PER_US_GALLON);
 	}
 
 	public static Volume ofUsQuarts(double quarts) {
 		return new Volume(quarts * LITRES_PER_US_GALLON / US_QUARTS_PER_GALLON);
-	}
-
-	public static Volume ofUsFluidOunces(double fluidOunces) {
-		return new Volume(fluidOunces * MILLILITRES_PER_US_FLUID_OUNCE / 1000);
 	}
 
 	public double millilitres() {
@@ -58,19 +46,6 @@ public record Volume(double litres) implements Comparable<Volume> {
 
 	public double usGallons() {
 		return this.litres / LITRES_PER_US_GALLON;
-	}
-
-	public double usQuarts() {
-		return this.litres / LITRES_PER_US_GALLON * US_QUARTS_PER_GALLON;
-	}
-
-	public double usFluidOunces() {
-		return millilitres() / MILLILITRES_PER_US_FLUID_OUNCE;
-	}
-
-	/** Mass that, fully dissolved in this much water, adds {@code milligramsPerLitre}. */
-	public Mass massFor(double milligramsPerLitre) {
-		return Mass.ofGrams(milligramsPerLitre * this.litres / 1000);
 	}
 
 	@Override

@@ -69,7 +69,7 @@ class WorkedExamplesTests {
 			case "e23" -> one(Dosing.spendChlorine(water(0, 4), 4).totalAlkalinity() - 100);
 			case "e24" -> one(shareToReplace(120, 60));
 			case "e26" -> one(drained(drained(drained(100, 0.2), 0.2), 0.2));
-			case "e29" -> one(grams(20_000, 5, Stoichiometry.CHLORINE / Stoichiometry.SODIUM_SULFITE) / GRAMS_PER_OUNCE);
+			case "e29" -> one(grams(20_000, 5, Stoichiometry.CHLORINE / PublishedFiguresTests.SODIUM_SULFITE) / GRAMS_PER_OUNCE);
 			case "e31" -> one(grams(10_000, 1, 1) * Breakpoint.MONOPERSULFATE_PER_COMBINED / 0.428 / GRAMS_PER_OUNCE);
 			case "e32" ->
 				new double[]{ ChlorineStrength.gramsPerLitreOfTradePercent(12.5), ChlorineStrength.gramsPerLitreOfWeightPercent(12.5) };
@@ -92,15 +92,15 @@ class WorkedExamplesTests {
 	}
 
 	private static double[] fluidOunces(double millilitres) {
-		return one(Volume.ofMillilitres(millilitres).usFluidOunces());
+		return one(millilitres / 29.5735295625);
 	}
 
 	private static double grams(double gallons, double change, double effect) {
-		return Volume.ofUsGallons(gallons).massFor(change / effect).grams();
+		return change / effect * Volume.ofUsGallons(gallons).litres() / 1000;
 	}
 
 	private static double tradeIndex(double ph, double fahrenheit, double hardness, double alkalinity, double solids) {
-		return LangelierIndex.atNodes(ph, Temperature.ofFahrenheit(fahrenheit), hardness, alkalinity, solids);
+		return PublishedFiguresTests.tabledTradeIndex(ph, Temperature.ofFahrenheit(fahrenheit), hardness, alkalinity, solids);
 	}
 
 	private static double cyaOf(ChlorineSource source, double chlorine) {

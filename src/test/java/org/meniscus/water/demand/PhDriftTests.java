@@ -77,7 +77,7 @@ class PhDriftTests {
 	void aPoolWithoutVisitsExchangesAsItsKind(boolean spa, boolean indoor, Feed feed, double expected) {
 		PhDrift drift = PhDriftEstimator.of(new PoolKind(spa, indoor, null, feed), List.of(), 0);
 		assertThat(drift.exchangeRate()).isCloseTo(expected, within(1e-6));
-		assertThat(drift.learnt()).isFalse();
+		assertThat(drift.intervals()).isZero();
 	}
 
 	/** Two independent errors add in quadrature; 1.2816 s.d. on either side hold 80 % of a normal distribution. */

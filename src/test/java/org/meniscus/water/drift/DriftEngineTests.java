@@ -152,7 +152,7 @@ class DriftEngineTests {
 		visits.add(visit(today(visits) + 7, null, List.of(new Dose(DoseKind.TABLETS, 0, null, 7))));
 		SeasonDrift drift = assess(visits);
 		assertThat(drift.notes()).anyMatch(note -> note.code() == DriftNote.Code.STRENGTH_UNKNOWN && note.figures().get(0) == 1);
-		assertThat(drift.level(Level.CYA).orElseThrow().isKnown()).isTrue();
+		assertThat(drift.level(Level.CYA).orElseThrow().today()).isNotNull();
 	}
 
 	@Test
@@ -162,9 +162,9 @@ class DriftEngineTests {
 		assertThat(cya.today().middle()).isBetween(38.0, 55.0);
 		assertThat(cya.notes()).anyMatch(note -> note.code() == DriftNote.Code.ONE_READING);
 		LevelDrift ch = drift.level(Level.CH).orElseThrow();
-		assertThat(ch.isKnown()).isFalse();
+		assertThat(ch.today()).isNull();
 		assertThat(ch.notes()).anyMatch(note -> note.code() == DriftNote.Code.NOT_MEASURED);
-		assertThat(assess(List.of()).level(Level.CYA).orElseThrow().isKnown()).isFalse();
+		assertThat(assess(List.of()).level(Level.CYA).orElseThrow().today()).isNull();
 	}
 
 	@Test

@@ -202,7 +202,7 @@ class PlannerTests {
 	@Test
 	void shareToReplaceIsThatOfTheWorkedExample() {
 		// CYA 120 to 60, fill 0: 50 % drained, or 0.69 pool volumes of run-through: arithmetic of perfect mixing.
-		PoolFacts pool = PLASTER.withTargets(PLASTER.targets().with(Level.CYA, new Range(0, 30, 60, 100, "test")));
+		PoolFacts pool = PLASTER.withTargets(PLASTER.targets().with(Map.of(Level.CYA, new Range(0, 30, 60, 100, "test"))));
 		WaterReplacement replacement = Pools.plan(pool, Pools.balanced().cya(120.0), Situation.ROUTINE).replacement();
 		assertThat(replacement).isNotNull();
 		assertThat(replacement.share()).isCloseTo(0.5, within(1e-9));
@@ -314,9 +314,10 @@ class PlannerTests {
 		Product priced = Product.usual("liquid", ProductKind.LIQUID_CHLORINE_125).withPrice(3785.411784, 400L);
 		Plan plan = (Plan) Planner.plan(new PlanRequest(PLASTER, Pools.balanced().fc(1.0).build(), Situation.ROUTINE, List.of(priced),
 				TreatmentPolicy.defaults(), 0, UnitSystem.US));
-		MeasuredAmount amount = step(plan, Step.Purpose.RAISE_FC).amount();
+		Step chlorine = step(plan, Step.Purpose.RAISE_FC);
+		MeasuredAmount amount = chlorine.amount();
 		assertThat(amount).isNotNull();
-		assertThat(plan.costCents()).isEqualTo(Math.round(amount.amount() / 3785.411784 * 400));
+		assertThat(chlorine.costCents()).isEqualTo(Math.round(amount.amount() / 3785.411784 * 400));
 	}
 
 	@Test

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.UnaryOperator;
 
@@ -126,7 +127,7 @@ class TabletCountTests {
 	@Test
 	void aCompanyThatWantsMoreStabilizerGetsMoreTabletsButNoneFrom80() {
 		Range wanted = new Range(0, 30, 90, 120, "own");
-		PoolFacts pool = POOL.withTargets(POOL.targets().with(Level.CYA, wanted));
+		PoolFacts pool = POOL.withTargets(POOL.targets().with(Map.of(Level.CYA, wanted)));
 		assertThat(fed(plan(request(pool, Pools.balanced().fc(1.0).cya(60.0), 8, 7, HUNGRY)))).isPresent();
 		// trichlor: not from CYA 80, products.csv and the choice of shocks in the trade tables
 		assertThat(refused(plan(request(pool, Pools.balanced().fc(1.0).cya(80.0), 8, 7, HUNGRY)))).containsExactly("reject.cya-enough");

@@ -57,21 +57,6 @@ class ReadingsTests {
 	}
 
 	@ParameterizedTest
-	@CsvSource({ "7.1, false", "7.2, true", "7.5, true", "7.8, true", "7.9, false" })
-	void bothEndsOfARangeAreAcceptable(double value, boolean acceptable) {
-		assertThat(new Range(7.2, 7.4, 7.6, 7.8, "made up").acceptable(value)).isEqualTo(acceptable);
-	}
-
-	@ParameterizedTest
-	@EnumSource(Surface.class)
-	void linersGelcoatAndPaintBleach(Surface surface) {
-		assertThat(surface.bleaches()).isEqualTo(switch (surface) {
-			case VINYL, SOFT_SIDED, FIBREGLASS, PAINTED -> true;
-			default -> false;
-		});
-	}
-
-	@ParameterizedTest
 	@EnumSource(Situation.class)
 	void incidentsAreStoolBloodAndDeadAnimals(Situation situation) {
 		assertThat(situation.incident()).isEqualTo(switch (situation) {

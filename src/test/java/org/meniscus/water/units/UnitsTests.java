@@ -13,36 +13,21 @@ class UnitsTests {
 	void usMeasuresOfVolumeAreExact() {
 		assertThat(Volume.ofUsGallons(2).litres()).isCloseTo(2 * 231 * 2.54 * 2.54 * 2.54 / 1000, within(1e-12));
 		assertThat(Volume.ofUsQuarts(4)).isEqualTo(Volume.ofUsGallons(1));
-		assertThat(Volume.ofUsFluidOunces(128).litres()).isCloseTo(3.785411784, within(1e-12));
+		assertThat(128 * Volume.MILLILITRES_PER_US_FLUID_OUNCE).isCloseTo(3785.411784, within(1e-9));
 		assertThat(6 * Volume.MILLILITRES_PER_US_TEASPOON).isEqualTo(Volume.MILLILITRES_PER_US_FLUID_OUNCE);
-		Volume gallons = Volume.ofUsGallons(3);
-		assertThat(gallons.usGallons()).isCloseTo(3, within(1e-12));
-		assertThat(gallons.usQuarts()).isCloseTo(12, within(1e-12));
-		assertThat(gallons.usFluidOunces()).isCloseTo(384, within(1e-9));
+		assertThat(Volume.ofUsGallons(3).usGallons()).isCloseTo(3, within(1e-12));
 	}
 
 	@Test
 	void metricMeasuresOfVolumeAreThousands() {
-		assertThat(Volume.ofCubicMetres(60)).isEqualTo(Volume.ofLitres(60_000));
-		assertThat(Volume.ofMillilitres(250).litres()).isEqualTo(0.25);
 		assertThat(Volume.ofLitres(1500).cubicMetres()).isEqualTo(1.5);
 		assertThat(Volume.ofLitres(1.5).millilitres()).isEqualTo(1500);
-	}
-
-	/** 1 mg/L in 60 m3 are 60 g. */
-	@Test
-	void massFollowsFromConcentrationAndVolume() {
-		assertThat(Volume.ofCubicMetres(60).massFor(1.5)).isEqualTo(Mass.ofGrams(90));
 	}
 
 	@Test
 	void poundsAndOuncesAreExact() {
 		assertThat(Mass.ofPounds(2).grams()).isEqualTo(907.18474);
 		assertThat(Mass.ofOunces(16)).isEqualTo(Mass.ofPounds(1));
-		assertThat(Mass.ofPounds(3).pounds()).isCloseTo(3, within(1e-12));
-		assertThat(Mass.ofPounds(3).ounces()).isCloseTo(48, within(1e-12));
-		assertThat(Mass.ofKilograms(1.5)).isEqualTo(Mass.ofGrams(1500));
-		assertThat(Mass.ofGrams(250).kilograms()).isEqualTo(0.25);
 	}
 
 	@Test
