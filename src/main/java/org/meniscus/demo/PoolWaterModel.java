@@ -106,13 +106,13 @@ final class PoolWaterModel {
 
 	/** The technician puts something in. @param amount grams or millilitres */
 	void dose(Product product, double amount) {
-		if (product.kind().family() == ActiveIngredient.TRICHLOR) {
+		if (product.kind().ingredient() == ActiveIngredient.TRICHLOR) {
 			tablets += ProductEffects.concentration(product, amount, litres);
 			tabletsPerDay = tablets / DissolvingTablets.DISSOLVING_DAYS;
 			return;
 		}
 		water = ProductEffects.after(water, product, amount, litres);
-		if (product.kind().family() == ActiveIngredient.MONOPERSULFATE) {
+		if (product.kind().ingredient() == ActiveIngredient.MONOPERSULFATE) {
 			combined *= 0.35;
 		}
 	}

@@ -88,7 +88,7 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 
 	/** Liquid chlorine is sold by trade percent and by weight percent, which differ by its density; all else by weight. */
 	public static boolean hasStrengthBasis(ProductKind kind) {
-		return kind.family() == ActiveIngredient.SODIUM_HYPOCHLORITE;
+		return kind.ingredient() == ActiveIngredient.SODIUM_HYPOCHLORITE;
 	}
 
 	/** A database keeps no NUL, and nobody means the others; {@code kept} is the one that stays. */

@@ -44,7 +44,7 @@ public record SampleDoseEffects(double freeChlorine, Map<Level, Double> lasting,
 		if (!ProductEffects.computable(product)) {
 			return Optional.empty();
 		}
-		boolean chlorine = product.kind().family().chlorine();
+		boolean chlorine = product.kind().ingredient().chlorine();
 		double brought = chlorine ? ProductEffects.concentration(product, amount, litres) : 0;
 		Water after = ProductEffects.after(SAMPLE_WATER, product, amount, litres);
 		Map<Level, Double> lasting = new EnumMap<>(Level.class);

@@ -24,13 +24,13 @@ public record DoseReason(ActiveIngredient ingredient, @Nullable LevelState level
 	private record Indication(Level level, Direction when) {
 	}
 
-	static DoseReason of(ActiveIngredient family, Situation situation, Map<Level, LevelState> states) {
-		LevelState off = indications(family).stream()
+	static DoseReason of(ActiveIngredient ingredient, Situation situation, Map<Level, LevelState> states) {
+		LevelState off = indications(ingredient).stream()
 			.map(cure -> outOfRange(cure, states))
 			.filter(state -> state != null)
 			.findFirst()
 			.orElse(null);
-		return new DoseReason(family, off, treats(family, situation) ? situation : null);
+		return new DoseReason(ingredient, off, treats(ingredient, situation) ? situation : null);
 	}
 
 	private static @Nullable LevelState outOfRange(Indication cure, Map<Level, LevelState> states) {
@@ -39,8 +39,8 @@ public record DoseReason(ActiveIngredient ingredient, @Nullable LevelState level
 	}
 
 	/** What a product is given for, most usual first. */
-	private static List<Indication> indications(ActiveIngredient family) {
-		return switch (family) {
+	private static List<Indication> indications(ActiveIngredient ingredient) {
+		return switch (ingredient) {
 			case CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE ->
 				List.of(new Indication(Level.FC, Direction.LOW), new Indication(Level.CC, Direction.HIGH));
 			case DICHLOR, TRICHLOR -> List.of(new Indication(Level.FC, Direction.LOW), new Indication(Level.CC, Direction.HIGH),
@@ -60,21 +60,22 @@ public record DoseReason(ActiveIngredient ingredient, @Nullable LevelState level
 	}
 
 	/** Acid or salt is never an answer to algae; sanitizers, algaecides and what clears the water are. */
-	private static boolean treats(ActiveIngredient family, Situation situation) {
-		boolean sanitizes = family.chlorine() || family == ActiveIngredient.BROMINE_TABLETS || family == ActiveIngredient.SODIUM_BROMIDE;
-		boolean algaecide = family == ActiveIngredient.QUAT_ALGAECIDE || family == ActiveIngredient.POLYQUAT_ALGAECIDE
-				|| family == ActiveIngredient.COPPER_ALGAECIDE;
-		boolean clears = family == ActiveIngredient.CLARIFIER || family == ActiveIngredient.FLOCCULANT;
+	private static boolean treats(ActiveIngredient ingredient, Situation situation) {
+		boolean sanitizes = ingredient.chlorine() || ingredient == ActiveIngredient.BROMINE_TABLETS
+				|| ingredient == ActiveIngredient.SODIUM_BROMIDE;
+		boolean algaecide = ingredient == ActiveIngredient.QUAT_ALGAECIDE || ingredient == ActiveIngredient.POLYQUAT_ALGAECIDE
+				|| ingredient == ActiveIngredient.COPPER_ALGAECIDE;
+		boolean clears = ingredient == ActiveIngredient.CLARIFIER || ingredient == ActiveIngredient.FLOCCULANT;
 		return switch (situation) {
 			case ROUTINE, PUMP_OFF, FOAM, LEAK_SUSPECTED, NEW_PLASTER -> false;
-			case WEEKLY_REFRESH -> family == ActiveIngredient.MONOPERSULFATE;
-			case HIGH_COMBINED_CHLORINE, AFTER_HEAVY_USE -> sanitizes || family == ActiveIngredient.MONOPERSULFATE;
-			case CLOUDY -> sanitizes || clears || family == ActiveIngredient.MONOPERSULFATE;
+			case WEEKLY_REFRESH -> ingredient == ActiveIngredient.MONOPERSULFATE;
+			case HIGH_COMBINED_CHLORINE, AFTER_HEAVY_USE -> sanitizes || ingredient == ActiveIngredient.MONOPERSULFATE;
+			case CLOUDY -> sanitizes || clears || ingredient == ActiveIngredient.MONOPERSULFATE;
 			case CONTAMINATION, DIARRHOEA, BLOOD, DEAD_ANIMAL, FLOOD, STABILIZER_GONE -> sanitizes;
 			case STAINS_IRON, STAINS_COPPER, STAINS_MANGANESE ->
-				family == ActiveIngredient.SEQUESTRANT || family == ActiveIngredient.ASCORBIC_ACID;
-			case HIGH_PHOSPHATE -> sanitizes || family == ActiveIngredient.LANTHANUM;
-			case CELL_START -> family == ActiveIngredient.SALT;
+				ingredient == ActiveIngredient.SEQUESTRANT || ingredient == ActiveIngredient.ASCORBIC_ACID;
+			case HIGH_PHOSPHATE -> sanitizes || ingredient == ActiveIngredient.LANTHANUM;
+			case CELL_START -> ingredient == ActiveIngredient.SALT;
 			default -> sanitizes || algaecide || clears;
 		};
 	}

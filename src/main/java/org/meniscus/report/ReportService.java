@@ -207,7 +207,7 @@ public class ReportService {
 		List<Report.AddedProduct> added = visit.doses()
 			.stream()
 			.map(dose -> new Report.AddedProduct(dose.productName(), dose.amount(), dose.unit(),
-					DoseReason.of(dose.kind().family(), visit.situation(), assessment.states())))
+					DoseReason.of(dose.kind().ingredient(), visit.situation(), assessment.states())))
 			.toList();
 		return new Report(company, pool.name(), clients.client(id, pool.client()).details().language(), visit.performedAt(),
 				visit.performedOn(), visit.situation(), visit.readings(), assessment, visit.waterReplaced(), added,

@@ -263,12 +263,12 @@ public class SeasonService implements DriftRates {
 
 	/** What a dose does to a level that does not last: chlorine raises FC, acids and alkalis move the pH by as much as the water lets them. */
 	private static Optional<LevelTrend.LevelDose> shortLivedDose(Level level, DoseRow dose, @Nullable Volume volume) {
-		ActiveIngredient family = dose.recorded().kind().family();
-		if (level == Level.FC && family.chlorine()) {
+		ActiveIngredient ingredient = dose.recorded().kind().ingredient();
+		if (level == Level.FC && ingredient.chlorine()) {
 			Double brought = (volume != null) ? dose.recorded().chlorine(volume.litres()).orElse(null) : null;
 			return Optional.of(new LevelTrend.LevelDose(dose.day(), dose.product(), brought));
 		}
-		return (level == Level.PH && (family.acid() || family.alkali()))
+		return (level == Level.PH && (ingredient.acid() || ingredient.alkali()))
 				? Optional.of(new LevelTrend.LevelDose(dose.day(), dose.product(), null)) : Optional.empty();
 	}
 

@@ -182,7 +182,7 @@ public class WhatIfService {
 	private static boolean unpriced(DriftInput year, Scenario.Prices prices) {
 		return year.doses()
 			.stream()
-			.map(dose -> DoseKind.of(dose.recorded().kind().family()))
+			.map(dose -> DoseKind.of(dose.recorded().kind().ingredient()))
 			.anyMatch(kind -> kind.routine() && !prices.chlorine().containsKey(kind));
 	}
 
@@ -199,7 +199,7 @@ public class WhatIfService {
 		Map<DoseKind, Double> chlorine = new EnumMap<>(DoseKind.class);
 		for (Product product : products) {
 			Long cents = product.priceCents();
-			DoseKind kind = DoseKind.of(product.kind().family());
+			DoseKind kind = DoseKind.of(product.kind().ingredient());
 			if (cents == null || !kind.routine()) {
 				continue;
 			}

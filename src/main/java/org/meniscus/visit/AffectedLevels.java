@@ -21,12 +21,12 @@ final class AffectedLevels {
 			return EnumSet.allOf(Level.class);
 		}
 		Set<Level> moved = EnumSet.noneOf(Level.class);
-		visit.doses().forEach(dose -> moved.addAll(byIngredient(dose.kind().family())));
+		visit.doses().forEach(dose -> moved.addAll(byIngredient(dose.kind().ingredient())));
 		return moved;
 	}
 
-	private static Set<Level> byIngredient(ActiveIngredient family) {
-		return switch (family) {
+	private static Set<Level> byIngredient(ActiveIngredient ingredient) {
+		return switch (ingredient) {
 			case CALCIUM_HYPOCHLORITE -> EnumSet.of(Level.FC, Level.TC, Level.CC, Level.CH, Level.PH, Level.SALT, Level.TDS);
 			case SODIUM_HYPOCHLORITE -> EnumSet.of(Level.FC, Level.TC, Level.CC, Level.PH, Level.SALT, Level.TDS);
 			case DICHLOR, TRICHLOR ->

@@ -57,7 +57,7 @@ public record PlannedWork(UUID id, PoolId pool, PlannedAction action, LocalDate 
 			public boolean doneBy(VisitRecord visit) {
 				List<DoseKind> chlorine = visit.doses()
 					.stream()
-					.map(dose -> DoseKind.of(dose.kind().family()))
+					.map(dose -> DoseKind.of(dose.kind().ingredient()))
 					.filter(DoseKind::routine)
 					.toList();
 				return !chlorine.isEmpty() && chlorine.stream().allMatch(kind::equals);

@@ -134,7 +134,7 @@ public class VisitEntryService {
 	private static @Nullable Double fcReached(VisitRecord visit, @Nullable Volume volume) {
 		Double fc = visit.readings().fc();
 		for (DoseRecord dose : visit.doses()) {
-			if (fc != null && dose.kind().family().chlorine()) {
+			if (fc != null && dose.kind().ingredient().chlorine()) {
 				Double brought = (volume == null) ? null : dose.recorded()
 					.chlorine(volume.litres())
 					.orElse(null);

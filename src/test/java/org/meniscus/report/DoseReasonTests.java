@@ -61,7 +61,7 @@ class DoseReasonTests {
 			"MURIATIC_ACID, ph low,", "SODA_ASH, ph low, PH", "BORAX, ph low, PH", "BICARBONATE, ta low, TA", "BICARBONATE, ta high,",
 			"CALCIUM_CHLORIDE, ch low, CH", "CYANURIC_ACID, cya low, CYA", "CYANURIC_ACID, fc low,", "THIOSULFATE, fc high, FC",
 			"SULFITE, fc low,", "LANTHANUM, phosphate high, PHOSPHATE", "CLARIFIER, fc low," })
-	void everyProductIsForItsOwnReading(ActiveIngredient family, String found, @Nullable Level level) {
+	void everyProductIsForItsOwnReading(ActiveIngredient ingredient, String found, @Nullable Level level) {
 		Readings.Builder readings = GOOD.toBuilder().ta(100.0).ch(280.0).cc(0.0).phosphate(50.0);
 		switch (found) {
 			case "fc low" -> readings.fc(0.2);
@@ -76,7 +76,7 @@ class DoseReasonTests {
 			case "phosphate high" -> readings.phosphate(900.0);
 			default -> throw new IllegalArgumentException(found);
 		}
-		LevelState off = why(family, Situation.ROUTINE, readings.build()).level();
+		LevelState off = why(ingredient, Situation.ROUTINE, readings.build()).level();
 		assertThat((off != null) ? off.level() : null).isEqualTo(level);
 	}
 
@@ -88,20 +88,20 @@ class DoseReasonTests {
 			"ASCORBIC_ACID, STAINS_COPPER, true", "TRICHLOR, STAINS_IRON, false", "LANTHANUM, HIGH_PHOSPHATE, true",
 			"CLARIFIER, HIGH_PHOSPHATE, false", "SALT, CELL_START, true", "TRICHLOR, CELL_START, false", "TRICHLOR, NEW_PLASTER, false",
 			"TRICHLOR, WEEKLY_REFRESH, false" })
-	void situationIsNamedForWhatTreatsIt(ActiveIngredient family, Situation situation, boolean named) {
-		assertThat(why(family, situation, GOOD).situation()).isEqualTo(named ? situation : null);
+	void situationIsNamedForWhatTreatsIt(ActiveIngredient ingredient, Situation situation, boolean named) {
+		assertThat(why(ingredient, situation, GOOD).situation()).isEqualTo(named ? situation : null);
 	}
 
 	@ParameterizedTest
 	@EnumSource(ActiveIngredient.class)
-	void everyProductHasAReasonInEverySituation(ActiveIngredient family) {
+	void everyProductHasAReasonInEverySituation(ActiveIngredient ingredient) {
 		for (Situation situation : Situation.values()) {
-			assertThat(why(family, situation, GOOD).ingredient()).isEqualTo(family);
+			assertThat(why(ingredient, situation, GOOD).ingredient()).isEqualTo(ingredient);
 		}
 	}
 
-	private static DoseReason why(ActiveIngredient family, Situation situation, Readings readings) {
-		return DoseReason.of(family, situation, Assessment.of(POOL, readings, TreatmentPolicy.withCeiling(4)).states());
+	private static DoseReason why(ActiveIngredient ingredient, Situation situation, Readings readings) {
+		return DoseReason.of(ingredient, situation, Assessment.of(POOL, readings, TreatmentPolicy.withCeiling(4)).states());
 	}
 
 }

@@ -37,15 +37,15 @@ class ReportTextsTests {
 
 	@Test
 	void everyProductAndSituationHasText() {
-		for (ActiveIngredient family : ActiveIngredient.values()) {
-			assertThat(english).containsKey("report.effect." + family.name());
+		for (ActiveIngredient ingredient : ActiveIngredient.values()) {
+			assertThat(english).containsKey("report.effect." + ingredient.name());
 		}
 		for (Situation situation : Situation.values()) {
 			if (situation != Situation.ROUTINE) {
 				assertThat(english).containsKey("report.situation." + situation.name());
 			}
-			for (ActiveIngredient family : ActiveIngredient.values()) {
-				DoseReason why = DoseReason.of(family, situation, java.util.Map.of());
+			for (ActiveIngredient ingredient : ActiveIngredient.values()) {
+				DoseReason why = DoseReason.of(ingredient, situation, java.util.Map.of());
 				if (why.situation() != null) {
 					assertThat(english).containsKey("report.indication." + why.situation().name());
 				}

@@ -170,7 +170,7 @@ public final class CostStudy {
 		Map<ProductKind, Product> shelf = shelf();
 		List<Product> truck = new ArrayList<>();
 		for (Map.Entry<ProductKind, Product> one : shelf.entrySet()) {
-			if (way == Way.ENGINE || !one.getKey().family().chlorine()) {
+			if (way == Way.ENGINE || !one.getKey().ingredient().chlorine()) {
 				truck.add(one.getValue());
 			}
 		}
@@ -252,7 +252,7 @@ public final class CostStudy {
 		pool.dose(product, amount);
 		doses.add(new RecordedDose(product.kind(), product.strength(), product.basis(), amount));
 		double cost = SeasonEndCost.productCost(product, amount);
-		if (product.kind().family().chlorine()) {
+		if (product.kind().ingredient().chlorine()) {
 			bill.chlorine += cost;
 		}
 		else {

@@ -182,7 +182,8 @@ class ProductController {
 	private static List<KindGroup> kinds(ProductFormatter formatter) {
 		Map<Purpose, List<Option>> groups = new EnumMap<>(Purpose.class);
 		for (ProductKind kind : ProductKind.values()) {
-			groups.computeIfAbsent(Purpose.of(kind.family()), key -> new ArrayList<>()).add(new Option(kind.name(), formatter.kind(kind)));
+			groups.computeIfAbsent(Purpose.of(kind.ingredient()), key -> new ArrayList<>())
+				.add(new Option(kind.name(), formatter.kind(kind)));
 		}
 		return groups.entrySet()
 			.stream()
@@ -204,7 +205,7 @@ class ProductController {
 					formatter.text("product.preference." + each + ".why")))
 			.toList());
 		model.addAttribute("strengthHint", formatter.text(ProductDetails.hasStrengthBasis(kind) ? "product.strength.hint.hypochlorite"
-				: kind.family().chlorine() ? "product.strength.hint.chlorine" : "product.strength.hint"));
+				: kind.ingredient().chlorine() ? "product.strength.hint.chlorine" : "product.strength.hint"));
 		model.addAttribute("formName", formatter.form(kind));
 		model.addAttribute("units", units(me).name());
 		model.addAttribute("packUnits", PackageUnit.of(units(me), kind.unit())

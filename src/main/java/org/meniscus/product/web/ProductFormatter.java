@@ -53,7 +53,7 @@ final class ProductFormatter {
 		Double tablet = details.tabletGrams();
 		Double scoop = details.scoop();
 		String max = labelMaximum(details);
-		return new ProductFactTexts(kind(kind), text("product.for." + kind.family()), form(kind),
+		return new ProductFactTexts(kind(kind), text("product.for." + kind.ingredient()), form(kind),
 				strength(details), (details.strengthPercent() != null) ? basis(details) : null,
 				(density != null) ? density(density) : text("product.density.usual", density(kind.density())),
 				amount(kind, details.packageAmount()), (tablet != null) ? amount(kind, tablet) : null,
@@ -63,7 +63,8 @@ final class ProductFormatter {
 
 	ProductRow row(ProductRecord product, @Nullable Price price) {
 		ProductDetails details = product.details();
-		return new ProductRow(product.id(), details.name(), Purpose.of(details.kind().family()), strength(details), form(details.kind()),
+		return new ProductRow(product.id(), details.name(), Purpose.of(details.kind().ingredient()), strength(details),
+				form(details.kind()),
 				amount(details.kind(), details.packageAmount()), (price != null) ? money(details, price) : null,
 				price != null && price.typical(), details.onTruck(), details.preference(), product.archived());
 	}
@@ -87,7 +88,7 @@ final class ProductFormatter {
 		if (ProductDetails.hasStrengthBasis(kind)) {
 			return details.basis().name();
 		}
-		return kind.family().chlorine() ? "CHLORINE" : "PURITY";
+		return kind.ingredient().chlorine() ? "CHLORINE" : "PURITY";
 	}
 
 	String form(ProductKind kind) {

@@ -7,8 +7,8 @@ enum Purpose {
 
 	CHLORINE, OXIDIZER, ACID, ALKALI, HARDNESS, STABILIZER, SALT_AND_BORATE, ALGAE, BROMINE, CLARITY, METALS, REDUCER;
 
-	static Purpose of(ActiveIngredient family) {
-		return switch (family) {
+	static Purpose of(ActiveIngredient ingredient) {
+		return switch (ingredient) {
 			case CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE, DICHLOR, TRICHLOR -> CHLORINE;
 			case MONOPERSULFATE -> OXIDIZER;
 			case MURIATIC_ACID, DRY_ACID -> ACID;

@@ -290,14 +290,14 @@ public final class PoolHistory {
 		double added = 0;
 		for (RecordedDose dose : visit.doses()) {
 			Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
-			ActiveIngredient family = dose.kind().family();
-			if (family.removesChlorine() || (family.chlorine() && !product.strengthKnown())) {
+			ActiveIngredient ingredient = dose.kind().ingredient();
+			if (ingredient.removesChlorine() || (ingredient.chlorine() && !product.strengthKnown())) {
 				return new WaterAfterVisit(visit, null, 0, celsius);
 			}
-			if (family == ActiveIngredient.TRICHLOR && dose.kind().form() == PhysicalForm.TABLET) {
+			if (ingredient == ActiveIngredient.TRICHLOR && dose.kind().form() == PhysicalForm.TABLET) {
 				tablets.add(new TabletDose(visit.day(), ProductEffects.concentration(product, dose.amount(), litres)));
 			}
-			else if (family.chlorine() || ProductEffects.computable(product)) {
+			else if (ingredient.chlorine() || ProductEffects.computable(product)) {
 				added += ProductEffects.concentration(product, dose.amount(), litres);
 				if (added > MAX_ADDED) {
 					return new WaterAfterVisit(visit, null, 0, celsius);

@@ -103,7 +103,7 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		PoolWater water = this;
 		Set<Level> unknown = EnumSet.noneOf(Level.class);
 		for (RecordedDose dose : doses) {
-			ActiveIngredient family = dose.kind().family();
+			ActiveIngredient ingredient = dose.kind().ingredient();
 			Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
 			if (dose.kind().form() == PhysicalForm.TABLET) {
 				continue;
@@ -111,10 +111,10 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 			if (litres != null && ProductEffects.computable(product)) {
 				water = water.after(product, dose.amount(), litres);
 			}
-			else if (family.chlorine() || family.removesChlorine()) {
+			else if (ingredient.chlorine() || ingredient.removesChlorine()) {
 				unknown.add(Level.FC);
 			}
-			else if (family.acid() || family.alkali()) {
+			else if (ingredient.acid() || ingredient.alkali()) {
 				unknown.add(Level.PH);
 			}
 		}
@@ -147,11 +147,11 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 
 	/** Solids that a dose brings, near enough for TDS: a liquid's salt, a solid's own weight, nothing for acid. */
 	private static double addedSolids(Product product, double amount, double litres) {
-		ActiveIngredient family = product.kind().family();
-		if (family == ActiveIngredient.MURIATIC_ACID) {
+		ActiveIngredient ingredient = product.kind().ingredient();
+		if (ingredient == ActiveIngredient.MURIATIC_ACID) {
 			return 0;
 		}
-		if (family == ActiveIngredient.SODIUM_HYPOCHLORITE) {
+		if (ingredient == ActiveIngredient.SODIUM_HYPOCHLORITE) {
 			return ProductEffects.lasting(product, amount, litres).getOrDefault(Level.SALT, 0.0);
 		}
 		return amount * 1000 / litres;

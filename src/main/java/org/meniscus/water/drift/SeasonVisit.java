@@ -70,7 +70,7 @@ public record SeasonVisit(long day, @Nullable String technician, Map<Level, Read
 		public static Dose of(RecordedDose recorded, @Nullable Double litres) {
 			Map<Level, Double> change = (litres != null) ? recorded.lasting(litres).orElse(null) : null;
 			double chlorine = (litres != null) ? recorded.chlorine(litres).orElse(0.0) : 0;
-			return new Dose(DoseKind.of(recorded.kind().family()), chlorine, change,
+			return new Dose(DoseKind.of(recorded.kind().ingredient()), chlorine, change,
 					(recorded.kind().form() == PhysicalForm.TABLET) ? DAYS_A_TABLET_LASTS : 0);
 		}
 

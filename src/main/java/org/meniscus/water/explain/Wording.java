@@ -142,8 +142,8 @@ public final class Wording {
 		return "water.product." + kind.name();
 	}
 
-	public static String familyKey(ActiveIngredient family) {
-		return "water.family." + family.name();
+	public static String ingredientKey(ActiveIngredient ingredient) {
+		return "water.ingredient." + ingredient.name();
 	}
 
 	public static String situationKey(Situation situation) {

@@ -107,7 +107,7 @@ final class ChlorineDosing {
 	/** Amount up to the target, and up to the minimum that stabilizer in this product asks for. */
 	private double amountToTarget(PoolWater water, Product product, ResidualTarget target) {
 		double lacking = Math.max(0, target.targetFc() - water.water().freeChlorine());
-		double cyaPerChlorine = ProductEffects.lasting(product.kind().family(), 1).getOrDefault(Level.CYA, 0.0);
+		double cyaPerChlorine = ProductEffects.lasting(product.kind().ingredient(), 1).getOrDefault(Level.CYA, 0.0);
 		if (cyaPerChlorine > 0) {
 			double rise = (this.run.tabletSupply().minimumWithCya(this.minimum, cyaPerChlorine * lacking) - this.minimum)
 					/ (1 - cyaPerChlorine / this.policy.cyaPerFc());

@@ -244,8 +244,8 @@ final class DosingSequence {
 
 	/** Amount that moves pH by the largest allowed step, at most the cap; the cap where no dose moves it that far. */
 	private double amountForPhChange(Product product, double cap) {
-		double ph = this.water.water().ph() + (product.kind().family().acid() ? -MAX_PH_CHANGE : MAX_PH_CHANGE);
-		OptionalDouble dose = Dosing.doseForPh(this.water.water(), ProductEffects.reagent(product.kind().family()), ph);
+		double ph = this.water.water().ph() + (product.kind().ingredient().acid() ? -MAX_PH_CHANGE : MAX_PH_CHANGE);
+		OptionalDouble dose = Dosing.doseForPh(this.water.water(), ProductEffects.reagent(product.kind().ingredient()), ph);
 		return dose.isPresent() ? Math.min(cap, ProductEffects.amount(product, dose.getAsDouble(), this.litres)) : cap;
 	}
 
@@ -259,7 +259,7 @@ final class DosingSequence {
 
 	/** The longer of the earlier product's own gap and the pair's. */
 	static int gapMinutes(Product earlier, Product later) {
-		return Math.max(earlier.kind().gapMinutes(), NeverMix.gapMinutes(earlier.kind().family(), later.kind().family()));
+		return Math.max(earlier.kind().gapMinutes(), NeverMix.gapMinutes(earlier.kind().ingredient(), later.kind().ingredient()));
 	}
 
 	private Product productBefore(int start, Product product) {

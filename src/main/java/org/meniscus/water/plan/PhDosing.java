@@ -121,7 +121,7 @@ final class PhDosing {
 		}
 		List<ProductSelector.RankedProduct> allowed = this.run.selector()
 			.allowed(Step.Purpose.RAISE_FC, this.run.water().withPh(PH_SHOCK_AIM));
-		return !allowed.isEmpty() && allowed.get(0).product().kind().family() == ActiveIngredient.CALCIUM_HYPOCHLORITE;
+		return !allowed.isEmpty() && allowed.get(0).product().kind().ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE;
 	}
 
 	/** Where alkalinity is high, air lifts pH without lifting TA further; where it is low too, what lifts TA lifts pH. */
@@ -153,9 +153,9 @@ final class PhDosing {
 
 	/** Amount that brings the water to a pH; zero when it is there or this product cannot bring it there. */
 	private double amountForPh(PoolWater water, Product product, double target) {
-		Reagent reagent = ProductEffects.reagent(product.kind().family());
+		Reagent reagent = ProductEffects.reagent(product.kind().ingredient());
 		double current = water.water().ph();
-		if (product.kind().family().acid() ? current <= target : current >= target) {
+		if (product.kind().ingredient().acid() ? current <= target : current >= target) {
 			return 0;
 		}
 		OptionalDouble dose = Dosing.doseForPh(water.water(), reagent, target);

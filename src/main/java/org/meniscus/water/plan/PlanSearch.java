@@ -133,7 +133,7 @@ final class PlanSearch {
 		int deferredChlorine = 0;
 		for (DosingResult.DeferredDose deferred : dosing.deferredDoses()) {
 			price += SeasonEndCost.productCost(deferred.product(), deferred.amount());
-			deferredChlorine += deferred.product().kind().family().chlorine() ? 1 : 0;
+			deferredChlorine += deferred.product().kind().ingredient().chlorine() ? 1 : 0;
 		}
 		TabletSupply supply = this.context.tabletSupply().with(assignment.tablets());
 		double fc = dosing.freeChlorine();

@@ -169,7 +169,7 @@ final class PlanWriter {
 		boolean chlorineOrAcid = false;
 		boolean dryChlorine = false;
 		for (DosingSequence.Addition addition : this.dosing.additions()) {
-			ActiveIngredient ingredient = addition.product().kind().family();
+			ActiveIngredient ingredient = addition.product().kind().ingredient();
 			chlorineOrAcid |= ingredient.chlorine() || ingredient.acid();
 			dryChlorine |= ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE || ingredient.stabilizedChlorine();
 		}

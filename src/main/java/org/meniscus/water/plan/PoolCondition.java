@@ -94,7 +94,7 @@ interface PoolCondition {
 		Double hours = request.swimWithinHours();
 		boolean onTruck = request.products()
 			.stream()
-			.anyMatch(product -> product.onTruck() && product.kind().family() == ActiveIngredient.MONOPERSULFATE
+			.anyMatch(product -> product.onTruck() && product.kind().ingredient() == ActiveIngredient.MONOPERSULFATE
 					&& ProductEffects.computable(product));
 		return onTruck && !FC_LOW.holds(request, assessment) && (request.pool().indoor() || (hours != null && hours < 8));
 	};

@@ -112,11 +112,11 @@ final class ProductSelector {
 		return allowed;
 	}
 
-	/** Of each family the first in that order. */
+	/** Of each active ingredient the first in that order. */
 	List<Product> bestOfEachIngredient(Step.Purpose purpose, PoolWater water) {
 		List<Product> options = new ArrayList<>();
 		for (RankedProduct ranked : allowed(purpose, water)) {
-			if (options.stream().noneMatch(other -> other.kind().family() == ranked.product().kind().family())) {
+			if (options.stream().noneMatch(other -> other.kind().ingredient() == ranked.product().kind().ingredient())) {
 				options.add(ranked.product());
 			}
 		}
@@ -153,18 +153,18 @@ final class ProductSelector {
 	}
 
 	private static boolean moves(ProductKind kind, Step.Purpose purpose) {
-		ActiveIngredient family = kind.family();
+		ActiveIngredient ingredient = kind.ingredient();
 		return switch (purpose) {
-			case LOWER_PH -> family.acid();
+			case LOWER_PH -> ingredient.acid();
 			// The oxidizer stands among the candidates so that the plan says why it is not the answer.
-			case RAISE_FC -> family.chlorine() || family == ActiveIngredient.MONOPERSULFATE;
+			case RAISE_FC -> ingredient.chlorine() || ingredient == ActiveIngredient.MONOPERSULFATE;
 			case FEED -> kind == ProductKind.TRICHLOR_TAB;
-			case OXIDIZE -> family == ActiveIngredient.MONOPERSULFATE;
-			case RAISE_PH -> family == ActiveIngredient.SODA_ASH || family == ActiveIngredient.BORAX;
-			case RAISE_TA -> family == ActiveIngredient.BICARBONATE;
-			case RAISE_CH -> family == ActiveIngredient.CALCIUM_CHLORIDE;
-			case RAISE_CYA -> family == ActiveIngredient.CYANURIC_ACID;
-			case RAISE_SALT -> family == ActiveIngredient.SALT;
+			case OXIDIZE -> ingredient == ActiveIngredient.MONOPERSULFATE;
+			case RAISE_PH -> ingredient == ActiveIngredient.SODA_ASH || ingredient == ActiveIngredient.BORAX;
+			case RAISE_TA -> ingredient == ActiveIngredient.BICARBONATE;
+			case RAISE_CH -> ingredient == ActiveIngredient.CALCIUM_CHLORIDE;
+			case RAISE_CYA -> ingredient == ActiveIngredient.CYANURIC_ACID;
+			case RAISE_SALT -> ingredient == ActiveIngredient.SALT;
 			case SPECIALTY -> false;
 		};
 	}
@@ -173,14 +173,14 @@ final class ProductSelector {
 	@Nullable
 	Reason rejection(Product product, Step.Purpose purpose, PoolWater water) {
 		PoolFacts pool = this.request.pool();
-		ActiveIngredient family = product.kind().family();
-		if (purpose == Step.Purpose.RAISE_FC && family == ActiveIngredient.MONOPERSULFATE) {
+		ActiveIngredient ingredient = product.kind().ingredient();
+		if (purpose == Step.Purpose.RAISE_FC && ingredient == ActiveIngredient.MONOPERSULFATE) {
 			return this.request.situation().growth() ? Reason.of("reject.oxidizer-growth") : Reason.of("reject.oxidizer-no-fc");
 		}
 		if (product.preference() == ProductPreference.NEVER) {
 			return Reason.of("reject.company");
 		}
-		Reason banned = this.contraindications.reasonAgainst(family);
+		Reason banned = this.contraindications.reasonAgainst(ingredient);
 		if (banned != null) {
 			return banned;
 		}
@@ -203,23 +203,23 @@ final class ProductSelector {
 		if (hours != null && product.kind().waitHours() > hours) {
 			return Reason.of("reject.swim-sooner", new Term.Hours(product.kind().waitHours()), new Term.Hours(hours));
 		}
-		if (purpose == Step.Purpose.RAISE_FC && this.assignment.tablets() > 0 && family != ActiveIngredient.SODIUM_HYPOCHLORITE) {
+		if (purpose == Step.Purpose.RAISE_FC && this.assignment.tablets() > 0 && ingredient != ActiveIngredient.SODIUM_HYPOCHLORITE) {
 			return Reason.of("reject.beside-tablets");
 		}
-		if (family.stabilizedChlorine()) {
+		if (ingredient.stabilizedChlorine()) {
 			return stabilizedRejection(pool, water, (pool.body() == BodyOfWater.SPA) ? CYA_LIMIT_SPA : CYA_LIMIT);
 		}
-		if (family == ActiveIngredient.CALCIUM_HYPOCHLORITE) {
+		if (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE) {
 			return calciumHypochloriteRejection(pool, water);
 		}
 		double hardness = water.knows(Level.CH) ? water.water().calciumHardness() : 0;
-		if (family == ActiveIngredient.DRY_ACID && pool.sanitizer() == Sanitizer.SALT_CELL) {
+		if (ingredient == ActiveIngredient.DRY_ACID && pool.sanitizer() == Sanitizer.SALT_CELL) {
 			return Reason.of("reject.sulfate-cell");
 		}
-		if (family == ActiveIngredient.DRY_ACID && hardness > CH_HARD) {
+		if (ingredient == ActiveIngredient.DRY_ACID && hardness > CH_HARD) {
 			return Reason.of("reject.sulfate-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
 		}
-		if (family == ActiveIngredient.SODA_ASH && hardness > CH_HARD) {
+		if (ingredient == ActiveIngredient.SODA_ASH && hardness > CH_HARD) {
 			return Reason.of("reject.soda-ash-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
 		}
 		return null;
@@ -280,14 +280,14 @@ final class ProductSelector {
 		if (product.preference() == ProductPreference.FIRST) {
 			return -10;
 		}
-		ActiveIngredient family = product.kind().family();
+		ActiveIngredient ingredient = product.kind().ingredient();
 		if (purpose == Step.Purpose.RAISE_FC) {
-			if (family == ActiveIngredient.DICHLOR && this.request.pool().body() == BodyOfWater.SPA) {
+			if (ingredient == ActiveIngredient.DICHLOR && this.request.pool().body() == BodyOfWater.SPA) {
 				return -1;
 			}
 			// Bleach from a shop is for an emergency; calcium leaves scale on a cell.
 			if (product.kind() == ProductKind.HOUSEHOLD_BLEACH
-					|| (family == ActiveIngredient.CALCIUM_HYPOCHLORITE && this.request.pool().sanitizer() == Sanitizer.SALT_CELL)) {
+					|| (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE && this.request.pool().sanitizer() == Sanitizer.SALT_CELL)) {
 				return 3;
 			}
 		}
@@ -306,9 +306,9 @@ final class ProductSelector {
 
 	private Reason reason(Product product, Step.Purpose purpose) {
 		if (purpose != Step.Purpose.RAISE_FC) {
-			return Reason.of("choice." + Wording.code(product.kind().family()));
+			return Reason.of("choice." + Wording.code(product.kind().ingredient()));
 		}
-		return switch (product.kind().family()) {
+		return switch (product.kind().ingredient()) {
 			case CALCIUM_HYPOCHLORITE -> this.shock ? Reason.of("choice.cal-hypo-shock") : Reason.of("choice.cal-hypo");
 			case DICHLOR -> Reason.of("choice.dichlor");
 			default -> this.request.pool().small() ? Reason.of("choice.liquid-small") : Reason.of("choice.liquid");

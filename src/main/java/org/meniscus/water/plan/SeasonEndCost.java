@@ -137,7 +137,7 @@ public final class SeasonEndCost {
 
 	/** Of the cheapest product that lifts a level, one ppm of it; the usual price where the company has none. */
 	private double raise(PlanRequest request, Level level) {
-		ActiveIngredient family = switch (level) {
+		ActiveIngredient ingredient = switch (level) {
 			case CYA -> ActiveIngredient.CYANURIC_ACID;
 			case CH -> ActiveIngredient.CALCIUM_CHLORIDE;
 			case SALT -> ActiveIngredient.SALT;
@@ -149,13 +149,13 @@ public final class SeasonEndCost {
 			case SALT -> ProductKind.SALT;
 			default -> ProductKind.BICARB;
 		};
-		return cheapest(request, family, usual, level);
+		return cheapest(request, ingredient, usual, level);
 	}
 
 	private double chlorine(PlanRequest request) {
 		double least = Double.MAX_VALUE;
 		for (Product product : request.products()) {
-			if (product.kind().family().chlorine() && product.onTruck() && ProductEffects.computable(product)) {
+			if (product.kind().ingredient().chlorine() && product.onTruck() && ProductEffects.computable(product)) {
 				least = Math.min(least, productCost(product, ProductEffects.amount(product, 1, this.litres)));
 			}
 		}
@@ -167,10 +167,10 @@ public final class SeasonEndCost {
 		return cheapest(request, ActiveIngredient.MURIATIC_ACID, ProductKind.MURIATIC_3145, Level.TA);
 	}
 
-	private double cheapest(PlanRequest request, ActiveIngredient family, ProductKind usual, Level level) {
+	private double cheapest(PlanRequest request, ActiveIngredient ingredient, ProductKind usual, Level level) {
 		double least = Double.MAX_VALUE;
 		for (Product product : request.products()) {
-			if (product.kind().family() == family && product.priceCents() != null && ProductEffects.computable(product)) {
+			if (product.kind().ingredient() == ingredient && product.priceCents() != null && ProductEffects.computable(product)) {
 				least = Math.min(least, perPpm(product, level));
 			}
 		}

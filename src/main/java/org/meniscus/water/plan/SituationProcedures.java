@@ -289,7 +289,7 @@ final class SituationProcedures {
 	private static @Nullable Reason oxidizerInstead(PlanContext context, DosingResult dosing) {
 		Double combined = context.readings().combined();
 		for (Product product : context.request().products()) {
-			if (combined != null && product.onTruck() && product.kind().family() == ActiveIngredient.MONOPERSULFATE
+			if (combined != null && product.onTruck() && product.kind().ingredient() == ActiveIngredient.MONOPERSULFATE
 					&& ProductEffects.computable(product)) {
 				double amount = ProductEffects.amount(product, combined * Breakpoint.MONOPERSULFATE_PER_COMBINED, context.litres());
 				Double cap = product.mostFor(context.litres());

@@ -80,17 +80,17 @@ final class StepWriter {
 		boolean dissolve = kind.dissolveFor().contains(this.pool.surface());
 		instructions.add(dissolve ? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + this.pool.surface().name()))
 				: Reason.of("apply." + Wording.code(kind.application())));
-		if (kind.family().chlorine() && earlier.stream().anyMatch(other -> other.product().kind().family().acid())) {
+		if (kind.ingredient().chlorine() && earlier.stream().anyMatch(other -> other.product().kind().ingredient().acid())) {
 			instructions.add(Reason.of("apply.other-place"));
 		}
-		if (kind.family() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + PH_TEST) {
+		if (kind.ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + PH_TEST) {
 			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, ProductSelector.PH_CALCIUM_HYPOCHLORITE)));
 		}
 		timeOfDay(kind, before, instructions);
 		if (addition.purpose() == Step.Purpose.FEED && this.pool.sanitizer() == Sanitizer.FLOATER) {
 			instructions.add(Reason.of("apply.floater"));
 		}
-		if (kind.family() == ActiveIngredient.SALT && this.pool.sanitizer() == Sanitizer.SALT_CELL) {
+		if (kind.ingredient() == ActiveIngredient.SALT && this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 			instructions.add(Reason.of("apply.cell-off"));
 		}
 		if (this.pool.body() == BodyOfWater.SPA) {
@@ -100,7 +100,7 @@ final class StepWriter {
 	}
 
 	private void timeOfDay(ProductKind kind, Water before, List<Reason> instructions) {
-		if (!kind.family().chlorine() || this.pool.indoor()) {
+		if (!kind.ingredient().chlorine() || this.pool.indoor()) {
 			return;
 		}
 		if (kind.timeOfDay() == TimeOfDay.DUSK || this.context.shock() != null
@@ -113,7 +113,7 @@ final class StepWriter {
 	}
 
 	private List<Reason> cautions(Product product) {
-		ActiveIngredient ingredient = product.kind().family();
+		ActiveIngredient ingredient = product.kind().ingredient();
 		List<Reason> cautions = new ArrayList<>();
 		cautions.add(Reason.of("protection." + Wording.code(product.kind().protection())));
 		List<String> deadly = deadlyOnTruck(ingredient);
@@ -136,8 +136,8 @@ final class StepWriter {
 	private List<String> deadlyOnTruck(ActiveIngredient ingredient) {
 		List<String> deadly = new ArrayList<>();
 		for (Product other : this.context.request().products()) {
-			ActiveIngredient with = other.kind().family();
-			String key = Wording.familyKey(with);
+			ActiveIngredient with = other.kind().ingredient();
+			String key = Wording.ingredientKey(with);
 			if (other.onTruck() && with != ingredient && NeverMix.of(ingredient, with).severity() == NeverMix.Severity.DEADLY
 					&& !deadly.contains(key)) {
 				deadly.add(key);

@@ -48,8 +48,8 @@ public enum DoseKind {
 		};
 	}
 
-	public static DoseKind of(ActiveIngredient family) {
-		return switch (family) {
+	public static DoseKind of(ActiveIngredient ingredient) {
+		return switch (ingredient) {
 			case TRICHLOR -> TABLETS;
 			case DICHLOR -> DICHLOR;
 			case CALCIUM_HYPOCHLORITE -> CALCIUM_HYPOCHLORITE;

@@ -111,8 +111,8 @@ public final class NeverMix {
 	private static void pair(ActiveIngredient a, Severity severity, int gapMinutes, ActiveIngredient... others) {
 		Pair pair = new Pair(severity, gapMinutes);
 		for (ActiveIngredient b : others) {
-			PAIRS.computeIfAbsent(a, family -> new EnumMap<>(ActiveIngredient.class)).put(b, pair);
-			PAIRS.computeIfAbsent(b, family -> new EnumMap<>(ActiveIngredient.class)).put(a, pair);
+			PAIRS.computeIfAbsent(a, ingredient -> new EnumMap<>(ActiveIngredient.class)).put(b, pair);
+			PAIRS.computeIfAbsent(b, ingredient -> new EnumMap<>(ActiveIngredient.class)).put(a, pair);
 		}
 	}
 

@@ -50,28 +50,28 @@ public final class ProductEffects {
 
 	/** Direct changes of levels once the chlorine brought is used up; pH is left out, it follows from the whole water. */
 	public static Map<Level, Double> lasting(Product product, double amount, double litres) {
-		return lasting(product.kind().family(), concentration(product, amount, litres));
+		return lasting(product.kind().ingredient(), concentration(product, amount, litres));
 	}
 
 	/**
 	 * The same by stoichiometry, for a concentration as in {@link #concentration}; the non-chlorine oxidizer leaves the acid of half a
 	 * mole of KHSO4 and of each KHSO5.
 	 */
-	public static Map<Level, Double> lasting(ActiveIngredient family, double concentration) {
+	public static Map<Level, Double> lasting(ActiveIngredient ingredient, double concentration) {
 		Map<Level, Double> changes = new EnumMap<>(Level.class);
-		if (family.chlorine()) {
-			ChlorineSource source = source(family);
+		if (ingredient.chlorine()) {
+			ChlorineSource source = source(ingredient);
 			changes.put(Level.TA, (source.alkalinity() - Stoichiometry.TA_PER_CHLORINE) * concentration);
 			changes.put(Level.CH, source.hardness() * concentration);
 			changes.put(Level.CYA, source.cyanuricAcid() * concentration);
 			changes.put(Level.SALT, (source.salt() + Stoichiometry.SALT_PER_CHLORINE) * concentration);
 			changes.put(Level.BORATE, 0.0);
 		}
-		else if (family == ActiveIngredient.MONOPERSULFATE) {
+		else if (ingredient == ActiveIngredient.MONOPERSULFATE) {
 			changes.put(Level.TA, -1.5 * Stoichiometry.CACO3_EQUIVALENT / Stoichiometry.POTASSIUM_MONOPERSULFATE * concentration);
 		}
 		else {
-			Reagent reagent = reagent(family);
+			Reagent reagent = reagent(ingredient);
 			changes.put(Level.TA, reagent.alkalinity() * concentration);
 			changes.put(Level.CH, reagent.hardness() * concentration);
 			changes.put(Level.CYA, reagent.cyanuricAcid() * concentration);
@@ -82,27 +82,27 @@ public final class ProductEffects {
 	}
 
 	public static Water afterConcentration(Water water, Product product, double concentration) {
-		return switch (product.kind().family()) {
+		return switch (product.kind().ingredient()) {
 			case SODIUM_HYPOCHLORITE, CALCIUM_HYPOCHLORITE, DICHLOR, TRICHLOR ->
-				Dosing.addChlorine(water, source(product.kind().family()), concentration);
+				Dosing.addChlorine(water, source(product.kind().ingredient()), concentration);
 			case MONOPERSULFATE -> Dosing.addAndSpendMonopersulfate(water, concentration * Stoichiometry.MONOPERSULFATE_TRIPLE_SALT
 					/ (2 * Stoichiometry.POTASSIUM_MONOPERSULFATE));
-			default -> Dosing.add(water, reagent(product.kind().family()), concentration);
+			default -> Dosing.add(water, reagent(product.kind().ingredient()), concentration);
 		};
 	}
 
-	static ChlorineSource source(ActiveIngredient family) {
-		return switch (family) {
+	static ChlorineSource source(ActiveIngredient ingredient) {
+		return switch (ingredient) {
 			case SODIUM_HYPOCHLORITE -> ChlorineSource.SODIUM_HYPOCHLORITE;
 			case CALCIUM_HYPOCHLORITE -> ChlorineSource.CALCIUM_HYPOCHLORITE;
 			case DICHLOR -> ChlorineSource.DICHLOR;
 			case TRICHLOR -> ChlorineSource.TRICHLOR;
-			default -> throw new IllegalArgumentException("not a chlorine: " + family);
+			default -> throw new IllegalArgumentException("not a chlorine: " + ingredient);
 		};
 	}
 
-	public static Reagent reagent(ActiveIngredient family) {
-		return switch (family) {
+	public static Reagent reagent(ActiveIngredient ingredient) {
+		return switch (ingredient) {
 			case MURIATIC_ACID -> Reagent.HYDROCHLORIC_ACID;
 			case DRY_ACID -> Reagent.SODIUM_BISULFATE;
 			case SODA_ASH -> Reagent.SODIUM_CARBONATE;
@@ -112,7 +112,7 @@ public final class ProductEffects {
 			case SALT -> Reagent.SODIUM_CHLORIDE;
 			case BORIC_ACID -> Reagent.BORIC_ACID;
 			case BORAX -> Reagent.BORAX;
-			default -> throw new IllegalArgumentException("its effect is not worked out: " + family);
+			default -> throw new IllegalArgumentException("its effect is not worked out: " + ingredient);
 		};
 	}
 
@@ -133,7 +133,7 @@ public final class ProductEffects {
 		if (strength == null) {
 			return OptionalDouble.empty();
 		}
-		if (kind.family() == ActiveIngredient.SODIUM_HYPOCHLORITE) {
+		if (kind.ingredient() == ActiveIngredient.SODIUM_HYPOCHLORITE) {
 			if (basis == null || basis == StrengthBasis.PURITY) {
 				return OptionalDouble.empty();
 			}
@@ -143,12 +143,12 @@ public final class ProductEffects {
 		if (basis != null && basis != StrengthBasis.PURITY) {
 			return OptionalDouble.empty();
 		}
-		return OptionalDouble.of(strength * ((kind.unit() == AmountUnit.ML) ? density : 1) * asDosed(kind.family()));
+		return OptionalDouble.of(strength * ((kind.unit() == AmountUnit.ML) ? density : 1) * asDosed(kind.ingredient()));
 	}
 
-	/** Grams of what a family is dosed as, as in {@link #concentration}, in one gram of the pure substance. */
-	private static double asDosed(ActiveIngredient family) {
-		return switch (family) {
+	/** Grams of what an ingredient is dosed as, as in {@link #concentration}, in one gram of the pure substance. */
+	private static double asDosed(ActiveIngredient ingredient) {
+		return switch (ingredient) {
 			case CALCIUM_CHLORIDE -> Stoichiometry.CALCIUM_CARBONATE / Stoichiometry.CALCIUM_CHLORIDE;
 			case BORIC_ACID -> Stoichiometry.BORON / Stoichiometry.BORIC_ACID;
 			case BORAX -> 4 * Stoichiometry.BORON / Stoichiometry.BORAX_PENTAHYDRATE;
@@ -156,9 +156,9 @@ public final class ProductEffects {
 		};
 	}
 
-	/** Whether a dose of this family moves a level that lasts. */
-	public static boolean lasts(ActiveIngredient family) {
-		return family.chlorine() || family == ActiveIngredient.MONOPERSULFATE || switch (family) {
+	/** Whether a dose of this ingredient moves a level that lasts. */
+	public static boolean lasts(ActiveIngredient ingredient) {
+		return ingredient.chlorine() || ingredient == ActiveIngredient.MONOPERSULFATE || switch (ingredient) {
 			case MURIATIC_ACID, DRY_ACID, SODA_ASH, BICARBONATE, CALCIUM_CHLORIDE, CYANURIC_ACID, SALT, BORIC_ACID, BORAX -> true;
 			default -> false;
 		};

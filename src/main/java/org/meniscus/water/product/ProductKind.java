@@ -129,8 +129,8 @@ public enum ProductKind {
 		this.sheet = sheet;
 	}
 
-	public ActiveIngredient family() {
-		return this.sheet.family;
+	public ActiveIngredient ingredient() {
+		return this.sheet.ingredient;
 	}
 
 	public PhysicalForm form() {
@@ -212,21 +212,21 @@ public enum ProductKind {
 		return this.sheet.priceHighCents;
 	}
 
-	private static Sheet liquid(ActiveIngredient family) {
-		return new Sheet(family, PhysicalForm.LIQUID);
+	private static Sheet liquid(ActiveIngredient ingredient) {
+		return new Sheet(ingredient, PhysicalForm.LIQUID);
 	}
 
-	private static Sheet solid(ActiveIngredient family) {
-		return new Sheet(family, PhysicalForm.GRANULAR);
+	private static Sheet solid(ActiveIngredient ingredient) {
+		return new Sheet(ingredient, PhysicalForm.GRANULAR);
 	}
 
-	private static Sheet tablet(ActiveIngredient family) {
-		return new Sheet(family, PhysicalForm.TABLET);
+	private static Sheet tablet(ActiveIngredient ingredient) {
+		return new Sheet(ingredient, PhysicalForm.TABLET);
 	}
 
 	private static final class Sheet {
 
-		private final ActiveIngredient family;
+		private final ActiveIngredient ingredient;
 
 		private final PhysicalForm form;
 
@@ -260,8 +260,8 @@ public enum ProductKind {
 
 		private int priceHighCents;
 
-		Sheet(ActiveIngredient family, PhysicalForm form) {
-			this.family = family;
+		Sheet(ActiveIngredient ingredient, PhysicalForm form) {
+			this.ingredient = ingredient;
 			this.form = form;
 		}
 

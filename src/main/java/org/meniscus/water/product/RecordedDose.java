@@ -23,7 +23,7 @@ public record RecordedDose(ProductKind kind, @Nullable Double strength, @Nullabl
 	 * @return empty when it cannot be told because the strength is not known
 	 */
 	public Optional<Map<Level, Double>> lasting(double litres) {
-		ActiveIngredient ingredient = this.kind.family();
+		ActiveIngredient ingredient = this.kind.ingredient();
 		if (!ProductEffects.lasts(ingredient)) {
 			return Optional.of(Map.of());
 		}
@@ -38,7 +38,7 @@ public record RecordedDose(ProductKind kind, @Nullable Double strength, @Nullabl
 
 	/** Free chlorine it brings, mg/L as Cl2; empty when the strength is not known or it is no chlorine. */
 	public Optional<Double> chlorine(double litres) {
-		OptionalDouble dosed = this.kind.family().chlorine() ? concentration(litres) : OptionalDouble.empty();
+		OptionalDouble dosed = this.kind.ingredient().chlorine() ? concentration(litres) : OptionalDouble.empty();
 		return dosed.isPresent() ? Optional.of(dosed.getAsDouble()) : Optional.empty();
 	}
 

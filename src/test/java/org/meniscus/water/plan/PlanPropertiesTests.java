@@ -128,8 +128,8 @@ class PlanPropertiesTests {
 		List<Step> steps = at.plan().steps();
 		for (int i = 0; i < steps.size(); i++) {
 			for (int j = i + 1; j < steps.size(); j++) {
-				ActiveIngredient earlier = steps.get(i).product().kind().family();
-				ActiveIngredient later = steps.get(j).product().kind().family();
+				ActiveIngredient earlier = steps.get(i).product().kind().ingredient();
+				ActiveIngredient later = steps.get(j).product().kind().ingredient();
 				assertThat(steps.get(j).startMinutes() - steps.get(i).startMinutes())
 					.as("%s then %s", earlier, later)
 					.isGreaterThanOrEqualTo(NeverMix.gapMinutes(earlier, later))
@@ -165,19 +165,19 @@ class PlanPropertiesTests {
 	private static void nothingGoesInThatIsNotAllowedHere(Case at) {
 		PoolFacts pool = at.request().pool();
 		for (Step step : at.plan().steps()) {
-			ActiveIngredient family = step.product().kind().family();
+			ActiveIngredient ingredient = step.product().kind().ingredient();
 			assertThat(step.product().onTruck()).isTrue();
 			if (step.purpose() != Step.Purpose.FEED || pool.sanitizer() == Sanitizer.FLOATER) {
 				assertThat(step.product().kind().avoid()).doesNotContain(pool.surface());
 			}
-			if (family == ActiveIngredient.TRICHLOR) {
+			if (ingredient == ActiveIngredient.TRICHLOR) {
 				tabletsAreAllowedHere(at, step);
 			}
-			if (family.stabilizedChlorine()) {
+			if (ingredient.stabilizedChlorine()) {
 				assertThat(pool.indoor()).isFalse();
 				assertThat(step.before().value(Level.CYA, 999)).isLessThan(50);
 			}
-			if (family == ActiveIngredient.CALCIUM_HYPOCHLORITE) {
+			if (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE) {
 				assertThat(pool.small()).as("small pool").isFalse();
 				assertThat(step.before().value(Level.CH, 0)).isLessThan(350);
 				Double hours = at.request().swimWithinHours();
@@ -186,10 +186,10 @@ class PlanPropertiesTests {
 					assertThat(step.instructions()).as("its label wants acid first").extracting(Reason::code).contains("apply.ph-first");
 				}
 			}
-			if (family == ActiveIngredient.MONOPERSULFATE) {
+			if (ingredient == ActiveIngredient.MONOPERSULFATE) {
 				assertThat(at.request().situation().growth()).as("never the answer to algae").isFalse();
 			}
-			if (family == ActiveIngredient.CYANURIC_ACID) {
+			if (ingredient == ActiveIngredient.CYANURIC_ACID) {
 				assertThat(pool.indoor() || pool.body() == BodyOfWater.SPA).isFalse();
 			}
 		}

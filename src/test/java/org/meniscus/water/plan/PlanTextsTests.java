@@ -79,7 +79,7 @@ class PlanTextsTests {
 		}
 		for (ProductKind kind : ProductKind.values()) {
 			lookup.text(Wording.kindKey(kind));
-			lookup.text(Wording.familyKey(kind.family()));
+			lookup.text(Wording.ingredientKey(kind.ingredient()));
 		}
 		for (Situation situation : Situation.values()) {
 			lookup.text(Wording.situationKey(situation));

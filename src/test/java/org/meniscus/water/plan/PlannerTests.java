@@ -36,8 +36,8 @@ class PlannerTests {
 
 	private static final PoolFacts PLASTER = Pools.plaster(15_000);
 
-	private static List<ActiveIngredient> families(Plan plan) {
-		return plan.steps().stream().map(step -> step.product().kind().family()).toList();
+	private static List<ActiveIngredient> ingredients(Plan plan) {
+		return plan.steps().stream().map(step -> step.product().kind().ingredient()).toList();
 	}
 
 	private static Step step(Plan plan, Step.Purpose purpose) {
@@ -86,7 +86,7 @@ class PlannerTests {
 	private static Plan withCalciumHypochlorite(PoolFacts pool, Readings.Builder readings, Situation situation) {
 		List<Product> along = Pools.truck()
 			.stream()
-			.filter(product -> !product.kind().family().chlorine() || product.kind() == ProductKind.CAL_HYPO_65)
+			.filter(product -> !product.kind().ingredient().chlorine() || product.kind() == ProductKind.CAL_HYPO_65)
 			.toList();
 		return (Plan) Planner.plan(new PlanRequest(pool, readings.build(), situation, along, TreatmentPolicy.defaults(), 0, UnitSystem.US));
 	}
@@ -95,13 +95,13 @@ class PlannerTests {
 	@Test
 	void greenWaterGetsLiquidChlorineAfterAcid() {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(0.2).ph(7.8), Situation.GREEN_ALGAE_LIGHT);
-		assertThat(families(plan)).containsExactly(ActiveIngredient.MURIATIC_ACID, ActiveIngredient.SODIUM_HYPOCHLORITE);
+		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.MURIATIC_ACID, ActiveIngredient.SODIUM_HYPOCHLORITE);
 	}
 
 	@Test
 	void calciumHypochloriteGoesInAtDuskEightHoursBeforeSwimmingAfterAcid() {
 		Plan plan = withCalciumHypochlorite(PLASTER, Pools.balanced().fc(0.2).ph(7.8), Situation.GREEN_ALGAE_LIGHT);
-		assertThat(families(plan)).containsExactly(ActiveIngredient.MURIATIC_ACID, ActiveIngredient.CALCIUM_HYPOCHLORITE);
+		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.MURIATIC_ACID, ActiveIngredient.CALCIUM_HYPOCHLORITE);
 		Step chlorine = step(plan, Step.Purpose.RAISE_FC);
 		assertThat(chlorine.startMinutes()).isGreaterThanOrEqualTo(30);
 		assertThat(chlorine.waitHours()).isGreaterThanOrEqualTo(8);
@@ -116,7 +116,7 @@ class PlannerTests {
 		PoolFacts vinyl = Pools.of(15_000, BodyOfWater.POOL, Surface.VINYL, false, Sanitizer.CHLORINE_BY_HAND);
 		Step chlorine = step(withCalciumHypochlorite(vinyl, Pools.balanced().fc(0.2).ph(7.3), Situation.GREEN_ALGAE_LIGHT),
 				Step.Purpose.RAISE_FC);
-		assertThat(chlorine.product().kind().family()).isEqualTo(ActiveIngredient.CALCIUM_HYPOCHLORITE);
+		assertThat(chlorine.product().kind().ingredient()).isEqualTo(ActiveIngredient.CALCIUM_HYPOCHLORITE);
 		assertThat(codes(chlorine.instructions())).contains("apply.pre-dissolve");
 	}
 
@@ -125,7 +125,7 @@ class PlannerTests {
 		PoolFacts salt = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL);
 		Readings.Builder green = Pools.balanced().fc(0.2).ph(7.3).cya(45.0).salt(3200.0);
 		Plan plan = Pools.plan(salt, green, Situation.GREEN_ALGAE_HEAVY);
-		assertThat(step(plan, Step.Purpose.RAISE_FC).product().kind().family()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
+		assertThat(step(plan, Step.Purpose.RAISE_FC).product().kind().ingredient()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		Plan routine = Pools.plan(salt, green, Situation.ROUTINE);
 		assertThat(codes(Pools.notes(routine))).contains("note.cell-boost-slow");
 	}
@@ -135,7 +135,7 @@ class PlannerTests {
 		PoolFacts small = Pools.of(1_500, BodyOfWater.POOL, Surface.SOFT_SIDED, false, Sanitizer.CHLORINE_BY_HAND);
 		Plan plan = Pools.plan(small, Pools.balanced().fc(0.0).ph(7.3).cya(20.0), Situation.GREEN_ALGAE_LIGHT);
 		Step chlorine = step(plan, Step.Purpose.RAISE_FC);
-		assertThat(chlorine.product().kind().family()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
+		assertThat(chlorine.product().kind().ingredient()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		assertThat(chlorine.after().value(Level.FC, 0)).isLessThanOrEqualTo(4.01);
 		assertThat(plan.followUps()).extracting(later -> later.reason().code()).contains("later.rest");
 		assertThat(chlorine.alternatives()).extracting(alternative -> alternative.reason().code()).contains("reject.cal-hypo-small");
@@ -152,9 +152,9 @@ class PlannerTests {
 	void dichlorOnlyWhereStabilizerAllowsIt() {
 		PoolFacts spa = Pools.of(400, BodyOfWater.SPA, Surface.FIBREGLASS, false, Sanitizer.CHLORINE_BY_HAND);
 		Readings.Builder low = Pools.balanced().fc(0.5).ch(180.0).celsius(38.0);
-		assertThat(step(Pools.plan(spa, low.cya(10.0), Situation.ROUTINE), Step.Purpose.RAISE_FC).product().kind().family())
+		assertThat(step(Pools.plan(spa, low.cya(10.0), Situation.ROUTINE), Step.Purpose.RAISE_FC).product().kind().ingredient())
 			.isEqualTo(ActiveIngredient.DICHLOR);
-		assertThat(step(Pools.plan(spa, low.cya(35.0), Situation.ROUTINE), Step.Purpose.RAISE_FC).product().kind().family())
+		assertThat(step(Pools.plan(spa, low.cya(35.0), Situation.ROUTINE), Step.Purpose.RAISE_FC).product().kind().ingredient())
 			.isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		PoolFacts indoor = Pools.of(20_000, BodyOfWater.POOL, Surface.TILE, true, Sanitizer.CHLORINE_BY_HAND);
 		Step chlorine = step(Pools.plan(indoor, Pools.balanced().fc(0.3).cya(0.0), Situation.ROUTINE), Step.Purpose.RAISE_FC);
@@ -229,10 +229,10 @@ class PlannerTests {
 	@Test
 	void bicarbonateAndCalciumAreNotDosedOnOneDay() {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().ta(50.0).ch(120.0).ph(7.4), Situation.ROUTINE);
-		assertThat(families(plan)).containsExactly(ActiveIngredient.BICARBONATE);
+		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.BICARBONATE);
 		assertThat(plan.followUps()).anySatisfy(later -> {
 			assertThat(later.product()).isNotNull();
-			assertThat(later.product().kind().family()).isEqualTo(ActiveIngredient.CALCIUM_CHLORIDE);
+			assertThat(later.product().kind().ingredient()).isEqualTo(ActiveIngredient.CALCIUM_CHLORIDE);
 			// 6 to 8 h or one turnover, calcium last: common practice, no source.
 			assertThat(later.afterHours()).isGreaterThanOrEqualTo(6);
 		});
@@ -250,13 +250,13 @@ class PlannerTests {
 	@Test
 	void stabilizerIsNotAddedIndoorsNorOnTabletsNorOnADoubtfulReading() {
 		Readings.Builder bare = Pools.balanced().cya(0.0);
-		assertThat(families(Pools.plan(PLASTER, bare, Situation.ROUTINE))).contains(ActiveIngredient.CYANURIC_ACID);
+		assertThat(ingredients(Pools.plan(PLASTER, bare, Situation.ROUTINE))).contains(ActiveIngredient.CYANURIC_ACID);
 		PoolFacts tablets = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.TABLET_FEEDER);
-		assertThat(families(Pools.plan(tablets, bare, Situation.ROUTINE))).doesNotContain(ActiveIngredient.CYANURIC_ACID);
+		assertThat(ingredients(Pools.plan(tablets, bare, Situation.ROUTINE))).doesNotContain(ActiveIngredient.CYANURIC_ACID);
 		PoolFacts indoor = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, true, Sanitizer.CHLORINE_BY_HAND);
-		assertThat(families(Pools.plan(indoor, bare, Situation.ROUTINE))).doesNotContain(ActiveIngredient.CYANURIC_ACID);
+		assertThat(ingredients(Pools.plan(indoor, bare, Situation.ROUTINE))).doesNotContain(ActiveIngredient.CYANURIC_ACID);
 		Plan below = Pools.plan(PLASTER, Pools.balanced().cya(30.0, ReadingQualifier.BELOW), Situation.ROUTINE);
-		assertThat(families(below)).doesNotContain(ActiveIngredient.CYANURIC_ACID);
+		assertThat(ingredients(below)).doesNotContain(ActiveIngredient.CYANURIC_ACID);
 	}
 
 	@Test
@@ -285,7 +285,7 @@ class PlannerTests {
 		Plan plan = (Plan) Planner.plan(new PlanRequest(PLASTER, Pools.balanced().fc(0.2).ph(7.3).build(), Situation.GREEN_ALGAE_LIGHT,
 				Pools.truck(), TreatmentPolicy.defaults(), 7, 3.0, UnitSystem.US));
 		Step chlorine = step(plan, Step.Purpose.RAISE_FC);
-		assertThat(chlorine.product().kind().family()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
+		assertThat(chlorine.product().kind().ingredient()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		assertThat(chlorine.alternatives()).extracting(alternative -> alternative.reason().code()).contains("reject.swim-sooner");
 	}
 
@@ -293,7 +293,7 @@ class PlannerTests {
 	void indoorsCombinedChlorineIsOxidizedWithoutShockAndTheHallAired() {
 		PoolFacts indoor = Pools.of(40_000, BodyOfWater.POOL, Surface.TILE, true, Sanitizer.CHLORINE_BY_HAND);
 		Plan plan = Pools.plan(indoor, Pools.balanced().cya(0.0).cc(1.0), Situation.HIGH_COMBINED_CHLORINE);
-		assertThat(families(plan)).containsExactly(ActiveIngredient.MONOPERSULFATE);
+		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.MONOPERSULFATE);
 		assertThat(codes(plan.tasks())).contains("work.ventilate", "work.hall-empty");
 	}
 
@@ -333,7 +333,7 @@ class PlannerTests {
 				.withLastKnown(carried));
 		// CYA/20, Falk et al. 2019, figure from memory.
 		assertThat(plan.assessment().fcMinimum()).isCloseTo(3.6, within(1e-9));
-		assertThat(families(plan)).containsExactly(ActiveIngredient.SODIUM_HYPOCHLORITE);
+		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		assertThat(codes(Pools.notes(plan))).contains("note.carried").doesNotContain("note.assumed-cya");
 	}
 

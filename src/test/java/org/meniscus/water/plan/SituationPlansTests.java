@@ -49,7 +49,7 @@ class SituationPlansTests {
 		assertThat(holding).hasSizeGreaterThanOrEqualTo(2);
 		for (int day = 0; day < holding.size(); day++) {
 			assertThat(holding.get(day).afterHours()).isEqualTo(24.0 * (day + 1));
-			assertThat(holding.get(day).product()).isNotNull().matches(product -> product.kind().family().chlorine());
+			assertThat(holding.get(day).product()).isNotNull().matches(product -> product.kind().ingredient().chlorine());
 			assertThat(level(holding.get(day).reason())).isCloseTo(plan.after().value(Level.FC, 0), within(0.3));
 		}
 		FollowUpStep night = later(plan, "later.overnight").get(0);
@@ -105,7 +105,8 @@ class SituationPlansTests {
 		Plan oxidizer = (Plan) Planner
 			.plan(new PlanRequest(PLASTER, Pools.balanced().fc(4.0).cc(1.0).build(), Situation.HIGH_COMBINED_CHLORINE,
 					Pools.truck(), TreatmentPolicy.defaults(), 7, 4.0, UnitSystem.US));
-		assertThat(oxidizer.steps()).extracting(step -> step.product().kind().family()).containsExactly(ActiveIngredient.MONOPERSULFATE);
+		assertThat(oxidizer.steps()).extracting(step -> step.product().kind().ingredient())
+			.containsExactly(ActiveIngredient.MONOPERSULFATE);
 		assertThat(oxidizer.tasks()).extracting(Reason::code).contains("work.chlorine-instead");
 	}
 
@@ -160,8 +161,8 @@ class SituationPlansTests {
 	void noOxidizerGoesOntoAMetalStainHoweverLowChlorineIs() {
 		for (Situation stain : List.of(Situation.STAINS_IRON, Situation.STAINS_MANGANESE)) {
 			Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(0.0).cc(1.0), stain);
-			assertThat(plan.steps()).noneMatch(step -> step.product().kind().family().chlorine()
-					|| step.product().kind().family() == ActiveIngredient.MONOPERSULFATE);
+			assertThat(plan.steps()).noneMatch(step -> step.product().kind().ingredient().chlorine()
+					|| step.product().kind().ingredient() == ActiveIngredient.MONOPERSULFATE);
 			assertThat(plan.swim().state()).isEqualTo(SwimReadiness.State.CLOSED);
 			assertThat(later(plan, "later.sequestrant").get(0).afterHours() - later(plan, "later.ascorbic").get(0).afterHours())
 				.isGreaterThanOrEqualTo(24);
@@ -188,9 +189,9 @@ class SituationPlansTests {
 	void newPlasterGetsAcidAboveItsIdealPhAndNoCalciumHypochlorite() {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(0.5).ph(7.7).ch(100.0), Situation.NEW_PLASTER);
 		assertThat(plan.steps()).extracting(Step::purpose).containsExactly(Step.Purpose.LOWER_PH, Step.Purpose.RAISE_FC);
-		assertThat(plan.steps()).noneMatch(step -> step.product().kind().family() == ActiveIngredient.CALCIUM_HYPOCHLORITE);
+		assertThat(plan.steps()).noneMatch(step -> step.product().kind().ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE);
 		assertThat(plan.steps().get(1).alternatives()).anySatisfy(other -> {
-			assertThat(other.product().kind().family()).isEqualTo(ActiveIngredient.CALCIUM_HYPOCHLORITE);
+			assertThat(other.product().kind().ingredient()).isEqualTo(ActiveIngredient.CALCIUM_HYPOCHLORITE);
 			assertThat(other.reason().code()).isEqualTo("not.new-plaster");
 		});
 	}
@@ -204,10 +205,10 @@ class SituationPlansTests {
 			if (Planner.plan(request) instanceof Plan plan) {
 				Contraindications bans = Contraindications.of(request, plan.assessment());
 				for (Step step : plan.steps()) {
-					assertThat(bans.reasonAgainst(step.product().kind().family())).as(request.toString()).isNull();
+					assertThat(bans.reasonAgainst(step.product().kind().ingredient())).as(request.toString()).isNull();
 				}
-				for (ActiveIngredient family : ActiveIngredient.values()) {
-					Reason reason = bans.reasonAgainst(family);
+				for (ActiveIngredient ingredient : ActiveIngredient.values()) {
+					Reason reason = bans.reasonAgainst(ingredient);
 					if (reason != null) {
 						assertThat(plan.cautions()).contains(reason);
 						banned++;

@@ -261,7 +261,7 @@ class SituationTableTests {
 		String forbids = row.get("do_not_use");
 		if (outcome instanceof Plan plan) {
 			assertThat(plan.steps()).as("do not use: %s", forbids)
-				.noneMatch(step -> forbidden(forbids).contains(step.product().kind().family())
+				.noneMatch(step -> forbidden(forbids).contains(step.product().kind().ingredient())
 						&& !(forbids.matches(".*(undissolved|contact).*") && codes(step.instructions()).contains("apply.pre-dissolve")));
 			leavesBehind(row, plan);
 			replaces(row, plan);
@@ -270,7 +270,7 @@ class SituationTableTests {
 		swims(row.get("swim_rule"), at.request(), outcome);
 		List<Reason> said = said(outcome);
 		assertThat(codes(said)).containsAll(at.told()).containsAll(at.first());
-		if (!forbids.isEmpty() && forbidden(forbids).stream().anyMatch(family -> family != ActiveIngredient.CYANURIC_ACID)) {
+		if (!forbids.isEmpty() && forbidden(forbids).stream().anyMatch(ingredient -> ingredient != ActiveIngredient.CYANURIC_ACID)) {
 			assertThat(at.told()).as("told why: %s", forbids).isNotEmpty();
 		}
 		if (outcome instanceof Plan plan) {
@@ -284,13 +284,13 @@ class SituationTableTests {
 
 	/** Products that the row names as not to be used. */
 	private static Set<ActiveIngredient> forbidden(String text) {
-		Set<ActiveIngredient> families = EnumSet.noneOf(ActiveIngredient.class);
+		Set<ActiveIngredient> ingredients = EnumSet.noneOf(ActiveIngredient.class);
 		NAMED.forEach((words, named) -> {
 			if (Pattern.compile(words).matcher(text).find()) {
-				families.addAll(named);
+				ingredients.addAll(named);
 			}
 		});
-		return families;
+		return ingredients;
 	}
 
 	/** A sentence that stands for a cell of the row shares a word with it. */
@@ -320,8 +320,8 @@ class SituationTableTests {
 		// Row fc_lost_sun_low_cya, the half about other pools than the case above.
 		Plan indoor = Pools.plan(INDOOR, balanced().fc(0.3).cya(0.0), Situation.ROUTINE);
 		Plan unread = Pools.plan(PLASTER, balanced().fc(0.3).cya(null), Situation.ROUTINE);
-		assertThat(indoor.steps()).noneMatch(step -> step.product().kind().family() == ActiveIngredient.CYANURIC_ACID);
-		assertThat(unread.steps()).noneMatch(step -> step.product().kind().family() == ActiveIngredient.CYANURIC_ACID);
+		assertThat(indoor.steps()).noneMatch(step -> step.product().kind().ingredient() == ActiveIngredient.CYANURIC_ACID);
+		assertThat(unread.steps()).noneMatch(step -> step.product().kind().ingredient() == ActiveIngredient.CYANURIC_ACID);
 		assertThat(codes(said(indoor))).contains("not.stabilizer-indoor");
 		assertThat(codes(said(unread))).contains("not.stabilizer-unread");
 	}
@@ -348,7 +348,8 @@ class SituationTableTests {
 
 	private static void leavesBehind(CSVRecord row, Plan plan) {
 		leavesBehind(row.get("effect_on_CYA"), Level.CYA, plan);
-		boolean liquid = plan.steps().stream().noneMatch(step -> step.product().kind().family() == ActiveIngredient.CALCIUM_HYPOCHLORITE);
+		boolean liquid = plan.steps().stream()
+			.noneMatch(step -> step.product().kind().ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE);
 		if (liquid) {
 			leavesBehind(row.get("effect_on_CH"), Level.CH, plan);
 		}
@@ -374,7 +375,7 @@ class SituationTableTests {
 			case "+", "small + with trichlor", "depends on product", "depends" ->
 				assertThat(after).as(level.name()).isGreaterThanOrEqualTo(now);
 			case "+0.91 per ppm" -> {
-				boolean dichlor = plan.steps().stream().anyMatch(step -> step.product().kind().family() == ActiveIngredient.DICHLOR);
+				boolean dichlor = plan.steps().stream().anyMatch(step -> step.product().kind().ingredient() == ActiveIngredient.DICHLOR);
 				double chlorine = plan.after().value(Level.FC, 0) - plan.before().value(Level.FC, 0);
 				assertThat(after).as(level.name()).isCloseTo(now + (dichlor ? 0.91 * chlorine : 0), within(0.1));
 			}

@@ -101,7 +101,7 @@ class TabletCountTests {
 		List<Step.Purpose> purposes = plan.steps().stream().map(Step::purpose).toList();
 		assertThat(purposes).containsSubsequence(Step.Purpose.RAISE_FC, Step.Purpose.FEED);
 		Step poured = plan.steps().get(purposes.indexOf(Step.Purpose.RAISE_FC));
-		assertThat(poured.product().kind().family()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
+		assertThat(poured.product().kind().ingredient()).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		assertThat(poured.alternatives()).filteredOn(other -> other.product().kind() == ProductKind.CAL_HYPO_65)
 			.singleElement()
 			.satisfies(other -> assertThat(other.reason().code()).isEqualTo("alternative.holds-less"));

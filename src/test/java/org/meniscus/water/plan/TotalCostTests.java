@@ -54,7 +54,7 @@ class TotalCostTests {
 			.orElseThrow()
 			.product()
 			.kind()
-			.family();
+			.ingredient();
 	}
 
 	@Test

@@ -34,36 +34,36 @@ class TradeTablesTests {
 
 	private static final double LITRES_PER_10000_GALLONS = 37854.11784;
 
-	private static final Map<String, List<ActiveIngredient>> FAMILIES = families();
+	private static final Map<String, List<ActiveIngredient>> INGREDIENTS = ingredients();
 
-	private static Map<String, List<ActiveIngredient>> families() {
-		Map<String, List<ActiveIngredient>> families = new HashMap<>();
-		for (ActiveIngredient family : ActiveIngredient.values()) {
-			families.put(family.name().toLowerCase(Locale.ROOT), List.of(family));
+	private static Map<String, List<ActiveIngredient>> ingredients() {
+		Map<String, List<ActiveIngredient>> ingredients = new HashMap<>();
+		for (ActiveIngredient ingredient : ActiveIngredient.values()) {
+			ingredients.put(ingredient.name().toLowerCase(Locale.ROOT), List.of(ingredient));
 		}
-		families.put("lanthanum_phosphate_remover", List.of(ActiveIngredient.LANTHANUM));
-		families.put("sulfite_or_thiosulfate", List.of(ActiveIngredient.SULFITE, ActiveIngredient.THIOSULFATE));
-		families.put("reducing_agent (sulfite, thiosulfate, ascorbic acid)",
+		ingredients.put("lanthanum_phosphate_remover", List.of(ActiveIngredient.LANTHANUM));
+		ingredients.put("sulfite_or_thiosulfate", List.of(ActiveIngredient.SULFITE, ActiveIngredient.THIOSULFATE));
+		ingredients.put("reducing_agent (sulfite, thiosulfate, ascorbic acid)",
 				List.of(ActiveIngredient.SULFITE, ActiveIngredient.THIOSULFATE, ActiveIngredient.ASCORBIC_ACID));
-		families.put("sequestrant (phosphonate)", List.of(ActiveIngredient.SEQUESTRANT));
-		families.put("phosphate_or_polyphosphate_sequestrant", List.of(ActiveIngredient.SEQUESTRANT));
-		families.put("clarifier same visit", List.of(ActiveIngredient.CLARIFIER));
-		families.put("polyquat_or_anionic_product (soap, some clarifiers)", List.of(ActiveIngredient.POLYQUAT_ALGAECIDE));
-		families.put("muriatic_acid (same bucket)", List.of(ActiveIngredient.MURIATIC_ACID));
-		families.put("any oxidiser (dry)", List.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR,
+		ingredients.put("sequestrant (phosphonate)", List.of(ActiveIngredient.SEQUESTRANT));
+		ingredients.put("phosphate_or_polyphosphate_sequestrant", List.of(ActiveIngredient.SEQUESTRANT));
+		ingredients.put("clarifier same visit", List.of(ActiveIngredient.CLARIFIER));
+		ingredients.put("polyquat_or_anionic_product (soap, some clarifiers)", List.of(ActiveIngredient.POLYQUAT_ALGAECIDE));
+		ingredients.put("muriatic_acid (same bucket)", List.of(ActiveIngredient.MURIATIC_ACID));
+		ingredients.put("any oxidiser (dry)", List.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR,
 				ActiveIngredient.TRICHLOR, ActiveIngredient.MONOPERSULFATE));
-		families.put("salt_or_any_chloride (dry, damp)", List.of(ActiveIngredient.SALT));
-		families.put("superchlorination same day", List.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.SODIUM_HYPOCHLORITE,
+		ingredients.put("salt_or_any_chloride (dry, damp)", List.of(ActiveIngredient.SALT));
+		ingredients.put("superchlorination same day", List.of(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.SODIUM_HYPOCHLORITE,
 				ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR));
-		return families;
+		return ingredients;
 	}
 
 	@TestFactory
 	List<DynamicTest> everyPairOfTwoProductsIsKnownWithItsSeverityAndGap() {
 		List<DynamicTest> tests = new ArrayList<>();
 		for (CSVRecord row : TradeTable.rows("never-mix.csv")) {
-			List<ActiveIngredient> first = FAMILIES.get(row.get("a").strip());
-			List<ActiveIngredient> second = FAMILIES.get(row.get("b").strip());
+			List<ActiveIngredient> first = INGREDIENTS.get(row.get("a").strip());
+			List<ActiveIngredient> second = INGREDIENTS.get(row.get("b").strip());
 			if (first == null || second == null) {
 				continue;
 			}
