@@ -138,8 +138,8 @@ public class ClientExportService {
 		return value ? "yes" : "no";
 	}
 
-	private static String figure(@Nullable Double kept, double perUnit, int decimals) {
-		return (kept != null) ? QuantityFormatter.decimal(kept / perUnit, decimals) : "";
+	private static String figure(@Nullable Double metric, double perUnit, int decimals) {
+		return (metric != null) ? QuantityFormatter.decimal(metric / perUnit, decimals) : "";
 	}
 
 	private static String write(List<List<String>> rows) {

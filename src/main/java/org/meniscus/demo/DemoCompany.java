@@ -74,7 +74,7 @@ class DemoCompany {
 
 	private final ClientService clients;
 
-	private final ProductService shelf;
+	private final ProductService productService;
 
 	private final ScheduleService schedules;
 
@@ -92,13 +92,14 @@ class DemoCompany {
 
 	private final EntityManager entities;
 
-	DemoCompany(CompanyService register, ClientService clients, ProductService shelf, ScheduleService plans, RouteService route,
+	DemoCompany(CompanyService companies, ClientService clients, ProductService productService, ScheduleService schedules,
+			RouteService route,
 			DemoVisits visits,
 			SeasonService seasons, UuidGenerator ids, Clock clock, TransactionOperations transactions, EntityManager entities) {
-		this.companies = register;
+		this.companies = companies;
 		this.clients = clients;
-		this.shelf = shelf;
-		this.schedules = plans;
+		this.productService = productService;
+		this.schedules = schedules;
 		this.route = route;
 		this.visits = visits;
 		this.seasons = seasons;
@@ -158,30 +159,30 @@ class DemoCompany {
 		return companies.addWithPassword(company, person.name(), person.email(), person.role(), DemoPerson.PASSWORD);
 	}
 
-	/** The shelf's usual prices are today's; in the demo they hold from the season's first day, but one. */
+	/** The usual prices are today's; in the demo they hold from the season's first day, but one. */
 	private void setPrices(CompanyId company, DemoCalendar weeks) {
-		shelf.prices(company, weeks.today()).forEach((product, price) -> {
-			ProductKind kind = shelf.product(company, product).details().kind();
+		productService.prices(company, weeks.today()).forEach((product, price) -> {
+			ProductKind kind = productService.product(company, product).details().kind();
 			if (kind == ProductKind.LIQUID_CHLORINE_125) {
-				shelf.setPrice(company, product, weeks.first(), (int) Math.round(price.cents() * PRICE_BEFORE));
-				shelf.setPrice(company, product, weeks.first().plusWeeks(PRICE_WEEK), price.cents());
+				productService.setPrice(company, product, weeks.first(), (int) Math.round(price.cents() * PRICE_BEFORE));
+				productService.setPrice(company, product, weeks.first().plusWeeks(PRICE_WEEK), price.cents());
 			}
 			else {
-				shelf.setPrice(company, product, weeks.first(), price.cents());
+				productService.setPrice(company, product, weeks.first(), price.cents());
 			}
-			shelf.removePrice(company, product, weeks.today());
+			productService.removePrice(company, product, weeks.today());
 		});
 	}
 
 	/** Granular products are measured by the scoop; bleach from the supermarket is nothing for a plan. */
 	private void setProductPreferences(CompanyId company) {
-		for (ProductRecord product : shelf.products(company, false)) {
+		for (ProductRecord product : productService.products(company, false)) {
 			Double ounces = SCOOPS.get(product.details().kind());
 			if (ounces != null) {
-				shelf.change(company, product.id(), product.version(), product.details().withScoop(Mass.ofOunces(ounces).grams()));
+				productService.change(company, product.id(), product.version(), product.details().withScoop(Mass.ofOunces(ounces).grams()));
 			}
 			else if (product.details().kind() == ProductKind.HOUSEHOLD_BLEACH) {
-				shelf.change(company, product.id(), product.version(), product.details().withPreference(ProductPreference.NEVER));
+				productService.change(company, product.id(), product.version(), product.details().withPreference(ProductPreference.NEVER));
 			}
 		}
 	}

@@ -42,7 +42,7 @@ class DemoVisits {
 
 	private static final int MINUTES_APART = 55;
 
-	private final ProductService shelf;
+	private final ProductService productService;
 
 	private final RouteService route;
 
@@ -52,8 +52,8 @@ class DemoVisits {
 
 	private final Properties notes = notes();
 
-	DemoVisits(ProductService shelf, RouteService route, VisitService visits, UuidGenerator ids) {
-		this.shelf = shelf;
+	DemoVisits(ProductService productService, RouteService route, VisitService visits, UuidGenerator ids) {
+		this.productService = productService;
 		this.route = route;
 		this.visits = visits;
 		this.ids = ids;
@@ -67,7 +67,7 @@ class DemoVisits {
 
 	void store(CompanyId company, Map<DemoPool, PoolId> pools, List<PersonId> technicians, DemoCalendar weeks, ZoneId zone) {
 		Map<ProductKind, ProductId> products = new HashMap<>();
-		shelf.findAll(company, weeks.today())
+		productService.findAll(company, weeks.today())
 			.forEach(product -> products.put(product.kind(), new ProductId(java.util.UUID.fromString(product.id()))));
 		Map<StopKey, StopLine> stops = stops(company, weeks);
 		Map<LocalDate, List<PoolVisit>> days = new TreeMap<>();

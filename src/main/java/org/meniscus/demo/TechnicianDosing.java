@@ -63,7 +63,7 @@ final class TechnicianDosing {
 		this.tablets = (int) Math.max(1, Math.round(7 * chlorineUsedDaily / tabletPpm()));
 	}
 
-	/** Pure products as usual, in the strength the shelf begins with. */
+	/** Pure products as usual, in the strength a new company's products begin with. */
 	static Product product(ProductKind kind) {
 		return Product.usual(kind.name(), kind);
 	}

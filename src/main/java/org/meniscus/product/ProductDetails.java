@@ -91,12 +91,12 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 		return kind.ingredient() == ActiveIngredient.SODIUM_HYPOCHLORITE;
 	}
 
-	/** A database keeps no NUL, and nobody means the others; {@code kept} is the one that stays. */
-	private static String withoutControls(String text, char kept) {
+	/** A database keeps no NUL, and nobody means the others; {@code allowed} is the one that stays. */
+	private static String withoutControls(String text, char allowed) {
 		StringBuilder plain = new StringBuilder(text.length());
 		for (int i = 0; i < text.length(); i++) {
 			char c = text.charAt(i);
-			plain.append((Character.isISOControl(c) && c != kept) ? ' ' : c);
+			plain.append((Character.isISOControl(c) && c != allowed) ? ' ' : c);
 		}
 		return plain.toString();
 	}

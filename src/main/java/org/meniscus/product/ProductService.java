@@ -208,15 +208,15 @@ public class ProductService {
 	@Transactional
 	public Optional<Price> addPrice(CompanyId company, ProductId id, LocalDate validFrom, int cents) {
 		findForUpdate(company, id);
-		Optional<Price> standing = prices.findByProduct(company, id)
+		Optional<Price> priceOfThatDay = prices.findByProduct(company, id)
 			.stream()
 			.filter(price -> price.validFrom().equals(validFrom) && !price.typical()
 					&& (price.cents() != cents || price.packageAmount() != null))
 			.findFirst();
-		if (standing.isEmpty()) {
+		if (priceOfThatDay.isEmpty()) {
 			prices.save(company, id, new Price(validFrom, cents, false));
 		}
-		return standing;
+		return priceOfThatDay;
 	}
 
 	/** Takes a price out of the history; the one before it is valid again. */

@@ -72,12 +72,12 @@ public class ReportService {
 
 	private final Clock clock;
 
-	ReportService(ReportLinkRepository links, VisitService visits, ClientService clients, CompanyService register, SeasonService seasons,
+	ReportService(ReportLinkRepository links, VisitService visits, ClientService clients, CompanyService companies, SeasonService seasons,
 			PlannedStops stops, AuditTrail audit, TransactionOperations transactions, Clock clock) {
 		this.links = links;
 		this.visits = visits;
 		this.clients = clients;
-		this.companies = register;
+		this.companies = companies;
 		this.seasons = seasons;
 		this.stops = stops;
 		this.audit = audit;

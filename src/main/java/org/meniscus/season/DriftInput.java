@@ -52,7 +52,7 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 		for (DoseRow dose : doses) {
 			byVisit.computeIfAbsent(dose.visit(), any -> new ArrayList<>()).add(SeasonVisit.Dose.of(dose.recorded(), litres));
 		}
-		List<SeasonVisit> told = visits.stream()
+		List<SeasonVisit> seasonVisits = visits.stream()
 			.map(visit -> new SeasonVisit(visit.day().toEpochDay(), visit.technician().toString(), readings(visit),
 					byVisit.getOrDefault(visit.id(), List.of()), visit.backwashed(),
 					(visit.waterReplaced() != null) ? visit.waterReplaced() : 0))
@@ -63,7 +63,7 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 		SeasonPool facts = new SeasonPool((litres != null) ? litres / LITRES_PER_M3 : null, area,
 				pool.facts().surface().cementBound(), newPlaster, false, pool.facts().hasWasteValve(), false, fillWater(), ranges(),
 				(pool.facts().sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.cyaLimit(pool.facts()) : null);
-		return new SeasonRecord(facts, told, TechnicianBias.NONE);
+		return new SeasonRecord(facts, seasonVisits, TechnicianBias.NONE);
 	}
 
 	/** What was read of a level, oldest first. */
@@ -120,10 +120,10 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 		Map<Level, Range> ranges = new EnumMap<>(Level.class);
 		for (TrackedLevel tracked : TrackedLevel.DRIFTING) {
 			Range range = pool.facts().targets().range(tracked.level);
-			boolean kept = tracked == TrackedLevel.CYA || tracked == TrackedLevel.CH
+			boolean shown = tracked == TrackedLevel.CYA || tracked == TrackedLevel.CH
 					|| tracked == TrackedLevel.SALT && pool.facts().sanitizer() == Sanitizer.SALT_CELL;
 			if (range != null && range.acceptableHigh() > range.acceptableLow()
-					&& (kept || visits.stream().anyMatch(visit -> visit.values().containsKey(tracked)))) {
+					&& (shown || visits.stream().anyMatch(visit -> visit.values().containsKey(tracked)))) {
 				ranges.put(tracked.level, range);
 			}
 		}

@@ -100,17 +100,17 @@ class DriftRepository {
 			.update();
 	}
 
-	private void insert(CompanyId company, UUID pool, LevelSnapshot kept) {
+	private void insert(CompanyId company, UUID pool, LevelSnapshot snapshot) {
 		Map<String, @Nullable Object> values = new LinkedHashMap<>();
 		values.put("company_id", company.value());
 		values.put("pool_id", pool);
-		values.put("level", kept.level().name());
-		Band today = kept.today();
+		values.put("level", snapshot.level().name());
+		Band today = snapshot.today();
 		values.put("low_ppm", (today != null) ? ppm(today.low()) : null);
 		values.put("middle_ppm", (today != null) ? ppm(today.middle()) : null);
 		values.put("high_ppm", (today != null) ? ppm(today.high()) : null);
-		values.put("baseline_drift_per_day", kept.baselineDrift());
-		LevelSnapshot.ExitForecast leaving = kept.exit();
+		values.put("baseline_drift_per_day", snapshot.baselineDrift());
+		LevelSnapshot.ExitForecast leaving = snapshot.exit();
 		values.put("side", (leaving != null) ? leaving.end().name() : null);
 		values.put("limit_ppm", (leaving != null) ? ppm(leaving.limit()) : null);
 		values.put("exit_early", (leaving != null) ? leaving.early() : null);
@@ -118,14 +118,14 @@ class DriftRepository {
 		values.put("exit_late", (leaving != null) ? leaving.late() : null);
 		values.put("probability_within_horizon", (leaving != null) ? probability(leaving.probabilityWithinHorizon()) : null);
 		values.put("probability_by_season_end", (leaving != null) ? probability(leaving.probabilityBySeasonEnd()) : null);
-		LevelSnapshot.FlagSnapshot flag = kept.flag();
+		LevelSnapshot.FlagSnapshot flag = snapshot.flag();
 		values.put("flag_side", (flag != null) ? flag.end().name() : null);
 		values.put("flag_since", (flag != null) ? flag.since() : null);
 		values.put("flag_probability", (flag != null) ? probability(flag.probability()) : null);
-		values.put("evidence", kept.evidence().toJson());
-		List<String> marks = values.keySet().stream().map(name -> name.equals("evidence") ? "CAST(:evidence AS jsonb)" : ":" + name)
+		values.put("evidence", snapshot.evidence().toJson());
+		List<String> placeholders = values.keySet().stream().map(name -> name.equals("evidence") ? "CAST(:evidence AS jsonb)" : ":" + name)
 			.toList();
-		jdbc.sql("INSERT INTO drift (" + String.join(", ", values.keySet()) + ") VALUES (" + String.join(", ", marks) + ")")
+		jdbc.sql("INSERT INTO drift (" + String.join(", ", values.keySet()) + ") VALUES (" + String.join(", ", placeholders) + ")")
 			.params(values)
 			.update();
 	}

@@ -38,8 +38,8 @@ class DriftSnapshotListener implements DisposableBean {
 		return thread;
 	});
 
-	DriftSnapshotListener(DriftSnapshots keeper) {
-		this.snapshots = keeper;
+	DriftSnapshotListener(DriftSnapshots snapshots) {
+		this.snapshots = snapshots;
 	}
 
 	private record PendingPool(CompanyId company, PoolId pool) {

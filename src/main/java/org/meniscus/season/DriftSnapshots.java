@@ -53,11 +53,11 @@ class DriftSnapshots {
 
 	private final Clock clock;
 
-	DriftSnapshots(SeasonRepository rows, DriftRepository kept, ClientService clients, CompanyService companies,
+	DriftSnapshots(SeasonRepository rows, DriftRepository driftRepository, ClientService clients, CompanyService companies,
 			TransactionOperations transactions,
 			Clock clock) {
 		this.repository = rows;
-		this.driftRepository = kept;
+		this.driftRepository = driftRepository;
 		this.clients = clients;
 		this.companies = companies;
 		this.transactions = transactions;
@@ -141,20 +141,20 @@ class DriftSnapshots {
 	private static SeasonDrift assess(DriftInput year, AssessmentContext terms, Map<Level, Flag> before, boolean full) {
 		SeasonRecord record = year.toSeasonRecord(terms.today());
 		long today = terms.today().toEpochDay();
-		Map<Level, Flag> standing = new EnumMap<>(Level.class);
-		standing.putAll(terms.engine().replayFlags(record, today));
+		Map<Level, Flag> raisedFlags = new EnumMap<>(Level.class);
+		raisedFlags.putAll(terms.engine().replayFlags(record, today));
 		VisitRow last = year.lastVisit();
 		before.forEach((level, flag) -> {
 			if (last != null && flag.since() > last.day().toEpochDay()) {
-				standing.putIfAbsent(level, flag);
+				raisedFlags.putIfAbsent(level, flag);
 			}
 		});
 		long end = terms.end().toEpochDay();
-		SeasonDrift drift = full ? terms.engine().explain(record, today, end, standing)
-				: terms.engine().assess(record, today, end, standing);
+		SeasonDrift drift = full ? terms.engine().explain(record, today, end, raisedFlags)
+				: terms.engine().assess(record, today, end, raisedFlags);
 		boolean flagged = drift.levels().values().stream().anyMatch(level -> level.flag() != null);
 		// the causes of what is flagged are part of the notice
-		return (flagged && !full) ? terms.engine().explain(record, today, end, standing) : drift;
+		return (flagged && !full) ? terms.engine().explain(record, today, end, raisedFlags) : drift;
 	}
 
 	private static LevelSnapshot snapshot(LevelDrift drift, DriftInput year) {

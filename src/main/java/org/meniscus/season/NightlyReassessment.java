@@ -43,8 +43,8 @@ class NightlyReassessment {
 	private static final Duration POLLING_INTERVAL = Duration.ofSeconds(30);
 
 	@Bean
-	CustomTask<Void> seasonNight(DriftSnapshots keeper, CompanyService companies, Clock clock) {
-		return task("season-night", keeper::updateAll, companies, clock, NightlyReassessment::nextNightlyRun);
+	CustomTask<Void> seasonNight(DriftSnapshots snapshots, CompanyService companies, Clock clock) {
+		return task("season-night", snapshots::updateAll, companies, clock, NightlyReassessment::nextNightlyRun);
 	}
 
 	@Bean

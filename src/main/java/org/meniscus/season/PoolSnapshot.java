@@ -25,7 +25,7 @@ public record PoolSnapshot(PoolId pool, String name, String client, @Nullable Lo
 	}
 
 	public Optional<LevelSnapshot> level(Level level) {
-		return levels.stream().filter(kept -> kept.level() == level).findFirst();
+		return levels.stream().filter(snapshot -> snapshot.level() == level).findFirst();
 	}
 
 	/** The level that is expected to leave its range first. */

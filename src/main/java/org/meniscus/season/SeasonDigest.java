@@ -39,10 +39,10 @@ class SeasonDigest {
 
 	private final String from;
 
-	SeasonDigest(SeasonService book, SeasonFormatter words, CompanyService companies, ObjectProvider<JavaMailSender> sender,
+	SeasonDigest(SeasonService seasons, SeasonFormatter words, CompanyService companies, ObjectProvider<JavaMailSender> sender,
 			MessageSource texts,
 			@Value("${meniscus.mail.from:meniscus@localhost}") String from) {
-		this.seasons = book;
+		this.seasons = seasons;
 		this.formatter = words;
 		this.companies = companies;
 		this.sender = sender;

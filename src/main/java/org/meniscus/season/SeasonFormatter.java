@@ -134,8 +134,8 @@ public class SeasonFormatter {
 	}
 
 	/** Such as "Stabilizer (CYA) about 92 ppm (80 %: 84 to 100); reaches 100 about Jul 14 (80 %: Jul 2 to Jul 30)." */
-	public String describe(LevelSnapshot kept, LocalDate today, Locale locale) {
-		return describe(kept.level(), kept.today(), kept.exit(), today, locale);
+	public String describe(LevelSnapshot snapshot, LocalDate today, Locale locale) {
+		return describe(snapshot.level(), snapshot.today(), snapshot.exit(), today, locale);
 	}
 
 	/** The same for a level that was just worked out. */
@@ -149,9 +149,9 @@ public class SeasonFormatter {
 		if (now == null) {
 			return text(locale, "season.sentence.unknown", name) + ".";
 		}
-		String told = name + " "
+		String sentences = name + " "
 				+ text(locale, "season.band", value(level, now.middle()), number(level, now.low()), number(level, now.high()));
-		return (leaving == null) ? told + "." : told + "; " + describeExit(level, now, leaving, today, locale) + ".";
+		return (leaving == null) ? sentences + "." : sentences + "; " + describeExit(level, now, leaving, today, locale) + ".";
 	}
 
 	/** "reaches 100 about Jul 14 (80 %: Jul 2 to Jul 30)" and what else can be said of leaving the range. */
@@ -176,8 +176,8 @@ public class SeasonFormatter {
 	}
 
 	/** "Jul 14 (80 %: Jul 2 to Jul 30)", "now", or "–" where no day is expected. */
-	public String exitDay(LevelSnapshot kept, LocalDate today, Locale locale) {
-		LevelSnapshot.ExitForecast leaving = kept.exit();
+	public String exitDay(LevelSnapshot snapshot, LocalDate today, Locale locale) {
+		LevelSnapshot.ExitForecast leaving = snapshot.exit();
 		LocalDate day = (leaving != null) ? leaving.day() : null;
 		if (leaving == null || day == null) {
 			return "–";
@@ -191,14 +191,14 @@ public class SeasonFormatter {
 	}
 
 	/** Why a flag stands: how likely, on which readings, and what moved the level. Empty when none does. */
-	public List<String> reasons(LevelSnapshot kept, Locale locale) {
-		LevelSnapshot.FlagSnapshot flag = kept.flag();
+	public List<String> reasons(LevelSnapshot snapshot, Locale locale) {
+		LevelSnapshot.FlagSnapshot flag = snapshot.flag();
 		if (flag == null) {
 			return List.of();
 		}
-		List<String> reasons = reasons(kept.level(), flag, kept.evidence().range(), kept.evidence().readings(), locale);
-		Long from = kept.evidence().causesFrom();
-		List<String> causes = kept.evidence()
+		List<String> reasons = reasons(snapshot.level(), flag, snapshot.evidence().range(), snapshot.evidence().readings(), locale);
+		Long from = snapshot.evidence().causesFrom();
+		List<String> causes = snapshot.evidence()
 			.causes()
 			.entrySet()
 			.stream()
@@ -251,11 +251,11 @@ public class SeasonFormatter {
 
 	/** What a reader should know besides. */
 	public List<String> notes(Level level, List<DriftNote> notes, Locale locale) {
-		List<String> told = new ArrayList<>();
+		List<String> sentences = new ArrayList<>();
 		for (DriftNote note : notes) {
 			List<Double> figures = note.figures();
 			String key = "season.note." + note.code().name();
-			told.add(switch (note.code()) {
+			sentences.add(switch (note.code()) {
 				case READING_DOUBTED -> text(locale, key, day(figures.get(0).longValue(), locale), number(level, figures.get(1)),
 						number(level, figures.get(2)));
 				case READINGS_SWAPPED -> text(locale, key, day(figures.get(0).longValue(), locale));
@@ -268,7 +268,7 @@ public class SeasonFormatter {
 				default -> text(locale, key);
 			});
 		}
-		return told;
+		return sentences;
 	}
 
 	/** "72 %"; an estimate is never none and never certain. */
@@ -325,8 +325,8 @@ public class SeasonFormatter {
 	}
 
 	/** A reading as it was taken: "92 ppm", "< 30 ppm". */
-	public static String reading(Level level, double value, ReadingQualifier mark) {
-		return ((mark == ReadingQualifier.EXACT) ? "" : mark.sign() + " ") + value(level, value);
+	public static String reading(Level level, double value, ReadingQualifier qualifier) {
+		return ((qualifier == ReadingQualifier.EXACT) ? "" : qualifier.sign() + " ") + value(level, value);
 	}
 
 	/** "92 ppm", "7.5". */

@@ -105,21 +105,21 @@ class SeasonRepository {
 
 	private static VisitRow visit(ResultSet row, int n) throws SQLException {
 		Map<TrackedLevel, Double> values = new EnumMap<>(TrackedLevel.class);
-		Map<TrackedLevel, ReadingQualifier> marks = new EnumMap<>(TrackedLevel.class);
+		Map<TrackedLevel, ReadingQualifier> qualifiersByLevel = new EnumMap<>(TrackedLevel.class);
 		for (TrackedLevel tracked : TrackedLevel.values()) {
 			BigDecimal value = row.getBigDecimal(tracked.column);
 			if (value != null) {
 				values.put(tracked, value.doubleValue());
 				String sign = (tracked.qualifierColumn != null) ? row.getString(tracked.qualifierColumn) : null;
 				if (sign != null) {
-					marks.put(tracked, ReadingQualifier.ofSign(sign));
+					qualifiersByLevel.put(tracked, ReadingQualifier.ofSign(sign));
 				}
 			}
 		}
 		BigDecimal replaced = row.getBigDecimal("water_replaced");
 		return new VisitRow(row.getObject("id", UUID.class), row.getObject("pool_id", UUID.class),
 				row.getObject("performed_on", LocalDate.class), new PersonId(row.getObject("technician_id", UUID.class)), values,
-				marks, (replaced != null) ? replaced.doubleValue() : null, row.getBoolean("backwashed"),
+				qualifiersByLevel, (replaced != null) ? replaced.doubleValue() : null, row.getBoolean("backwashed"),
 				Situation.valueOf(row.getString("situation")));
 	}
 

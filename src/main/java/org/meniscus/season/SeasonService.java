@@ -70,12 +70,13 @@ public class SeasonService implements DriftRates {
 
 	private final TransactionOperations transactions;
 
-	SeasonService(SeasonRepository rows, DriftRepository kept, DriftSnapshots keeper, ClientService clients, CompanyService companies,
+	SeasonService(SeasonRepository rows, DriftRepository driftRepository, DriftSnapshots snapshots, ClientService clients,
+			CompanyService companies,
 			AuditTrail audit,
 			Clock clock, TransactionOperations transactions) {
 		this.repository = rows;
-		this.driftRepository = kept;
-		this.snapshots = keeper;
+		this.driftRepository = driftRepository;
+		this.snapshots = snapshots;
 		this.clients = clients;
 		this.companies = companies;
 		this.audit = audit;

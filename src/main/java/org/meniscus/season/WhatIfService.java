@@ -53,15 +53,16 @@ public class WhatIfService {
 
 	private final CompanyService companies;
 
-	private final ProductService shelf;
+	private final ProductService productService;
 
 	private final PlannedStops stops;
 
-	WhatIfService(DriftSnapshots keeper, ClientService clients, CompanyService companies, ProductService shelf, PlannedStops stops) {
-		this.snapshots = keeper;
+	WhatIfService(DriftSnapshots snapshots, ClientService clients, CompanyService companies, ProductService productService,
+			PlannedStops stops) {
+		this.snapshots = snapshots;
 		this.clients = clients;
 		this.companies = companies;
-		this.shelf = shelf;
+		this.productService = productService;
 		this.stops = stops;
 	}
 
@@ -100,7 +101,7 @@ public class WhatIfService {
 		List<Scenario> scenarios = new ArrayList<>(List.of(new Scenario("now", List.of())));
 		scenarios.addAll(asked(question, from.toEpochDay()));
 		int asked = scenarios.size();
-		List<Product> products = shelf.findAll(company, terms.today());
+		List<Product> products = productService.findAll(company, terms.today());
 		Scenario.Prices prices = prices(products, companies.settings(company));
 		scenarios.addAll(candidates(prices, from.toEpochDay()));
 		DriftEngine engine = terms.engine();

@@ -59,10 +59,10 @@ public final class DriftBacktest {
 			}
 			long begun = System.nanoTime();
 			SeasonDataset folder = SeasonDataset.read(Path.of(args[0]));
-			List<Assessed> judged = assess(folder, settings);
-			write(Path.of(args[1]), judged);
+			List<Assessed> assessed = assess(folder, settings);
+			write(Path.of(args[1]), assessed);
 			out.println(String.format(Locale.ROOT, "%d pool-seasons, %d visits judged in %.1f s", folder.seasons().size(),
-					judged.size(), (System.nanoTime() - begun) / 1e9));
+					assessed.size(), (System.nanoTime() - begun) / 1e9));
 			return 0;
 		}
 		catch (NumberFormatException ex) {
@@ -93,34 +93,34 @@ public final class DriftBacktest {
 			DriftEngine engine = engines.computeIfAbsent(season.climate(), name -> new DriftEngine(climate, settings));
 			walks.add(new SeasonPass(season, engine.walkForward(season.record()), walks.size()));
 		}
-		TechnicianBiasEstimator readers = new TechnicianBiasEstimator();
+		TechnicianBiasEstimator biasEstimator = new TechnicianBiasEstimator();
 		PriorityQueue<SeasonPass> byDate = new PriorityQueue<>(
 				Comparator.comparingLong((SeasonPass walking) -> walking.walk.nextDay()).thenComparingInt(SeasonPass::order));
 		for (SeasonPass walking : walks) {
-			walking.walk.reportingTo(readers);
+			walking.walk.reportingTo(biasEstimator);
 			if (walking.walk.hasNext()) {
 				byDate.add(walking);
 			}
 		}
-		List<Assessed> judged = new ArrayList<>();
+		List<Assessed> assessed = new ArrayList<>();
 		while (!byDate.isEmpty()) {
 			SeasonPass walking = byDate.poll();
-			judged.add(new Assessed(walking.season, walking.order, walking.walk.next(readers.excluding(walking.walk))));
+			assessed.add(new Assessed(walking.season, walking.order, walking.walk.next(biasEstimator.excluding(walking.walk))));
 			if (walking.walk.hasNext()) {
 				byDate.add(walking);
 			}
 		}
-		judged.sort(Comparator.comparingInt(Assessed::order).thenComparingLong(at -> at.drift().today()));
-		return judged;
+		assessed.sort(Comparator.comparingInt(Assessed::order).thenComparingLong(at -> at.drift().today()));
+		return assessed;
 	}
 
 	private record SeasonPass(NamedSeason season, WalkForward walk, int order) {
 	}
 
-	private static void write(Path file, List<Assessed> judged) throws IOException {
+	private static void write(Path file, List<Assessed> assessed) throws IOException {
 		try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
 			writer.write("season,day,analyte,flag,level,level_lo80,level_hi80,p28,p28_lo80,p28_hi80,exit_day,exit_lo80,exit_hi80\n");
-			for (Assessed at : judged) {
+			for (Assessed at : assessed) {
 				line(writer, at, Level.CYA, "cya");
 				line(writer, at, Level.CH, "ch");
 			}

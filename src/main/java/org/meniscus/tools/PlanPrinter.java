@@ -128,21 +128,21 @@ public final class PlanPrinter {
 		return Wording.decimal(cents / 100, 2);
 	}
 
-	private void expectedOutcome(ExpectedOutcome prospect) {
-		if (!prospect.justAfter().isEmpty()) {
+	private void expectedOutcome(ExpectedOutcome outcome) {
+		if (!outcome.justAfter().isEmpty()) {
 			heading("After the plan, four times in five");
-			prospect.justAfter().forEach(this::band);
+			outcome.justAfter().forEach(this::band);
 		}
-		if (prospect.days() > 0) {
-			heading("Expected at the next visit, in " + prospect.days() + " days, four times in five");
-			prospect.nextVisit().forEach(this::band);
-			if (prospect.holdProbability() != null) {
+		if (outcome.days() > 0) {
+			heading("Expected at the next visit, in " + outcome.days() + " days, four times in five");
+			outcome.nextVisit().forEach(this::band);
+			if (outcome.holdProbability() != null) {
 				this.out
-					.println("  chance that free chlorine is then at its minimum or above: " + Wording.percent(prospect.holdProbability())
+					.println("  chance that free chlorine is then at its minimum or above: " + Wording.percent(outcome.holdProbability())
 							+ " %");
 			}
 		}
-		list("What would hold it", prospect.suggestions());
+		list("What would hold it", outcome.suggestions());
 	}
 
 	private void band(Level level, Band band) {

@@ -50,7 +50,7 @@ final class PlanRequestParser {
 
 	static PlanRequest parse(JsonNode root) {
 		rejectUnknownFields(root, "", "units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours",
-				"outlook");
+				"forecast");
 		UnitSystem units = constant(root, "", "units", UnitSystem.class, UnitSystem.US);
 		PlanRequestParser reader = new PlanRequestParser(units);
 		Double days = number(root, "", "daysToNextVisit");
@@ -58,42 +58,43 @@ final class PlanRequestParser {
 		return new PlanRequest(pool, reader.readings(child(root, "readings")),
 				constant(root, "", "situation", Situation.class, Situation.ROUTINE), products(root), policy(field(root, "policy")),
 				(days != null) ? days.intValue() : 0, number(root, "", "swimWithinHours"), units)
-			.withForecast(outlook(root.get("outlook"), PoolForecast.expected(pool)));
+			.withForecast(forecast(root.get("forecast"), PoolForecast.expected(pool)));
 	}
 
 	/** The use is given as a figure with the interval that holds four times in five. */
-	private static PoolForecast outlook(@Nullable JsonNode outlook, PoolForecast expected) {
-		if (outlook == null) {
+	private static PoolForecast forecast(@Nullable JsonNode node, PoolForecast expected) {
+		if (node == null) {
 			return expected;
 		}
-		String place = "outlook.";
-		rejectUnknownFields(outlook, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd",
-				"driftPerDay",
-				"tabletsLeft", "tabletsPerDay");
-		Double use = number(outlook, place, "usePerDay");
-		Double low = number(outlook, place, "useLow");
-		Double high = number(outlook, place, "useHigh");
-		PoolForecast told = expected;
+		String place = "forecast.";
+		rejectUnknownFields(node, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd",
+				"driftPerDay", "tabletsLeft", "tabletsPerDay");
+		Double use = number(node, place, "usePerDay");
+		Double low = number(node, place, "useLow");
+		Double high = number(node, place, "useHigh");
+		PoolForecast forecast = expected;
 		if (use != null) {
-			double doubt = (low != null && high != null && low > 0 && high > low) ? Math.log(high / low) / (2 * NormalDistribution.Z80) : 0;
-			double spread = number(outlook, place, "weeklySpread", 0.2);
-			told = expected
-				.withDemand(new ChlorineDemand(0, use, number(outlook, place, "supplyPerDay", 0), doubt, Math.hypot(doubt, spread), 0, 1));
+			double deviation = (low != null && high != null && low > 0 && high > low) ? Math.log(high / low) / (2 * NormalDistribution.Z80)
+					: 0;
+			double spread = number(node, place, "weeklySpread", 0.2);
+			forecast = expected
+				.withDemand(
+						new ChlorineDemand(0, use, number(node, place, "supplyPerDay", 0), deviation, Math.hypot(deviation, spread), 0, 1));
 		}
-		Double tablets = number(outlook, place, "tabletsLeft");
+		Double tablets = number(node, place, "tabletsLeft");
 		if (tablets != null) {
-			told = told
+			forecast = forecast
 				.withTablets(new DissolvingTablets(tablets,
-						number(outlook, place, "tabletsPerDay", tablets / DissolvingTablets.DISSOLVING_DAYS)));
+						number(node, place, "tabletsPerDay", tablets / DissolvingTablets.DISSOLVING_DAYS)));
 		}
 		Map<Level, Double> drift = new EnumMap<>(Level.class);
-		JsonNode slow = field(outlook, "driftPerDay");
+		JsonNode slow = field(node, "driftPerDay");
 		if (slow != null) {
 			for (String name : slow.propertyNames()) {
 				drift.put(constant(place + "driftPerDay." + name, name, Level.class), number(slow, place + "driftPerDay.", name, 0));
 			}
 		}
-		return told.withSeason((int) number(outlook, place, "daysToSeasonEnd", told.daysToSeasonEnd()), told.seasonUse(), drift);
+		return forecast.withSeason((int) number(node, place, "daysToSeasonEnd", forecast.daysToSeasonEnd()), forecast.seasonUse(), drift);
 	}
 
 	private PoolFacts pool(JsonNode pool) {
@@ -152,10 +153,10 @@ final class PlanRequestParser {
 			.tc(number(readings, "readings.", "tc"))
 			.cc(number(readings, "readings.", "cc"))
 			.bromine(number(readings, "readings.", "bromine"))
-			.ph(number(readings, "readings.", "ph"), mark(readings, "phMark"))
+			.ph(number(readings, "readings.", "ph"), qualifier(readings, "phMark"))
 			.ta(number(readings, "readings.", "ta"))
 			.ch(number(readings, "readings.", "ch"))
-			.cya(number(readings, "readings.", "cya"), mark(readings, "cyaMark"))
+			.cya(number(readings, "readings.", "cya"), qualifier(readings, "cyaMark"))
 			.salt(number(readings, "readings.", "salt"))
 			.tds(number(readings, "readings.", "tds"))
 			.borate(number(readings, "readings.", "borate"))
@@ -165,7 +166,7 @@ final class PlanRequestParser {
 			.build();
 	}
 
-	private static ReadingQualifier mark(JsonNode readings, String field) {
+	private static ReadingQualifier qualifier(JsonNode readings, String field) {
 		JsonNode node = field(readings, field);
 		try {
 			return ReadingQualifier.ofSign((node == null) ? null : node.asString());

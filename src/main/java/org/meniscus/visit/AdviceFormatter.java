@@ -125,16 +125,16 @@ public final class AdviceFormatter {
 	}
 
 	private Advice.ForecastText forecast(Plan plan) {
-		ExpectedOutcome prospect = plan.outcome();
-		String when = (prospect.days() > 0) ? describe(Reason.of("time.in", new Term.Days(prospect.days()))) : null;
-		Double chance = prospect.holdProbability();
+		ExpectedOutcome outcome = plan.outcome();
+		String when = (outcome.days() > 0) ? describe(Reason.of("time.in", new Term.Days(outcome.days()))) : null;
+		Double chance = outcome.holdProbability();
 		// That it does not hold says more of the chance than the chance alone.
-		String said = plan.notes(Plan.Note.Topic.RESIDUAL_NOT_HELD).stream()
+		String notHeld = plan.notes(Plan.Note.Topic.RESIDUAL_NOT_HELD).stream()
 			.findFirst()
 			.map(this::describe)
 			.orElse((chance != null) ? texts.text("visit.plan.forecast.chance", Wording.percent(chance)) : null);
-		return new Advice.ForecastText(bands(prospect.justAfter()), when, bands(prospect.nextVisit()), said,
-				describe(prospect.suggestions()));
+		return new Advice.ForecastText(bands(outcome.justAfter()), when, bands(outcome.nextVisit()), notHeld,
+				describe(outcome.suggestions()));
 	}
 
 	private List<String> bands(Map<Level, Band> bands) {
@@ -201,10 +201,10 @@ public final class AdviceFormatter {
 			if (before == null && then == null) {
 				continue;
 			}
-			LevelState judged = assessment.state(level);
-			Range range = (judged != null) ? judged.range() : targets.range(level);
-			ReadingQualifier mark = (judged != null) ? judged.qualifier() : ReadingQualifier.EXACT;
-			changes.add(new Advice.LevelChange(level, before, mark, then, state(level, before, mark, range),
+			LevelState state = assessment.state(level);
+			Range range = (state != null) ? state.range() : targets.range(level);
+			ReadingQualifier qualifier = (state != null) ? state.qualifier() : ReadingQualifier.EXACT;
+			changes.add(new Advice.LevelChange(level, before, qualifier, then, state(level, before, qualifier, range),
 					state(level, then, ReadingQualifier.EXACT, range), (range != null) ? range.acceptableLow() : null,
 					(range != null) ? range.idealLow() : null, (range != null) ? range.idealHigh() : null,
 					(range != null) ? range.acceptableHigh() : null));
@@ -212,8 +212,9 @@ public final class AdviceFormatter {
 		return changes;
 	}
 
-	private static LevelState.@Nullable State state(Level level, @Nullable Double value, ReadingQualifier mark, @Nullable Range range) {
-		return (range != null && value != null) ? LevelState.of(level, value, mark, range).state() : null;
+	private static LevelState.@Nullable State state(Level level, @Nullable Double value, ReadingQualifier qualifier,
+			@Nullable Range range) {
+		return (range != null && value != null) ? LevelState.of(level, value, qualifier, range).state() : null;
 	}
 
 	private String duration(int minutes) {

@@ -46,12 +46,12 @@ class DoseRepository {
 
 	private final JdbcTemplate batches;
 
-	private final ProductService shelf;
+	private final ProductService products;
 
-	DoseRepository(JdbcClient jdbc, JdbcTemplate batches, ProductService shelf) {
+	DoseRepository(JdbcClient jdbc, JdbcTemplate batches, ProductService products) {
 		this.jdbc = jdbc;
 		this.batches = batches;
-		this.shelf = shelf;
+		this.products = products;
 	}
 
 	/**
@@ -67,7 +67,7 @@ class DoseRepository {
 				.map(DoseRepository::snapshot)
 				.or(() -> product(company, dose.product()))
 				.orElseThrow(() -> new NotFound("product"));
-			OptionalLong cost = shelf.costCents(company, dose.product(), amount(dose.amount()).doubleValue(), day);
+			OptionalLong cost = products.costCents(company, dose.product(), amount(dose.amount()).doubleValue(), day);
 			lines.add(new PricedDose(dose, product, cost.isPresent() ? cost.getAsLong() : null));
 		}
 		return lines;

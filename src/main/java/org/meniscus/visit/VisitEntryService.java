@@ -73,7 +73,7 @@ public class VisitEntryService {
 
 	private final ClientService clients;
 
-	private final ProductService shelf;
+	private final ProductService productService;
 
 	private final CompanyService companies;
 
@@ -81,13 +81,14 @@ public class VisitEntryService {
 
 	private final Clock clock;
 
-	VisitEntryService(VisitAccess access, VisitService visits, ClientService clients, ProductService shelf, CompanyService register,
+	VisitEntryService(VisitAccess access, VisitService visits, ClientService clients, ProductService productService,
+			CompanyService companies,
 			DriftRates driftRates, Clock clock) {
 		this.access = access;
 		this.visits = visits;
 		this.clients = clients;
-		this.shelf = shelf;
-		this.companies = register;
+		this.productService = productService;
+		this.companies = companies;
 		this.driftRates = driftRates;
 		this.clock = clock;
 	}
@@ -104,7 +105,7 @@ public class VisitEntryService {
 		}
 		boolean ofTheDay = stop != null && stop.technician().equals(me.person()) && stop.plannedOn().equals(today);
 		String notes = (me.hasOfficeAccess() || ofTheDay) ? clients.accessNotes(me.company(), pool) : "";
-		List<Product> products = shelf.findAll(me.company(), today)
+		List<Product> products = productService.findAll(me.company(), today)
 			.stream()
 			.sorted((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()))
 			.toList();
@@ -120,14 +121,14 @@ public class VisitEntryService {
 	}
 
 	/** What is odd about readings at this pool, seen beside its last visits. After rain or floods nothing slow is as it was. */
-	public List<ReadingFinding> check(VisitContext arrival, Readings readings, Situation situation) {
-		VisitRecord last = arrival.lastVisit();
+	public List<ReadingFinding> check(VisitContext context, Readings readings, Situation situation) {
+		VisitRecord last = context.lastVisit();
 		boolean diluted = situation == Situation.AFTER_STORM || situation == Situation.FLOOD || situation == Situation.LEAK_SUSPECTED;
-		return ReadingCheck.check(readings, (last != null) ? last.readings() : null, arrival.pool().facts(),
+		return ReadingCheck.check(readings, (last != null) ? last.readings() : null, context.pool().facts(),
 				diluted ? EnumSet.allOf(Level.class) : AffectedLevels.byVisit(last),
-				new ExpectedReadings(diluted ? LastKnownLevels.none() : lastKnownLevels(arrival),
-						(last != null) ? fcReached(last, arrival.pool().facts().volume()) : null,
-						(last != null) ? daysSince(last, arrival) : 0));
+				new ExpectedReadings(diluted ? LastKnownLevels.none() : lastKnownLevels(context),
+						(last != null) ? fcReached(last, context.pool().facts().volume()) : null,
+						(last != null) ? daysSince(last, context) : 0));
 	}
 
 	/** FC as tested plus all chlorine that went in at once; null when it cannot be told. */
@@ -144,41 +145,41 @@ public class VisitEntryService {
 		return fc;
 	}
 
-	private static int daysSince(VisitRecord visit, VisitContext arrival) {
-		return (int) Math.max(0, ChronoUnit.DAYS.between(visit.performedOn(), arrival.today()));
+	private static int daysSince(VisitRecord visit, VisitContext context) {
+		return (int) Math.max(0, ChronoUnit.DAYS.between(visit.performedOn(), context.today()));
 	}
 
 	/** @param swimWithinHours hours until people are expected in the water, null when nobody in particular */
-	public PlanResult plan(VisitContext arrival, Readings readings, Situation situation, @Nullable Double swimWithinHours) {
-		LocalDate next = arrival.nextVisit();
-		int days = (next != null) ? (int) ChronoUnit.DAYS.between(arrival.today(), next) : 0;
-		return Planner.plan(new PlanRequest(arrival.pool().facts(), readings, situation, arrival.products(),
-				arrival.company().treatment().policy(), days, swimWithinHours, arrival.company().units())
-			.withLastKnown(lastKnownLevels(arrival))
-			.withForecast(forecast(arrival, history(arrival, readings, situation).forecast())));
+	public PlanResult plan(VisitContext context, Readings readings, Situation situation, @Nullable Double swimWithinHours) {
+		LocalDate next = context.nextVisit();
+		int days = (next != null) ? (int) ChronoUnit.DAYS.between(context.today(), next) : 0;
+		return Planner.plan(new PlanRequest(context.pool().facts(), readings, situation, context.products(),
+				context.company().treatment().policy(), days, swimWithinHours, context.company().units())
+			.withLastKnown(lastKnownLevels(context))
+			.withForecast(forecast(context, history(context, readings, situation).forecast())));
 	}
 
 	/** Chlorine and pH as the visits tell, slow levels as the season does. */
-	private PoolForecast forecast(VisitContext arrival, PoolForecast visited) {
-		return visited.withSeason(arrival.company().treatment().horizonDays(arrival.today()), visited.seasonUse(),
-				driftRates.driftPerDay(arrival.company().id(), arrival.pool().id()));
+	private PoolForecast forecast(VisitContext context, PoolForecast visited) {
+		return visited.withSeason(context.company().treatment().horizonDays(context.today()), visited.seasonUse(),
+				driftRates.driftPerDay(context.company().id(), context.pool().id()));
 	}
 
 	/** What the visits tell of the time ahead, as sentences: how the pool uses up chlorine, where its pH goes. */
-	public List<Reason> describeTrends(VisitContext arrival) {
-		return history(arrival, Readings.none(), Situation.ROUTINE).describe();
+	public List<Reason> describeTrends(VisitContext context) {
+		return history(context, Readings.none(), Situation.ROUTINE).describe();
 	}
 
 	/** The visits before, and what is found today. */
-	private static PoolHistory history(VisitContext arrival, Readings found, Situation situation) {
-		List<PoolHistory.Visit> visits = VisitRecord.toHistory(arrival.history());
-		visits.add(new PoolHistory.Visit(arrival.today().toEpochDay(), found, situation, List.of(), null));
-		return new PoolHistory(arrival.pool().facts(), visits);
+	private static PoolHistory history(VisitContext context, Readings found, Situation situation) {
+		List<PoolHistory.Visit> visits = VisitRecord.toHistory(context.history());
+		visits.add(new PoolHistory.Visit(context.today().toEpochDay(), found, situation, List.of(), null));
+		return new PoolHistory(context.pool().facts(), visits);
 	}
 
 	/** Slow levels from the visits before this one. */
-	private static LastKnownLevels lastKnownLevels(VisitContext arrival) {
-		return VisitRecord.lastKnownLevels(arrival.history(), arrival.pool().facts(), arrival.today());
+	private static LastKnownLevels lastKnownLevels(VisitContext context) {
+		return VisitRecord.lastKnownLevels(context.history(), context.pool().facts(), context.today());
 	}
 
 	/**

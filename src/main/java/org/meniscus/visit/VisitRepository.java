@@ -196,8 +196,8 @@ class VisitRepository {
 		return (value == null) ? null : BigDecimal.valueOf(value).setScale(scale, RoundingMode.HALF_UP);
 	}
 
-	private static @Nullable String qualifier(ReadingQualifier mark) {
-		return (mark == ReadingQualifier.EXACT) ? null : mark.sign();
+	private static @Nullable String qualifier(ReadingQualifier qualifier) {
+		return (qualifier == ReadingQualifier.EXACT) ? null : qualifier.sign();
 	}
 
 }

@@ -40,7 +40,7 @@ public class VisitReviewService {
 
 	private final ClientService clients;
 
-	private final ProductService shelf;
+	private final ProductService productService;
 
 	private final CompanyService companies;
 
@@ -48,13 +48,14 @@ public class VisitReviewService {
 
 	private final Clock clock;
 
-	VisitReviewService(VisitAccess access, VisitService visits, ClientService clients, ProductService shelf, CompanyService register,
+	VisitReviewService(VisitAccess access, VisitService visits, ClientService clients, ProductService productService,
+			CompanyService companies,
 			AuditTrail audit, Clock clock) {
 		this.access = access;
 		this.visits = visits;
 		this.clients = clients;
-		this.shelf = shelf;
-		this.companies = register;
+		this.productService = productService;
+		this.companies = companies;
 		this.audit = audit;
 		this.clock = clock;
 	}
@@ -97,10 +98,10 @@ public class VisitReviewService {
 
 	/** What can be named on the day of the visit, those on the truck first, and what the visit names although it is archived by now. */
 	private List<Product> products(CompanyId company, VisitRecord visit) {
-		List<Product> products = new ArrayList<>(shelf.findAll(company, visit.performedOn()));
+		List<Product> products = new ArrayList<>(productService.findAll(company, visit.performedOn()));
 		for (DoseRecord dose : visit.doses()) {
 			if (products.stream().noneMatch(product -> product.id().equals(dose.product().toString()))) {
-				shelf.find(company, dose.product(), visit.performedOn()).ifPresent(products::add);
+				productService.find(company, dose.product(), visit.performedOn()).ifPresent(products::add);
 			}
 		}
 		products.sort((one, other) -> Boolean.compare(other.onTruck(), one.onTruck()));

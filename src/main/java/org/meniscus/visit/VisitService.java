@@ -61,13 +61,13 @@ public class VisitService {
 
 	private final ApplicationEventPublisher events;
 
-	VisitService(JdbcClient jdbc, VisitRepository rows, DoseRepository doses, ClientService clients, CompanyService register, Clock clock,
+	VisitService(JdbcClient jdbc, VisitRepository rows, DoseRepository doses, ClientService clients, CompanyService companies, Clock clock,
 			ApplicationEventPublisher events) {
 		this.jdbc = jdbc;
 		this.rows = rows;
 		this.doses = doses;
 		this.clients = clients;
-		this.companies = register;
+		this.companies = companies;
 		this.clock = clock;
 		this.events = events;
 	}

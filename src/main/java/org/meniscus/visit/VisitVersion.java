@@ -34,10 +34,10 @@ public record VisitVersion(long version, Instant replacedAt, String replacedBy, 
 			.tc(number(row, "tc_ppm"))
 			.cc(number(row, "cc_ppm"))
 			.bromine(number(row, "bromine_ppm"))
-			.ph(number(row, "ph"), mark(row, "ph_qualifier"))
+			.ph(number(row, "ph"), qualifier(row, "ph_qualifier"))
 			.ta(number(row, "ta_ppm"))
 			.ch(number(row, "ch_ppm"))
-			.cya(number(row, "cya_ppm"), mark(row, "cya_qualifier"))
+			.cya(number(row, "cya_ppm"), qualifier(row, "cya_qualifier"))
 			.salt(number(row, "salt_ppm"))
 			.tds(number(row, "tds_ppm"))
 			.borate(number(row, "borate_ppm"))
@@ -72,7 +72,7 @@ public record VisitVersion(long version, Instant replacedAt, String replacedBy, 
 		return row.path(column).isNumber() ? Double.valueOf(row.path(column).asDouble()) : null;
 	}
 
-	private static ReadingQualifier mark(JsonNode row, String column) {
+	private static ReadingQualifier qualifier(JsonNode row, String column) {
 		return row.path(column).isString() ? ReadingQualifier.ofSign(row.path(column).asString().strip()) : ReadingQualifier.EXACT;
 	}
 

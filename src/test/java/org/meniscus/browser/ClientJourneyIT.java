@@ -41,7 +41,7 @@ class ClientJourneyIT extends BrowserTest {
 	TestRows rows;
 
 	@Autowired
-	ClientService book;
+	ClientService clientService;
 
 	TestCompanies.TestUser office;
 
@@ -134,14 +134,15 @@ class ClientJourneyIT extends BrowserTest {
 	@Test
 	void concurrentEditIsRejectedAndInputIsKept() {
 		Page page = signedIn(DESKTOP_WIDTH, false, "/clients/" + alma + "/edit");
-		ClientRecord seen = TenantContext.runAs(company, () -> book.client(company, alma));
+		ClientRecord seen = TenantContext.runAs(company, () -> clientService.client(company, alma));
 		TenantContext.runAs(company,
-				() -> book.change(company, alma, seen.version(), new ClientDetails("Alma Reyes", null, "555 0199", "en", null)));
+				() -> clientService.change(company, alma, seen.version(), new ClientDetails("Alma Reyes", null, "555 0199", "en", null)));
 		page.fill("#phone", "555 0222");
 		page.click("main button.primary");
 		assertThat(page.locator(".problems")).containsText("Somebody else changed this");
 		assertThat(page.locator("#phone")).hasValue("555 0222");
-		org.assertj.core.api.Assertions.assertThat(TenantContext.runAs(company, () -> book.client(company, alma)).details().phone())
+		org.assertj.core.api.Assertions
+			.assertThat(TenantContext.runAs(company, () -> clientService.client(company, alma)).details().phone())
 			.isEqualTo("555 0199");
 		page.click("main button.primary");
 		assertThat(page.locator("dl.facts")).containsText("555 0222");
@@ -169,7 +170,7 @@ class ClientJourneyIT extends BrowserTest {
 		page.locator("button.primary").click();
 		assertThat(page.locator("[role=status]")).hasText("Saved.");
 		assertThat(page.locator("fieldset", new Page.LocatorOptions().setHasText("this pool's own"))).hasCount(1);
-		Range own = TenantContext.runAs(company, () -> book.pool(company, pool)).facts().targets().range(Level.CYA);
+		Range own = TenantContext.runAs(company, () -> clientService.pool(company, pool)).facts().targets().range(Level.CYA);
 		org.assertj.core.api.Assertions.assertThat(own)
 			.extracting(Range::acceptableLow, Range::idealLow, Range::idealHigh, Range::acceptableHigh)
 			.containsExactly(20.0, 40.0, 60.0, 90.0);

@@ -23,7 +23,7 @@ class CompanyJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@Autowired
-	CompanyService register;
+	CompanyService companyService;
 
 	@ParameterizedTest
 	@ValueSource(ints = { PHONE_WIDTH, DESKTOP_WIDTH })
@@ -50,13 +50,13 @@ class CompanyJourneyIT extends BrowserTest {
 		assertThat(beside.locator("[role=alert]")).containsText("Somebody else changed this");
 		assertThat(beside.locator("#name")).hasValue("Ozvarra Pools & Spas");
 		screenshot(beside, "company-stale-" + width);
-		CompanySettings stored = register.settings(owner.user().company());
+		CompanySettings stored = companyService.settings(owner.user().company());
 		assertThat(stored.name()).isEqualTo("Ozvarra Pool Care");
 		assertThat(stored.units()).isEqualTo(UnitSystem.METRIC);
 
 		beside.locator("#name").press("Enter");
 		assertThat(beside.locator("header.top")).containsText("Ozvarra Pools & Spas");
-		assertThat(register.settings(owner.user().company()).units()).as("compared and saved again").isEqualTo(UnitSystem.US);
+		assertThat(companyService.settings(owner.user().company()).units()).as("compared and saved again").isEqualTo(UnitSystem.US);
 	}
 
 	@ParameterizedTest
@@ -94,7 +94,7 @@ class CompanyJourneyIT extends BrowserTest {
 		page.fill("#seasonDay", "30");
 		page.click("main button.primary");
 		assertThat(page.locator("[role=status]")).containsText("Saved.");
-		TreatmentSettings rules = register.settings(owner.user().company()).treatment();
+		TreatmentSettings rules = companyService.settings(owner.user().company()).treatment();
 		assertThat(rules.fcSwimCeiling()).isEqualTo(3.5);
 		assertThat(rules.holdChance()).isEqualTo(0.95);
 		assertThat(rules.minimumRule()).isEqualTo(MinimumRule.HYPOCHLOROUS_ACID);

@@ -26,7 +26,7 @@ class ProductJourneyIT extends BrowserTest {
 	TestCompanies companies;
 
 	@Autowired
-	ProductService shelf;
+	ProductService productService;
 
 	TestCompanies.TestUser owner;
 
@@ -38,7 +38,7 @@ class ProductJourneyIT extends BrowserTest {
 	void newCompany() {
 		owner = companies.newCompany(UnitSystem.US);
 		company = owner.user().company();
-		today = TenantContext.runAs(company, () -> shelf.today(company));
+		today = TenantContext.runAs(company, () -> productService.today(company));
 	}
 
 	@Test
@@ -123,7 +123,7 @@ class ProductJourneyIT extends BrowserTest {
 	void concurrentEditIsRejectedAndInputIsKept() {
 		ProductRecord salt = of(ProductKind.SALT);
 		Page page = signedIn(DESKTOP_WIDTH, false, "/products/" + salt.id() + "/edit");
-		TenantContext.runAs(company, () -> shelf.change(company, salt.id(), salt.version(), salt.details()));
+		TenantContext.runAs(company, () -> productService.change(company, salt.id(), salt.version(), salt.details()));
 		page.fill("#name", "Salt of the second");
 		page.click("main button.primary");
 		assertThat(page.locator(".problems")).containsText("Somebody else changed this");
@@ -163,7 +163,7 @@ class ProductJourneyIT extends BrowserTest {
 
 		page.locator("tr.current button").click();
 		assertThat(page.locator("tr.current")).containsText("$8.10");
-		org.assertj.core.api.Assertions.assertThat(TenantContext.runAs(company, () -> shelf.priceHistory(company, salt.id())))
+		org.assertj.core.api.Assertions.assertThat(TenantContext.runAs(company, () -> productService.priceHistory(company, salt.id())))
 			.extracting(Price::cents)
 			.containsExactly(930, 810);
 	}
@@ -175,7 +175,7 @@ class ProductJourneyIT extends BrowserTest {
 	}
 
 	private ProductRecord of(ProductKind kind) {
-		return TenantContext.runAs(company, () -> shelf.products(company, true))
+		return TenantContext.runAs(company, () -> productService.products(company, true))
 			.stream()
 			.filter(product -> product.details().kind() == kind)
 			.min(Comparator.comparing(product -> product.details().name()))

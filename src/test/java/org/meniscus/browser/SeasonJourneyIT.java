@@ -24,7 +24,7 @@ class SeasonJourneyIT extends BrowserTest {
 	SeasonFixtures seasons;
 
 	@Autowired
-	SeasonService book;
+	SeasonService seasonService;
 
 	@Test
 	void drainPlannedFromANoticeIsCompletedByTheTechnician() {
@@ -32,7 +32,7 @@ class SeasonJourneyIT extends BrowserTest {
 		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 		season.tabletSeason(pool, 25);
 		season.product(ProductKind.LIQUID_CHLORINE_125);
-		book.chooseClimate(season.company, Climate.HOT_DRY);
+		seasonService.chooseClimate(season.company, Climate.HOT_DRY);
 
 		Page page = open(PHONE_WIDTH, false);
 		signIn(page, season.owner.email(), TestCompanies.PASSWORD);

@@ -35,7 +35,7 @@ class ClientImportServiceIT {
 	ClientExportService exports;
 
 	@Autowired
-	ClientService book;
+	ClientService clients;
 
 	@Autowired
 	TestCompanies companies;
@@ -66,9 +66,9 @@ class ClientImportServiceIT {
 					tuple(4, ClientImportService.ImportAction.POOL_FOR_EARLIER_LINE),
 					tuple(5, ClientImportService.ImportAction.NEW_CLIENT));
 		assertThat(inCompany(() -> imports.save(company, id, false, false))).hasValue(new ClientImportService.ImportResult(2, 2, 0));
-		List<PoolSummary> pools = inCompany(() -> book.pools(company));
+		List<PoolSummary> pools = inCompany(() -> clients.pools(company));
 		assertThat(pools).extracting(PoolSummary::name).containsExactly("Back pool", "Spa");
-		PoolDetails back = inCompany(() -> book.poolRecord(company, pools.get(0).id())).details();
+		PoolDetails back = inCompany(() -> clients.poolRecord(company, pools.get(0).id())).details();
 		assertThat(back.sanitizer()).isEqualTo(Sanitizer.SALT_CELL);
 		assertThat(back.size().certainty()).isEqualTo(VolumeCertainty.MEASURED);
 		assertThat(back.size().volumeLitres()).isEqualTo(56781.2);
@@ -96,11 +96,11 @@ class ClientImportServiceIT {
 					problem(4, "email", "email"), problem(4, "surface", "missingOneOf"), problem(4, "sanitizer", "oneOf"),
 					problem(4, "volume_gal", "number"), problem(5, null, "tooManyCells"));
 		assertThat(inCompany(() -> imports.save(company, id, false, false))).isEmpty();
-		assertThat(inCompany(() -> book.pools(company))).isEmpty();
+		assertThat(inCompany(() -> clients.pools(company))).isEmpty();
 		assertThat(inCompany(() -> imports.save(company, id, true, false))).hasValue(new ClientImportService.ImportResult(1, 1, 3));
 		// pressed twice
 		assertThat(inCompany(() -> imports.save(company, id, true, false))).hasValue(new ClientImportService.ImportResult(1, 1, 3));
-		assertThat(inCompany(() -> book.pools(company))).hasSize(1);
+		assertThat(inCompany(() -> clients.pools(company))).hasSize(1);
 	}
 
 	@Test
@@ -165,7 +165,7 @@ class ClientImportServiceIT {
 		newCompany();
 		importFile("\uFEFF" + first);
 		assertThat(inCompany(() -> exports.export(company, true))).isEqualTo(first);
-		assertThat(inCompany(() -> book.pools(company))).extracting(PoolSummary::street).contains("=1+1");
+		assertThat(inCompany(() -> clients.pools(company))).extracting(PoolSummary::street).contains("=1+1");
 	}
 
 	@Test

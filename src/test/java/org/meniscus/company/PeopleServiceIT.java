@@ -41,7 +41,7 @@ class PeopleServiceIT {
 	PeopleService people;
 
 	@Autowired
-	CompanyService register;
+	CompanyService companyService;
 
 	@Autowired
 	TestRows rows;
@@ -64,14 +64,14 @@ class PeopleServiceIT {
 		PasswordLink second = people.link(company, first.person());
 		assertThat(people.findLink(first.token())).as("a newer one was made").isEmpty();
 		assertThat(people.setPassword(first.token(), PASSWORD)).isEmpty();
-		assertThat(register.authenticate(email, PASSWORD.text())).as("not before joining").isEmpty();
+		assertThat(companyService.authenticate(email, PASSWORD.text())).as("not before joining").isEmpty();
 
 		assertThat(people.setPassword(second.token(), PASSWORD))
 			.contains(new SignedInUser(company, first.person(), Role.TECHNICIAN, "Theo Ashby"));
-		assertThat(register.authenticate(email, PASSWORD.text())).isPresent();
+		assertThat(companyService.authenticate(email, PASSWORD.text())).isPresent();
 		assertThat(people.findLink(second.token())).isEmpty();
 		assertThat(people.setPassword(second.token(), new RawPassword("seven otters under the pier"))).isEmpty();
-		assertThat(register.authenticate(email, PASSWORD.text())).as("password stays").isPresent();
+		assertThat(companyService.authenticate(email, PASSWORD.text())).as("password stays").isPresent();
 	}
 
 	@Test
@@ -117,7 +117,7 @@ class PeopleServiceIT {
 			.isInstanceOf(CompanyService.EmailTaken.class);
 		assertThat(people.setPassword(there.token(), PASSWORD)).isPresent();
 		assertThatThrownBy(() -> people.setPassword(here.token(), PASSWORD)).isInstanceOf(CompanyService.EmailTaken.class);
-		assertThat(register.authenticate(email, PASSWORD.text())).map(SignedInUser::company).contains(otherOwner.company());
+		assertThat(companyService.authenticate(email, PASSWORD.text())).map(SignedInUser::company).contains(otherOwner.company());
 	}
 
 	@Test
@@ -181,10 +181,10 @@ class PeopleServiceIT {
 		String back = people.link(company, theo).token();
 		people.deactivate(company, theo);
 		assertThat(people.findLink(back)).isEmpty();
-		assertThat(register.authenticate(email, PASSWORD.text())).isEmpty();
+		assertThat(companyService.authenticate(email, PASSWORD.text())).isEmpty();
 		assertThatThrownBy(() -> people.link(company, theo)).isInstanceOf(NotFound.class);
 		people.reactivate(company, theo);
-		assertThat(register.authenticate(email, PASSWORD.text())).isPresent();
+		assertThat(companyService.authenticate(email, PASSWORD.text())).isPresent();
 		assertThat(people.findLink(back)).as("stays used up").isEmpty();
 	}
 

@@ -25,7 +25,7 @@ class TreatmentSettingsIT {
 			new TreatmentCosts(158.5032, 12_050, 3199), MonthDay.of(10, 15));
 
 	@Autowired
-	CompanyService register;
+	CompanyService companyService;
 
 	@Autowired
 	TestCompanies companies;
@@ -36,27 +36,29 @@ class TreatmentSettingsIT {
 	@Test
 	void newCompanyHasDefaultSettingsUntilChanged() {
 		CompanyId company = companies.newCompany(UnitSystem.US).user().company();
-		CompanySettings fresh = register.settings(company);
+		CompanySettings fresh = companyService.settings(company);
 		assertThat(fresh.treatment()).isEqualTo(TreatmentSettings.DEFAULTS);
-		register.changeTreatment(company, fresh.version(), OWN);
-		CompanySettings changed = register.settings(company);
+		companyService.changeTreatment(company, fresh.version(), OWN);
+		CompanySettings changed = companyService.settings(company);
 		assertThat(changed.treatment()).isEqualTo(OWN);
 		assertThat(changed.name()).isEqualTo(fresh.name());
 		assertThat(auditActions(company)).containsOnlyOnce("company.treatment.changed");
 
-		register.change(company, new ChangeCompany(changed.version(), "Renamed", UnitSystem.METRIC, changed.zone(), changed.currency()));
-		assertThat(register.settings(company).treatment()).as("after another change of the company").isEqualTo(OWN);
-		register.changeTreatment(company, register.settings(company).version(), TreatmentSettings.DEFAULTS);
-		assertThat(register.settings(company).treatment()).isEqualTo(TreatmentSettings.DEFAULTS);
+		companyService.change(company,
+				new ChangeCompany(changed.version(), "Renamed", UnitSystem.METRIC, changed.zone(), changed.currency()));
+		assertThat(companyService.settings(company).treatment()).as("after another change of the company").isEqualTo(OWN);
+		companyService.changeTreatment(company, companyService.settings(company).version(), TreatmentSettings.DEFAULTS);
+		assertThat(companyService.settings(company).treatment()).isEqualTo(TreatmentSettings.DEFAULTS);
 	}
 
 	@Test
 	void changeWithAStaleVersionIsRejected() {
 		CompanyId company = companies.newCompany(UnitSystem.US).user().company();
-		long seen = register.settings(company).version();
-		register.changeTreatment(company, seen, OWN);
-		assertThatThrownBy(() -> register.changeTreatment(company, seen, TreatmentSettings.DEFAULTS)).isInstanceOf(StaleVersion.class);
-		assertThat(register.settings(company).treatment()).isEqualTo(OWN);
+		long seen = companyService.settings(company).version();
+		companyService.changeTreatment(company, seen, OWN);
+		assertThatThrownBy(() -> companyService.changeTreatment(company, seen, TreatmentSettings.DEFAULTS))
+			.isInstanceOf(StaleVersion.class);
+		assertThat(companyService.settings(company).treatment()).isEqualTo(OWN);
 		assertThat(auditActions(company)).containsOnlyOnce("company.treatment.changed");
 	}
 
@@ -67,7 +69,7 @@ class TreatmentSettingsIT {
 		rows.inCompany(company, () -> rows.sql("""
 				INSERT INTO company (id, name, units, time_zone, currency, created_at, updated_at)
 				VALUES (:id, 'From before', 'US', 'America/Phoenix', 'USD', now(), now())""").param("id", company.value()).update());
-		assertThat(register.settings(company).treatment()).isEqualTo(TreatmentSettings.DEFAULTS);
+		assertThat(companyService.settings(company).treatment()).isEqualTo(TreatmentSettings.DEFAULTS);
 	}
 
 	private List<String> auditActions(CompanyId company) {

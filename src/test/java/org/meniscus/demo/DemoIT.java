@@ -51,7 +51,7 @@ class DemoIT extends DemoContext {
 	private static final DemoCalendar WEEKS = new DemoCalendar(TODAY);
 
 	@Autowired
-	CompanyService register;
+	CompanyService companyService;
 
 	@Autowired
 	ClientService clients;
@@ -66,7 +66,7 @@ class DemoIT extends DemoContext {
 	DaySheetService days;
 
 	@Autowired
-	ProductService shelf;
+	ProductService productService;
 
 	@Autowired
 	DemoCompany demo;
@@ -78,7 +78,7 @@ class DemoIT extends DemoContext {
 	WebApplicationContext context;
 
 	private CompanyId company() {
-		return register.findCompanyByEmail("owner@demo.example").orElseThrow();
+		return companyService.findCompanyByEmail("owner@demo.example").orElseThrow();
 	}
 
 	private List<VisitRecord> allVisits() {
@@ -97,7 +97,7 @@ class DemoIT extends DemoContext {
 
 	@Test
 	void peopleOfEveryRoleHaveJoined() {
-		List<PersonSummary> people = register.people(company());
+		List<PersonSummary> people = companyService.people(company());
 		assertThat(people).hasSize(5).allMatch(PersonSummary::joined);
 		assertThat(people.stream().collect(Collectors.groupingBy(PersonSummary::role, Collectors.counting())))
 			.isEqualTo(Map.of(Role.OWNER, 1L, Role.OFFICE, 1L, Role.TECHNICIAN, 3L));
@@ -137,12 +137,12 @@ class DemoIT extends DemoContext {
 			.map(DoseRecord::product)
 			.findFirst()
 			.orElseThrow();
-		assertThat(TenantContext.runAs(company(), () -> shelf.priceHistory(company(), liquid))).hasSize(2);
+		assertThat(TenantContext.runAs(company(), () -> productService.priceHistory(company(), liquid))).hasSize(2);
 	}
 
 	@Test
 	void granularProductsHaveAScoopAndBleachIsNeverPlanned() {
-		List<Product> products = TenantContext.runAs(company(), () -> shelf.findAll(company(), TODAY));
+		List<Product> products = TenantContext.runAs(company(), () -> productService.findAll(company(), TODAY));
 		assertThat(products).filteredOn(product -> product.onTruck() && product.kind().form() == PhysicalForm.GRANULAR)
 			.hasSizeGreaterThan(5)
 			.allMatch(product -> product.scoop() != null || product.kind().dosing() != ProductKind.Dosing.COMPUTED);
@@ -153,7 +153,7 @@ class DemoIT extends DemoContext {
 
 	@Test
 	void everyTabletDoseIsCountedInTablets() {
-		List<Product> products = TenantContext.runAs(company(), () -> shelf.findAll(company(), TODAY));
+		List<Product> products = TenantContext.runAs(company(), () -> productService.findAll(company(), TODAY));
 		List<DoseRecord> tablets = allVisits().stream()
 			.flatMap(visit -> visit.doses().stream())
 			.filter(dose -> dose.kind() == ProductKind.TRICHLOR_TAB)
@@ -193,7 +193,7 @@ class DemoIT extends DemoContext {
 			.allMatch(stop -> stop.missedReason() != null);
 		assertThat(past).filteredOn(stop -> stop.state() == StopState.DONE).hasSameSizeAs(allVisits())
 			.allMatch(stop -> stop.visit() != null);
-		for (PersonSummary person : register.people(company())) {
+		for (PersonSummary person : companyService.people(company())) {
 			if (person.role() == Role.TECHNICIAN) {
 				SignedInUser me = new SignedInUser(company(), person.id(), person.role(), person.name());
 				assertThat(
@@ -212,14 +212,14 @@ class DemoIT extends DemoContext {
 		assertThat(demo.ensure()).contains(company());
 		assertThat(allVisits()).hasSize(visitsBefore);
 		assertThat(stops(WEEKS.first(), WEEKS.plannedUntil())).hasSize(stopsBefore);
-		assertThat(register.people(company())).hasSize(5);
+		assertThat(companyService.people(company())).hasSize(5);
 		assertThat(pools()).hasSize(40);
 	}
 
 	/** The pages bear a full company: each answers for those who may see it. */
 	@Test
 	void everyMainPageAnswers() throws Exception {
-		SignedInUser owner = register.people(company())
+		SignedInUser owner = companyService.people(company())
 			.stream()
 			.filter(person -> person.role() == Role.OWNER)
 			.map(person -> new SignedInUser(company(), person.id(), person.role(), person.name()))

@@ -36,13 +36,13 @@ class ProductServiceIT {
 	private static final LocalDate JUNE = LocalDate.of(2026, 6, 1);
 
 	@Autowired
-	ProductService shelf;
+	ProductService service;
 
 	@Autowired
 	TestCompanies companies;
 
 	@Autowired
-	CompanyService register;
+	CompanyService companyService;
 
 	private CompanyId company;
 
@@ -53,12 +53,12 @@ class ProductServiceIT {
 
 	@Test
 	void newCompanyHasEveryProductKindWithATypicalPrice() {
-		List<ProductRecord> products = inCompany(() -> shelf.products(company, true));
+		List<ProductRecord> products = inCompany(() -> service.products(company, true));
 		assertThat(products).extracting(product -> product.details().kind())
 			.containsExactlyInAnyOrderElementsOf(EnumSet.allOf(ProductKind.class));
-		assertThat(inCompany(() -> shelf.prices(company, LocalDate.of(2100, 1, 1))).values()).hasSameSizeAs(products)
+		assertThat(inCompany(() -> service.prices(company, LocalDate.of(2100, 1, 1))).values()).hasSameSizeAs(products)
 			.allMatch(Price::typical);
-		assertThat(inCompany(() -> shelf.onTruck(company, MAY))).extracting(Product::kind)
+		assertThat(inCompany(() -> service.onTruck(company, MAY))).extracting(Product::kind)
 			.contains(ProductKind.LIQUID_CHLORINE_125, ProductKind.CAL_HYPO_65, ProductKind.MURIATIC_3145)
 			.doesNotContain(ProductKind.SODIUM_BROMIDE);
 	}
@@ -68,50 +68,50 @@ class ProductServiceIT {
 	void typicalPriceIsTheMiddleOfTheRangeForThePackage() {
 		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
 		assertThat(calHypo.details().packageAmount()).isCloseTo(50 * 453.59237, within(0.01));
-		assertThat(inCompany(() -> shelf.priceHistory(company, calHypo.id()))).extracting(Price::cents).containsExactly(15750);
+		assertThat(inCompany(() -> service.priceHistory(company, calHypo.id()))).extracting(Price::cents).containsExactly(15750);
 		assertThat(calHypo.details().strengthPercent()).isEqualTo(65);
 	}
 
 	@Test
 	void companyInAnotherCurrencyHasNoTypicalPrices() {
-		CompanyId euro = register.signUp(new CompanyService.SignUp("Piscinas Ebro", UnitSystem.METRIC, ZoneId.of("Europe/Madrid"),
+		CompanyId euro = companyService.signUp(new CompanyService.SignUp("Piscinas Ebro", UnitSystem.METRIC, ZoneId.of("Europe/Madrid"),
 				Currency.getInstance("EUR"), "Ana Gil", "owner-" + UUID.randomUUID() + "@example.org", TestCompanies.PASSWORD))
 			.company();
-		assertThat(TenantContext.runAs(euro, () -> shelf.products(euro, false))).isNotEmpty();
-		assertThat(TenantContext.runAs(euro, () -> shelf.prices(euro, LocalDate.of(2100, 1, 1)))).isEmpty();
+		assertThat(TenantContext.runAs(euro, () -> service.products(euro, false))).isNotEmpty();
+		assertThat(TenantContext.runAs(euro, () -> service.prices(euro, LocalDate.of(2100, 1, 1)))).isEmpty();
 	}
 
 	@Test
 	void costUsesThePriceValidThatDayAndIsEmptyWithoutOne() {
 		ProductId acid = add(1000);
-		inCompany(() -> shelf.setPrice(company, acid, MAY, 1000));
-		inCompany(() -> shelf.setPrice(company, acid, JUNE, 1200));
+		inCompany(() -> service.setPrice(company, acid, MAY, 1000));
+		inCompany(() -> service.setPrice(company, acid, JUNE, 1200));
 		assertThat(cost(acid, 500, MAY.minusDays(1))).isEmpty();
 		assertThat(cost(acid, 500, MAY)).hasValue(500);
 		assertThat(cost(acid, 500, JUNE.minusDays(1))).hasValue(500);
 		assertThat(cost(acid, 500, JUNE)).hasValue(600);
-		assertThat(inCompany(() -> shelf.find(company, acid, MAY.minusDays(1))).orElseThrow().priceCents()).isNull();
-		assertThat(inCompany(() -> shelf.find(company, acid, JUNE)).orElseThrow().priceCents()).isEqualTo(1200);
+		assertThat(inCompany(() -> service.find(company, acid, MAY.minusDays(1))).orElseThrow().priceCents()).isNull();
+		assertThat(inCompany(() -> service.find(company, acid, JUNE)).orElseThrow().priceCents()).isEqualTo(1200);
 	}
 
 	@Test
 	void costIsRoundedHalfUp() {
 		ProductId acid = add(1000);
-		inCompany(() -> shelf.setPrice(company, acid, MAY, 1000));
+		inCompany(() -> service.setPrice(company, acid, MAY, 1000));
 		assertThat(cost(acid, 0.5, MAY)).hasValue(1);
 		assertThat(cost(acid, 0.49, MAY)).hasValue(0);
 		assertThat(cost(acid, 333.5, MAY)).hasValue(334);
-		inCompany(() -> shelf.setPrice(company, acid, MAY, 0));
+		inCompany(() -> service.setPrice(company, acid, MAY, 0));
 		assertThat(cost(acid, 500, MAY)).hasValue(0);
 	}
 
 	@Test
 	void priceOfTheSameDayIsReplacedAndCanBeRemoved() {
 		ProductId acid = add(1000);
-		inCompany(() -> shelf.setPrice(company, acid, MAY, 1000));
-		inCompany(() -> shelf.setPrice(company, acid, MAY, 1100));
-		assertThat(inCompany(() -> shelf.priceHistory(company, acid))).containsExactly(new Price(MAY, 1100, false));
-		inCompany(() -> shelf.removePrice(company, acid, MAY));
+		inCompany(() -> service.setPrice(company, acid, MAY, 1000));
+		inCompany(() -> service.setPrice(company, acid, MAY, 1100));
+		assertThat(inCompany(() -> service.priceHistory(company, acid))).containsExactly(new Price(MAY, 1100, false));
+		inCompany(() -> service.removePrice(company, acid, MAY));
 		assertThat(cost(acid, 500, JUNE)).isEmpty();
 	}
 
@@ -119,42 +119,42 @@ class ProductServiceIT {
 	@Test
 	void priceKeepsThePackageItWasSetFor() {
 		ProductId acid = add(3785.41);
-		inCompany(() -> shelf.setPrice(company, acid, MAY, 1000));
-		ProductRecord seen = inCompany(() -> shelf.product(company, acid));
-		inCompany(() -> shelf.change(company, acid, seen.version(), packed(seen.details(), 15141.64)));
+		inCompany(() -> service.setPrice(company, acid, MAY, 1000));
+		ProductRecord seen = inCompany(() -> service.product(company, acid));
+		inCompany(() -> service.change(company, acid, seen.version(), packed(seen.details(), 15141.64)));
 		assertThat(cost(acid, 500, MAY)).hasValue(132);
-		assertThat(inCompany(() -> shelf.find(company, acid, MAY)).orElseThrow().priceCents()).isEqualTo(4000);
-		inCompany(() -> shelf.addPrice(company, acid, JUNE, 3600));
+		assertThat(inCompany(() -> service.find(company, acid, MAY)).orElseThrow().priceCents()).isEqualTo(4000);
+		inCompany(() -> service.addPrice(company, acid, JUNE, 3600));
 		assertThat(cost(acid, 500, MAY)).hasValue(132);
 		assertThat(cost(acid, 500, JUNE)).hasValue(119);
-		assertThat(inCompany(() -> shelf.priceHistory(company, acid))).extracting(Price::packageAmount).containsExactly(null, 3785.41);
+		assertThat(inCompany(() -> service.priceHistory(company, acid))).extracting(Price::packageAmount).containsExactly(null, 3785.41);
 	}
 
 	@Test
 	void secondPriceForTheSameDayIsRejected() {
 		ProductId acid = add(1000);
-		assertThat(inCompany(() -> shelf.addPrice(company, acid, MAY, 1000))).isEmpty();
-		assertThat(inCompany(() -> shelf.addPrice(company, acid, MAY, 1000))).isEmpty();
-		assertThat(inCompany(() -> shelf.addPrice(company, acid, MAY, 1100))).hasValue(new Price(MAY, 1000, false));
+		assertThat(inCompany(() -> service.addPrice(company, acid, MAY, 1000))).isEmpty();
+		assertThat(inCompany(() -> service.addPrice(company, acid, MAY, 1000))).isEmpty();
+		assertThat(inCompany(() -> service.addPrice(company, acid, MAY, 1100))).hasValue(new Price(MAY, 1000, false));
 		assertThat(cost(acid, 1000, MAY)).hasValue(1000);
 	}
 
 	@Test
 	void ownPriceReplacesTypicalPriceOfTheSameDay() {
 		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
-		LocalDate today = inCompany(() -> shelf.today(company));
-		assertThat(inCompany(() -> shelf.addPrice(company, calHypo.id(), today, 14900))).isEmpty();
-		assertThat(inCompany(() -> shelf.priceHistory(company, calHypo.id()))).containsExactly(new Price(today, 14900, false));
+		LocalDate today = inCompany(() -> service.today(company));
+		assertThat(inCompany(() -> service.addPrice(company, calHypo.id(), today, 14900))).isEmpty();
+		assertThat(inCompany(() -> service.priceHistory(company, calHypo.id()))).containsExactly(new Price(today, 14900, false));
 	}
 
 	@Test
 	void changeWithAStaleVersionIsRejectedAndTheFirstChangeStays() {
 		ProductId acid = add(1000);
-		ProductRecord seen = inCompany(() -> shelf.product(company, acid));
-		inCompany(() -> shelf.change(company, acid, seen.version(), named(seen.details(), "First")));
-		assertThatThrownBy(() -> inCompany(() -> shelf.change(company, acid, seen.version(), named(seen.details(), "Second"))))
+		ProductRecord seen = inCompany(() -> service.product(company, acid));
+		inCompany(() -> service.change(company, acid, seen.version(), named(seen.details(), "First")));
+		assertThatThrownBy(() -> inCompany(() -> service.change(company, acid, seen.version(), named(seen.details(), "Second"))))
 			.isInstanceOf(StaleVersion.class);
-		assertThat(inCompany(() -> shelf.product(company, acid)).details().name()).isEqualTo("First");
+		assertThat(inCompany(() -> service.product(company, acid)).details().name()).isEqualTo("First");
 	}
 
 	@Test
@@ -162,18 +162,19 @@ class ProductServiceIT {
 		ProductRecord calHypo = of(ProductKind.CAL_HYPO_65);
 		assertThat(calHypo.details().scoop()).isNull();
 		assertThat(calHypo.details().preference()).isEqualTo(ProductPreference.NONE);
-		inCompany(() -> shelf.change(company, calHypo.id(), calHypo.version(),
+		inCompany(() -> service.change(company, calHypo.id(), calHypo.version(),
 				calHypo.details().withScoop(425.24).withPreference(ProductPreference.FIRST)));
 		ProductRecord changed = of(ProductKind.CAL_HYPO_65);
 		assertThat(changed.details()).isEqualTo(calHypo.details().withScoop(425.24).withPreference(ProductPreference.FIRST));
-		assertThat(inCompany(() -> shelf.onTruck(company, MAY))).filteredOn(product -> product.kind() == ProductKind.CAL_HYPO_65)
+		assertThat(inCompany(() -> service.onTruck(company, MAY))).filteredOn(product -> product.kind() == ProductKind.CAL_HYPO_65)
 			.singleElement()
 			.satisfies(product -> {
 				assertThat(product.scoop()).isEqualTo(425.24);
 				assertThat(product.preference()).isEqualTo(ProductPreference.FIRST);
 			});
-		inCompany(() -> shelf.change(company, changed.id(), changed.version(), calHypo.details().withPreference(ProductPreference.NEVER)));
-		Product never = inCompany(() -> shelf.find(company, calHypo.id(), MAY)).orElseThrow();
+		inCompany(
+				() -> service.change(company, changed.id(), changed.version(), calHypo.details().withPreference(ProductPreference.NEVER)));
+		Product never = inCompany(() -> service.find(company, calHypo.id(), MAY)).orElseThrow();
 		assertThat(never.scoop()).isNull();
 		assertThat(never.preference()).isEqualTo(ProductPreference.NEVER);
 	}
@@ -182,25 +183,25 @@ class ProductServiceIT {
 	void productOfAnotherCompanyIsNotFound() {
 		ProductId acid = add(1000);
 		CompanyId other = companies.newCompany(UnitSystem.US).user().company();
-		assertThatThrownBy(() -> TenantContext.runAs(other, () -> shelf.product(other, acid))).isInstanceOf(NotFound.class);
-		assertThatThrownBy(() -> TenantContext.runAs(other, () -> shelf.setPrice(other, acid, MAY, 1))).isInstanceOf(NotFound.class);
-		assertThat(TenantContext.runAs(other, () -> shelf.costCents(other, acid, 1, MAY))).isEmpty();
+		assertThatThrownBy(() -> TenantContext.runAs(other, () -> service.product(other, acid))).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> TenantContext.runAs(other, () -> service.setPrice(other, acid, MAY, 1))).isInstanceOf(NotFound.class);
+		assertThat(TenantContext.runAs(other, () -> service.costCents(other, acid, 1, MAY))).isEmpty();
 	}
 
 	private ProductId add(double millilitres) {
 		ProductId id = new ProductId(UUID.randomUUID());
-		inCompany(() -> shelf.add(company, id, new ProductDetails(ProductKind.MURIATIC_3145, "Acid", 31.45, StrengthBasis.PURITY, null,
+		inCompany(() -> service.add(company, id, new ProductDetails(ProductKind.MURIATIC_3145, "Acid", 31.45, StrengthBasis.PURITY, null,
 				millilitres, null, null, null, null, true, ProductPreference.NONE)));
 		return id;
 	}
 
 	private ProductRecord of(ProductKind kind) {
-		return inCompany(() -> shelf.products(company, false)).stream().filter(one -> one.details().kind() == kind).findFirst()
+		return inCompany(() -> service.products(company, false)).stream().filter(one -> one.details().kind() == kind).findFirst()
 			.orElseThrow();
 	}
 
 	private java.util.OptionalLong cost(ProductId product, double amount, LocalDate on) {
-		return inCompany(() -> shelf.costCents(company, product, amount, on));
+		return inCompany(() -> service.costCents(company, product, amount, on));
 	}
 
 	private static ProductDetails packed(ProductDetails details, double amount) {

@@ -61,17 +61,17 @@ public final class SeasonFixture {
 
 	private final ClientService clients;
 
-	private final ProductService shelf;
+	private final ProductService productService;
 
 	private final VisitService visits;
 
 	private final Map<ProductKind, ProductId> products = new HashMap<>();
 
-	SeasonFixture(TestCompanies companies, TestRows rows, ClientService clients, ProductService shelf, VisitService visits,
+	SeasonFixture(TestCompanies companies, TestRows rows, ClientService clients, ProductService productService, VisitService visits,
 			LocalDate today) {
 		this.rows = rows;
 		this.clients = clients;
-		this.shelf = shelf;
+		this.productService = productService;
 		this.visits = visits;
 		this.today = today;
 		this.owner = companies.newCompany(UnitSystem.US);
@@ -101,14 +101,14 @@ public final class SeasonFixture {
 	/** The starter product of a kind, with a price from long ago and a dearer one from a month ago. */
 	public ProductId product(ProductKind kind) {
 		return products.computeIfAbsent(kind, any -> TenantContext.runAs(company, () -> {
-			ProductId id = shelf.findAll(company, today)
+			ProductId id = productService.findAll(company, today)
 				.stream()
 				.filter(product -> product.kind() == kind)
 				.map(product -> new ProductId(UUID.fromString(product.id())))
 				.findFirst()
 				.orElseThrow();
-			shelf.setPrice(company, id, today.minusYears(2), 1_733);
-			shelf.setPrice(company, id, today.minusDays(30), 1_991);
+			productService.setPrice(company, id, today.minusYears(2), 1_733);
+			productService.setPrice(company, id, today.minusDays(30), 1_991);
 			return id;
 		}));
 	}

@@ -20,24 +20,24 @@ public class SeasonFixtures {
 
 	private final ClientService clients;
 
-	private final ProductService shelf;
+	private final ProductService products;
 
 	private final VisitService visits;
 
 	private final Clock clock;
 
-	public SeasonFixtures(TestCompanies companies, TestRows rows, ClientService clients, ProductService shelf, VisitService visits,
+	public SeasonFixtures(TestCompanies companies, TestRows rows, ClientService clients, ProductService products, VisitService visits,
 			Clock clock) {
 		this.companies = companies;
 		this.rows = rows;
 		this.clients = clients;
-		this.shelf = shelf;
+		this.products = products;
 		this.visits = visits;
 		this.clock = clock;
 	}
 
 	public SeasonFixture newSeason() {
-		return new SeasonFixture(companies, rows, clients, shelf, visits, LocalDate.now(clock.withZone(SeasonFixture.ZONE)));
+		return new SeasonFixture(companies, rows, clients, products, visits, LocalDate.now(clock.withZone(SeasonFixture.ZONE)));
 	}
 
 }

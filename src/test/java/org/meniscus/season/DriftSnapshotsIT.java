@@ -60,10 +60,10 @@ class DriftSnapshotsIT {
 	VisitService visits;
 
 	@Autowired
-	SeasonService book;
+	SeasonService seasonService;
 
 	@Autowired
-	DriftSnapshots keeper;
+	DriftSnapshots snapshots;
 
 	@Autowired
 	VisitEntryService poolside;
@@ -84,27 +84,27 @@ class DriftSnapshotsIT {
 		pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
 	}
 
-	private PoolSnapshot kept() {
-		return book.pools(season.company).stream().filter(one -> one.pool().equals(pool)).findFirst().orElseThrow();
+	private PoolSnapshot snapshot() {
+		return seasonService.pools(season.company).stream().filter(one -> one.pool().equals(pool)).findFirst().orElseThrow();
 	}
 
 	private LevelSnapshot cya() {
-		return kept().level(Level.CYA).orElseThrow();
+		return snapshot().level(Level.CYA).orElseThrow();
 	}
 
 	/** What is told of a level but for who handled it; rows compare by their text. */
-	private List<String> told() {
-		return kept().levels().stream().map(LevelSnapshot::toString).toList();
+	private List<String> described() {
+		return snapshot().levels().stream().map(LevelSnapshot::toString).toList();
 	}
 
 	@Test
 	void poolsWithoutSnapshotAreAssessedOnRequest() {
 		rows.visit(season.company, pool.value(), season.technician.user().person(), season.today.minusDays(3),
 				TestRows.columns("cya_ppm", 60, "ch_ppm", 300));
-		PoolSnapshot kept = kept();
-		assertThat(kept.assessedOn()).isEqualTo(season.today);
-		assertThat(kept.lastVisitOn()).isEqualTo(season.today.minusDays(3));
-		assertThat(kept.lastTechnician()).isEqualTo(season.technician.user().person());
+		PoolSnapshot snapshot = snapshot();
+		assertThat(snapshot.assessedOn()).isEqualTo(season.today);
+		assertThat(snapshot.lastVisitOn()).isEqualTo(season.today.minusDays(3));
+		assertThat(snapshot.lastTechnician()).isEqualTo(season.technician.user().person());
 		assertThat(cya().today()).isNotNull();
 		assertThat(cya().today().low()).isLessThan(60).isGreaterThan(30);
 		assertThat(cya().flag()).isNull();
@@ -112,7 +112,7 @@ class DriftSnapshotsIT {
 
 	@Test
 	void visitOfTabletSeasonRaisesFlagThatRebuildReproduces() {
-		book.chooseClimate(season.company, Climate.HOT_DRY);
+		seasonService.chooseClimate(season.company, Climate.HOT_DRY);
 		season.tabletSeason(pool, 25);
 		await(() -> cya().evidence().readings().size() == 25);
 		LevelSnapshot first = cya();
@@ -122,15 +122,15 @@ class DriftSnapshotsIT {
 		assertThat(first.exit().day()).isAfter(season.today);
 		assertThat(first.exit().early()).isBeforeOrEqualTo(first.exit().day());
 		assertThat(first.evidence().causes()).isNotEmpty();
-		assertThat(kept().products()).anyMatch(name -> name.contains("Trichlor"));
+		assertThat(snapshot().products()).anyMatch(name -> name.contains("Trichlor"));
 
-		List<String> before = told();
+		List<String> before = described();
 		rows.inCompany(season.company,
 				() -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
-		keeper.updateAll(season.company);
-		assertThat(told()).isEqualTo(before);
-		keeper.updateAll(season.company);
-		assertThat(told()).as("judged twice").isEqualTo(before);
+		snapshots.updateAll(season.company);
+		assertThat(described()).isEqualTo(before);
+		snapshots.updateAll(season.company);
+		assertThat(described()).as("judged twice").isEqualTo(before);
 	}
 
 	@Test
@@ -161,34 +161,34 @@ class DriftSnapshotsIT {
 					.param("company", season.company.value())
 					.param("pool", pool.value())
 					.update());
-		assertThatThrownBy(() -> keeper.update(season.company, pool)).isInstanceOf(RuntimeException.class);
+		assertThatThrownBy(() -> snapshots.update(season.company, pool)).isInstanceOf(RuntimeException.class);
 		UUID visit = rows.visit(season.company, pool.value(), season.technician.user().person(), season.today,
 				TestRows.columns("cya_ppm", 60));
 		assertThat(TenantContext.runAs(season.company, () -> visits.find(season.company, new VisitId(visit)))).isPresent();
-		assertThat(book.pools(season.company)).as("the page still answers").hasSize(1);
+		assertThat(seasonService.pools(season.company)).as("the page still answers").hasSize(1);
 	}
 
 	@Test
 	void flagStaysDismissedUntilReopenedAndDismissalEndsWithIt() {
-		book.chooseClimate(season.company, Climate.HOT_DRY);
+		seasonService.chooseClimate(season.company, Climate.HOT_DRY);
 		season.tabletSeason(pool, 25);
 		await(() -> cya().evidence().readings().size() == 25);
 		LevelSnapshot standing = cya();
 		assertThat(standing.hasOpenNotice()).isTrue();
-		assertThatThrownBy(() -> book.dismiss(season.office(), pool, Level.CH, "nothing")).isInstanceOf(NotFound.class);
+		assertThatThrownBy(() -> seasonService.dismiss(season.office(), pool, Level.CH, "nothing")).isInstanceOf(NotFound.class);
 
-		book.dismiss(season.office(), pool, Level.CYA, "water is replaced in October");
+		seasonService.dismiss(season.office(), pool, Level.CYA, "water is replaced in October");
 		assertThat(cya().hasOpenNotice()).isFalse();
 		assertThat(cya().dismissal().reason()).isEqualTo("water is replaced in October");
-		keeper.updateAll(season.company);
+		snapshots.updateAll(season.company);
 		assertThat(cya().hasOpenNotice()).as("handled stays handled").isFalse();
 		assertThat(cya().flag().since()).isEqualTo(standing.flag().since());
-		assertThat(DriftNotice.open(book.pools(season.company))).isEmpty();
-		assertThat(DriftNotice.dismissed(book.pools(season.company))).hasSize(1);
+		assertThat(DriftNotice.open(seasonService.pools(season.company))).isEmpty();
+		assertThat(DriftNotice.dismissed(seasonService.pools(season.company))).hasSize(1);
 
-		book.reopen(season.office(), pool, Level.CYA);
+		seasonService.reopen(season.office(), pool, Level.CYA);
 		assertThat(cya().hasOpenNotice()).isTrue();
-		book.dismiss(season.office(), pool, Level.CYA, "again");
+		seasonService.dismiss(season.office(), pool, Level.CYA, "again");
 		drained();
 		await(() -> cya().flag() == null);
 		assertThat(count("drift_dismissal")).as("what was said goes with the flag").isZero();
@@ -215,27 +215,27 @@ class DriftSnapshotsIT {
 	@Test
 	void chosenClimateChangesTheForecast() {
 		season.calciumSeason(pool, 10, 300);
-		await(() -> kept().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
-		assertThat(book.climate(season.company)).isEmpty();
+		await(() -> snapshot().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
+		assertThat(seasonService.climate(season.company)).isEmpty();
 		double temperate = ahead();
-		book.chooseClimate(season.company, Climate.HOT_DRY);
-		assertThat(book.climate(season.company)).contains(Climate.HOT_DRY);
+		seasonService.chooseClimate(season.company, Climate.HOT_DRY);
+		assertThat(seasonService.climate(season.company)).contains(Climate.HOT_DRY);
 		assertThat(ahead()).as("more evaporates, more hardness stays behind").isGreaterThan(temperate);
 	}
 
 	private double ahead() {
-		var ahead = kept().level(Level.CH).orElseThrow().evidence().forecast();
+		var ahead = snapshot().level(Level.CH).orElseThrow().evidence().forecast();
 		return ahead.get(ahead.size() - 1).band().middle();
 	}
 
 	@Test
 	void planUsesBaselineDriftAndZeroWithoutSnapshot() {
-		book.chooseClimate(season.company, Climate.HOT_DRY);
+		seasonService.chooseClimate(season.company, Climate.HOT_DRY);
 		season.calciumSeason(pool, 10, 300);
-		await(() -> kept().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
+		await(() -> snapshot().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
 		double perDay = byThemselves(season.company).get(Level.CH);
 		assertThat(perDay).as("fill water brings more than goes, also without the recorded hypochlorite").isBetween(0.01, 1.0);
-		assertThat(kept().level(Level.CH).orElseThrow().baselineDrift()).isEqualTo(perDay);
+		assertThat(snapshot().level(Level.CH).orElseThrow().baselineDrift()).isEqualTo(perDay);
 		double with = hardnessInAWeek();
 
 		rows.inCompany(season.company, () -> rows.sql("UPDATE drift SET baseline_drift_per_day = NULL WHERE company_id = :company")
@@ -253,15 +253,15 @@ class DriftSnapshotsIT {
 	@Test
 	void baselineDriftOfAnotherCompanyIsNotVisible() {
 		season.calciumSeason(pool, 10, 300);
-		await(() -> kept().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
+		await(() -> snapshot().level(Level.CH).orElseThrow().evidence().readings().size() == 10);
 		assertThat(byThemselves(season.company)).containsKey(Level.CH);
 		CompanyId other = companies.newCompany(UnitSystem.METRIC).user().company();
 		assertThat(byThemselves(other)).isEmpty();
-		assertThat(TenantContext.runAs(other, () -> book.driftPerDay(season.company, pool))).as("the database refuses").isEmpty();
+		assertThat(TenantContext.runAs(other, () -> seasonService.driftPerDay(season.company, pool))).as("the database refuses").isEmpty();
 	}
 
 	private Map<Level, Double> byThemselves(CompanyId company) {
-		return TenantContext.runAs(company, () -> book.driftPerDay(company, pool));
+		return TenantContext.runAs(company, () -> seasonService.driftPerDay(company, pool));
 	}
 
 	/** As a plan of today forecasts it for a visit a week from now. */

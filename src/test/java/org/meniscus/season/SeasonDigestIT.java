@@ -41,7 +41,7 @@ class SeasonDigestIT {
 	TestRows rows;
 
 	@Autowired
-	SeasonService book;
+	SeasonService seasonService;
 
 	@Autowired
 	DriftSnapshots snapshots;
@@ -50,7 +50,7 @@ class SeasonDigestIT {
 	SeasonFormatter words;
 
 	@Autowired
-	CompanyService register;
+	CompanyService companyService;
 
 	@Autowired
 	MessageSource texts;
@@ -64,7 +64,7 @@ class SeasonDigestIT {
 		digest.send(season.company);
 		assertThat(server.getReceivedMessages()).as("nothing stands yet").isEmpty();
 
-		book.chooseClimate(season.company, Climate.HOT_DRY);
+		seasonService.chooseClimate(season.company, Climate.HOT_DRY);
 		season.tabletSeason(pool, 25);
 		snapshots.updateAll(season.company);
 		digest.send(season.company);
@@ -76,7 +76,7 @@ class SeasonDigestIT {
 		assertThat(body).contains("Rowan Halewood, Back yard", "Stabilizer (CYA) about", "stands above 100, or will within", "Tested: ",
 				"trichlor tablets +");
 
-		book.dismiss(season.office(), pool, Level.CYA, "agreed with the client");
+		seasonService.dismiss(season.office(), pool, Level.CYA, "agreed with the client");
 		digest.send(season.company);
 		assertThat(server.getReceivedMessages()).as("what is handled is not mailed").hasSize(2);
 	}
@@ -87,7 +87,8 @@ class SeasonDigestIT {
 		sender.setPort(server.getSmtp().getPort());
 		StaticListableBeanFactory beans = new StaticListableBeanFactory();
 		beans.addBean("sender", sender);
-		return new SeasonDigest(book, words, register, beans.getBeanProvider(JavaMailSender.class), texts, "meniscus@example.org");
+		return new SeasonDigest(seasonService, words, companyService, beans.getBeanProvider(JavaMailSender.class), texts,
+				"meniscus@example.org");
 	}
 
 }

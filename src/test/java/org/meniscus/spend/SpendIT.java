@@ -50,7 +50,7 @@ class SpendIT {
 	TestRows rows;
 
 	@Autowired
-	SpendService book;
+	SpendService spending;
 
 	@Autowired
 	WebApplicationContext context;
@@ -104,7 +104,7 @@ class SpendIT {
 	}
 
 	private Spend spend(SignedInUser owner) {
-		return TenantContext.runAs(owner.company(), () -> book.between(owner.company(), FROM, TO));
+		return TenantContext.runAs(owner.company(), () -> spending.between(owner.company(), FROM, TO));
 	}
 
 	@ParameterizedTest
@@ -144,7 +144,7 @@ class SpendIT {
 		assertThat(spend.total()).isEqualTo(new Spend.SpendTotal(10 + 100, 4, 2));
 		assertThat(spend.by(SpendBreakdown.POOL)).extracting(Spend.BreakdownLine::sum).containsExactly(spend.total());
 		assertThat(spend.unpriced()).containsExactly(new Spend.UnpricedProduct("Trichlor tablets", 2));
-		List<DoseCost> doses = TenantContext.runAs(company, () -> book.doses(company, FROM, TO));
+		List<DoseCost> doses = TenantContext.runAs(company, () -> spending.doses(company, FROM, TO));
 		assertThat(doses).extracting(DoseCost::day).containsExactly(FROM, FROM, TO, TO);
 	}
 
@@ -190,7 +190,7 @@ class SpendIT {
 		Truth one = randomSeason(7);
 		Truth other = randomSeason(8);
 		assertThat(spend(one.owner()).total().cents()).isEqualTo(one.cents()).isNotEqualTo(other.cents());
-		assertThat(TenantContext.runAs(one.owner().company(), () -> book.between(other.owner().company(), FROM, TO)).total())
+		assertThat(TenantContext.runAs(one.owner().company(), () -> spending.between(other.owner().company(), FROM, TO)).total())
 			.as("the database itself shows nothing of another company").isEqualTo(Spend.SpendTotal.ZERO);
 	}
 

@@ -48,7 +48,7 @@ import org.meniscus.water.units.UnitSystem;
  */
 public final class CostStudy {
 
-	enum Way {
+	enum Routine {
 
 		ENGINE("the engine"), CHEAPEST("always the cheapest today, tablets among them"),
 		CHEAPEST_POURED("always the cheapest today of what is poured"),
@@ -57,7 +57,7 @@ public final class CostStudy {
 
 		private final String words;
 
-		Way(String words) {
+		Routine(String words) {
 			this.words = words;
 		}
 
@@ -120,7 +120,7 @@ public final class CostStudy {
 
 	}
 
-	private final Way way;
+	private final Routine routine;
 
 	private final double asked;
 
@@ -136,18 +136,18 @@ public final class CostStudy {
 
 	private final List<PoolHistory.Visit> visits = new ArrayList<>();
 
-	private CostStudy(Way way, double asked, Pools pools, long seed) {
+	private CostStudy(Routine routine, double asked, Pools pools, long seed) {
 		PoolScenario scenario = pools.scenario();
-		this.way = way;
+		this.routine = routine;
 		this.asked = asked;
-		this.pool = new SimulatedPool((way == Way.ENGINE) ? scenario.with(Sanitizer.FLOATER) : scenario, seed);
+		this.pool = new SimulatedPool((routine == Routine.ENGINE) ? scenario.with(Sanitizer.FLOATER) : scenario, seed);
 		this.facts = pools.facts(pool.facts());
 		this.litres = facts.volume().litres();
 		this.seed = seed;
 	}
 
-	static Bill season(Way way, double asked, Pools pools, long seed) {
-		CostStudy study = new CostStudy(way, asked, pools, seed);
+	static Bill season(Routine routine, double asked, Pools pools, long seed) {
+		CostStudy study = new CostStudy(routine, asked, pools, seed);
 		Random calendar = new Random(seed + 31);
 		int n = 0;
 		while (study.pool.day() < DAYS) {
@@ -167,21 +167,21 @@ public final class CostStudy {
 	/** @return lowest FC allowed until the next visit, ppm */
 	private double visit(boolean slow, int days, boolean mayReplace) {
 		Readings found = pool.test(slow);
-		Map<ProductKind, Product> shelf = shelf();
+		Map<ProductKind, Product> products = products();
 		List<Product> truck = new ArrayList<>();
-		for (Map.Entry<ProductKind, Product> one : shelf.entrySet()) {
-			if (way == Way.ENGINE || !one.getKey().ingredient().chlorine()) {
+		for (Map.Entry<ProductKind, Product> one : products.entrySet()) {
+			if (routine == Routine.ENGINE || !one.getKey().ingredient().chlorine()) {
 				truck.add(one.getValue());
 			}
 		}
 		List<PoolHistory.Visit> known = new ArrayList<>(visits);
 		known.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), null));
 		PoolForecast learnt = new PoolHistory(facts, known).forecast();
-		PoolForecast outlook = learnt.withSeason(Math.max(0, DAYS - pool.day()), learnt.seasonUse(), learnt.driftPerDay());
+		PoolForecast forecast = learnt.withSeason(Math.max(0, DAYS - pool.day()), learnt.seasonUse(), learnt.driftPerDay());
 		PlanRequest request = new PlanRequest(facts, found, Situation.ROUTINE, truck, POLICY.withHoldProbability(asked), days, null,
 				UnitSystem.US)
 			.withLastKnown(LastKnownLevels.of(earlier(), facts))
-			.withForecast(outlook);
+			.withForecast(forecast);
 		PlanResult outcome = Planner.plan(request);
 		Double minimum = outcome.assessment().fcMinimum();
 		double least = (minimum != null) ? minimum : 1;
@@ -194,48 +194,48 @@ public final class CostStudy {
 			plan.steps().forEach(step -> put(step.product(), step.amount(), doses));
 			plan.followUps().forEach(later -> put(later.product(), later.expectedAmount(), doses));
 		}
-		if (way != Way.ENGINE) {
-			chlorine(request, outcome.assessment(), least, found.fc(), shelf, days, doses);
+		if (routine != Routine.ENGINE) {
+			chlorine(request, outcome.assessment(), least, found.fc(), products, days, doses);
 		}
 		visits.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, doses, null));
 		return least;
 	}
 
-	private void chlorine(PlanRequest request, Assessment assessment, double least, double fc, Map<ProductKind, Product> shelf, int days,
+	private void chlorine(PlanRequest request, Assessment assessment, double least, double fc, Map<ProductKind, Product> products, int days,
 			List<RecordedDose> doses) {
-		if (floats(shelf) && fc < FULL_FC) {
+		if (floats(products) && fc < FULL_FC) {
 			double use = Math.max(0.3, request.forecast().demand().use(FLOATER_FC).middle());
-			Product tablets = shelf.get(ProductKind.TRICHLOR_TAB);
+			Product tablets = products.get(ProductKind.TRICHLOR_TAB);
 			put(tablets, ProductEffects.amount(tablets, use * days, litres), doses);
 		}
 		LevelState state = assessment.state(Level.FC);
 		if (state == null || Assessor.minimumReachesCeiling(least, POLICY.fcCeiling())) {
 			return;
 		}
-		ResidualTarget hold = new ResidualTarget(request, request.forecast(), least, fc, state.range().idealLow());
-		if (!hold.isMet()) {
-			Product product = poured(shelf);
-			put(product, ProductEffects.amount(product, hold.targetFc() - fc, litres), doses);
+		ResidualTarget residualTarget = new ResidualTarget(request, request.forecast(), least, fc, state.range().idealLow());
+		if (!residualTarget.isMet()) {
+			Product product = poured(products);
+			put(product, ProductEffects.amount(product, residualTarget.targetFc() - fc, litres), doses);
 		}
 	}
 
-	private Product poured(Map<ProductKind, Product> shelf) {
-		return switch (way) {
-			case CAL_HYPO -> shelf.get(ProductKind.CAL_HYPO_65);
-			case DICHLOR -> shelf.get(ProductKind.DICHLOR_56);
-			case CHEAPEST, CHEAPEST_POURED -> cheapestPoured(shelf);
-			default -> shelf.get(ProductKind.LIQUID_CHLORINE_125);
+	private Product poured(Map<ProductKind, Product> products) {
+		return switch (routine) {
+			case CAL_HYPO -> products.get(ProductKind.CAL_HYPO_65);
+			case DICHLOR -> products.get(ProductKind.DICHLOR_56);
+			case CHEAPEST, CHEAPEST_POURED -> cheapestPoured(products);
+			default -> products.get(ProductKind.LIQUID_CHLORINE_125);
 		};
 	}
 
-	private Product cheapestPoured(Map<ProductKind, Product> shelf) {
-		return Collections.min(POURED.stream().map(shelf::get).toList(), (one, other) -> Double.compare(perPpm(one), perPpm(other)));
+	private Product cheapestPoured(Map<ProductKind, Product> products) {
+		return Collections.min(POURED.stream().map(products::get).toList(), (one, other) -> Double.compare(perPpm(one), perPpm(other)));
 	}
 
 	/** Whether tablets go into the floater today. */
-	private boolean floats(Map<ProductKind, Product> shelf) {
-		return way == Way.TABLETS
-				|| (way == Way.CHEAPEST && perPpm(shelf.get(ProductKind.TRICHLOR_TAB)) < perPpm(cheapestPoured(shelf)));
+	private boolean floats(Map<ProductKind, Product> products) {
+		return routine == Routine.TABLETS
+				|| (routine == Routine.CHEAPEST && perPpm(products.get(ProductKind.TRICHLOR_TAB)) < perPpm(cheapestPoured(products)));
 	}
 
 	private double perPpm(Product product) {
@@ -285,22 +285,22 @@ public final class CostStudy {
 	}
 
 	/** At the prices of the day. */
-	private Map<ProductKind, Product> shelf() {
+	private Map<ProductKind, Product> products() {
 		Random prices = new Random(seed * 53 + pool.day() / DAYS_OF_A_PRICE);
-		Map<ProductKind, Product> shelf = new EnumMap<>(ProductKind.class);
+		Map<ProductKind, Product> products = new EnumMap<>(ProductKind.class);
 		for (ProductKind kind : POURED) {
-			stock(shelf, kind, prices);
+			stock(products, kind, prices);
 		}
-		stock(shelf, ProductKind.TRICHLOR_TAB, prices);
+		stock(products, ProductKind.TRICHLOR_TAB, prices);
 		for (ProductKind kind : OTHERS) {
-			stock(shelf, kind, prices);
+			stock(products, kind, prices);
 		}
-		return shelf;
+		return products;
 	}
 
-	private static void stock(Map<ProductKind, Product> shelf, ProductKind kind, Random prices) {
+	private static void stock(Map<ProductKind, Product> products, ProductKind kind, Random prices) {
 		long cents = Math.round(kind.priceLowCents() + (kind.priceHighCents() - kind.priceLowCents()) * prices.nextDouble());
-		shelf.put(kind, Product.usual(kind.name(), kind).withPrice(kind.pricedAmount(), cents));
+		products.put(kind, Product.usual(kind.name(), kind).withPrice(kind.pricedAmount(), cents));
 	}
 
 	private List<LastKnownLevels.EarlierVisit> earlier() {
@@ -317,11 +317,11 @@ public final class CostStudy {
 		return earlier;
 	}
 
-	/** All seasons of one way. @param cost median of all, dollars @param held share of visits at which FC had lasted, percent */
+	/** All seasons of one routine. @param cost median of all, dollars @param held share of visits at which FC had lasted, percent */
 	private record Row(String words, List<Bill> bills, double cost, double held) {
 
-		static Row of(String words, Way way, double asked, Pools pools, int count, long seed) {
-			List<Bill> bills = IntStream.range(0, count).parallel().mapToObj(pool -> season(way, asked, pools, seed + 7919L * pool))
+		static Row of(String words, Routine routine, double asked, Pools pools, int count, long seed) {
+			List<Bill> bills = IntStream.range(0, count).parallel().mapToObj(pool -> season(routine, asked, pools, seed + 7919L * pool))
 				.toList();
 			double held = 100.0 * bills.stream().mapToInt(bill -> bill.held).sum() / bills.stream().mapToInt(bill -> bill.visits).sum();
 			return new Row(words, bills, median(bills, Bill::total), held);
@@ -345,15 +345,15 @@ public final class CostStudy {
 					"%n%s%n| what goes in | chlorine | acid, alkali, stabilizer | water replaced | left at the end | all | protected |%n|---|---|---|---|---|---|---|%n",
 					pools.words());
 			List<Row> habits = new ArrayList<>();
-			for (Way way : Way.values()) {
-				if (way != Way.ENGINE) {
-					habits.add(Row.of(way.words, way, ASKED, pools, count, seed));
+			for (Routine routine : Routine.values()) {
+				if (routine != Routine.ENGINE) {
+					habits.add(Row.of(routine.words, routine, ASKED, pools, count, seed));
 					habits.get(habits.size() - 1).print();
 				}
 			}
 			List<Row> engine = new ArrayList<>();
 			for (double asked : ENGINE_ASKED) {
-				engine.add(Row.of(String.format("the engine, asked for %.0f %%", 100 * asked), Way.ENGINE, asked, pools, count, seed));
+				engine.add(Row.of(String.format("the engine, asked for %.0f %%", 100 * asked), Routine.ENGINE, asked, pools, count, seed));
 				engine.get(engine.size() - 1).print();
 			}
 			System.out.printf("%n| at the same protection as | protected | costs | the engine | less |%n|---|---|---|---|---|%n");

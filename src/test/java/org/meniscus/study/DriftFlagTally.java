@@ -70,25 +70,25 @@ final class DriftFlagTally {
 
 	private void alarms(TrueSeason season, Map<Key, Estimate> estimates) {
 		Side before = null;
-		int judged = 0;
+		int assessed = 0;
 		for (TrueVisit visit : season.visits()) {
 			Side flag = flag(season, visit.day(), estimates);
 			if (flag != null && !season.beyond(flag, visit.level())) {
-				boolean raised = flag != before || visit.day() - judged >= DriftScore.CROSSING_DAYS;
+				boolean raised = flag != before || visit.day() - assessed >= DriftScore.CROSSING_DAYS;
 				boolean wrong = !visit.crossings().containsKey(flag);
 				double limit = season.limit(flag);
 				boolean far = Math.min(Math.abs(visit.level() - limit), Math.abs(visit.in28Days() - limit)) > GROSS * limit;
 				this.flaggedVisits++;
 				this.falseVisits += wrong ? 1 : 0;
 				if (raised) {
-					judged = visit.day();
+					assessed = visit.day();
 					this.alarms++;
 					this.falseAlarms += wrong ? 1 : 0;
 					this.grossAlarms += (wrong && far) ? 1 : 0;
 				}
 			}
 			else if (flag != before) {
-				judged = visit.day();
+				assessed = visit.day();
 			}
 			before = flag;
 		}

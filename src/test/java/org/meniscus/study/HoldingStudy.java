@@ -140,9 +140,10 @@ public final class HoldingStudy {
 			PoolHistory.Visit seen = new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), null);
 			List<PoolHistory.Visit> known = new ArrayList<>(visits);
 			known.add(seen);
-			PoolForecast outlook = new PoolHistory(pool.facts(), known).forecast();
+			PoolForecast forecast = new PoolHistory(pool.facts(), known).forecast();
 			double tested = found.fc();
-			double needed = outlook.demand().requiredStart(minimum, fc -> ChlorineDemandEstimator.startDeviation(tested, fc - tested), days,
+			double needed = forecast.demand().requiredStart(minimum, fc -> ChlorineDemandEstimator.startDeviation(tested, fc - tested),
+					days,
 					chance,
 					CEILING);
 			List<RecordedDose> doses = dose(pool, found, needed, random);
@@ -152,10 +153,11 @@ public final class HoldingStudy {
 			if (counted) {
 				double start = Math.max(tested, needed);
 				result.stated()
-					.add(outlook.demand().exceedanceProbability(start, ChlorineDemandEstimator.startDeviation(tested, start - tested), days,
+					.add(forecast.demand().exceedanceProbability(start, ChlorineDemandEstimator.startDeviation(tested, start - tested),
+							days,
 							minimum));
 			}
-			ph = counted ? phBand(pool.facts(), visits, outlook, Math.max(tested, needed), days) : null;
+			ph = counted ? phBand(pool.facts(), visits, forecast, Math.max(tested, needed), days) : null;
 			for (int day = 0; day < days; day++) {
 				pool.turnPage();
 			}
@@ -193,9 +195,9 @@ public final class HoldingStudy {
 	}
 
 	/** Where the pH is said to be at the next visit; null where the readings of today contradict each other. */
-	private static Band phBand(PoolFacts facts, List<PoolHistory.Visit> visits, PoolForecast outlook, double start, int days) {
+	private static Band phBand(PoolFacts facts, List<PoolHistory.Visit> visits, PoolForecast forecast, double start, int days) {
 		return new PoolHistory(facts, visits).waterAfterLastVisit()
-			.flatMap(water -> outlook.phDrift().after(water, start - outlook.demand().expected(start, days), days))
+			.flatMap(water -> forecast.phDrift().after(water, start - forecast.demand().expected(start, days), days))
 			.orElse(null);
 	}
 

@@ -117,9 +117,9 @@ public final class PlanDigest {
 		LastKnownLevels carried = new LastKnownLevels(
 				Map.of(Level.CYA, new LastKnownLevels.DatedValue(10 + 80 * random.nextDouble(), 1 + random.nextInt(50)), Level.TA,
 						new LastKnownLevels.DatedValue(50 + 100 * random.nextDouble(), 1 + random.nextInt(20))));
-		PoolForecast outlook = request.forecast();
+		PoolForecast forecast = request.forecast();
 		return request.withLastKnown(carried)
-			.withForecast(outlook.withSeason(random.nextInt(200), outlook.seasonUse() * (0.5 + random.nextDouble()),
+			.withForecast(forecast.withSeason(random.nextInt(200), forecast.seasonUse() * (0.5 + random.nextDouble()),
 					Map.of(Level.CYA, -0.2 * random.nextDouble(), Level.CH, random.nextDouble())));
 	}
 

@@ -30,10 +30,10 @@ import org.meniscus.water.units.Volume;
 public final class SimulatedPool {
 
 	/** S.d. of ln: true volume against the recorded one; 15 to 20 % for guessed volumes is common practice, no source. */
-	private static final double VOLUME_DOUBT = 0.12;
+	private static final double VOLUME_DEVIATION = 0.12;
 
 	/** S.d. of ln use among pools. */
-	private static final double USE_DOUBT = 0.38;
+	private static final double USE_DEVIATION = 0.38;
 
 	/** FC at which a pool uses what {@link PoolScenario#use} says, ppm: the mean of a week. */
 	private static final double USUAL_FC = 5;
@@ -93,8 +93,8 @@ public final class SimulatedPool {
 		this.random = new Random(seed);
 		this.days = new Random(seed + 15_485_863);
 		double recorded = scenario.litres() * Math.exp(0.3 * random.nextGaussian());
-		this.litres = recorded * Math.exp(VOLUME_DOUBT * random.nextGaussian());
-		double use = scenario.use() * Math.exp(USE_DOUBT * random.nextGaussian());
+		this.litres = recorded * Math.exp(VOLUME_DEVIATION * random.nextGaussian());
+		double use = scenario.use() * Math.exp(USE_DEVIATION * random.nextGaussian());
 		double share = 0.4 + 0.4 * random.nextDouble();
 		this.proportional = share * use / USUAL_FC;
 		this.constant = (1 - share) * use;

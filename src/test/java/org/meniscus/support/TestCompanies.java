@@ -15,10 +15,10 @@ public class TestCompanies {
 
 	public static final String PASSWORD = "slow river under the old bridge";
 
-	private final CompanyService register;
+	private final CompanyService companies;
 
-	public TestCompanies(CompanyService register) {
-		this.register = register;
+	public TestCompanies(CompanyService companies) {
+		this.companies = companies;
 	}
 
 	/** A new company and its owner, with the address to sign in with. */
@@ -27,7 +27,7 @@ public class TestCompanies {
 
 	public TestUser newCompany(UnitSystem units) {
 		String email = "owner-" + UUID.randomUUID() + "@example.org";
-		SignedInUser user = register.signUp(new CompanyService.SignUp("Ozvarra Pool Care", units, ZoneId.of("America/Phoenix"),
+		SignedInUser user = companies.signUp(new CompanyService.SignUp("Ozvarra Pool Care", units, ZoneId.of("America/Phoenix"),
 				Currency.getInstance("USD"), "Ida Brook", email, PASSWORD));
 		return new TestUser(user, email);
 	}

@@ -52,12 +52,12 @@ class DriftBacktestTests {
 	@Test
 	void causesAddUpToTheEstimatedChangeInEverySeason() {
 		Map<String, DriftEngine> engines = engines();
-		int told = 0;
-		int judged = 0;
+		int known = 0;
+		int assessed = 0;
 		// every fourth, or with -Ddraws=20000 all
 		for (int n = 0; n < folder.seasons().size(); n += (Draws.COUNT < 20_000) ? 4 : 1) {
 			NamedSeason season = folder.seasons().get(n);
-			judged++;
+			assessed++;
 			List<SeasonVisit> visits = season.record().visits();
 			long today = visits.get(visits.size() - 1).day();
 			SeasonDrift drift = engines.get(season.climate()).explain(season.record(), today, today + 90, Map.of());
@@ -65,7 +65,7 @@ class DriftBacktestTests {
 				if (level.today() == null) {
 					continue;
 				}
-				told++;
+				known++;
 				LevelDrift.Causes causes = level.causes();
 				double sum = causes.parts().values().stream().mapToDouble(Double::doubleValue).sum();
 				assertThat(sum).as(season.name() + " " + level.level()).isCloseTo(causes.change(), within(0.01));
@@ -74,7 +74,7 @@ class DriftBacktestTests {
 				assertThat(causes.unrecorded().middle()).isCloseTo(causes.part(DriftCause.UNRECORDED), within(0.01));
 			}
 		}
-		assertThat(told).isGreaterThan((int) (1.95 * judged));
+		assertThat(known).isGreaterThan((int) (1.95 * assessed));
 	}
 
 	@Test

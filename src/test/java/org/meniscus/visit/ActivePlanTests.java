@@ -89,13 +89,13 @@ class ActivePlanTests {
 	@Test
 	void followUpsAreShownInTheReadersLanguage() {
 		Advice advice = advice(Situation.GREEN_ALGAE_LIGHT);
-		DatedFollowUp hold = followUps(advice).stream()
+		DatedFollowUp holdDay = followUps(advice).stream()
 			.map(Advice.FollowUpText::step)
 			.filter(step -> step.reason().code().equals("later.hold"))
 			.findFirst()
 			.orElseThrow();
 		List<Advice.FollowUpText> read = followUps(Advice.fromJson(advice.toJson()).orElseThrow());
-		DatedFollowUp stored = read.stream().map(Advice.FollowUpText::step).filter(hold::equals).findFirst().orElseThrow();
+		DatedFollowUp stored = read.stream().map(Advice.FollowUpText::step).filter(holdDay::equals).findFirst().orElseThrow();
 		assertThat(stored.describe(UnitSystem.US, texts(""))).startsWith("Bring free chlorine back to").contains(" ppm each day");
 		assertThat(stored.describe(UnitSystem.US, texts("_es"))).startsWith("Vuelva a llevar el cloro libre a").contains(" ppm cada día");
 		assertThat(followUps(advice)).extracting(Advice.FollowUpText::text)

@@ -21,9 +21,9 @@ public class Sessions {
 		endOthers(person, null);
 	}
 
-	/** @param kept id of the session that stays */
-	public void endOthers(PersonId person, @Nullable String kept) {
-		sessions.findByPrincipalName(person.toString()).keySet().stream().filter(id -> !id.equals(kept)).forEach(sessions::deleteById);
+	/** @param current id of the session that stays */
+	public void endOthers(PersonId person, @Nullable String current) {
+		sessions.findByPrincipalName(person.toString()).keySet().stream().filter(id -> !id.equals(current)).forEach(sessions::deleteById);
 	}
 
 }

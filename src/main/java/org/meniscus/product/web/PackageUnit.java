@@ -31,9 +31,9 @@ enum PackageUnit {
 
 	private final double amount;
 
-	PackageUnit(UnitSystem system, AmountUnit kept, double amount) {
+	PackageUnit(UnitSystem system, AmountUnit amountUnit, double amount) {
 		this.system = system;
-		this.base = kept;
+		this.base = amountUnit;
 		this.amount = amount;
 	}
 
@@ -42,21 +42,21 @@ enum PackageUnit {
 		return amount;
 	}
 
-	static List<PackageUnit> of(UnitSystem system, AmountUnit kept) {
-		return Arrays.stream(values()).filter(unit -> unit.system == system && unit.base == kept).toList();
+	static List<PackageUnit> of(UnitSystem system, AmountUnit amountUnit) {
+		return Arrays.stream(values()).filter(unit -> unit.system == system && unit.base == amountUnit).toList();
 	}
 
 	/** What a tablet or a scoop is stated in. */
-	static PackageUnit smallest(UnitSystem system, AmountUnit kept) {
-		List<PackageUnit> units = of(system, kept);
+	static PackageUnit smallest(UnitSystem system, AmountUnit amountUnit) {
+		List<PackageUnit> units = of(system, amountUnit);
 		return units.get(units.size() - 1);
 	}
 
 	/** The largest unit of which there is at least one; the smallest for less. */
-	static PackageUnit bestFit(UnitSystem system, AmountUnit kept, @Nullable Double amount) {
-		List<PackageUnit> units = of(system, kept);
+	static PackageUnit bestFit(UnitSystem system, AmountUnit amountUnit, @Nullable Double amount) {
+		List<PackageUnit> units = of(system, amountUnit);
 		double stated = (amount != null) ? amount : units.get(0).amount;
-		return units.stream().filter(unit -> stated >= unit.amount * 0.999).findFirst().orElse(smallest(system, kept));
+		return units.stream().filter(unit -> stated >= unit.amount * 0.999).findFirst().orElse(smallest(system, amountUnit));
 	}
 
 	/** How many of this unit. */
@@ -65,8 +65,8 @@ enum PackageUnit {
 	}
 
 	/** "2.5 gal". */
-	static String format(UnitSystem system, AmountUnit kept, double amount, MessageSource texts, Locale locale) {
-		PackageUnit unit = bestFit(system, kept, amount);
+	static String format(UnitSystem system, AmountUnit amountUnit, double amount, MessageSource texts, Locale locale) {
+		PackageUnit unit = bestFit(system, amountUnit, amount);
 		return unit.count(amount, 2) + " " + unit.name(texts, locale);
 	}
 

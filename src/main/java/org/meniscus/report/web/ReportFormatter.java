@@ -110,8 +110,8 @@ class ReportFormatter {
 			sentences.add(text(locale, "report.summary.drifting", String.join(", ", drifting)));
 		}
 		if (sentences.isEmpty()) {
-			boolean judged = SHOWN.stream().anyMatch(level -> report.assessment().state(level) != null);
-			sentences.add(text(locale, judged ? "report.summary.fine" : "report.summary.untested"));
+			boolean assessed = SHOWN.stream().anyMatch(level -> report.assessment().state(level) != null);
+			sentences.add(text(locale, assessed ? "report.summary.fine" : "report.summary.untested"));
 		}
 		return sentences;
 	}
@@ -164,12 +164,12 @@ class ReportFormatter {
 	private List<String> conditions(SwimReadiness swim, UnitSystem units, Locale locale) {
 		List<String> conditions = new ArrayList<>();
 		for (SwimReadiness.Condition condition : swim.conditions()) {
-			boolean said = switch (condition.evidence()) {
+			boolean described = switch (condition.evidence()) {
 				case SIGHT, TEST -> true;
 				case TIME -> swim.state() == SwimReadiness.State.CLOSED;
 				case KNOWN, TREATMENT -> false;
 			};
-			if (said) {
+			if (described) {
 				Object[] figures = condition.reason()
 					.args()
 					.stream()
@@ -234,8 +234,8 @@ class ReportFormatter {
 		return LevelNames.plainName(level, (key, arguments) -> text(locale, key, arguments));
 	}
 
-	private static String qualifier(ReadingQualifier mark) {
-		return (mark == ReadingQualifier.EXACT) ? "" : mark.sign() + " ";
+	private static String qualifier(ReadingQualifier qualifier) {
+		return (qualifier == ReadingQualifier.EXACT) ? "" : qualifier.sign() + " ";
 	}
 
 	private static String fullDate(LocalDate day, Locale locale) {

@@ -147,8 +147,8 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 
 	private static String value(VisitRecord last, Level level, UnitSystem units) {
 		double value = Objects.requireNonNull(last.readings().value(level));
-		ReadingQualifier mark = last.readings().qualifier(level);
-		String sign = (mark != ReadingQualifier.EXACT) ? mark.sign() + " " : "";
+		ReadingQualifier qualifier = last.readings().qualifier(level);
+		String sign = (qualifier != ReadingQualifier.EXACT) ? qualifier.sign() + " " : "";
 		return (level == Level.TEMPERATURE) ? QuantityFormatter.temperature(units, value)
 				: sign + String.format(Locale.US, "%." + level.decimals() + "f", value) + ((level.unit() == Level.Unit.PPB) ? " ppb" : "");
 	}

@@ -42,8 +42,8 @@ class DriftNoticeController {
 
 	private final MessageSource messages;
 
-	DriftNoticeController(SeasonService book, SeasonFormatter words, MessageSource messages) {
-		this.seasons = book;
+	DriftNoticeController(SeasonService seasons, SeasonFormatter words, MessageSource messages) {
+		this.seasons = seasons;
 		this.formatter = words;
 		this.messages = messages;
 	}

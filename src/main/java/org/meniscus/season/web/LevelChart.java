@@ -57,9 +57,9 @@ record LevelChart(int width, int height, double left, double right, double top, 
 			return new ChartSeries(drift.range(), readings(readings), doses, drift.past(), drift.forecast(), drift.today());
 		}
 
-		static ChartSeries of(LevelSnapshot kept) {
-			DriftEvidence evidence = kept.evidence();
-			return new ChartSeries(evidence.range(), evidence.readings(), List.of(), List.of(), evidence.forecast(), kept.today());
+		static ChartSeries of(LevelSnapshot snapshot) {
+			DriftEvidence evidence = snapshot.evidence();
+			return new ChartSeries(evidence.range(), evidence.readings(), List.of(), List.of(), evidence.forecast(), snapshot.today());
 		}
 
 		/** The same with another forecast. */

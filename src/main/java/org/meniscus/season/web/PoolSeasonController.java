@@ -145,7 +145,7 @@ class PoolSeasonController {
 		Volume volume = pool.facts().volume();
 		List<LevelView> levels = new ArrayList<>();
 		for (Level level : DRIFTING_LEVELS) {
-			drift.drift().level(level).ifPresent(told -> levels.add(view(told, drift, from, today, locale)));
+			drift.drift().level(level).ifPresent(assessed -> levels.add(view(assessed, drift, from, today, locale)));
 		}
 		season.levels().forEach(level -> levels.add(view(level, from, today, locale)));
 		List<VisitLine> lines = history.stream().map(visit -> line(visit, units, locale)).toList();

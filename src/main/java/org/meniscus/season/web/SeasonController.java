@@ -51,8 +51,8 @@ class SeasonController {
 
 	private final CompanyService companies;
 
-	SeasonController(SeasonService book, SeasonFormatter words, CompanyService companies) {
-		this.seasons = book;
+	SeasonController(SeasonService seasons, SeasonFormatter words, CompanyService companies) {
+		this.seasons = seasons;
 		this.formatter = words;
 		this.companies = companies;
 	}
@@ -69,7 +69,7 @@ class SeasonController {
 		/** The level that one asked for, else whichever leaves first. */
 		Optional<LevelSnapshot> level(PoolSnapshot pool) {
 			return (level == null) ? pool.firstToExit()
-					: pool.levels().stream().filter(kept -> kept.level().name().equals(level)).findFirst();
+					: pool.levels().stream().filter(snapshot -> snapshot.level().name().equals(level)).findFirst();
 		}
 
 	}

@@ -34,8 +34,8 @@ class SpendController {
 
 	private final Clock clock;
 
-	SpendController(SpendService book, CompanyService companies, Clock clock) {
-		this.spending = book;
+	SpendController(SpendService spending, CompanyService companies, Clock clock) {
+		this.spending = spending;
 		this.companies = companies;
 		this.clock = clock;
 	}

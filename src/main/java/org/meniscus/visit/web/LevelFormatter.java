@@ -53,22 +53,23 @@ final class LevelFormatter {
 	}
 
 	/** "< 30 ppm". */
-	String format(Level level, double value, ReadingQualifier mark) {
-		String sign = (mark == ReadingQualifier.EXACT) ? "" : mark.sign() + " ";
+	String format(Level level, double value, ReadingQualifier qualifier) {
+		String sign = (qualifier == ReadingQualifier.EXACT) ? "" : qualifier.sign() + " ";
 		return sign + Wording.level(level, value, units);
 	}
 
 	/** A level against its range, with what it becomes where that is known. */
-	LevelRule rule(Level level, Range range, LevelState.State state, @Nullable Double now, ReadingQualifier mark, @Nullable Double after) {
+	LevelRule rule(Level level, Range range, LevelState.State state, @Nullable Double now, ReadingQualifier qualifier,
+			@Nullable Double after) {
 		LevelRule.DisplayedRange band = new LevelRule.DisplayedRange(inUnits(level, range.acceptableLow()),
 				inUnits(level, range.idealLow()),
 				inUnits(level, range.idealHigh()), inUnits(level, range.acceptableHigh()));
 		LevelRule rule = LevelRule.of(code(level), unit(level), state.name(), band, (now != null) ? inUnits(level, now) : null,
 				(after != null) ? inUnits(level, after) : null, level.decimals());
-		if (mark == ReadingQualifier.EXACT || now == null) {
+		if (qualifier == ReadingQualifier.EXACT || now == null) {
 			return rule;
 		}
-		return new LevelRule(rule.label(), rule.unit(), rule.state(), mark.sign() + " " + rule.nowText(), rule.afterText(),
+		return new LevelRule(rule.label(), rule.unit(), rule.state(), qualifier.sign() + " " + rule.nowText(), rule.afterText(),
 				rule.idealText(), rule.acceptableX(), rule.acceptableWidth(), rule.idealX(), rule.idealWidth(), rule.nowX(),
 				rule.afterX(), rule.lowText(), rule.highText());
 	}

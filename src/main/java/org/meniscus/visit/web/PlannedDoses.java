@@ -18,28 +18,28 @@ final class PlannedDoses {
 	 * new plan says of its product.
 	 */
 	static List<DoseForm> merge(Advice advice, List<DoseForm> before, List<Product> products, UnitSystem units) {
-		List<DoseForm> kept = new ArrayList<>();
+		List<DoseForm> remaining = new ArrayList<>();
 		for (DoseForm line : before) {
 			Product product = products.stream().filter(one -> one.id().equals(line.product())).findFirst().orElse(null);
 			boolean filledIn = !line.planned().isEmpty()
 					&& (line.amount().isEmpty() || (product != null && line.asPlanned(product, units)));
 			if (!line.isBlank() && !filledIn) {
-				kept.add(line);
+				remaining.add(line);
 			}
 		}
 		List<DoseForm> lines = new ArrayList<>();
 		for (Advice.AdviceStep step : advice.steps()) {
 			DoseForm planned = DoseForm.of(step, products, units);
-			DoseForm own = kept.stream().filter(line -> line.product().equals(planned.product())).findFirst().orElse(null);
+			DoseForm own = remaining.stream().filter(line -> line.product().equals(planned.product())).findFirst().orElse(null);
 			if (own == null) {
 				lines.add(planned);
 			}
 			else {
-				kept.remove(own);
+				remaining.remove(own);
 				lines.add(new DoseForm(own.product(), own.amount(), own.unit(), planned.planned()));
 			}
 		}
-		lines.addAll(kept);
+		lines.addAll(remaining);
 		return lines.isEmpty() ? List.of(DoseForm.blank()) : lines;
 	}
 

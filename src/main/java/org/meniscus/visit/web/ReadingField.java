@@ -86,10 +86,10 @@ enum ReadingField {
 
 	/** Lowest and highest mark of the usual test: what "or lower" and "or higher" stand for when no figure is typed. */
 	@Nullable
-	Double endOfScale(ReadingQualifier mark) {
+	Double endOfScale(ReadingQualifier qualifier) {
 		return switch (this) {
-			case PH -> (mark == ReadingQualifier.BELOW) ? 6.8 : 8.2;
-			case CYA -> (mark == ReadingQualifier.BELOW) ? 30.0 : 100.0;
+			case PH -> (qualifier == ReadingQualifier.BELOW) ? 6.8 : 8.2;
+			case CYA -> (qualifier == ReadingQualifier.BELOW) ? 30.0 : 100.0;
 			default -> null;
 		};
 	}
@@ -103,16 +103,16 @@ enum ReadingField {
 		return (bounds != null) ? LevelFormatter.plain(bounds.step(), 2) : "any";
 	}
 
-	static Readings.Builder set(Readings.Builder builder, ReadingField field, @Nullable Double value, ReadingQualifier mark) {
+	static Readings.Builder set(Readings.Builder builder, ReadingField field, @Nullable Double value, ReadingQualifier qualifier) {
 		return switch (field) {
 			case FC -> builder.fc(value);
-			case PH -> builder.ph(value, mark);
+			case PH -> builder.ph(value, qualifier);
 			case TC -> builder.tc(value);
 			case CC -> builder.cc(value);
 			case BROMINE -> builder.bromine(value);
 			case TA -> builder.ta(value);
 			case CH -> builder.ch(value);
-			case CYA -> builder.cya(value, mark);
+			case CYA -> builder.cya(value, qualifier);
 			case TEMPERATURE -> builder.celsius(value);
 			case SALT -> builder.salt(value);
 			case TDS -> builder.tds(value);

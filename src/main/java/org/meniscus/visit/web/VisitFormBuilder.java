@@ -152,8 +152,8 @@ final class VisitFormBuilder {
 			Double value = field.value(visit.readings());
 			if (value != null) {
 				submitted = submitted.with(field.field(), plainNumber(field, value));
-				ReadingQualifier mark = visit.readings().qualifier(field.level());
-				submitted = field.hasQualifier() ? submitted.with(field.field() + "Mark", mark.sign()) : submitted;
+				ReadingQualifier qualifier = visit.readings().qualifier(field.level());
+				submitted = field.hasQualifier() ? submitted.with(field.field() + "Mark", qualifier.sign()) : submitted;
 			}
 		}
 		Boolean drain = visit.readings().drainVisible();

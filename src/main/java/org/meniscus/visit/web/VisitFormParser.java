@@ -67,13 +67,13 @@ final class VisitFormParser {
 	Readings readings() {
 		Readings.Builder readings = Readings.builder();
 		for (ReadingField field : ReadingField.values()) {
-			ReadingQualifier mark = field.hasQualifier() ? qualifier(form.text(field.field() + "Mark")) : ReadingQualifier.EXACT;
+			ReadingQualifier qualifier = field.hasQualifier() ? qualifier(form.text(field.field() + "Mark")) : ReadingQualifier.EXACT;
 			Double value = number(field.field(), form.text(field.field()));
-			if (value == null && mark != ReadingQualifier.EXACT && form.text(field.field()).isEmpty()) {
-				value = field.endOfScale(mark);
+			if (value == null && qualifier != ReadingQualifier.EXACT && form.text(field.field()).isEmpty()) {
+				value = field.endOfScale(qualifier);
 			}
 			ReadingField.set(readings, field, (value != null) ? field.canonical(value, units) : null,
-					(value != null) ? mark : ReadingQualifier.EXACT);
+					(value != null) ? qualifier : ReadingQualifier.EXACT);
 		}
 		String drain = form.text("drain");
 		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).build();

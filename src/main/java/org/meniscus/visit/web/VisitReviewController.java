@@ -44,8 +44,8 @@ class VisitReviewController {
 
 	private final MessageSourceTexts texts;
 
-	VisitReviewController(VisitReviewService desk, MessageSourceTexts texts) {
-		this.review = desk;
+	VisitReviewController(VisitReviewService review, MessageSourceTexts texts) {
+		this.review = review;
 		this.texts = texts;
 	}
 

@@ -46,7 +46,7 @@ public final class Assessor {
 		for (Level level : Level.values()) {
 			Double value = (level == Level.CYA) ? readings.cya() : levels.value(level);
 			Range range = (level == Level.FC && minimum != null) ? fcRange(pool, readings, policy, minimum) : pool.targets().range(level);
-			if (value == null || range == null || !judged(level, pool)) {
+			if (value == null || range == null || !hasRange(level, pool)) {
 				continue;
 			}
 			states.put(level, LevelState.of(level, value, readings.qualifier(level), range));
@@ -70,7 +70,7 @@ public final class Assessor {
 		return minimum >= ceiling - 1e-9;
 	}
 
-	private static boolean judged(Level level, PoolFacts pool) {
+	private static boolean hasRange(Level level, PoolFacts pool) {
 		return switch (level) {
 			case FC, CC, TC, CYA -> pool.sanitizer().usesChlorine();
 			case BROMINE -> pool.sanitizer() == Sanitizer.BROMINE;

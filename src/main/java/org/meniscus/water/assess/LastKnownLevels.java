@@ -111,16 +111,16 @@ public record LastKnownLevels(Map<Level, DatedValue> values) {
 	public List<Reason> notes(Readings today) {
 		return this.values.entrySet()
 			.stream()
-			.filter(carried -> today.value(carried.getKey()) == null)
-			.map(carried -> Reason.of("note.carried", Term.of(carried.getKey()), Term.of(carried.getKey(), carried.getValue().value()),
-					new Term.Days(carried.getValue().daysAgo())))
+			.filter(entry -> today.value(entry.getKey()) == null)
+			.map(entry -> Reason.of("note.carried", Term.of(entry.getKey()), Term.of(entry.getKey(), entry.getValue().value()),
+					new Term.Days(entry.getValue().daysAgo())))
 			.toList();
 	}
 
 	private @Nullable Double or(Readings today, Level level) {
 		Double tested = today.value(level);
-		DatedValue carried = this.values.get(level);
-		return (tested != null || carried == null) ? tested : Double.valueOf(carried.value());
+		DatedValue entry = this.values.get(level);
+		return (tested != null || entry == null) ? tested : Double.valueOf(entry.value());
 	}
 
 }

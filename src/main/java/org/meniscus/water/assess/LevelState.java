@@ -40,27 +40,27 @@ public record LevelState(Level level, double value, ReadingQualifier qualifier, 
 	}
 
 	/** Judges a value against a range; a "less than" is in range whenever some value below it would be, likewise a "more than". */
-	public static LevelState of(Level level, double value, ReadingQualifier mark, Range range) {
-		if (mark != ReadingQualifier.ABOVE
-				&& (value < range.idealLow() || (mark == ReadingQualifier.BELOW && value <= range.idealLow() && value > 0))) {
-			boolean out = value < range.acceptableLow() || (mark == ReadingQualifier.BELOW && value <= range.acceptableLow());
-			return off(level, value, mark, out, Direction.LOW, out ? range.acceptableLow() : range.idealLow(), range);
+	public static LevelState of(Level level, double value, ReadingQualifier qualifier, Range range) {
+		if (qualifier != ReadingQualifier.ABOVE
+				&& (value < range.idealLow() || (qualifier == ReadingQualifier.BELOW && value <= range.idealLow() && value > 0))) {
+			boolean out = value < range.acceptableLow() || (qualifier == ReadingQualifier.BELOW && value <= range.acceptableLow());
+			return off(level, value, qualifier, out, Direction.LOW, out ? range.acceptableLow() : range.idealLow(), range);
 		}
-		if (mark != ReadingQualifier.BELOW
-				&& (value > range.idealHigh() || (mark == ReadingQualifier.ABOVE && value >= range.idealHigh()))) {
-			boolean out = value > range.acceptableHigh() || (mark == ReadingQualifier.ABOVE && value >= range.acceptableHigh());
-			return off(level, value, mark, out, Direction.HIGH, out ? range.acceptableHigh() : range.idealHigh(), range);
+		if (qualifier != ReadingQualifier.BELOW
+				&& (value > range.idealHigh() || (qualifier == ReadingQualifier.ABOVE && value >= range.idealHigh()))) {
+			boolean out = value > range.acceptableHigh() || (qualifier == ReadingQualifier.ABOVE && value >= range.acceptableHigh());
+			return off(level, value, qualifier, out, Direction.HIGH, out ? range.acceptableHigh() : range.idealHigh(), range);
 		}
-		return new LevelState(level, value, mark, State.IN_RANGE, Direction.INSIDE, null, 0, range, null);
+		return new LevelState(level, value, qualifier, State.IN_RANGE, Direction.INSIDE, null, 0, range, null);
 	}
 
-	private static LevelState off(Level level, double value, ReadingQualifier mark, boolean out, Direction direction, double limit,
+	private static LevelState off(Level level, double value, ReadingQualifier qualifier, boolean out, Direction direction, double limit,
 			Range range) {
 		double by = Math.abs(value - limit);
 		String code = (out ? "state.out-" : "state.drifting-") + (direction == Direction.LOW ? "low" : "high");
-		Reason reason = Reason.of(code, Term.of(level), new Term.Value(level, value, mark), Term.of(level, limit),
+		Reason reason = Reason.of(code, Term.of(level), new Term.Value(level, value, qualifier), Term.of(level, limit),
 				new Term.Difference(level, by), new Term.Text(range.source()));
-		return new LevelState(level, value, mark, out ? State.OUT_OF_RANGE : State.DRIFTING, direction, limit, by, range, reason);
+		return new LevelState(level, value, qualifier, out ? State.OUT_OF_RANGE : State.DRIFTING, direction, limit, by, range, reason);
 	}
 
 }

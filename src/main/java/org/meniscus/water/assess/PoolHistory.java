@@ -253,8 +253,8 @@ public final class PoolHistory {
 		boolean unusual = !usual(before.visit().situation()) || !usual(visit.situation());
 		double fed = fcOfTablets(before.visit().day(), visit.day());
 		double left = start.freeChlorine();
-		double doubt = ChlorineDemandEstimator.startDeviation(tested, before.fcDosed());
-		intervals.add(new DemandInterval(days, left, doubt, found, fed, celsius, start.cyanuricAcid(), unusual));
+		double deviation = ChlorineDemandEstimator.startDeviation(tested, before.fcDosed());
+		intervals.add(new DemandInterval(days, left, deviation, found, fed, celsius, start.cyanuricAcid(), unusual));
 		Double ph = visit.readings().ph();
 		if (ph != null && ph > 0 && ph < 14 && !unusual && knowsPh(before.visit().readings())
 				&& visit.readings().phQualifier() == ReadingQualifier.EXACT) {
@@ -348,8 +348,8 @@ public final class PoolHistory {
 			.build();
 	}
 
-	private static @Nullable Double or(@Nullable Double tested, @Nullable Double standing) {
-		return (tested != null) ? tested : standing;
+	private static @Nullable Double or(@Nullable Double tested, @Nullable Double fallback) {
+		return (tested != null) ? tested : fallback;
 	}
 
 }

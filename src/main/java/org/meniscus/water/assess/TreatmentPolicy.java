@@ -49,8 +49,8 @@ public record TreatmentPolicy(double fcCeiling, double swimCeiling, double shock
 				this.costs);
 	}
 
-	public TreatmentPolicy withHoldProbability(double holdChance) {
-		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, holdChance,
+	public TreatmentPolicy withHoldProbability(double newHoldProbability) {
+		return new TreatmentPolicy(this.fcCeiling, this.swimCeiling, this.shockCeiling, this.cyaPerFc, this.minimumRule, newHoldProbability,
 				this.costs);
 	}
 

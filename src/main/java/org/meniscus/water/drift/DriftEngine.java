@@ -39,15 +39,15 @@ public final class DriftEngine {
 	/**
 	 * For a scan of many pools and for keeping flags current: neither past nor causes.
 	 *
-	 * @param standing the flags that stand, from the last assessment; see {@link #replayFlags} for a rebuild from visits alone
+	 * @param raisedFlags the flags that stand, from the last assessment; see {@link #replayFlags} for a rebuild from visits alone
 	 */
-	public SeasonDrift assess(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> standing) {
-		return assess(record, today, seasonEnd, standing, false);
+	public SeasonDrift assess(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> raisedFlags) {
+		return assess(record, today, seasonEnd, raisedFlags, false);
 	}
 
 	/** The full picture of one pool. */
-	public SeasonDrift explain(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> standing) {
-		return assess(record, today, seasonEnd, standing, true);
+	public SeasonDrift explain(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> raisedFlags) {
+		return assess(record, today, seasonEnd, raisedFlags, true);
 	}
 
 	/** The flags as they stand when the pool was assessed after each of its visits, the last one included. */
@@ -137,7 +137,7 @@ public final class DriftEngine {
 		return pass;
 	}
 
-	private SeasonDrift assess(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> standing, boolean full) {
+	private SeasonDrift assess(SeasonRecord record, long today, long seasonEnd, Map<Level, Flag> raisedFlags, boolean full) {
 		ForwardPass pass = filterThrough(record, today);
 		Map<Level, LevelDrift> levels = new EnumMap<>(Level.class);
 		if (pass == null) {
@@ -151,7 +151,7 @@ public final class DriftEngine {
 		// far enough to see what a flag speaks of, also at the season's end
 		long end = Math.max(seasonEnd, today + DriftSettings.HORIZON_DAYS);
 		ForecastEnsemble ensemble = ensemble(pass, end, null);
-		Map<Level, Flag> flags = updateFlags(pass, ensemble, standing);
+		Map<Level, Flag> flags = updateFlags(pass, ensemble, raisedFlags);
 		for (int level = 0; level < SlowLevels.COUNT; level++) {
 			Level name = SlowLevels.ALL.get(level);
 			Range range = record.pool().ranges().get(name);

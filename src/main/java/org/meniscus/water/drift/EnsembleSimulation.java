@@ -160,13 +160,13 @@ final class EnsembleSimulation {
 
 	/** Share of the water that the scenario replaces on a day. */
 	private double drainedShare(int d) {
-		double kept = 1;
+		double retained = 1;
 		for (Scenario.Change change : changes()) {
 			if (change instanceof Scenario.Change.PartialDrain drain && Math.max(0, drain.day() - filter.day) == d) {
-				kept *= 1 - drain.share();
+				retained *= 1 - drain.share();
 			}
 		}
-		return 1 - kept;
+		return 1 - retained;
 	}
 
 	private List<Scenario.Change> changes() {

@@ -152,14 +152,14 @@ final class ForwardPass {
 		}
 		List<SeasonVisit.Dose> doses = new ArrayList<>();
 		boolean backwashed = false;
-		double kept = 1;
+		double retained = 1;
 		for (SeasonVisit visit : ofDay) {
 			doses.addAll(visit.doses());
 			backwashed |= visit.backwashed();
-			kept *= 1 - visit.replaced();
+			retained *= 1 - visit.replaced();
 		}
 		SeasonVisit first = ofDay.get(0);
-		return new SeasonVisit(first.day(), first.technician(), first.readings(), doses, backwashed, 1 - kept);
+		return new SeasonVisit(first.day(), first.technician(), first.readings(), doses, backwashed, 1 - retained);
 	}
 
 	boolean hasNext() {

@@ -278,15 +278,15 @@ final class LevelParticleFilter {
 
 	private void replaceWater(long on, double share) {
 		drained.merge(on, share, (one, other) -> 1 - (1 - one) * (1 - other));
-		double kept = 1 - share;
+		double retained = 1 - share;
 		for (int level : followed) {
 			ParticleLevels state = levels[level];
 			for (int i = 0; i < particleCount; i++) {
-				state.mean[i] = kept * state.mean[i] + share * parameters.fill[level][i];
-				state.variance[i] = kept * kept * state.variance[i] + 1e-6;
-				state.covarianceWithStart[i] *= kept;
+				state.mean[i] = retained * state.mean[i] + share * parameters.fill[level][i];
+				state.variance[i] = retained * retained * state.variance[i] + 1e-6;
+				state.covarianceWithStart[i] *= retained;
 				if (unrecordedSource.raises(level, i)) {
-					unrecordedSource.covarianceWithLevel[i] *= kept;
+					unrecordedSource.covarianceWithLevel[i] *= retained;
 				}
 			}
 		}

@@ -58,12 +58,12 @@ final class RoutineDosing {
 			visits++;
 		}
 		if (countedTo > Long.MIN_VALUE && day > countedTo) {
-			double keep = Math.exp(-(day - countedTo) / MEMORY_DAYS);
+			double decay = Math.exp(-(day - countedTo) / MEMORY_DAYS);
 			for (int i = 0; i < amounts.length; i++) {
-				amounts[i] *= keep;
+				amounts[i] *= decay;
 			}
-			chlorine *= keep;
-			demand *= keep;
+			chlorine *= decay;
+			demand *= decay;
 		}
 		countedTo = Math.max(day, countedTo);
 	}

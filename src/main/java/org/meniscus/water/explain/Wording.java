@@ -185,8 +185,8 @@ public final class Wording {
 		return constant.name().toLowerCase(Locale.ROOT).replace('_', '-');
 	}
 
-	private static String qualifier(ReadingQualifier mark) {
-		return (mark == ReadingQualifier.EXACT) ? "" : mark.sign() + " ";
+	private static String qualifier(ReadingQualifier qualifier) {
+		return (qualifier == ReadingQualifier.EXACT) ? "" : qualifier.sign() + " ";
 	}
 
 	private static String difference(Level level, double by, UnitSystem units) {

@@ -45,8 +45,8 @@ final class ChlorineDosing {
 		this.pool = this.context.pool();
 		this.policy = this.context.request().policy();
 		this.fc = run.water().water().freeChlorine();
-		Double judged = this.context.assessment().fcMinimum();
-		this.minimum = (judged != null) ? judged : 0;
+		Double fcMinimum = this.context.assessment().fcMinimum();
+		this.minimum = (fcMinimum != null) ? fcMinimum : 0;
 	}
 
 	void dose() {

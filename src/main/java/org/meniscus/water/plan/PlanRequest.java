@@ -51,14 +51,14 @@ public record PlanRequest(PoolFacts pool, Readings readings, Situation situation
 		this(pool, readings, situation, products, policy, daysToNextVisit, null, units);
 	}
 
-	public PlanRequest withLastKnown(LastKnownLevels carried) {
+	public PlanRequest withLastKnown(LastKnownLevels newLastKnown) {
 		return new PlanRequest(this.pool, this.readings, this.situation, this.products, this.policy, this.daysToNextVisit,
-				this.swimWithinHours, this.units, carried, this.forecast);
+				this.swimWithinHours, this.units, newLastKnown, this.forecast);
 	}
 
-	public PlanRequest withForecast(PoolForecast outlook) {
+	public PlanRequest withForecast(PoolForecast newForecast) {
 		return new PlanRequest(this.pool, this.readings, this.situation, this.products, this.policy, this.daysToNextVisit,
-				this.swimWithinHours, this.units, this.lastKnown, outlook);
+				this.swimWithinHours, this.units, this.lastKnown, newForecast);
 	}
 
 	/** Today's readings with carried levels where nothing was tested. */

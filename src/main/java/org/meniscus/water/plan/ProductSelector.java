@@ -89,11 +89,11 @@ final class ProductSelector {
 
 	private final Contraindications contraindications;
 
-	ProductSelector(PlanRequest request, boolean shock, Contraindications bans, ProductAssignment selection) {
+	ProductSelector(PlanRequest request, boolean shock, Contraindications contraindications, ProductAssignment assignment) {
 		this.request = request;
 		this.shock = shock;
-		this.contraindications = bans;
-		this.assignment = selection;
+		this.contraindications = contraindications;
+		this.assignment = assignment;
 	}
 
 	/** Products for a purpose: the selected one first, then by group, then by the price of what they bring. */

@@ -28,9 +28,9 @@ public enum ReadingQualifier {
 		if (sign == null || sign.isEmpty()) {
 			return EXACT;
 		}
-		for (ReadingQualifier mark : values()) {
-			if (mark.sign.equals(sign)) {
-				return mark;
+		for (ReadingQualifier qualifier : values()) {
+			if (qualifier.sign.equals(sign)) {
+				return qualifier;
 			}
 		}
 		throw new IllegalArgumentException("not a mark: " + sign);

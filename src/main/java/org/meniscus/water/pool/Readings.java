@@ -168,9 +168,9 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 			return ph(value, ReadingQualifier.EXACT);
 		}
 
-		public Builder ph(@Nullable Double value, ReadingQualifier mark) {
+		public Builder ph(@Nullable Double value, ReadingQualifier qualifier) {
 			this.ph = value;
-			this.phQualifier = mark;
+			this.phQualifier = qualifier;
 			return this;
 		}
 
@@ -188,9 +188,9 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 			return cya(ppm, ReadingQualifier.EXACT);
 		}
 
-		public Builder cya(@Nullable Double ppm, ReadingQualifier mark) {
+		public Builder cya(@Nullable Double ppm, ReadingQualifier qualifier) {
 			this.cya = ppm;
-			this.cyaQualifier = mark;
+			this.cyaQualifier = qualifier;
 			return this;
 		}
 

@@ -45,10 +45,10 @@ class PoolHistoryTests {
 	@Test
 	void learnsWhatThePoolUsesFromTestsAndRecordedDoses() {
 		ChlorineDemand truth = ChlorineDemand.exactly(0.18, 0.3, 0);
-		PoolForecast outlook = new PoolHistory(YARD, visits(truth, FIVE_PPM, 0)).forecast();
-		assertThat(outlook.demand().intervals()).isEqualTo(11);
-		assertThat(outlook.demand().use(4).middle()).isCloseTo(truth.use(4).middle(), within(0.15 * truth.use(4).middle()));
-		assertThat(outlook.phDrift().intervals()).isEqualTo(11);
+		PoolForecast forecast = new PoolHistory(YARD, visits(truth, FIVE_PPM, 0)).forecast();
+		assertThat(forecast.demand().intervals()).isEqualTo(11);
+		assertThat(forecast.demand().use(4).middle()).isCloseTo(truth.use(4).middle(), within(0.15 * truth.use(4).middle()));
+		assertThat(forecast.phDrift().intervals()).isEqualTo(11);
 	}
 
 	@Test
@@ -70,10 +70,10 @@ class PoolHistoryTests {
 		PoolFacts feeder = PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.CALCULATED, BodyOfWater.POOL, Surface.PLASTER, false,
 				Sanitizer.TABLET_FEEDER);
 		RecordedDose tablets = new RecordedDose(ProductKind.TRICHLOR_TAB, 0.9, StrengthBasis.PURITY, 500);
-		PoolForecast outlook = new PoolHistory(feeder, visits(ChlorineDemand.exactly(0.2, 0.5, 9 / 7.0), tablets, -1)).forecast();
-		assertThat(outlook.demand().supply()).isCloseTo(9 / 7.0, within(0.01));
-		assertThat(outlook.phDrift().tablets()).isCloseTo(9 / 7.0, within(0.01));
-		assertThat(outlook.demand().use(3).middle()).isCloseTo(1.1, within(0.2));
+		PoolForecast forecast = new PoolHistory(feeder, visits(ChlorineDemand.exactly(0.2, 0.5, 9 / 7.0), tablets, -1)).forecast();
+		assertThat(forecast.demand().supply()).isCloseTo(9 / 7.0, within(0.01));
+		assertThat(forecast.phDrift().tablets()).isCloseTo(9 / 7.0, within(0.01));
+		assertThat(forecast.demand().use(3).middle()).isCloseTo(1.1, within(0.2));
 	}
 
 	@Test

@@ -43,12 +43,14 @@ class ReadingCheckTests {
 		return new ExpectedReadings(new LastKnownLevels(Map.of(level, new LastKnownLevels.DatedValue(value, days))), null, days);
 	}
 
-	private static List<String> asked(Readings.Builder readings, ExpectedReadings ledger) {
-		return asked(readings, null, ledger, POOL);
+	private static List<String> asked(Readings.Builder readings, ExpectedReadings expectedReadings) {
+		return asked(readings, null, expectedReadings, POOL);
 	}
 
-	private static List<String> asked(Readings.Builder readings, @Nullable Readings previous, ExpectedReadings ledger, PoolFacts pool) {
-		return ReadingCheck.check(readings.build(), previous, pool, Set.of(), ledger).stream().map(finding -> finding.reason().code())
+	private static List<String> asked(Readings.Builder readings, @Nullable Readings previous, ExpectedReadings expectedReadings,
+			PoolFacts pool) {
+		return ReadingCheck.check(readings.build(), previous, pool, Set.of(), expectedReadings).stream()
+			.map(finding -> finding.reason().code())
 			.toList();
 	}
 
@@ -78,12 +80,13 @@ class ReadingCheckTests {
 	@Test
 	void whatWasDosedIsCountedInNotTakenAsAnExcuse() {
 		// 8 ppm of stabilizer went in with dichlor: 50 explains itself, 75 does not.
-		LastKnownLevels carried = LastKnownLevels
+		LastKnownLevels lastKnown = LastKnownLevels
 			.of(List.of(new LastKnownLevels.EarlierVisit(7, Pools.balanced().cya(40.0).build(), Map.of(Level.CYA, 8.0), null)), POOL);
-		ExpectedReadings ledger = new ExpectedReadings(carried, null, 7);
+		ExpectedReadings expectedReadings = new ExpectedReadings(lastKnown, null, 7);
 		Readings last = Pools.balanced().cya(40.0).build();
-		assertThat(asked(Pools.balanced().cya(65.0), last, ledger, POOL)).isEmpty();
-		List<ReadingFinding> found = ReadingCheck.check(Pools.balanced().cya(75.0).build(), last, POOL, Set.of(Level.CYA), ledger);
+		assertThat(asked(Pools.balanced().cya(65.0), last, expectedReadings, POOL)).isEmpty();
+		List<ReadingFinding> found = ReadingCheck.check(Pools.balanced().cya(75.0).build(), last, POOL, Set.of(Level.CYA),
+				expectedReadings);
 		assertThat(found).extracting(finding -> finding.reason().code()).containsExactly("reading.cya-rose");
 		assertThat(found.get(0).reason().args()).contains(Term.of(Level.CYA, 75), Term.of(Level.CYA, 48), new Term.Days(7));
 	}
@@ -109,12 +112,13 @@ class ReadingCheckTests {
 		Map<Level, LastKnownLevels.DatedValue> expected = new EnumMap<>(Level.class);
 		expected.put(Level.CYA, new LastKnownLevels.DatedValue(60, 14));
 		expected.put(Level.CH, new LastKnownLevels.DatedValue(400, 14));
-		ExpectedReadings ledger = new ExpectedReadings(new LastKnownLevels(expected), null, 14);
-		List<ReadingFinding> found = ReadingCheck.check(Pools.balanced().cya(45.0).ch(300.0).build(), null, POOL, Set.of(), ledger);
+		ExpectedReadings expectedReadings = new ExpectedReadings(new LastKnownLevels(expected), null, 14);
+		List<ReadingFinding> found = ReadingCheck.check(Pools.balanced().cya(45.0).ch(300.0).build(), null, POOL, Set.of(),
+				expectedReadings);
 		assertThat(found).extracting(finding -> finding.reason().code()).containsExactly("reading.diluted");
 		assertThat(found.get(0).reason().args()).containsExactly(
 				new Term.Words(List.of(Wording.levelKey(Level.CYA), Wording.levelKey(Level.CH))), new Term.Share(0.25));
-		assertThat(asked(Pools.balanced().cya(45.0).ch(390.0), ledger)).as("one alone").doesNotContain("reading.diluted");
+		assertThat(asked(Pools.balanced().cya(45.0).ch(390.0), expectedReadings)).as("one alone").doesNotContain("reading.diluted");
 	}
 
 	@Test
@@ -136,11 +140,11 @@ class ReadingCheckTests {
 
 	@Test
 	void moreChlorineThanAnybodyRecordedIsAskedAboutWhereOnlyHandsAddIt() {
-		ExpectedReadings ledger = new ExpectedReadings(LastKnownLevels.none(), 3.0, 7);
-		assertThat(asked(Pools.balanced().fc(8.0), ledger)).isEmpty();
-		assertThat(asked(Pools.balanced().fc(8.5), ledger)).containsExactly("reading.fc-unexplained");
+		ExpectedReadings expectedReadings = new ExpectedReadings(LastKnownLevels.none(), 3.0, 7);
+		assertThat(asked(Pools.balanced().fc(8.0), expectedReadings)).isEmpty();
+		assertThat(asked(Pools.balanced().fc(8.5), expectedReadings)).containsExactly("reading.fc-unexplained");
 		PoolFacts fed = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.TABLET_FEEDER);
-		assertThat(asked(Pools.balanced().fc(8.5), null, ledger, fed)).as("a feeder adds by itself").isEmpty();
+		assertThat(asked(Pools.balanced().fc(8.5), null, expectedReadings, fed)).as("a feeder adds by itself").isEmpty();
 	}
 
 	@ParameterizedTest
@@ -165,18 +169,18 @@ class ReadingCheckTests {
 		for (Level level : List.of(Level.TA, Level.CH, Level.CYA, Level.SALT, Level.BORATE)) {
 			expected.put(level, new LastKnownLevels.DatedValue(200, 3));
 		}
-		ExpectedReadings ledger = new ExpectedReadings(new LastKnownLevels(expected), 12.0, 2);
-		int said = 0;
+		ExpectedReadings expectedReadings = new ExpectedReadings(new LastKnownLevels(expected), 12.0, 2);
+		int reasons = 0;
 		for (double level : new double[]{ 20, 150, 1500 }) {
 			Readings readings = Readings.builder().fc(level > 1000 ? 40.0 : 0.0).ph(level > 100 ? 8.2 : 6.8).ta(Math.min(level, 500))
 				.ch(level)
 				.cya(Math.min(level, 400)).salt(level).borate(Math.min(level, 290)).build();
-			for (ReadingFinding finding : ReadingCheck.check(readings, null, POOL, Set.of(), ledger)) {
+			for (ReadingFinding finding : ReadingCheck.check(readings, null, POOL, Set.of(), expectedReadings)) {
 				assertThat(finding.reason().format(UnitSystem.US, lookup)).doesNotContain("{", "null");
-				said++;
+				reasons++;
 			}
 		}
-		assertThat(said).isGreaterThan(12);
+		assertThat(reasons).isGreaterThan(12);
 	}
 
 }

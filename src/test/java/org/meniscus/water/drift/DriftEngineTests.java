@@ -133,9 +133,9 @@ class DriftEngineTests {
 				Map.of(Level.CYA, CYA, Level.CH, CH), null);
 		List<SeasonVisit> visits = tabletSeason(60, 12);
 		SeasonDrift drift = ENGINE.assess(new SeasonRecord(pool, visits, TechnicianBias.NONE), today(visits), today(visits) + 90, Map.of());
-		DriftNote doubt = drift.notes().stream().filter(note -> note.code() == DriftNote.Code.VOLUME_DOUBTED).findFirst().orElseThrow();
-		assertThat(doubt.figures().get(0)).isEqualTo(600);
-		assertThat(doubt.figures().get(1)).isBetween(30.0, 200.0);
+		DriftNote deviation = drift.notes().stream().filter(note -> note.code() == DriftNote.Code.VOLUME_DOUBTED).findFirst().orElseThrow();
+		assertThat(deviation.figures().get(0)).isEqualTo(600);
+		assertThat(deviation.figures().get(1)).isBetween(30.0, 200.0);
 	}
 
 	@Test

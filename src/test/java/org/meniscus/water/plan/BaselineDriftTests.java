@@ -27,23 +27,23 @@ class BaselineDriftTests {
 
 	private static final PoolFacts FEEDER = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.TABLET_FEEDER);
 
-	private static Plan plan(PoolFacts pool, Readings readings, PoolForecast outlook, Product... products) {
+	private static Plan plan(PoolFacts pool, Readings readings, PoolForecast forecast, Product... products) {
 		return (Plan) Planner.plan(new PlanRequest(pool, readings, Situation.ROUTINE, List.of(products), TreatmentPolicy.defaults(), 7,
 				UnitSystem.METRIC)
-			.withForecast(outlook));
+			.withForecast(forecast));
 	}
 
 	/** By how much the plan expects CYA to rise until the next visit, ppm. */
-	private static double rise(PoolForecast outlook) {
-		Plan plan = plan(FEEDER, Pools.balanced().build(), outlook);
+	private static double rise(PoolForecast forecast) {
+		Plan plan = plan(FEEDER, Pools.balanced().build(), forecast);
 		return plan.outcome().nextVisit().get(Level.CYA).middle() - plan.after().value(Level.CYA, 0);
 	}
 
 	/** With so much FC a day from tablets, ppm. */
 	private static PoolForecast fed(double perDay) {
-		PoolForecast outlook = PoolForecast.expected(FEEDER);
-		PhDrift ph = outlook.phDrift();
-		return outlook.withPhDrift(new PhDrift(ph.exchangeRate(), ph.exchangeLogDeviation(), ph.unexplainedPerWeek(),
+		PoolForecast forecast = PoolForecast.expected(FEEDER);
+		PhDrift ph = forecast.phDrift();
+		return forecast.withPhDrift(new PhDrift(ph.exchangeRate(), ph.exchangeLogDeviation(), ph.unexplainedPerWeek(),
 				ph.residualDeviation(), perDay, ph.intervals()));
 	}
 

@@ -111,8 +111,8 @@ class PlanLimitsTests {
 	/** Middle of what "less than 30" can be, the least that "more than 100" can be. */
 	@ParameterizedTest
 	@CsvSource({ "30, BELOW, 15", "100, ABOVE, 100", "30, EXACT, 30" })
-	void stabilizerOffTheTubeCountsAsTheMiddleOfWhatItCanBe(double cya, ReadingQualifier mark, double expected) {
-		PoolWater water = PoolWater.of(PLASTER, Pools.balanced().cya(cya, mark).build());
+	void stabilizerOffTheTubeCountsAsTheMiddleOfWhatItCanBe(double cya, ReadingQualifier qualifier, double expected) {
+		PoolWater water = PoolWater.of(PLASTER, Pools.balanced().cya(cya, qualifier).build());
 		assertThat(water.water().cyanuricAcid()).isEqualTo(expected);
 	}
 

@@ -239,15 +239,15 @@ class PlanPropertiesTests {
 
 	/** What is known after the plan was done: its tablets lie in the floater. */
 	private static PoolForecast fed(Case at) {
-		PoolForecast outlook = at.request().forecast();
+		PoolForecast forecast = at.request().forecast();
 		for (Step step : at.plan().steps()) {
-			if (step.purpose() == Step.Purpose.FEED && outlook.tablets() != null) {
-				return outlook
+			if (step.purpose() == Step.Purpose.FEED && forecast.tablets() != null) {
+				return forecast
 					.withTablets(
-							outlook.tablets().plus(ProductEffects.concentration(step.product(), step.amount().amount(), at.litres())));
+							forecast.tablets().plus(ProductEffects.concentration(step.product(), step.amount().amount(), at.litres())));
 			}
 		}
-		return outlook;
+		return forecast;
 	}
 
 	private static void theSameRequestGivesTheSamePlanAndUnitsDoNotChangeTheChemistry(Case at) {

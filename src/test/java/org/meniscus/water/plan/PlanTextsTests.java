@@ -35,20 +35,20 @@ import org.meniscus.water.units.UnitSystem;
 class PlanTextsTests {
 
 	/** Figures that a text leaves out on purpose: "one tablet" says its number, and what is read and what is borne say the third. */
-	private static final Set<String> NOT_SAID = Set.of("water.count.PACKAGE.one {0}", "water.count.SCOOP.one {0}",
+	private static final Set<String> FIGURES_LEFT_OUT = Set.of("water.count.PACKAGE.one {0}", "water.count.SCOOP.one {0}",
 			"water.count.TABLET.one {0}",
 			"water.reading.ta-below-share {2}");
 
-	private static final Set<Reason> SAID = new LinkedHashSet<>();
+	private static final Set<Reason> REASONS = new LinkedHashSet<>();
 
 	@BeforeAll
 	static void plan() {
 		Random random = new Random(7);
 		for (int i = 0; i < Draws.COUNT; i++) {
 			PlanRequest request = Pools.random(random);
-			SAID.addAll(reasons(Planner.plan(request), request));
+			REASONS.addAll(reasons(Planner.plan(request), request));
 		}
-		assertThat(SAID).hasSizeGreaterThan(5_000);
+		assertThat(REASONS).hasSizeGreaterThan(5_000);
 	}
 
 	@ParameterizedTest
@@ -64,13 +64,13 @@ class PlanTextsTests {
 			String pattern = texts.getProperty(key);
 			assertThat(pattern).as(key).isNotBlank();
 			for (int figure = 0; figure < args.length; figure++) {
-				if (!NOT_SAID.contains(key + " {" + figure + "}")) {
+				if (!FIGURES_LEFT_OUT.contains(key + " {" + figure + "}")) {
 					assertThat(pattern).as(key).containsPattern("\\{" + figure + "[,}]");
 				}
 			}
 			return MessageFormat.format(pattern, args);
 		};
-		for (Reason reason : SAID) {
+		for (Reason reason : REASONS) {
 			String words = reason.format(UnitSystem.US, lookup);
 			assertThat(words).as(reason.code()).doesNotContain("{", "}", "null");
 		}

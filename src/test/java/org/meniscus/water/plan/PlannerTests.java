@@ -84,11 +84,12 @@ class PlannerTests {
 
 	/** Calcium hypochlorite, muriatic acid and what balances are along, no other chlorine. */
 	private static Plan withCalciumHypochlorite(PoolFacts pool, Readings.Builder readings, Situation situation) {
-		List<Product> along = Pools.truck()
+		List<Product> onTruck = Pools.truck()
 			.stream()
 			.filter(product -> !product.kind().ingredient().chlorine() || product.kind() == ProductKind.CAL_HYPO_65)
 			.toList();
-		return (Plan) Planner.plan(new PlanRequest(pool, readings.build(), situation, along, TreatmentPolicy.defaults(), 0, UnitSystem.US));
+		return (Plan) Planner
+			.plan(new PlanRequest(pool, readings.build(), situation, onTruck, TreatmentPolicy.defaults(), 0, UnitSystem.US));
 	}
 
 	/** First choice of the trade table situations.csv, row algae_green_light. */

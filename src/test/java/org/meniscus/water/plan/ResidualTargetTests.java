@@ -86,9 +86,9 @@ class ResidualTargetTests {
 	void tabletsThatTheLastVisitsRecordedAreCountedOnAndSaid() {
 		PoolFacts feeder = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.TABLET_FEEDER);
 		PlanRequest request = request(feeder, Pools.balanced().fc(3.0), 4, 7, new ChlorineDemand(0.1, 0.5, 0.8, 0.1, 0.2, 0.15, 9));
-		PoolForecast outlook = request.forecast();
-		PhDrift drift = outlook.phDrift();
-		PlanRequest fed = request.withForecast(outlook
+		PoolForecast forecast = request.forecast();
+		PhDrift drift = forecast.phDrift();
+		PlanRequest fed = request.withForecast(forecast
 			.withPhDrift(
 					new PhDrift(drift.exchangeRate(), drift.exchangeLogDeviation(), drift.unexplainedPerWeek(), drift.residualDeviation(),
 							0.8, drift.intervals())));
@@ -109,11 +109,11 @@ class ResidualTargetTests {
 			.map(offer -> ((Term.Days) offer.args().get(0)).days())
 			.findFirst()
 			.orElseThrow();
-		ResidualTarget hold = new ResidualTarget(request, request.forecast(), plan.assessment().fcMinimum(), 1.0, 2);
+		ResidualTarget target = new ResidualTarget(request, request.forecast(), plan.assessment().fcMinimum(), 1.0, 2);
 		double fc = plan.after().value(Level.FC, 0);
 		ChlorineDemand demand = request.forecast().demand();
-		assertThat(demand.exceedanceProbability(fc, hold.spread(fc), days, plan.assessment().fcMinimum())).isGreaterThanOrEqualTo(0.9);
-		assertThat(demand.exceedanceProbability(fc, hold.spread(fc), days + 1, plan.assessment().fcMinimum())).isLessThan(0.9);
+		assertThat(demand.exceedanceProbability(fc, target.spread(fc), days, plan.assessment().fcMinimum())).isGreaterThanOrEqualTo(0.9);
+		assertThat(demand.exceedanceProbability(fc, target.spread(fc), days + 1, plan.assessment().fcMinimum())).isLessThan(0.9);
 	}
 
 	@Test
@@ -125,8 +125,8 @@ class ResidualTargetTests {
 		Plan plan = plan(late);
 		double start = plan.after().value(Level.FC, 0);
 		assertThat(start).isGreaterThan(4.5);
-		ResidualTarget hold = new ResidualTarget(late, late.forecast(), plan.assessment().fcMinimum(), 1.0, 2);
-		assertThat(late.forecast().demand().exceededQuantile(start, hold.spread(start), 2, 0.1))
+		ResidualTarget target = new ResidualTarget(late, late.forecast(), plan.assessment().fcMinimum(), 1.0, 2);
+		assertThat(late.forecast().demand().exceededQuantile(start, target.spread(start), 2, 0.1))
 			.as("nine times in ten at the ceiling or below")
 			.isLessThanOrEqualTo(4 + 1e-6);
 		assertThat(codes(plan.swim().reasons())).contains("swim.fc-falls");

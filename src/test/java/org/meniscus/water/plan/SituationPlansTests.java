@@ -203,12 +203,12 @@ class SituationPlansTests {
 		for (int i = 0; i < Draws.COUNT; i++) {
 			PlanRequest request = Pools.random(random);
 			if (Planner.plan(request) instanceof Plan plan) {
-				Contraindications bans = Contraindications.of(request, plan.assessment());
+				Contraindications contraindications = Contraindications.of(request, plan.assessment());
 				for (Step step : plan.steps()) {
-					assertThat(bans.reasonAgainst(step.product().kind().ingredient())).as(request.toString()).isNull();
+					assertThat(contraindications.reasonAgainst(step.product().kind().ingredient())).as(request.toString()).isNull();
 				}
 				for (ActiveIngredient ingredient : ActiveIngredient.values()) {
-					Reason reason = bans.reasonAgainst(ingredient);
+					Reason reason = contraindications.reasonAgainst(ingredient);
 					if (reason != null) {
 						assertThat(plan.cautions()).contains(reason);
 						banned++;

@@ -69,10 +69,10 @@ class SituationTableTests {
 	private static final Map<String, Case> CASES = cases();
 
 	/**
-	 * @param told codes that say why not; they have to be in the plan
+	 * @param notDone codes that say why not; they have to be in the plan
 	 * @param first codes of what is looked at or done first
 	 */
-	private record Case(PlanRequest request, List<String> told, List<String> first) {
+	private record Case(PlanRequest request, List<String> notDone, List<String> first) {
 	}
 
 	private static Map<String, List<ActiveIngredient>> named() {
@@ -106,123 +106,123 @@ class SituationTableTests {
 		Map<String, Case> cases = new LinkedHashMap<>();
 		Readings.Builder ok = Pools.balanced();
 		put(cases, "fc_low_routine", PLASTER, balanced().fc(0.5).cya(60.0).ch(380.0), Situation.ROUTINE,
-				told("reject.cya-enough", "reject.cal-hypo-hard"), first("work.check-feed"));
-		put(cases, "fc_lost_sun_low_cya", PLASTER, balanced().fc(0.5).cya(0.0), Situation.ROUTINE, told(), first("later.sun-or-demand"));
+				notDone("reject.cya-enough", "reject.cal-hypo-hard"), first("work.check-feed"));
+		put(cases, "fc_lost_sun_low_cya", PLASTER, balanced().fc(0.5).cya(0.0), Situation.ROUTINE, notDone(), first("later.sun-or-demand"));
 		put(cases, "algae_green_light", PLASTER, balanced().fc(0.3).ph(7.8).cya(60.0), Situation.GREEN_ALGAE_LIGHT,
-				told("not.clarifier-first", "not.copper-first", "reject.cya-enough"),
+				notDone("not.clarifier-first", "not.copper-first", "reject.cya-enough"),
 				first("work.check-flow", "work.brush", "work.filter-24h", "work.clean-filter", "work.vacuum-dead", "later.hold"));
 		put(cases, "algae_green_heavy", PLASTER, balanced().fc(0.3).ph(7.8).drainVisible(false), Situation.GREEN_ALGAE_HEAVY,
-				told("not.vacuum-blind", "not.acid-wash", "not.floc-cartridge"),
+				notDone("not.vacuum-blind", "not.acid-wash", "not.floc-cartridge"),
 				first("work.close-pool", "work.debris-out", "work.clean-filter-daily", "work.quote-both", "later.hold",
 						"later.weigh-draining"));
-		put(cases, "algae_mustard", PLASTER, balanced(), Situation.MUSTARD_ALGAE, told("not.bromide-outdoors"),
+		put(cases, "algae_mustard", PLASTER, balanced(), Situation.MUSTARD_ALGAE, notDone("not.bromide-outdoors"),
 				first("work.mustard-or-dust", "work.brush", "work.gear-in", "work.clean-fittings", "later.mustard-floor"));
 		put(cases, "algae_black", Pools.of(15_000, BodyOfWater.POOL, Surface.VINYL, false, Sanitizer.CHLORINE_BY_HAND), balanced(),
-				Situation.BLACK_ALGAE, told("not.steel-or-tablet"),
+				Situation.BLACK_ALGAE, notDone("not.steel-or-tablet"),
 				first("work.spot-or-stain", "work.brush-soft", "work.dead-spots", "later.black-weekly"));
-		put(cases, "pink_slime", PLASTER, balanced(), Situation.PINK_SLIME, told("not.weekly-clarifier"),
+		put(cases, "pink_slime", PLASTER, balanced(), Situation.PINK_SLIME, notDone("not.weekly-clarifier"),
 				first("work.replace-rubber", "work.clean-fittings", "work.purge-pipes", "later.polyquat"));
-		put(cases, "cloudy_low_fc", PLASTER, balanced().fc(0.5), Situation.CLOUDY, told("not.clarifier-first"),
+		put(cases, "cloudy_low_fc", PLASTER, balanced().fc(0.5), Situation.CLOUDY, notDone("not.clarifier-first"),
 				first("work.check-filter", "work.filter-24h", "later.clarifier"));
-		put(cases, "cloudy_calcium", PLASTER, balanced().ph(8.2).ch(600.0).ta(140.0), Situation.CLOUDY, told("not.adds-to-haze"),
+		put(cases, "cloudy_calcium", PLASTER, balanced().ph(8.2).ch(600.0).ta(140.0), Situation.CLOUDY, notDone("not.adds-to-haze"),
 				first("work.haze-cause", "work.filter-24h", "work.clean-filter"));
-		put(cases, "cloudy_filter", PLASTER, balanced(), Situation.CLOUDY, told("not.more-chemicals"),
+		put(cases, "cloudy_filter", PLASTER, balanced(), Situation.CLOUDY, notDone("not.more-chemicals"),
 				first("work.check-filter", "work.filter-24h", "work.filter-is-the-cure"));
 		put(cases, "cc_high_outdoor", PLASTER, balanced().fc(2.0).cc(0.8), Situation.HIGH_COMBINED_CHLORINE,
-				told("not.oxidizer-trust", "not.trichlor-combined"),
+				notDone("not.oxidizer-trust", "not.trichlor-combined"),
 				first("work.oxidizer-lately", "work.cover-off", "work.aerate-chloramines", "later.test-morning", "work.ammonia-demand"));
 		put(cases, "cc_high_indoor", INDOOR, balanced().cya(0.0).cc(1.0), Situation.HIGH_COMBINED_CHLORINE,
-				told("not.shock-with-people", "not.stabilizer-indoor"), first("work.hall-empty", "work.ventilate", "work.dilute"));
-		put(cases, "after_storm", PLASTER, balanced().fc(0.5), Situation.AFTER_STORM, told("not.old-readings"),
+				notDone("not.shock-with-people", "not.stabilizer-indoor"), first("work.hall-empty", "work.ventilate", "work.dilute"));
+		put(cases, "after_storm", PLASTER, balanced().fc(0.5), Situation.AFTER_STORM, notDone("not.old-readings"),
 				first("work.check-power", "work.debris-out", "work.empty-baskets", "work.filter-24h", "later.test-all"));
-		put(cases, "after_party", PLASTER, balanced().fc(0.8).cya(20.0), Situation.AFTER_HEAVY_USE, told("not.dichlor-habit"),
+		put(cases, "after_party", PLASTER, balanced().fc(0.8).cya(20.0), Situation.AFTER_HEAVY_USE, notDone("not.dichlor-habit"),
 				first("later.test-morning", "later.oxidizer-morning"));
 		put(cases, "opening", SALT, balanced().fc(0.2).cya(0.0).salt(2000.0).celsius(12.0), Situation.OPENING,
-				told("not.cell-cold", "not.trichlor-first"),
+				notDone("not.cell-cold", "not.trichlor-first"),
 				first("work.opening-safety", "work.debris-out", "work.fill-and-prime", "work.opening-order", "work.clean-filter",
 						"work.opening-photos"));
 		put(cases, "closing", PLASTER, balanced().ph(8.2).celsius(12.0), Situation.CLOSING,
-				told("not.tablets-on-cover", "not.copper-low-ph", "not.acid-closing", "not.drain-fully"),
+				notDone("not.tablets-on-cover", "not.copper-low-ph", "not.acid-closing", "not.drain-fully"),
 				first("work.clean", "work.closing-balance", "work.closing-level", "work.closing-plumbing", "later.winter-check"));
-		put(cases, "salt_fc_low", SALT, balanced().fc(0.5).salt(3200.0).cya(70.0), Situation.ROUTINE, told("not.cell-habits"),
+		put(cases, "salt_fc_low", SALT, balanced().fc(0.5).salt(3200.0).cya(70.0), Situation.ROUTINE, notDone("not.cell-habits"),
 				first("work.check-cell"));
 		put(cases, "salt_ph_rise", SALT, balanced().ph(8.0).ta(120.0).salt(3200.0).cya(70.0), Situation.ROUTINE,
-				told("not.alkali-in-salt-pool"), first("work.cell-alkalinity"));
-		put(cases, "salt_low", SALT, balanced().salt(2200.0).cya(70.0), Situation.CELL_START, told("not.rock-salt"),
+				notDone("not.alkali-in-salt-pool"), first("work.cell-alkalinity"));
+		put(cases, "salt_low", SALT, balanced().salt(2200.0).cya(70.0), Situation.CELL_START, notDone("not.rock-salt"),
 				first("work.cell-salt-tested", "work.cell-off-dissolving", "apply.cell-off", "later.cell-on"));
-		put(cases, "salt_high", SALT.withFill(SOFT_FILL), balanced().salt(6500.0).cya(70.0), Situation.ROUTINE, told(),
+		put(cases, "salt_high", SALT.withFill(SOFT_FILL), balanced().salt(6500.0).cya(70.0), Situation.ROUTINE, notDone(),
 				first("drain.test-after"));
 		put(cases, "vinyl", Pools.of(15_000, BodyOfWater.POOL, Surface.VINYL, false, Sanitizer.CHLORINE_BY_HAND),
 				balanced().fc(0.5).cya(150.0),
-				Situation.ROUTINE, told("not.vinyl", "drain.liner"), first("not.vinyl"));
+				Situation.ROUTINE, notDone("not.vinyl", "drain.liner"), first("not.vinyl"));
 		put(cases, "fibreglass", Pools.of(15_000, BodyOfWater.POOL, Surface.FIBREGLASS, false, Sanitizer.CHLORINE_BY_HAND),
-				balanced().fc(0.5).cya(150.0), Situation.ROUTINE, told("not.fibreglass", "drain.fibreglass"), first());
+				balanced().fc(0.5).cya(150.0), Situation.ROUTINE, notDone("not.fibreglass", "drain.fibreglass"), first());
 		put(cases, "painted", Pools.of(15_000, BodyOfWater.POOL, Surface.PAINTED, false, Sanitizer.CHLORINE_BY_HAND), balanced().fc(0.5),
-				Situation.ROUTINE, told("not.painted"), first("not.painted"));
+				Situation.ROUTINE, notDone("not.painted"), first("not.painted"));
 		put(cases, "soft_sided", Pools.of(1_500, BodyOfWater.POOL, Surface.SOFT_SIDED, false, Sanitizer.CHLORINE_BY_HAND),
 				balanced().fc(0.5).cya(40.0),
-				Situation.ROUTINE, told("not.soft-sided", "reject.cal-hypo-small"), first());
+				Situation.ROUTINE, notDone("not.soft-sided", "reject.cal-hypo-small"), first());
 		put(cases, "spa", SPA, balanced().fc(0.5).ch(180.0).cya(35.0).celsius(38.0), Situation.ROUTINE,
-				told("not.spa", "not.stabilized"), first("apply.spa", "work.spa-change"));
-		put(cases, "high_cya", PLASTER, balanced().fc(6.0).cya(120.0), Situation.ROUTINE, told("not.stabilized"),
+				notDone("not.spa", "not.stabilized"), first("apply.spa", "work.spa-change"));
+		put(cases, "high_cya", PLASTER, balanced().fc(6.0).cya(120.0), Situation.ROUTINE, notDone("not.stabilized"),
 				first("drain.test-after"));
 		put(cases, "cya_unknown_zero", PLASTER, balanced().fc(0.0).cc(0.6).cya(0.0), Situation.STABILIZER_GONE,
-				told("not.stabilizer-first"),
+				notDone("not.stabilizer-first"),
 				first("work.test-ammonia", "work.ammonia-repeat", "work.ammonia-demand", "work.ammonia-replace", "later.stabilizer-back"));
-		put(cases, "high_ch", PLASTER.withFill(SOFT_FILL), balanced().ch(900.0), Situation.ROUTINE, told("not.calcium"),
+		put(cases, "high_ch", PLASTER.withFill(SOFT_FILL), balanced().ch(900.0), Situation.ROUTINE, notDone("not.calcium"),
 				first("work.hardness-plan"));
-		put(cases, "low_ch_plaster", PLASTER, balanced().ch(120.0), Situation.ROUTINE, told("not.alkali-same-day"),
+		put(cases, "low_ch_plaster", PLASTER, balanced().ch(120.0), Situation.ROUTINE, notDone("not.alkali-same-day"),
 				first("apply.dissolve"));
-		put(cases, "low_ta", PLASTER, balanced().ta(50.0), Situation.ROUTINE, told("not.soda-ash-for-alkalinity"),
+		put(cases, "low_ta", PLASTER, balanced().ta(50.0), Situation.ROUTINE, notDone("not.soda-ash-for-alkalinity"),
 				first("apply.broadcast"));
-		put(cases, "high_ta", PLASTER, balanced().ta(200.0).ph(7.8), Situation.ROUTINE, told("not.acid-in-one-spot"),
+		put(cases, "high_ta", PLASTER, balanced().ta(200.0).ph(7.8), Situation.ROUTINE, notDone("not.acid-in-one-spot"),
 				first("work.aerate-for-ta"));
-		put(cases, "low_ph_low_ta", TABLETS, balanced().ph(6.9).ta(50.0).cya(45.0), Situation.ROUTINE, told("not.more-tablets"),
+		put(cases, "low_ph_low_ta", TABLETS, balanced().ph(6.9).ta(50.0).cya(45.0), Situation.ROUTINE, notDone("not.more-tablets"),
 				first("work.change-sanitizer"));
-		put(cases, "low_ph_ta_ok", PLASTER, balanced().ph(7.0).ta(100.0), Situation.ROUTINE, told("not.bicarbonate-for-ph"), first());
-		put(cases, "high_ph", SALT, balanced().ph(8.2).salt(3200.0).cya(70.0), Situation.ROUTINE, told("reject.sulfate-cell"), first());
-		put(cases, "stain_iron", PLASTER, balanced().fc(1.0), Situation.STAINS_IRON, told("not.shock-metal", "not.copper-metal"),
+		put(cases, "low_ph_ta_ok", PLASTER, balanced().ph(7.0).ta(100.0), Situation.ROUTINE, notDone("not.bicarbonate-for-ph"), first());
+		put(cases, "high_ph", SALT, balanced().ph(8.2).salt(3200.0).cya(70.0), Situation.ROUTINE, notDone("reject.sulfate-cell"), first());
+		put(cases, "stain_iron", PLASTER, balanced().fc(1.0), Situation.STAINS_IRON, notDone("not.shock-metal", "not.copper-metal"),
 				first("work.iron-source", "work.ascorbic-spot", "work.chlorine-falls", "later.ascorbic", "later.sequestrant",
 						"later.chlorine-back",
 						"later.sequestrant-monthly", "later.algae-watch"));
-		put(cases, "stain_copper", PLASTER, balanced(), Situation.STAINS_COPPER, told("not.copper-metal"),
+		put(cases, "stain_copper", PLASTER, balanced(), Situation.STAINS_COPPER, notDone("not.copper-metal"),
 				first("work.copper-source", "work.copper-dilute", "work.copper-log", "later.sequestrant"));
-		put(cases, "stain_manganese", PLASTER, balanced().fc(1.0).cc(0.8), Situation.STAINS_MANGANESE, told("not.oxidizer-manganese"),
+		put(cases, "stain_manganese", PLASTER, balanced().fc(1.0).cc(0.8), Situation.STAINS_MANGANESE, notDone("not.oxidizer-manganese"),
 				first("work.manganese-source"));
-		put(cases, "phosphate_high", PLASTER, balanced().fc(1.0).phosphate(900.0), Situation.HIGH_PHOSPHATE, told("not.lanthanum-green"),
+		put(cases, "phosphate_high", PLASTER, balanced().fc(1.0).phosphate(900.0), Situation.HIGH_PHOSPHATE, notDone("not.lanthanum-green"),
 				first("work.phosphate-after-chlorine", "work.sequestrant-lately", "later.lanthanum-half", "later.lanthanum-filter",
 						"later.lanthanum-rest", "work.phosphate-source"));
-		put(cases, "high_tds", PLASTER.withFill(SOFT_FILL), balanced().tds(3200.0), Situation.ROUTINE, told(), first("replace.tds"));
-		put(cases, "fc_too_high", PLASTER, balanced().fc(9.0), Situation.ROUTINE, told("not.reducer-by-guess", "note.fc-too-high"),
+		put(cases, "high_tds", PLASTER.withFill(SOFT_FILL), balanced().tds(3200.0), Situation.ROUTINE, notDone(), first("replace.tds"));
+		put(cases, "fc_too_high", PLASTER, balanced().fc(9.0), Situation.ROUTINE, notDone("not.reducer-by-guess", "note.fc-too-high"),
 				first("work.dilute-test", "work.stop-feed", "work.cover-off", "later.test-chlorine"));
-		put(cases, "foam", SPA, balanced().fc(4.0).ch(180.0).cya(20.0).celsius(38.0), Situation.FOAM, told("not.more-quat"),
+		put(cases, "foam", SPA, balanced().fc(4.0).ch(180.0).cya(20.0).celsius(38.0), Situation.FOAM, notDone("not.more-quat"),
 				first("work.foam-cause", "work.foam-spa", "work.foam-enzyme", "replace.foam"));
-		put(cases, "ash", PLASTER, balanced().fc(0.5), Situation.AFTER_ASH, told("not.leaf-blower"),
+		put(cases, "ash", PLASTER, balanced().fc(0.5), Situation.AFTER_ASH, notDone("not.leaf-blower"),
 				first("work.ash-mask", "work.skim-by-hand", "work.clean-filter", "later.test-phosphate"));
-		put(cases, "power_out", PLASTER, balanced(), Situation.PUMP_OFF, told("refused.pump-off", "not.feeder-without-flow"),
+		put(cases, "power_out", PLASTER, balanced(), Situation.PUMP_OFF, notDone("refused.pump-off", "not.feeder-without-flow"),
 				first("work.pump-cause", "work.pump-restart", "work.pump-half-hour", "work.pump-interlock"));
 		put(cases, "faecal_formed_or_vomit", PLASTER, balanced(), Situation.CONTAMINATION,
-				told("not.vacuum-incident", "not.stabilized-incident"),
+				notDone("not.vacuum-incident", "not.stabilized-incident"),
 				first("work.contamination-close", "work.contamination-net", "work.contamination-points", "work.contamination-log"));
 		put(cases, "faecal_diarrhoea", PLASTER, balanced(), Situation.DIARRHOEA,
-				told("not.stabilized-incident", "not.colour-test-incident"),
+				notDone("not.stabilized-incident", "not.colour-test-incident"),
 				first("work.contamination-close", "work.diarrhoea-cya", "work.diarrhoea-department", "work.diarrhoea-backwash",
 						"work.contamination-log"));
-		put(cases, "blood", PLASTER, balanced(), Situation.BLOOD, told(), first("work.blood-test"));
-		put(cases, "dead_animal", PLASTER, balanced(), Situation.DEAD_ANIMAL, told("not.bare-hands"),
+		put(cases, "blood", PLASTER, balanced(), Situation.BLOOD, notDone(), first("work.blood-test"));
+		put(cases, "dead_animal", PLASTER, balanced(), Situation.DEAD_ANIMAL, notDone("not.bare-hands"),
 				first("work.animal-kind", "work.animal-bag", "work.animal-as-stool", "work.animal-raccoon", "work.contamination-log"));
-		put(cases, "flood", PLASTER, balanced(), Situation.FLOOD, told("work.flood-no-drain"),
+		put(cases, "flood", PLASTER, balanced(), Situation.FLOOD, notDone("work.flood-no-drain"),
 				first("work.flood-power", "work.flood-health", "work.flood-clean", "work.flood-photos"));
-		put(cases, "new_plaster", PLASTER, balanced().ph(8.1).ch(120.0).salt(1000.0), Situation.NEW_PLASTER, told("not.new-plaster"),
+		put(cases, "new_plaster", PLASTER, balanced().ph(8.1).ch(120.0).salt(1000.0), Situation.NEW_PLASTER, notDone("not.new-plaster"),
 				first("work.plaster-maker", "work.brush-plaster", "later.plaster-ph", "later.sequestrant-plaster"));
-		put(cases, "leak_suspect", PLASTER, balanced().fc(0.5).ch(120.0).cya(10.0), Situation.LEAK_SUSPECTED, told("not.dose-blind"),
+		put(cases, "leak_suspect", PLASTER, balanced().fc(0.5).ch(120.0).cya(10.0), Situation.LEAK_SUSPECTED, notDone("not.dose-blind"),
 				first("work.bucket-test", "work.autofill-off", "work.mark-level", "work.leak-firm", "later.compare-drift"));
-		put(cases, "all_in_range", PLASTER, ok, Situation.ROUTINE, told("not.just-in-case"), first("work.clean"));
+		put(cases, "all_in_range", PLASTER, ok, Situation.ROUTINE, notDone("not.just-in-case"), first("work.clean"));
 		put(cases, "acid_and_chlorine_same_visit", PLASTER, balanced().ph(8.1).fc(0.5).ch(380.0), Situation.ROUTINE,
-				told("not.acid-with-chlorine"), first("caution.nobody-in", "apply.other-place"));
+				notDone("not.acid-with-chlorine"), first("caution.nobody-in", "apply.other-place"));
 		cases.put("swim_before_ready", new Case(new PlanRequest(PLASTER, balanced().fc(0.5).build(), Situation.ROUTINE, Pools.truck(),
-				TreatmentPolicy.defaults(), 7, 2.0, UnitSystem.US), told("swim.wait"), first("swim.fc")));
-		put(cases, "lock_out", PLASTER, balanced().ph(null), Situation.ROUTINE, told(), first());
+				TreatmentPolicy.defaults(), 7, 2.0, UnitSystem.US), notDone("swim.wait"), first("swim.fc")));
+		put(cases, "lock_out", PLASTER, balanced().ph(null), Situation.ROUTINE, notDone(), first());
 		return cases;
 	}
 
@@ -230,7 +230,7 @@ class SituationTableTests {
 		return Pools.balanced();
 	}
 
-	private static List<String> told(String... codes) {
+	private static List<String> notDone(String... codes) {
 		return List.of(codes);
 	}
 
@@ -239,8 +239,8 @@ class SituationTableTests {
 	}
 
 	private static void put(Map<String, Case> cases, String row, PoolFacts pool, Readings.Builder readings, Situation situation,
-			List<String> told, List<String> first) {
-		cases.put(row, new Case(Pools.request(pool, readings.build(), situation), told, first));
+			List<String> notDone, List<String> first) {
+		cases.put(row, new Case(Pools.request(pool, readings.build(), situation), notDone, first));
 	}
 
 	@TestFactory
@@ -268,18 +268,19 @@ class SituationTableTests {
 			inOrder(plan);
 		}
 		swims(row.get("swim_rule"), at.request(), outcome);
-		List<Reason> said = said(outcome);
-		assertThat(codes(said)).containsAll(at.told()).containsAll(at.first());
+		List<Reason> allCodes = allCodes(outcome);
+		assertThat(codes(allCodes)).containsAll(at.notDone()).containsAll(at.first());
 		if (!forbids.isEmpty() && forbidden(forbids).stream().anyMatch(ingredient -> ingredient != ActiveIngredient.CYANURIC_ACID)) {
-			assertThat(at.told()).as("told why: %s", forbids).isNotEmpty();
+			assertThat(at.notDone()).as("told why: %s", forbids).isNotEmpty();
 		}
 		if (outcome instanceof Plan plan) {
 			List<Step.Purpose> mentioned = mentioned(row.get("steps_in_order"), plan);
 			assertThat(purposes(plan).stream().filter(mentioned::contains).toList()).as(row.get("steps_in_order")).isEqualTo(mentioned);
 		}
-		sameMatter(said, at.told(), forbids + " " + row.get("why_not") + " " + row.get("preferred_choice") + " " + row.get("reason") + " "
-				+ row.get("trigger_readings_or_signs") + " " + row.get("other_effects") + " " + row.get("swim_rule"));
-		sameMatter(said, at.first(), String.join(" ", row.toMap().values()));
+		sameMatter(allCodes, at.notDone(),
+				forbids + " " + row.get("why_not") + " " + row.get("preferred_choice") + " " + row.get("reason") + " "
+						+ row.get("trigger_readings_or_signs") + " " + row.get("other_effects") + " " + row.get("swim_rule"));
+		sameMatter(allCodes, at.first(), String.join(" ", row.toMap().values()));
 	}
 
 	/** Products that the row names as not to be used. */
@@ -294,10 +295,10 @@ class SituationTableTests {
 	}
 
 	/** A sentence that stands for a cell of the row shares a word with it. */
-	private static void sameMatter(List<Reason> said, List<String> codes, String cells) {
+	private static void sameMatter(List<Reason> allCodes, List<String> codes, String cells) {
 		Set<String> stems = stems(cells);
 		for (String code : codes) {
-			Reason reason = said.stream().filter(one -> one.code().equals(code)).findFirst().orElseThrow();
+			Reason reason = allCodes.stream().filter(one -> one.code().equals(code)).findFirst().orElseThrow();
 			assertThat(stems(reason.format(UnitSystem.US, SituationTableTests::english))).as(code).containsAnyElementsOf(stems);
 		}
 	}
@@ -322,8 +323,8 @@ class SituationTableTests {
 		Plan unread = Pools.plan(PLASTER, balanced().fc(0.3).cya(null), Situation.ROUTINE);
 		assertThat(indoor.steps()).noneMatch(step -> step.product().kind().ingredient() == ActiveIngredient.CYANURIC_ACID);
 		assertThat(unread.steps()).noneMatch(step -> step.product().kind().ingredient() == ActiveIngredient.CYANURIC_ACID);
-		assertThat(codes(said(indoor))).contains("not.stabilizer-indoor");
-		assertThat(codes(said(unread))).contains("not.stabilizer-unread");
+		assertThat(codes(allCodes(indoor))).contains("not.stabilizer-indoor");
+		assertThat(codes(allCodes(unread))).contains("not.stabilizer-unread");
 	}
 
 	/** Words of the column {@code steps_in_order} that stand for an addition; salt and stabilizer do not wait for each other. */
@@ -487,29 +488,29 @@ class SituationTableTests {
 		assertThat(swim.fcMaximum()).isCloseTo(Math.max(least, request.policy().swimCeiling()), within(1e-9));
 	}
 
-	private static List<Reason> said(PlanResult outcome) {
-		List<Reason> said = new ArrayList<>();
+	private static List<Reason> allCodes(PlanResult outcome) {
+		List<Reason> allCodes = new ArrayList<>();
 		if (outcome instanceof PlanRefusal refused) {
-			said.addAll(refused.reasons());
-			said.addAll(refused.tasks());
-			return said;
+			allCodes.addAll(refused.reasons());
+			allCodes.addAll(refused.tasks());
+			return allCodes;
 		}
 		Plan plan = (Plan) outcome;
-		said.addAll(plan.tasks());
-		said.addAll(plan.cautions());
-		said.addAll(Pools.notes(plan));
-		said.addAll(plan.swim().reasons());
-		plan.followUps().forEach(later -> said.add(later.reason()));
-		plan.rejected().forEach(other -> said.add(other.reason()));
+		allCodes.addAll(plan.tasks());
+		allCodes.addAll(plan.cautions());
+		allCodes.addAll(Pools.notes(plan));
+		allCodes.addAll(plan.swim().reasons());
+		plan.followUps().forEach(later -> allCodes.add(later.reason()));
+		plan.rejected().forEach(other -> allCodes.add(other.reason()));
 		for (Step step : plan.steps()) {
-			said.addAll(step.instructions());
-			step.alternatives().forEach(other -> said.add(other.reason()));
+			allCodes.addAll(step.instructions());
+			step.alternatives().forEach(other -> allCodes.add(other.reason()));
 		}
 		if (plan.replacement() != null) {
-			said.addAll(plan.replacement().reasons());
-			said.addAll(plan.replacement().cautions());
+			allCodes.addAll(plan.replacement().reasons());
+			allCodes.addAll(plan.replacement().cautions());
 		}
-		return said;
+		return allCodes;
 	}
 
 	private static List<String> codes(List<Reason> reasons) {

@@ -39,10 +39,10 @@ class TotalCostTests {
 	private static final Product CAL_HYPO = Product.usual("cal-hypo", ProductKind.CAL_HYPO_65).withPrice(POUND, 250L);
 
 	private static Plan plan(Readings.Builder readings, UnaryOperator<PlanRequest> change, Product... products) {
-		List<Product> along = new ArrayList<>(List.of(products));
-		along.add(Product.usual("acid", ProductKind.MURIATIC_3145));
+		List<Product> onTruck = new ArrayList<>(List.of(products));
+		onTruck.add(Product.usual("acid", ProductKind.MURIATIC_3145));
 		return (Plan) Planner
-			.plan(change.apply(new PlanRequest(PLASTER, readings.build(), Situation.ROUTINE, along, TreatmentPolicy.defaults(), 0,
+			.plan(change.apply(new PlanRequest(PLASTER, readings.build(), Situation.ROUTINE, onTruck, TreatmentPolicy.defaults(), 0,
 					UnitSystem.METRIC)));
 	}
 
