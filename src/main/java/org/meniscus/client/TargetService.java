@@ -125,7 +125,7 @@ public class TargetService {
 		}
 
 		/**
-		 * Published, then company's. A company's range counts where the level is judged at all, and its CYA only outdoors: indoors
+		 * Published, then company's. A company's range counts where the level has a range at all, and its CYA only outdoors: indoors
 		 * there should be none, whatever the company likes elsewhere.
 		 */
 		public Targets forCompany(BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer) {

@@ -14,7 +14,7 @@ import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.units.Temperature;
 
 /**
- * What a given amount of a product does to a given volume: by stoichiometry for the levels, by equilibrium for pH, which is told
+ * What a given amount of a product does to a given volume: by stoichiometry for the levels, by equilibrium for pH, which is given
  * for {@link #SAMPLE_WATER} because it depends on the whole water.
  *
  * @param freeChlorine ppm FC it brings; 0 when it brings none

@@ -238,7 +238,7 @@ public class ReportService {
 			.orElse(null);
 	}
 
-	/** What is out of range already is told by the readings. */
+	/** The readings show what is out of range already. */
 	private static Optional<Report.ExpectedExit> expectedExit(LevelDrift level, RangeEnd side, RangeExit departure) {
 		Long day = departure.day50();
 		Band now = level.today();

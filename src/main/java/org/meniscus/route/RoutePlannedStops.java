@@ -19,7 +19,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Tells visits what is planned, and hears from them what is done. */
+/** Planned stops for visits; marks stops done when visits are submitted. */
 @Service
 class RoutePlannedStops implements PlannedStops {
 

@@ -11,10 +11,10 @@ import org.meniscus.water.units.Band;
 /**
  * One level of one pool as last assessed.
  *
- * @param today null when nothing can be told
+ * @param today null when unknown
  * @param baselineDrift by how much it moves if the service puts nothing in, ppm a day in the mean of the rest of the season; null when that is
  * not known well enough
- * @param exit the end of its range that is expected to be left first; null when nothing can be told or there is no range
+ * @param exit the end of its range that is expected to be left first; null when unknown or without a range
  * @param flag null when none stands
  * @param dismissal what the office said about the standing flag; null while it is a notice
  */
@@ -22,7 +22,7 @@ public record LevelSnapshot(Level level, @Nullable Band today, @Nullable Double 
 		@Nullable FlagSnapshot flag,
 		@Nullable Dismissal dismissal, DriftEvidence evidence) {
 
-	/** By the expected day of leaving the range, then by how likely that is; what cannot be told last. */
+	/** By the expected day of leaving the range, then by how likely that is; the unknown last. */
 	public static final Comparator<LevelSnapshot> EARLIEST_EXIT_FIRST = Comparator
 		.comparing(LevelSnapshot::exitDay, Comparator.nullsLast(Comparator.<LocalDate>naturalOrder()))
 		.thenComparing(Comparator.comparingDouble(LevelSnapshot::exitProbability).reversed());

@@ -8,7 +8,7 @@ import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.pool.Level;
 
 /**
- * Where the slow levels of one pool stand and go, with what they are told from.
+ * Where the slow levels of one pool stand and go, with the records they are estimated from.
  *
  * @param readings by level, oldest first
  * @param doses what moved a level, by level, oldest first

@@ -212,7 +212,7 @@ public class SeasonFormatter {
 		return reasons;
 	}
 
-	/** The same for a level that was just worked out; its causes are told apart. */
+	/** The same for a level that was just worked out; its causes are listed. */
 	public List<String> reasons(LevelDrift drift, List<LevelTrend.LevelReading> readings, Locale locale) {
 		LevelDrift.Flag flag = drift.flag();
 		return (flag == null) ? List.of()

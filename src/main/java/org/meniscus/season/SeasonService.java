@@ -181,7 +181,7 @@ public class SeasonService implements DriftRates {
 	/**
 	 * The levels of one pool that change from week to week.
 	 *
-	 * @param from first day whose readings and doses are told; the estimate uses what it needs of them, not less than half a year
+	 * @param from first day whose readings and doses are shown; the estimate uses what it needs of them, not less than half a year
 	 * @throws org.meniscus.platform.NotFound when this company has no such pool
 	 */
 	@Transactional(readOnly = true)

@@ -92,7 +92,7 @@ public class WhatIfService {
 	public record WhatIfSuggestion(Outcome outcome, Level level, double exceedanceNow, double exceedanceThen) {
 	}
 
-	/** Empty while nothing can be told of the pool. @throws org.meniscus.platform.NotFound when this company has no such pool */
+	/** Empty while nothing is known of the pool. @throws org.meniscus.platform.NotFound when this company has no such pool */
 	@Transactional(readOnly = true)
 	public Optional<WhatIfAnswer> answer(CompanyId company, PoolId pool, WhatIfQuestion question) {
 		DriftSnapshots.AssessmentContext terms = snapshots.context(company);

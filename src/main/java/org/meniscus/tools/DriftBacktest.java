@@ -46,7 +46,7 @@ public final class DriftBacktest {
 		}
 	}
 
-	/** @return 0 when every season was judged, 2 when nothing could be done */
+	/** @return 0 when every season was assessed, 2 when nothing could be done */
 	static int run(String[] args, PrintStream out, PrintStream err) {
 		if (args.length < 2 || args.length > 3) {
 			err.println("season: give a folder and a file, and if you like a threshold: DIR OUT.csv 0.5");
@@ -61,7 +61,7 @@ public final class DriftBacktest {
 			SeasonDataset folder = SeasonDataset.read(Path.of(args[0]));
 			List<Assessed> assessed = assess(folder, settings);
 			write(Path.of(args[1]), assessed);
-			out.println(String.format(Locale.ROOT, "%d pool-seasons, %d visits judged in %.1f s", folder.seasons().size(),
+			out.println(String.format(Locale.ROOT, "%d pool-seasons, %d visits assessed in %.1f s", folder.seasons().size(),
 					assessed.size(), (System.nanoTime() - begun) / 1e9));
 			return 0;
 		}

@@ -19,7 +19,7 @@ import org.apache.commons.csv.CSVPrinter;
 import org.apache.commons.csv.CSVRecord;
 
 /**
- * Fills a table of waters with the engine's answers: {@code waters IN.csv OUT.csv}. The kind of table is told by its columns; see
+ * Fills a table of waters with the engine's answers: {@code waters IN.csv OUT.csv}. The kind of table follows from its columns; see
  * docs/water-chemistry.md. Answer columns that are missing are added at the end, other columns are left as they are.
  */
 public final class ReferenceTableTool {

@@ -166,7 +166,7 @@ public record Advice(int schema, String language, UnitSystem units, Situation si
 	 * @param justAfter of what the plan moves
 	 * @param when the next visit; null when none is known
 	 * @param nextVisit levels then
-	 * @param holdProbability that chlorine holds until then, as a sentence; null when that cannot be told
+	 * @param holdProbability that chlorine holds until then, as a sentence; null when unknown
 	 * @param suggestions what would hold it where the plan does not
 	 */
 	public record ForecastText(List<String> justAfter, @Nullable String when, List<String> nextVisit, @Nullable String holdProbability,
@@ -194,7 +194,7 @@ public record Advice(int schema, String language, UnitSystem units, Situation si
 
 	}
 
-	/** Another product for the same, and why it was not chosen. @param cost of the plan with it; null where it is not told */
+	/** Another product for the same, and why it was not chosen. @param cost of the plan with it; null where it is not shown */
 	public record AlternativeProduct(String product, @Nullable String amountText, String reason, @Nullable String cost) {
 
 		public AlternativeProduct {
@@ -208,7 +208,7 @@ public record Advice(int schema, String language, UnitSystem units, Situation si
 	 * A level before and after, in the level's own unit.
 	 *
 	 * @param qualifier of {@code now}: "less than" or "more than" the end of the test's scale
-	 * @param state of {@code now}; null when it is not known or the level not judged
+	 * @param state of {@code now}; null when it is not known or the level has no range
 	 * @param stateAfter of {@code after}; null likewise
 	 */
 	public record LevelChange(Level level, @Nullable Double now, ReadingQualifier qualifier, @Nullable Double after,

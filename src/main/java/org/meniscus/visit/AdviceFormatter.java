@@ -192,7 +192,7 @@ public final class AdviceFormatter {
 		return new Advice.ReplacementText(replacement.share(), text, describe(replacement.reasons()), describe(replacement.cautions()));
 	}
 
-	/** Levels against the ranges they were judged by: in chlorine pools the range of FC follows CYA. */
+	/** Levels against the ranges they were assessed by: in chlorine pools the range of FC follows CYA. */
 	private List<Advice.LevelChange> levels(Assessment assessment, Levels now, @Nullable Levels after) {
 		List<Advice.LevelChange> changes = new ArrayList<>();
 		for (Level level : Level.values()) {

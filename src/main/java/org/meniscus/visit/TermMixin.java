@@ -4,7 +4,7 @@ import com.fasterxml.jackson.annotation.JsonSubTypes;
 import com.fasterxml.jackson.annotation.JsonTypeInfo;
 import org.meniscus.water.explain.Term;
 
-/** How the kinds of {@link Term} are told apart in stored advice; the names are never changed. */
+/** How the kinds of {@link Term} are distinguished in stored advice; the names are never changed. */
 @JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "is")
 @JsonSubTypes({ @JsonSubTypes.Type(value = Term.Value.class, name = "value"),
 		@JsonSubTypes.Type(value = Term.Difference.class, name = "difference"),

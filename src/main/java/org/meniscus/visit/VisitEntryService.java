@@ -36,7 +36,7 @@ import org.meniscus.water.units.Volume;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** What somebody standing at a pool is told, and the visit he or she hands in. Whoever may not visit the pool finds nothing here. */
+/** What a technician at a pool is shown, and the visit that is handed in. Whoever may not visit the pool finds nothing here. */
 @Service
 public class VisitEntryService {
 
@@ -131,7 +131,7 @@ public class VisitEntryService {
 						(last != null) ? daysSince(last, context) : 0));
 	}
 
-	/** FC as tested plus all chlorine that went in at once; null when it cannot be told. */
+	/** FC as tested plus all chlorine that went in at once; null when unknown. */
 	private static @Nullable Double fcReached(VisitRecord visit, @Nullable Volume volume) {
 		Double fc = visit.readings().fc();
 		for (DoseRecord dose : visit.doses()) {
@@ -159,13 +159,13 @@ public class VisitEntryService {
 			.withForecast(forecast(context, history(context, readings, situation).forecast())));
 	}
 
-	/** Chlorine and pH as the visits tell, slow levels as the season does. */
+	/** Chlorine and pH from the visits, slow levels from the season. */
 	private PoolForecast forecast(VisitContext context, PoolForecast visited) {
 		return visited.withSeason(context.company().treatment().horizonDays(context.today()), visited.seasonUse(),
 				driftRates.driftPerDay(context.company().id(), context.pool().id()));
 	}
 
-	/** What the visits tell of the time ahead, as sentences: how the pool uses up chlorine, where its pH goes. */
+	/** Forecast from the visits, as sentences: how the pool uses up chlorine, where its pH goes. */
 	public List<Reason> describeTrends(VisitContext context) {
 		return history(context, Readings.none(), Situation.ROUTINE).describe();
 	}

@@ -130,7 +130,7 @@ class DriftSnapshotsIT {
 		snapshots.updateAll(season.company);
 		assertThat(described()).isEqualTo(before);
 		snapshots.updateAll(season.company);
-		assertThat(described()).as("judged twice").isEqualTo(before);
+		assertThat(described()).as("assessed twice").isEqualTo(before);
 	}
 
 	@Test
@@ -247,7 +247,7 @@ class DriftSnapshotsIT {
 
 		rows.inCompany(season.company,
 				() -> rows.sql("DELETE FROM pool_season WHERE company_id = :company").param("company", season.company.value()).update());
-		assertThat(hardnessInAWeek()).as("never judged").isEqualTo(without);
+		assertThat(hardnessInAWeek()).as("never assessed").isEqualTo(without);
 	}
 
 	@Test

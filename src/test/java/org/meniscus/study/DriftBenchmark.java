@@ -17,7 +17,7 @@ import org.meniscus.water.drift.SeasonVisit;
 
 /**
  * How fast all pools of a company are gone through: {@code season-scan DIR}. For each pool-season one pass over all its visits and
- * one outlook from the last of them, half a year ahead, as the nightly recompute does it, on all cores.
+ * one forecast from the last of them, half a year ahead, as the nightly recompute does it, on all cores.
  */
 public final class DriftBenchmark {
 

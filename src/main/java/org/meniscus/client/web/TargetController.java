@@ -67,7 +67,7 @@ class TargetController {
 	/**
 	 * One level of the form, ready to print.
 	 *
-	 * @param inheritedRange the range that counts when nothing is entered; null when the level is not judged without one
+	 * @param inheritedRange the range that counts when nothing is entered; null when the level has no range otherwise
 	 * @param source who says so
 	 * @param overrides whether there is a range of one's own
 	 */
@@ -152,7 +152,7 @@ class TargetController {
 				true, errors, locale);
 	}
 
-	/** @param everyLevel also those that are not judged in this kind of pool */
+	/** @param everyLevel also those that have no range in this kind of pool */
 	private String page(Model model, Targets inherited, Map<Level, Range> overrides, boolean everyLevel,
 			@Nullable BindingResult errors, Locale locale) {
 		TargetsForm form = (TargetsForm) Objects.requireNonNull(model.getAttribute("form"));

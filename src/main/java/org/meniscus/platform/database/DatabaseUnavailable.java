@@ -6,7 +6,7 @@ import java.util.Collections;
 import java.util.IdentityHashMap;
 import java.util.Set;
 
-/** Tells a database that is not there, or cannot serve now, from a mistake in what it was asked. */
+/** Distinguishes a database that is not there, or cannot serve now, from a faulty statement. */
 public final class DatabaseUnavailable {
 
 	private DatabaseUnavailable() {

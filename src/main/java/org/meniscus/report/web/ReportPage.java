@@ -23,7 +23,7 @@ record ReportPage(String company, String pool, String day, @Nullable String situ
 
 	/**
 	 * @param about what the level is for, in a few words
-	 * @param rule null when the level is not judged in this pool
+	 * @param rule null when the level has no range in this pool
 	 * @param value as tested
 	 */
 	record LevelLine(String name, String about, @Nullable LevelRule rule, String value) {

@@ -74,7 +74,7 @@ final class LevelFormatter {
 				rule.afterX(), rule.lowText(), rule.highText());
 	}
 
-	/** A change drawn as a rule; null when the level is not judged, or its limits came back from the browser out of order. */
+	/** A change drawn as a rule; null when the level has no range, or its limits came back from the browser out of order. */
 	@Nullable
 	LevelRule rule(Advice.LevelChange change) {
 		LevelState.State state = (change.state() != null) ? change.state() : change.stateAfter();

@@ -13,8 +13,8 @@ import org.meniscus.water.assess.LevelState;
  * A plan as it is drawn.
  *
  * @param advice what needs no drawing: sentences as they were shown first
- * @param gauges judged levels now and after
- * @param levelsByState judged levels by their state now, the worst first
+ * @param gauges levels with a range, now and after
+ * @param levelsByState levels with a range by their state now, the worst first
  * @param others levels that are only stated
  */
 record PlanView(Advice advice, List<Gauge> gauges, List<LevelsInState> levelsByState, List<String> others, List<StepView> steps) {

@@ -30,7 +30,7 @@ import org.meniscus.water.units.UnitSystem;
 /**
  * A stored visit as its page shows it.
  *
- * @param rules judged readings against the pool's ranges as they are today
+ * @param rules readings against the pool's ranges as they are today
  * @param others readings without a range
  * @param notAdded steps of the plan that nothing was recorded for
  * @param closedUntil what has to be so before anybody swims; empty when the pool is not closed

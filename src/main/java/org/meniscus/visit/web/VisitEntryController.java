@@ -79,7 +79,7 @@ class VisitEntryController {
 		return "visit/visit";
 	}
 
-	/** The form as typed, unjudged: a draft that the phone had kept, or one more line for a product. */
+	/** The form as typed, unchecked: a draft that the phone had kept, or one more line for a product. */
 	@PostMapping("/form")
 	String form(@AuthenticationPrincipal SignedInUser me, @RequestParam UUID pool, @RequestParam(required = false) @Nullable UUID stop,
 			@RequestParam(required = false) @Nullable String more, @RequestParam MultiValueMap<String, String> values,

@@ -15,7 +15,7 @@ import org.meniscus.water.pool.Readings;
 /**
  * Readings against the ranges of a pool. Unmeasured levels are absent, never zero.
  *
- * @param states each judged level, in the order of {@link Level}
+ * @param states each level that has a range, in the order of {@link Level}
  * @param levels the tested levels with HOCl and saturation index worked out where the readings allow
  * @param tradeIndex the trade's factor index, for reference; null unless pH, TA, CH and temperature are known
  * @param fcMinimum lowest FC, ppm, in this pool with this CYA; null in a pool not kept on chlorine
@@ -36,7 +36,7 @@ public record Assessment(Map<Level, LevelState> states, Levels levels, @Nullable
 		return Assessor.assess(pool, readings, policy);
 	}
 
-	/** Null when the level was not tested or is not judged in this pool. */
+	/** Null when the level was not tested or has no range in this pool. */
 	public @Nullable LevelState state(Level level) {
 		return this.states.get(level);
 	}

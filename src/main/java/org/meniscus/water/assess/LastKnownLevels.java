@@ -30,7 +30,7 @@ public record LastKnownLevels(Map<Level, DatedValue> values) {
 	 * An earlier visit.
 	 *
 	 * @param daysAgo zero or more
-	 * @param changes what the doses of that visit changed for good, by level; null when it cannot be told
+	 * @param changes what the doses of that visit changed for good, by level; null when unknown
 	 * @param waterReplaced share replaced after the test, null when none was
 	 */
 	public record EarlierVisit(int daysAgo, Readings readings, @Nullable Map<Level, Double> changes, @Nullable Double waterReplaced) {

@@ -13,7 +13,7 @@ import org.meniscus.water.pool.ReadingQualifier;
  * @param value as tested or worked out
  * @param limit the end of the ideal (when drifting) or acceptable (when out of range) part that is passed; null in range
  * @param deviation how far beyond {@code limit}, above zero; zero in range
- * @param range what it was judged against
+ * @param range what it was compared with
  * @param reason the same as data for a sentence; null in range
  */
 public record LevelState(Level level, double value, ReadingQualifier qualifier, State state, Direction direction, @Nullable Double limit,

@@ -41,25 +41,25 @@ import org.meniscus.water.units.Volume;
 
 /**
  * What was found and done at one pool, read as intervals between visits. Levels that a visit did not test stand as they were last
- * known, with what was dosed since; CYA as all its tests together tell it.
+ * known, with what was dosed since; CYA as estimated from all its tests.
  */
 public final class PoolHistory {
 
 	/** A longer gap holds too much that nobody recorded. */
 	private static final int MAX_INTERVAL_DAYS = 21;
 
-	/** So many of the newest intervals tell at which level the pool is kept. */
+	/** Number of newest intervals from which the level the pool is kept at is estimated. */
 	private static final int RECENT_INTERVALS = 4;
 
 	private static final int WEEK = 7;
 
-	/** PH that a week's drift is told from; the middle of the usual range. */
+	/** Start pH of a week's drift; the middle of the usual range. */
 	private static final double USUAL_PH = 7.5;
 
 	/** More in one visit is a slip of the pen, mg/L of all that went in. */
 	private static final double MAX_ADDED = 10_000;
 
-	/** Less than this is no drift to tell of, pH a week. */
+	/** Smaller drifts are not reported, pH a week. */
 	private static final double MIN_DRIFT = 0.05;
 
 	/**
@@ -88,7 +88,7 @@ public final class PoolHistory {
 
 	}
 
-	/** A visit left behind. @param water the water then, null when it cannot be told @param fcDosed FC dosed, ppm */
+	/** A visit left behind. @param water the water then, null when unknown @param fcDosed FC dosed, ppm */
 	private record WaterAfterVisit(Visit visit, @Nullable Water water, double fcDosed, double celsius) {
 	}
 
@@ -119,7 +119,7 @@ public final class PoolHistory {
 		visits.forEach(this::add);
 	}
 
-	/** What the visits tell of the time ahead; without them, or without a volume, what is expected of a pool of its kind. */
+	/** Forecast from the visits; without them, or without a volume, what is expected of a pool of its kind. */
 	public PoolForecast forecast() {
 		if (!pool.sanitizer().usesChlorine()) {
 			return PoolForecast.expected(pool);
@@ -153,7 +153,7 @@ public final class PoolHistory {
 		return dissolving;
 	}
 
-	/** The water as the last visit left it; empty when that cannot be told. */
+	/** The water as the last visit left it; empty when unknown. */
 	public Optional<Water> waterAfterLastVisit() {
 		return Optional.ofNullable(lastVisit).map(WaterAfterVisit::water);
 	}
@@ -271,7 +271,7 @@ public final class PoolHistory {
 	}
 
 	/**
-	 * The water just after the doses; null in the record when it cannot be told: readings that contradict each other, a dose of unknown
+	 * The water just after the doses; null in the record when unknown: readings that contradict each other, a dose of unknown
 	 * strength or beyond any pool, a chlorine remover.
 	 */
 	private WaterAfterVisit applyDoses(Visit visit, Readings found, double celsius) {

@@ -27,7 +27,7 @@ import org.meniscus.water.units.Volume;
  * @param waitHours longest wait of what goes in, hours from the first addition; zero when nothing asks for waiting
  * @param fcMinimum lowest FC, ppm, to enter; zero in a pool not kept on chlorine
  * @param fcMaximum highest FC, ppm, to enter
- * @param conditions every condition, in the order they are told
+ * @param conditions every condition, in the order they are shown
  */
 public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum, List<Condition> conditions) {
 

@@ -52,7 +52,7 @@ public final class ChlorineDemandEstimator {
 	/** Relative standard deviation of what tablets bring in a coming interval; assumption. */
 	private static final double TABLET_RELATIVE_DEVIATION = 0.2;
 
-	/** So many of the newest intervals tell what tablets bring. */
+	/** Number of newest intervals from which the supply by tablets is estimated. */
 	private static final int TABLET_INTERVALS = 4;
 
 	/** Ln use of a pool with unknown supply, in s.d. of its kind, with weights that give one s.d. in all. */

@@ -3,7 +3,7 @@ package org.meniscus.water.demand;
 import org.meniscus.water.pool.TestPrecision;
 
 /**
- * CYA as all tests of a pool together tell it, by a Kalman filter (Kalman 1960). One test is off by a fifth or so, and how fast sun takes chlorine
+ * CYA estimated from all tests of a pool by a Kalman filter (Kalman 1960). One test is off by a fifth or so, and how fast sun takes chlorine
  * goes with nearly the square of it: by the newest test alone a pool that read too high gets too little chlorine until it is read again.
  *
  * @param ppm most probable, zero or more

@@ -1,7 +1,7 @@
 package org.meniscus.water.demand;
 
 /**
- * What the records tell of the time from one visit to the next.
+ * FC records from one visit to the next.
  *
  * @param days above 0
  * @param startFc FC just after dosing by the test and the recorded doses, ppm

@@ -3,7 +3,7 @@ package org.meniscus.water.demand;
 import org.meniscus.water.chemistry.Water;
 
 /**
- * What the records tell of the pH from one visit to the next.
+ * pH records from one visit to the next.
  *
  * @param start just after dosing: by the test, the recorded doses and the equilibrium
  * @param fcFall by how much FC fell until the next visit, ppm; negative when it rose

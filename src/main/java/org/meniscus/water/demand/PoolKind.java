@@ -3,7 +3,7 @@ package org.meniscus.water.demand;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What kind of pool it is, as far as that tells how it uses up chlorine before anything is known of the pool itself.
+ * Kind of pool, as far as the prior of its chlorine demand depends on it.
  *
  * @param litres null when nobody has said
  */

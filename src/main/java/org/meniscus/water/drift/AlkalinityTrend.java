@@ -22,7 +22,7 @@ import org.meniscus.water.units.TheilSenLine;
 /**
  * Total alkalinity today and its drift, from readings net of what is on record: every reading is carried to today by the doses and water
  * replacements after it, and a {@link TheilSenLine} goes through the carried readings. It presumes that what is not on record has gone on
- * at an even rate, and that recorded doses go on as in the last weeks. All intervals are 80 %. What is called a judgement has no source.
+ * at an even rate, and that recorded doses go on as in the last weeks. All intervals are 80 %. "Judgement" marks a figure without source.
  *
  * @param today ppm
  * @param drift null when readings are too few or too close together
@@ -36,7 +36,7 @@ public record AlkalinityTrend(Band today, @Nullable Drift drift, int readings, L
 
 	private static final int MIN_DAYS = 28;
 
-	/** Older readings tell about another part of the season. Judgement. */
+	/** Older readings belong to another part of the season. Judgement. */
 	private static final int MAX_READINGS = 16;
 
 	private static final int MAX_DAYS = 182;
@@ -50,7 +50,7 @@ public record AlkalinityTrend(Band today, @Nullable Drift drift, int readings, L
 	/** Share of the water; after a larger replacement older readings say nothing. Judgement. */
 	public static final double FULL_REPLACEMENT = 0.95;
 
-	/** Standard deviation of the unrecorded drift, share of the level a week: before readings tell, and of its change once they do. Judgement. */
+	/** Standard deviation of the unrecorded drift, share of the level a week: before any reading, and of its change afterwards. Judgement. */
 	private static final double UNKNOWN_DRIFT = 0.02, CHANGE_OF_DRIFT = 0.007;
 
 	/** Standard deviation of a normal variable over its median absolute deviation, and of the median of many over that of their mean. */

@@ -13,7 +13,7 @@ import org.meniscus.water.units.DatedBand;
 /**
  * What one might do about a drift; without changes it is going on as now.
  *
- * @param key tells scenarios apart; chosen by the caller
+ * @param key identifies a scenario; chosen by the caller
  * @param changes in order of their days
  */
 public record Scenario(String key, List<Change> changes) {

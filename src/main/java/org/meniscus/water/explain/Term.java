@@ -7,7 +7,7 @@ import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.ProductKind;
 
-/** One figure or word inside a {@link Reason}: data, so that page, test and report tell the same story. */
+/** One figure or word inside a {@link Reason}: data, so that page, test and report agree. */
 public sealed interface Term {
 
 	/** A value of a level in the level's own unit. */

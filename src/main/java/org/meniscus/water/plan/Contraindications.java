@@ -18,7 +18,7 @@ import org.meniscus.water.product.ActiveIngredient;
 
 /**
  * What is not to be done here and why: columns {@code do_not_use} and {@code why_not} of the trade table {@code situations.csv}. Some
- * of it keeps products out of the plan; all of it is told. What belongs to a situation stands in {@link SituationProcedures}.
+ * of it keeps products out of the plan; all of it is shown. What belongs to a situation stands in {@link SituationProcedures}.
  */
 final class Contraindications {
 
@@ -71,7 +71,7 @@ final class Contraindications {
 		return null;
 	}
 
-	/** Everything to be told with a plan of these additions. */
+	/** Everything to be shown with a plan of these additions. */
 	List<Reason> warnings(List<DosingSequence.Addition> additions, boolean replacing) {
 		List<Reason> warnings = new ArrayList<>();
 		this.contraindications.forEach(contraindication -> warnings.add(contraindication.reason()));

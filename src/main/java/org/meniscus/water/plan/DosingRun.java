@@ -78,7 +78,7 @@ final class DosingRun {
 		return this.tabletSupply;
 	}
 
-	/** Null in a pool whose chlorine is not judged or for which no dose satisfies minimum and ceiling. */
+	/** Null in a pool whose chlorine has no range or for which no dose satisfies minimum and ceiling. */
 	@Nullable
 	ResidualTarget residualTarget() {
 		return this.tabletSupply.residualTarget();

@@ -129,7 +129,7 @@ final class DosingSequence {
 		return new DosingResult(this.additions, this.water, this.deferredDoses, otherDays, this.rejected, notes, tasks);
 	}
 
-	/** Adds the best product for a goal; a gap that is too long makes it a later step, nothing suitable is told. */
+	/** Adds the best product for a goal; a gap that is too long makes it a later step, no suitable product becomes a note. */
 	void add(DosingGoal goal) {
 		List<ProductSelector.RankedProduct> allowed = this.selector.allowed(goal.purpose(), this.water);
 		if (allowed.isEmpty()) {

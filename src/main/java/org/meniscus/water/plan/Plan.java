@@ -32,7 +32,7 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 		List<Note> notes,
 		List<Step.Alternative> rejected, TotalCost cost, ExpectedOutcome outcome) implements PlanResult {
 
-	/** Something to be told with a plan, and what it is about. */
+	/** Something to be shown with a plan, and its topic. */
 	public record Note(Topic topic, Reason reason) {
 
 		/** What a note is about. */

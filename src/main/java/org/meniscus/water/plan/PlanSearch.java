@@ -40,7 +40,7 @@ final class PlanSearch {
 	/** Minutes a visit takes anyway, cleaning included; waiting beyond them is work time. Common practice, no source. */
 	private static final int VISIT_MINUTES = 30;
 
-	/** Differences of cost up to this tell nothing, minor units. */
+	/** Smaller differences of cost are ties, minor units. */
 	private static final double SAME_COST = 0.5;
 
 	private static final Step.Purpose[] BALANCING = { Step.Purpose.LOWER_PH, Step.Purpose.RAISE_PH };

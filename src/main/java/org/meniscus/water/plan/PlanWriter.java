@@ -19,7 +19,7 @@ import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ActiveIngredient;
 
-/** The best candidate as a {@link Plan}: steps, other days, swimming, and everything to be told with it. */
+/** The best candidate as a {@link Plan}: steps, other days, swimming, and its notes. */
 final class PlanWriter {
 
 	private final PlanContext context;
@@ -139,7 +139,7 @@ final class PlanWriter {
 		}
 	}
 
-	/** That today's dose does not hold chlorine until the next visit; null where it does or is not judged. */
+	/** That today's dose does not hold chlorine until the next visit; null where it does or FC has no range. */
 	private @Nullable Reason residualNotHeld() {
 		double fc = this.dosing.freeChlorine();
 		int days = this.request.daysToNextVisit();

@@ -41,7 +41,7 @@ public final class SeasonEndCost {
 	/** Drains of a third that replace as much water as the pool holds. */
 	private static final int DRAINS_PER_VOLUME = 3;
 
-	/** Ideal of a level whose range ends at zero, so that a cost per ppm can be told. */
+	/** Ideal of a level whose range ends at zero, so that a cost per ppm exists. */
 	private static final double MIN_LIMIT = 15;
 
 	/**

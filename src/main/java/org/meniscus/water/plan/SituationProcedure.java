@@ -40,7 +40,7 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 	record Task(PoolCondition condition, TaskText text) {
 	}
 
-	/** Null where the figures cannot be told. */
+	/** Null where the figures are unknown. */
 	interface TaskText {
 
 		@Nullable

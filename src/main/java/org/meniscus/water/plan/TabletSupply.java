@@ -82,7 +82,7 @@ final class TabletSupply {
 		return this.forecast;
 	}
 
-	/** Null in a pool whose chlorine is not judged or for which no dose satisfies minimum and ceiling. */
+	/** Null in a pool whose chlorine has no range or for which no dose satisfies minimum and ceiling. */
 	@Nullable
 	ResidualTarget residualTarget() {
 		return this.residualTarget;

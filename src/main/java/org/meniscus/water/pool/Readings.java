@@ -7,7 +7,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What was tested at one stop. Everything may be missing, and missing is not zero. Units as in {@link Level}. Of FC, TC and CC
- * two give the third: see {@link #combined()} and {@link #total()}. Values are kept as typed; a reading check judges them.
+ * two give the third: see {@link #combined()} and {@link #total()}. Values are kept as typed; {@code ReadingCheck} looks at them.
  *
  * @param phQualifier BELOW or ABOVE when pH stood at the end of the test's scale: "6.8 or lower", "8.2 or higher"
  * @param cyaQualifier BELOW or ABOVE when CYA stood below the lowest or above the highest mark of the tube

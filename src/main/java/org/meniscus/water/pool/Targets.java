@@ -6,7 +6,7 @@ import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 
-/** Range of each level of one pool. A level without a range is only shown, never judged. */
+/** Range of each level of one pool. A level without a range is only shown, never assessed. */
 public record Targets(Map<Level, Range> ranges) {
 
 	private static final String RESIDENTIAL = "residential practice in the US, common practice, no source";
@@ -21,7 +21,7 @@ public record Targets(Map<Level, Range> ranges) {
 		ranges = Collections.unmodifiableMap(copy);
 	}
 
-	/** Null when the level is not judged in this pool. */
+	/** Null when the level has no range in this pool. */
 	public @Nullable Range range(Level level) {
 		return this.ranges.get(level);
 	}

@@ -20,7 +20,7 @@ public record RecordedDose(ProductKind kind, @Nullable Double strength, @Nullabl
 	 * Change of each lasting level by this dose in so much water, ppm, chlorine and oxidizer used up; levels it leaves alone are
 	 * absent.
 	 *
-	 * @return empty when it cannot be told because the strength is not known
+	 * @return empty when the strength is not known
 	 */
 	public Optional<Map<Level, Double>> lasting(double litres) {
 		ActiveIngredient ingredient = this.kind.ingredient();
