@@ -118,13 +118,13 @@ public class WhatIfService {
 	private static List<Scenario> asked(WhatIfQuestion question, long day) {
 		List<Scenario> single = new ArrayList<>();
 		if (question.chlorine() != null) {
-			single.add(new Scenario("chlorine", List.of(new Change.Product(day, Map.of(question.chlorine(), 1.0)))));
+			single.add(new Scenario("chlorine", List.of(new Change.ProductSwitch(day, Map.of(question.chlorine(), 1.0)))));
 		}
 		if (question.cellCents() != null) {
 			single.add(new Scenario("cell", List.of(new Change.Cell(day, question.cellCents()))));
 		}
 		if (question.fillCh() != null) {
-			single.add(new Scenario("fill", List.of(new Change.FillWater(day, Map.of(Level.CH, question.fillCh())))));
+			single.add(new Scenario("fill", List.of(new Change.FillWaterChange(day, Map.of(Level.CH, question.fillCh())))));
 		}
 		if (question.drain() != null) {
 			single.add(new Scenario("drain", List.of(new Change.PartialDrain(day, question.drain()))));
@@ -139,7 +139,7 @@ public class WhatIfService {
 	private static List<Scenario> candidates(Scenario.Prices prices, long day) {
 		List<Scenario> candidates = new ArrayList<>();
 		boolean liquid = prices.chlorine().containsKey(DoseKind.LIQUID_CHLORINE);
-		Change product = new Change.Product(day, Map.of(DoseKind.LIQUID_CHLORINE, 1.0));
+		Change product = new Change.ProductSwitch(day, Map.of(DoseKind.LIQUID_CHLORINE, 1.0));
 		if (liquid) {
 			candidates.add(new Scenario("suggested", List.of(product)));
 		}

@@ -145,7 +145,7 @@ class DemoIT extends DemoContext {
 		List<Product> products = TenantContext.runAs(company(), () -> productService.findAll(company(), TODAY));
 		assertThat(products).filteredOn(product -> product.onTruck() && product.kind().form() == PhysicalForm.GRANULAR)
 			.hasSizeGreaterThan(5)
-			.allMatch(product -> product.scoop() != null || product.kind().dosing() != ProductKind.Dosing.COMPUTED);
+			.allMatch(product -> product.scoop() != null || product.kind().dosing() != ProductKind.DoseBasis.COMPUTED);
 		assertThat(products).filteredOn(product -> product.preference() == ProductPreference.NEVER)
 			.extracting(Product::kind)
 			.containsExactly(ProductKind.HOUSEHOLD_BLEACH);

@@ -128,7 +128,7 @@ class ProductDetailController {
 		model.addAttribute("effects", formatter.effects(forEngine));
 		model.addAttribute("example", formatter.example(details.kind()));
 		model.addAttribute("strengthMissing",
-				details.strengthPercent() == null && details.kind().dosing() == org.meniscus.water.product.ProductKind.Dosing.COMPUTED);
+				details.strengthPercent() == null && details.kind().dosing() == org.meniscus.water.product.ProductKind.DoseBasis.COMPUTED);
 		model.addAttribute("prices", lines);
 		model.addAttribute("current", lines.stream().filter(PriceHistoryRow::current).findFirst().orElse(null));
 		return "product/product";

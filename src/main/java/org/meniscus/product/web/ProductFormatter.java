@@ -74,7 +74,7 @@ final class ProductFormatter {
 		Double percent = details.strengthPercent();
 		if (percent == null) {
 			return text(
-					(details.kind().dosing() == ProductKind.Dosing.AS_LABELLED) ? "product.strength.label" : "product.strength.unknown");
+					(details.kind().dosing() == ProductKind.DoseBasis.AS_LABELLED) ? "product.strength.label" : "product.strength.unknown");
 		}
 		return text("product.strength." + basis(details.kind(), details), QuantityFormatter.decimal(percent, 3));
 	}

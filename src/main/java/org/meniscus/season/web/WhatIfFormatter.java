@@ -103,14 +103,14 @@ class WhatIfFormatter {
 	}
 
 	private String describe(Change change, Locale locale) {
-		if (change instanceof Change.Product product) {
+		if (change instanceof Change.ProductSwitch product) {
 			return text(locale, "pool.whatIf.product",
 					text(locale, "pool.whatIf.chlorine." + product.shares().keySet().iterator().next().name()));
 		}
 		if (change instanceof Change.PartialDrain drain) {
 			return text(locale, "pool.whatIf.drained", Math.round(100 * drain.share()));
 		}
-		if (change instanceof Change.FillWater fill) {
+		if (change instanceof Change.FillWaterChange fill) {
 			return text(locale, "pool.whatIf.filled", SeasonFormatter.number(Level.CH, fill.levels().getOrDefault(Level.CH, 0.0)));
 		}
 		return text(locale, "pool.whatIf.celled");
@@ -137,7 +137,7 @@ class WhatIfFormatter {
 			if (change instanceof Change.PartialDrain partial) {
 				drain = Math.round(100 * partial.share());
 			}
-			else if (change instanceof Change.Product product) {
+			else if (change instanceof Change.ProductSwitch product) {
 				chlorine = product.shares().keySet().iterator().next().name();
 			}
 		}

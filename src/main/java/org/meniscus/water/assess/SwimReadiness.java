@@ -82,7 +82,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 	}
 
 	/** @param startHours hours after the first addition */
-	public record Addition(ProductKind kind, double startHours) {
+	public record TimedAddition(ProductKind kind, double startHours) {
 
 		double readyHours() {
 			return this.startHours + this.kind.waitHours();
@@ -99,10 +99,11 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 	 * @param added what goes in, in order
 	 * @param after every known level once it is in; FC or pH missing: not known, so that a test has to show it
 	 */
-	public static SwimReadiness of(PoolFacts pool, Readings readings, Situation situation, TreatmentPolicy policy, List<Addition> added,
+	public static SwimReadiness of(PoolFacts pool, Readings readings, Situation situation, TreatmentPolicy policy,
+			List<TimedAddition> added,
 			Levels after) {
-		Addition slowest = null;
-		for (Addition addition : added) {
+		TimedAddition slowest = null;
+		for (TimedAddition addition : added) {
 			if (addition.readyHours() > ((slowest != null) ? slowest.readyHours() : 0)) {
 				slowest = addition;
 			}
@@ -153,7 +154,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		Double cya = readings.cya();
 		Readings diluted = (waterReplaced == null || cya == null) ? readings
 				: readings.toBuilder().cya(cya * (1 - waterReplaced), readings.cyaQualifier()).build();
-		return of(pool, diluted, situation, policy, doses.stream().map(dose -> new Addition(dose.kind(), 0)).toList(),
+		return of(pool, diluted, situation, policy, doses.stream().map(dose -> new TimedAddition(dose.kind(), 0)).toList(),
 				after(pool, readings, waterReplaced, doses));
 	}
 

@@ -119,13 +119,13 @@ final class FutureDosing {
 			if (day > d) {
 				next = Math.min(next, day);
 			}
-			else if (change instanceof Scenario.Change.Product product) {
+			else if (change instanceof Scenario.Change.ProductSwitch product) {
 				replaceChlorine(product.shares(), allChlorine);
 			}
 			else if (change instanceof Scenario.Change.Cell) {
 				replaceChlorine(Map.of(), allChlorine);
 			}
-			else if (change instanceof Scenario.Change.FillWater water) {
+			else if (change instanceof Scenario.Change.FillWaterChange water) {
 				water.levels().forEach((level, ppm) -> {
 					if (SlowLevels.ALL.contains(level)) {
 						fill[SlowLevels.ALL.indexOf(level)] = ppm;

@@ -32,9 +32,9 @@ public record Scenario(String key, List<Change> changes) {
 		 *
 		 * @param shares of the free chlorine by product, adding up to 1; only kinds that are chlorine
 		 */
-		record Product(long day, Map<DoseKind, Double> shares) implements Change {
+		record ProductSwitch(long day, Map<DoseKind, Double> shares) implements Change {
 
-			public Product {
+			public ProductSwitch {
 				shares = Map.copyOf(shares);
 				double sum = shares.values().stream().mapToDouble(Double::doubleValue).sum();
 				if (Math.abs(sum - 1) > 1e-6 || shares.keySet().stream().anyMatch(kind -> !kind.routine())) {
@@ -56,9 +56,9 @@ public record Scenario(String key, List<Change> changes) {
 		}
 
 		/** @param levels of the fill water from that day on, ppm, such as after softening; others stay as they are */
-		record FillWater(long day, Map<Level, Double> levels) implements Change {
+		record FillWaterChange(long day, Map<Level, Double> levels) implements Change {
 
-			public FillWater {
+			public FillWaterChange {
 				levels = Map.copyOf(levels);
 			}
 

@@ -42,7 +42,7 @@ final class Contraindications {
 
 	static Contraindications of(PlanRequest request, Assessment assessment) {
 		Contraindications all = new Contraindications(request, assessment);
-		for (SituationProcedure.Contraindication ofSituation : SituationProcedures.of(request.situation()).contraindications()) {
+		for (SituationProcedure.ConditionalContraindication ofSituation : SituationProcedures.of(request.situation()).contraindications()) {
 			if (ofSituation.condition().holds(request, assessment)) {
 				all.contraindications.add(new Contraindication(ofSituation.reason(), ofSituation.ingredients()));
 			}

@@ -67,9 +67,9 @@ final class PlanWriter {
 	}
 
 	private SwimReadiness swimReadiness(Levels after) {
-		List<SwimReadiness.Addition> additions = this.dosing.additions()
+		List<SwimReadiness.TimedAddition> additions = this.dosing.additions()
 			.stream()
-			.map(addition -> new SwimReadiness.Addition(addition.product().kind(), addition.startMinutes() / 60.0))
+			.map(addition -> new SwimReadiness.TimedAddition(addition.product().kind(), addition.startMinutes() / 60.0))
 			.toList();
 		return SwimReadiness.of(this.context.pool(), this.context.effectiveReadings(), this.context.situation(), this.request.policy(),
 				additions, after);

@@ -187,10 +187,10 @@ final class ProductSelector {
 		if (purpose == Step.Purpose.FEED) {
 			return tabletRejection(product, pool, water);
 		}
-		if (product.kind().dosing() == ProductKind.Dosing.SETTING) {
+		if (product.kind().dosing() == ProductKind.DoseBasis.SETTING) {
 			return Reason.of("reject.feeder-only");
 		}
-		if (product.kind().dosing() == ProductKind.Dosing.AS_LABELLED) {
+		if (product.kind().dosing() == ProductKind.DoseBasis.AS_LABELLED) {
 			return Reason.of("reject.label-rate");
 		}
 		if (!product.strengthKnown()) {

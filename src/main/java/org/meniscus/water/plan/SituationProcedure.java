@@ -29,7 +29,7 @@ import org.meniscus.water.product.ProductKind;
  */
 record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDose, @Nullable ShockLevel shockLevel,
 		PoolCondition shockCondition, int holdDays, @Nullable String balanceWaits, List<Task> tasks, List<FollowUp> followUps,
-		List<Contraindication> contraindications) {
+		List<ConditionalContraindication> contraindications) {
 
 	static final double DAY = 24;
 
@@ -57,7 +57,7 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 	}
 
 	/** @param ingredients kept out of the plan; none where it is a way of working that is warned of */
-	record Contraindication(PoolCondition condition, Reason reason, Set<ActiveIngredient> ingredients) {
+	record ConditionalContraindication(PoolCondition condition, Reason reason, Set<ActiveIngredient> ingredients) {
 	}
 
 	SituationProcedure {
@@ -162,7 +162,7 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 
 		private final List<FollowUp> followUps = new ArrayList<>();
 
-		private final List<Contraindication> contraindications = new ArrayList<>();
+		private final List<ConditionalContraindication> contraindications = new ArrayList<>();
 
 		private Builder() {
 		}
@@ -231,7 +231,7 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		}
 
 		Builder ban(PoolCondition condition, String code, ActiveIngredient... ingredients) {
-			this.contraindications.add(new Contraindication(condition, Reason.of("not." + code), Set.of(ingredients)));
+			this.contraindications.add(new ConditionalContraindication(condition, Reason.of("not." + code), Set.of(ingredients)));
 			return this;
 		}
 
@@ -243,7 +243,7 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		}
 
 		Builder warn(PoolCondition condition, Reason reason) {
-			this.contraindications.add(new Contraindication(condition, reason, Set.of()));
+			this.contraindications.add(new ConditionalContraindication(condition, reason, Set.of()));
 			return this;
 		}
 

@@ -25,7 +25,7 @@ public final class ProductEffects {
 
 	/** Whether the engine can work with this product at all: amounts are computed and its strength is known. */
 	public static boolean computable(Product product) {
-		return product.kind().dosing() == ProductKind.Dosing.COMPUTED && product.strengthKnown();
+		return product.kind().dosing() == ProductKind.DoseBasis.COMPUTED && product.strengthKnown();
 	}
 
 	/**

@@ -112,7 +112,7 @@ public enum ProductKind {
 	public static final double LITRES_PER_10000_GALLONS = 10_000 * Volume.LITRES_PER_US_GALLON;
 
 	/** Whether the engine works out an amount. */
-	public enum Dosing {
+	public enum DoseBasis {
 
 		/** Worked out from the chemistry. */
 		COMPUTED,
@@ -183,7 +183,7 @@ public enum ProductKind {
 		return this.sheet.protection;
 	}
 
-	public Dosing dosing() {
+	public DoseBasis dosing() {
 		return this.sheet.dosing;
 	}
 
@@ -248,7 +248,7 @@ public enum ProductKind {
 
 		private ProtectiveEquipment protection = ProtectiveEquipment.GOGGLES;
 
-		private Dosing dosing = Dosing.COMPUTED;
+		private DoseBasis dosing = DoseBasis.COMPUTED;
 
 		private Set<Surface> avoid = Set.of();
 
@@ -311,12 +311,12 @@ public enum ProductKind {
 		}
 
 		Sheet asLabelled() {
-			this.dosing = Dosing.AS_LABELLED;
+			this.dosing = DoseBasis.AS_LABELLED;
 			return this;
 		}
 
 		Sheet setting() {
-			this.dosing = Dosing.SETTING;
+			this.dosing = DoseBasis.SETTING;
 			return this;
 		}
 

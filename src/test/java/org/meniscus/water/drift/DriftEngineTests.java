@@ -194,9 +194,9 @@ class DriftEngineTests {
 		Scenario.Prices prices = new Scenario.Prices(Map.of(DoseKind.TABLETS, 9.0, DoseKind.LIQUID_CHLORINE, 12.0), 3, 60);
 		List<Scenario.Outcome> outcomes = ENGINE.compare(record(visits), today, today + 112, List.of(
 				new Scenario("as now", List.of()),
-				new Scenario("liquid", List.of(new Scenario.Change.Product(today + 7, Map.of(DoseKind.LIQUID_CHLORINE, 1.0)))),
+				new Scenario("liquid", List.of(new Scenario.Change.ProductSwitch(today + 7, Map.of(DoseKind.LIQUID_CHLORINE, 1.0)))),
 				new Scenario("drain", List.of(new Scenario.Change.PartialDrain(today + 14, 0.4))),
-				new Scenario("soft", List.of(new Scenario.Change.FillWater(today, Map.of(Level.CH, 20.0)))),
+				new Scenario("soft", List.of(new Scenario.Change.FillWaterChange(today, Map.of(Level.CH, 20.0)))),
 				new Scenario("cell", List.of(new Scenario.Change.Cell(today, 1500)))), prices);
 		double now = end(outcomes.get(0), Level.CYA);
 		assertThat(end(outcomes.get(1), Level.CYA)).isLessThan(now - 8);
