@@ -1,8 +1,7 @@
 package org.meniscus.ui;
 
-import java.util.Locale;
-
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.explain.Wording;
 
 /**
  * A level drawn as a graduated rule: a scale with the acceptable and the ideal band, a filled mark for now and a hollow mark
@@ -32,14 +31,13 @@ public record LevelRule(String label, String unit, String state, String nowText,
 		double span = Math.max(band.acceptableHigh() - band.acceptableLow(), 1e-6);
 		double low = Math.max(band.acceptableLow() - 0.35 * span, (band.acceptableLow() >= 0) ? 0 : -1e9);
 		double high = band.acceptableHigh() + 0.35 * span;
-		String format = "%." + decimals + "f";
-		return new LevelRule(label, unit, state, (now != null) ? String.format(Locale.US, format, now) : "–",
-				(after != null) ? String.format(Locale.US, format, after) : null,
-				String.format(Locale.US, format, band.idealLow()) + "–" + String.format(Locale.US, format, band.idealHigh()),
+		return new LevelRule(label, unit, state, (now != null) ? Wording.decimal(now, decimals) : "–",
+				(after != null) ? Wording.decimal(after, decimals) : null,
+				Wording.decimal(band.idealLow(), decimals) + "–" + Wording.decimal(band.idealHigh(), decimals),
 				x(band.acceptableLow(), low, high), x(band.acceptableHigh(), low, high) - x(band.acceptableLow(), low, high),
 				x(band.idealLow(), low, high), x(band.idealHigh(), low, high) - x(band.idealLow(), low, high),
 				(now != null) ? x(now, low, high) : null, (after != null) ? x(after, low, high) : null,
-				String.format(Locale.US, format, low), String.format(Locale.US, format, high));
+				Wording.decimal(low, decimals), Wording.decimal(high, decimals));
 	}
 
 	private static double x(double value, double low, double high) {
