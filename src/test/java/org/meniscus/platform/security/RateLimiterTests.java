@@ -2,17 +2,15 @@ package org.meniscus.platform.security;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.ZoneId;
-import java.time.ZoneOffset;
 
 import org.junit.jupiter.api.Test;
+import org.meniscus.support.MutableClock;
 
 class RateLimiterTests {
 
-	private final MutableClock clock = new MutableClock();
+	private final MutableClock clock = new MutableClock(Instant.parse("2026-11-25T12:00:00Z"));
 
 	@Test
 	void atMostTheLimitIsAllowedInAnyMinute() {
@@ -36,31 +34,6 @@ class RateLimiterTests {
 		}
 		assertThat(limit.keys()).isEqualTo(100);
 		assertThat(limit.tryAcquire("key 4999")).as("the newest are kept").isFalse();
-	}
-
-	private static final class MutableClock extends Clock {
-
-		private Instant now = Instant.parse("2026-11-25T12:00:00Z");
-
-		void move(Duration by) {
-			now = now.plus(by);
-		}
-
-		@Override
-		public Instant instant() {
-			return now;
-		}
-
-		@Override
-		public ZoneId getZone() {
-			return ZoneOffset.UTC;
-		}
-
-		@Override
-		public Clock withZone(ZoneId zone) {
-			return this;
-		}
-
 	}
 
 }

@@ -2,19 +2,17 @@ package org.meniscus.platform.security;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.ZoneId;
-import java.time.ZoneOffset;
 
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
+import org.meniscus.support.MutableClock;
 import org.springframework.security.authentication.LockedException;
 
 class SignInThrottleTests {
 
-	private final MovedClock clock = new MovedClock();
+	private final MutableClock clock = new MutableClock(Instant.parse("2026-06-01T12:00:00Z"));
 
 	private final SignInThrottle throttle = new SignInThrottle(clock, 100);
 
@@ -79,31 +77,6 @@ class SignInThrottleTests {
 		catch (LockedException ex) {
 			return false;
 		}
-	}
-
-	private static final class MovedClock extends Clock {
-
-		private Instant now = Instant.parse("2026-06-01T12:00:00Z");
-
-		void move(Duration by) {
-			now = now.plus(by);
-		}
-
-		@Override
-		public Instant instant() {
-			return now;
-		}
-
-		@Override
-		public ZoneId getZone() {
-			return ZoneOffset.UTC;
-		}
-
-		@Override
-		public Clock withZone(ZoneId zone) {
-			throw new UnsupportedOperationException();
-		}
-
 	}
 
 }
