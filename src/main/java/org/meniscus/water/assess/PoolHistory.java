@@ -56,9 +56,6 @@ public final class PoolHistory {
 	/** Start pH of a week's drift; the middle of the usual range. */
 	private static final double USUAL_PH = 7.5;
 
-	/** More in one visit is a slip of the pen, mg/L of all that went in. */
-	private static final double MAX_ADDED = 10_000;
-
 	/** Smaller drifts are not reported, pH a week. */
 	private static final double MIN_DRIFT = 0.05;
 
@@ -299,7 +296,7 @@ public final class PoolHistory {
 			}
 			else if (ingredient.chlorine() || ProductEffects.computable(product)) {
 				added += ProductEffects.concentration(product, dose.amount(), litres);
-				if (added > MAX_ADDED) {
+				if (added > PoolWater.MAX_ADDED) {
 					return new WaterAfterVisit(visit, null, 0, celsius);
 				}
 				double before = water.water().freeChlorine();

@@ -36,6 +36,9 @@ import org.meniscus.water.units.Temperature;
 public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nullable Double bromine, @Nullable Double tds,
 		@Nullable Double phosphate) {
 
+	/** More in one visit is a slip of the pen, mg/L of all that went in. */
+	static final double MAX_ADDED = 10_000;
+
 	/** PH taken for fill water whose own does not go with its alkalinity: the usual one, then one that goes with none at all. */
 	private static final double[] FILL_PH = { 7.5, 6.5 };
 
@@ -95,13 +98,15 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 
 	/**
 	 * Just after recorded doses. Tablets give nothing at once, what only its label doses moves no level. FC is no longer known where an
-	 * unknown amount of chlorine went in or something that takes it away, pH where an unknown amount of acid or alkali did.
+	 * unknown amount of chlorine went in or something that takes it away, pH where an unknown amount of acid or alkali did; nothing is
+	 * known after more than any pool takes.
 	 *
 	 * @param litres null when the volume is not known
 	 */
 	public PoolWater after(List<RecordedDose> doses, @Nullable Double litres) {
 		PoolWater water = this;
 		Set<Level> unknown = EnumSet.noneOf(Level.class);
+		double added = 0;
 		for (RecordedDose dose : doses) {
 			ActiveIngredient ingredient = dose.kind().ingredient();
 			Product product = Product.usual("", dose.kind()).withStrength(dose.strength(), dose.basis());
@@ -109,6 +114,10 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 				continue;
 			}
 			if (litres != null && ProductEffects.computable(product)) {
+				added += ProductEffects.concentration(product, dose.amount(), litres);
+				if (added > MAX_ADDED) {
+					return new PoolWater(this.water, Set.of(), null, null, null, null);
+				}
 				water = water.after(product, dose.amount(), litres);
 			}
 			else if (ingredient.chlorine() || ingredient.removesChlorine()) {

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
@@ -159,18 +160,16 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 	}
 
 	private static Levels after(PoolFacts pool, Readings readings, @Nullable Double waterReplaced, List<RecordedDose> doses) {
-		try {
-			PoolWater water = PoolWater.of(pool, readings);
-			if (waterReplaced != null) {
-				water = water.afterReplacing(pool.fill(), waterReplaced);
-			}
-			Volume volume = pool.volume();
-			return water.after(doses, (volume != null) ? volume.litres() : null).levels();
-		}
-		catch (IllegalArgumentException impossible) {
-			// Readings that contradict each other: nothing is known.
+		PoolWater water = PoolWater.of(pool, readings);
+		if (Speciation.of(water.water()).contradictory()) {
+			// Nothing is known of it.
 			return new Levels(Map.of());
 		}
+		if (waterReplaced != null) {
+			water = water.afterReplacing(pool.fill(), waterReplaced);
+		}
+		Volume volume = pool.volume();
+		return water.after(doses, (volume != null) ? volume.litres() : null).levels();
 	}
 
 	private static void chlorine(List<Condition> conditions, @Nullable Double fc, double minimum, double ceiling) {

@@ -130,6 +130,24 @@ class SwimReadinessTests {
 			.containsExactly("swim.fc");
 	}
 
+	/** A third of the CYA counts as alkalinity at pH 7.5 (total_alkalinity in reading-bounds.csv): 100 ppm of 300, but 40 were read. */
+	@Test
+	void readingsThatContradictEachOtherLeaveItToANewTest() {
+		Readings contradictory = Readings.builder().fc(20.0).ph(7.5).ta(40.0).cya(300.0).build();
+		assertThat(codes(swim(POOL, Situation.ROUTINE, contradictory))).containsExactly("swim.fc", "swim.ph");
+		assertThat(codes(SwimReadiness.of(POOL, contradictory, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.3,
+				List.of(dose(ProductKind.CAL_HYPO_65, 0.65, 75)))))
+			.containsExactly("swim.fc", "swim.ph");
+	}
+
+	/** 3 t of salt in 50 m³ are 60 g/L, more than sea water holds: a slip of the pen. 150 kg, 3 g/L, start up a salt cell. */
+	@Test
+	void doseBeyondAnyPoolLeavesItToANewTest() {
+		assertThat(codes(swim(POOL, Situation.ROUTINE, GOOD, dose(ProductKind.SALT, 0.99, 3_000_000)))).containsExactly("swim.fc",
+				"swim.ph");
+		assertThat(swim(POOL, Situation.ROUTINE, GOOD, dose(ProductKind.SALT, 0.99, 150_000)).closedUntil()).isEmpty();
+	}
+
 	private static SwimReadiness swim(PoolFacts pool, Situation situation, Readings readings, RecordedDose... doses) {
 		return SwimReadiness.of(pool, readings, situation, TreatmentPolicy.defaults(), null, List.of(doses));
 	}
