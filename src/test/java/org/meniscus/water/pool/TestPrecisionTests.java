@@ -31,6 +31,26 @@ class TestPrecisionTests {
 		assertThatIllegalArgumentException().isThrownBy(() -> TestPrecision.usual(Level.SATURATION_INDEX));
 	}
 
+	/** One figure above zero is enough; none may be below, and no test is exact. */
+	@ParameterizedTest
+	@CsvSource({ "0.1, 0, 0, 0, true", "0, 1, 0, 0, true", "0, 0, 10, 0, true", "0, 0, 0, 0, false", "0, 0, 0, 0.1, false",
+			"-0.1, 1, 1, 0, false", "0.1, -0.5, 1, 0, false", "0.1, 1, -0.5, 0, false", "0.1, 1, 1, -0.1, false", "NaN, 1, 1, 0, false" })
+	void precisionsAreNotBelowZeroAndNotAllZero(double relative, double absolute, double step, double bias, boolean possible) {
+		if (possible) {
+			assertThat(new TestPrecision(relative, absolute, step, bias).variance(100)).isPositive();
+		}
+		else {
+			assertThatIllegalArgumentException().isThrownBy(() -> new TestPrecision(relative, absolute, step, bias));
+		}
+	}
+
+	/** Below zero a level cannot be: what is relative counts nothing there. 16 + 64/12. */
+	@Test
+	void belowZeroOnlyTheFixedPartsCount() {
+		assertThat(TestPrecision.TURBIDITY_TUBE.variance(-50)).isCloseTo(21.3333, within(1e-4));
+		assertThat(TestPrecision.TURBIDITY_TUBE.variance(-50)).isEqualTo(TestPrecision.TURBIDITY_TUBE.variance(0));
+	}
+
 	@Test
 	void coarserDropsAreLessPrecise() {
 		assertThat(TestPrecision.titration(25).variance(250)).isGreaterThan(TestPrecision.titration(10).variance(250));

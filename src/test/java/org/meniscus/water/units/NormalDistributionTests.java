@@ -26,6 +26,16 @@ class NormalDistributionTests {
 		assertThat(NormalDistribution.cdf(-6.5)).isCloseTo(0, within(1e-9));
 	}
 
+	/** Between the bounds of Gordon, Annals of Mathematical Statistics 12:364-366, 1941: pdf(z) z / (z² + 1) and pdf(z) / z. */
+	@ParameterizedTest
+	@ValueSource(doubles = { 2, 3, 4, 5, 6, 6.5 })
+	void tailsLieWithinGordonsBounds(double z) {
+		double upper = NormalDistribution.pdf(z) / z;
+		double lower = upper * z * z / (z * z + 1);
+		assertThat(NormalDistribution.cdf(-z)).isBetween(lower - 1e-14, upper + 1e-14);
+		assertThat(1 - NormalDistribution.cdf(z)).isBetween(lower - 1e-14, upper + 1e-14);
+	}
+
 	@ParameterizedTest
 	@CsvSource({ "0.5, 0", "0.975, 1.9599639845", "0.1, -1.2815515655", "0.001, -3.0902323062" })
 	void quantileIsThatOfTheTables(double probability, double expected) {

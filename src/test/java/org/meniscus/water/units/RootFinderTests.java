@@ -43,6 +43,32 @@ class RootFinderTests {
 		assertThat(RootFinder.regulaFalsi(x -> x - 4, 0, 10)).isEqualTo(4);
 	}
 
+	/** The secant through both ends of a straight line is the line itself. */
+	@Test
+	void regulaFalsiSolvesAStraightLineAtOnce() {
+		AtomicInteger calls = new AtomicInteger();
+		double root = RootFinder.regulaFalsi(x -> {
+			calls.incrementAndGet();
+			return 2 * x - 8;
+		}, 2, 10);
+		assertThat(root).isEqualTo(4);
+		assertThat(calls.get()).as("both ends and the root").isEqualTo(3);
+	}
+
+	/** The Illinois rule converges with order 1.44 (Dowell and Jarratt, BIT 11:168-174, 1971): some ten steps for eleven digits. */
+	@Test
+	void regulaFalsiFindsASmoothRootInFewSteps() {
+		for (double far : new double[]{ 3, -3 }) {
+			AtomicInteger calls = new AtomicInteger();
+			double root = RootFinder.regulaFalsi(x -> {
+				calls.incrementAndGet();
+				return Math.exp(x) - 2;
+			}, Math.min(far, 0.5), Math.max(far, 1));
+			assertThat(root).isCloseTo(Math.log(2), within(1e-10));
+			assertThat(calls.get()).isLessThan(25);
+		}
+	}
+
 	/** Flat on one side: without the Illinois rule and the bisections one bound would stand still. */
 	@Test
 	void regulaFalsiDoesNotStallOnAFlatSide() {
