@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.ChlorineDemand;
@@ -277,7 +276,7 @@ public final class PoolHistory {
 		}
 		double litres = volume.litres();
 		PoolWater water = PoolWater.of(pool, found);
-		if (Speciation.of(water.water()).contradictory()) {
+		if (water.contradictory()) {
 			return new WaterAfterVisit(visit, null, 0, celsius);
 		}
 		if (visit.waterReplaced() != null) {

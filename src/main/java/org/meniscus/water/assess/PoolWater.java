@@ -98,8 +98,8 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 
 	/**
 	 * Just after recorded doses. Tablets give nothing at once, what only its label doses moves no level. FC is no longer known where an
-	 * unknown amount of chlorine went in or something that takes it away, pH where an unknown amount of acid or alkali did; nothing is
-	 * known after more than any pool takes.
+	 * unknown amount of chlorine went in or something that takes it away, pH where an unknown amount of acid or alkali did; no level
+	 * is when readings contradict each other or more went in than any pool takes.
 	 *
 	 * @param litres null when the volume is not known
 	 */
@@ -115,8 +115,8 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 			}
 			if (litres != null && ProductEffects.computable(product)) {
 				added += ProductEffects.concentration(product, dose.amount(), litres);
-				if (added > MAX_ADDED) {
-					return new PoolWater(this.water, Set.of(), null, null, null, null);
+				if (added > MAX_ADDED || contradictory()) {
+					return unknown();
 				}
 				water = water.after(product, dose.amount(), litres);
 			}
@@ -133,13 +133,28 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		return new PoolWater(water.water, left, water.cc, water.bromine, water.tds, water.phosphate);
 	}
 
+	/** Whether its readings contradict each other: {@link Speciation#contradictory()}. */
+	public boolean contradictory() {
+		return Speciation.of(this.water).contradictory();
+	}
+
+	private PoolWater unknown() {
+		return new PoolWater(this.water, Set.of(), null, null, null, null);
+	}
+
 	private PoolWater withWater(Water changed, double dissolved) {
 		return new PoolWater(changed, this.known, this.cc, this.bromine, (this.tds != null) ? Double.valueOf(this.tds + dissolved) : null,
 				this.phosphate);
 	}
 
-	/** After draining and refilling a share; what the fill water holds of a level nobody tested is taken as the pool's own. */
+	/**
+	 * After draining and refilling a share; what the fill water holds of a level nobody tested is taken as the pool's own. No level is
+	 * known when readings contradict each other.
+	 */
 	public PoolWater afterReplacing(FillWater fill, double share) {
+		if (contradictory()) {
+			return unknown();
+		}
 		Water own = this.water;
 		Water filling = Water.of(or(fill.ph(), own.ph()), or(fill.ta(), own.totalAlkalinity()), or(fill.ch(), own.calciumHardness()), 0, 0,
 				or(fill.salt(), Math.min(own.salt(), AssumedLevels.FILL_SALT)), 0, own.temperature());

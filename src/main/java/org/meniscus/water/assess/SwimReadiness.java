@@ -2,11 +2,9 @@ package org.meniscus.water.assess;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
@@ -161,10 +159,6 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 
 	private static Levels after(PoolFacts pool, Readings readings, @Nullable Double waterReplaced, List<RecordedDose> doses) {
 		PoolWater water = PoolWater.of(pool, readings);
-		if (Speciation.of(water.water()).contradictory()) {
-			// Nothing is known of it.
-			return new Levels(Map.of());
-		}
 		if (waterReplaced != null) {
 			water = water.afterReplacing(pool.fill(), waterReplaced);
 		}

@@ -132,11 +132,12 @@ class SwimReadinessTests {
 
 	/** A third of the CYA counts as alkalinity at pH 7.5 (total_alkalinity in reading-bounds.csv): 100 ppm of 300, but 40 were read. */
 	@Test
-	void readingsThatContradictEachOtherLeaveItToANewTest() {
+	void doseIntoReadingsThatContradictEachOtherLeavesItToANewTest() {
 		Readings contradictory = Readings.builder().fc(20.0).ph(7.5).ta(40.0).cya(300.0).build();
-		assertThat(codes(swim(POOL, Situation.ROUTINE, contradictory))).containsExactly("swim.fc", "swim.ph");
-		assertThat(codes(SwimReadiness.of(POOL, contradictory, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.3,
-				List.of(dose(ProductKind.CAL_HYPO_65, 0.65, 75)))))
+		assertThat(codes(swim(POOL, Situation.ROUTINE, contradictory))).as("FC and pH as tested").containsExactly("swim.fc-falls");
+		assertThat(codes(swim(POOL, Situation.ROUTINE, contradictory, dose(ProductKind.CAL_HYPO_65, 0.65, 75))))
+			.containsExactly("swim.fc", "swim.ph");
+		assertThat(codes(SwimReadiness.of(POOL, contradictory, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.3, List.of())))
 			.containsExactly("swim.fc", "swim.ph");
 	}
 
