@@ -1,0 +1,59 @@
+package org.meniscus.study.audit;
+
+/** What is looked for in a plan, each counted by itself. */
+enum AuditCheck {
+
+	PH_LEFT_OUT("a1", "pH began in 7.2 to 7.8 and settles outside, chlorine of the plan used up"),
+	PH_OUT_WITH_CHLORINE("a2", "the same with that chlorine still there"),
+	INDEX_LEFT("b1", "saturation index settles further out of its band than before, pH was in range"),
+	INDEX_LEFT_PH_OUT("b2", "the same where pH was out of range and had to be moved"),
+	INDEX_BY_ACID("b3", "an acid step takes the saturation index below -0.6"),
+	TABLETS_OFFERED("c1", "offers tablets that the same plan keeps out"),
+	FEED_DOWN_AND_UP("c2", "cell or feeder down or off, and offers to raise it"),
+	COVER_OFF_AND_ON("c3", "cover off, and offers a cover"),
+	DOSE_THEN_DRAIN("c4", "doses water that it says to throw away"),
+	TEST_NOT_TRUSTED("c5", "asks for a combined chlorine test while oxidizer makes it false"),
+	OXIDIZER_NOT_SAID("c6", "oxidizer goes in and nothing says what it does to the test"),
+	HALF_BESIDE_FULL("c7", "says add half beside the full dose"),
+	AERATE_WITHOUT_ACID("c8", "aerate and repeat acid that nobody gave, or lift pH and lower it"),
+	FORBIDDEN("c9", "gives, names for later or offers what its own words keep out"),
+	STABILIZER_OFFERED("c10", "offers stabilizer that the plan gives, has too much of, or keeps out"),
+	CHLORINE_REFUSED("c11", "says no chlorine, and doses or offers it"),
+	FREE_CHLORINE_WORDS("c12", "speaks of free chlorine in a bromine pool"),
+	FROM_TO_SAME("c13", "from a figure to the same figure"),
+	HOLD_ABOVE_LABEL("c14", "asks to hold chlorine above what the label allows at once"),
+	BELOW_MINIMUM("d1", "below the minimum FC afterwards, though chlorine without a ban is along"),
+	BELOW_MINIMUM_BAN("d2", "the same where each chlorine along has a ban on a slow side effect"),
+	SHORTAGE_UNSAID("d3", "below the minimum FC afterwards, no chlorine along, and nothing says what to bring"),
+	BROMINE_LOW("d4", "bromine below 2 ppm, something for it along, and nothing goes in"),
+	DOSE_AGAIN("e", "planned again on its own settled result, doses again beyond the error of the test"),
+	OPEN_THOUGH_CLOSED("f1", "not closed though a condition for closing holds"),
+	CLOCK_WHEN_CLOSED("f2", "closed, and gives a time by the clock"),
+	CLOSED_NOT_FIRST("f3", "closed, and does not say so first"),
+	JUMP("g", "one test step of one reading changes a dose by more than 35 % of a usual one, no limit crossed"),
+	AMOUNT("h1", "amount and its parts differ, wrong units, or less than wanted without a word of the rest"),
+	LEVELS("h2", "levels printed after a step differ from the checker's"),
+	ABOVE_MOST("h3", "more in one addition than the product's most");
+
+	private final String key;
+
+	private final String text;
+
+	AuditCheck(String key, String text) {
+		this.key = key;
+		this.text = text;
+	}
+
+	String key() {
+		return this.key;
+	}
+
+	String text() {
+		return this.text;
+	}
+
+	/** @param detail with the figures */
+	record Finding(AuditCheck check, String detail) {
+	}
+
+}

@@ -1,0 +1,384 @@
+package org.meniscus.study.audit;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.SwimReadiness;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.plan.FollowUpStep;
+import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.PlanRequest;
+import org.meniscus.water.plan.Planner;
+import org.meniscus.water.plan.Step;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.units.UnitSystem;
+
+/** Checks of levels and amounts: what the printed steps do to the water, and what is left to do. */
+final class AuditLevels {
+
+	/** Half the last digit that is printed of a pH, and what the two ways of working it out may differ. */
+	private static final double PH_TOLERANCE = 0.02;
+
+	private static final double INDEX_TOLERANCE = 0.02;
+
+	/** Saturation index below which acid attacks; common practice, no source. */
+	private static final double INDEX_FLOOR = -0.6;
+
+	/** Combined chlorine from which nobody swims, ppm: residential table of ranges.csv. */
+	private static final double COMBINED_MOST = 0.5;
+
+	/** Bromine below which nobody swims, ppm: 2 to 8, Montana ARM 37.115.1308. */
+	private static final double BROMINE_LEAST = 2;
+
+	private static final Set<MeasuredAmount.Measure> US = Set.of(MeasuredAmount.Measure.LB, MeasuredAmount.Measure.OZ,
+			MeasuredAmount.Measure.GAL, MeasuredAmount.Measure.QT, MeasuredAmount.Measure.FL_OZ, MeasuredAmount.Measure.TSP);
+
+	/** What one test step of its usual kit, and the test's own error, leaves open of a level: more than that is a dose. */
+	private static final Map<Step.Purpose, Double> TEST_ERROR = Map.of(Step.Purpose.LOWER_PH, 0.1, Step.Purpose.RAISE_PH, 0.1,
+			Step.Purpose.RAISE_FC, 0.5, Step.Purpose.RAISE_TA, 10.0, Step.Purpose.RAISE_CH, 25.0, Step.Purpose.RAISE_CYA, 10.0,
+			Step.Purpose.RAISE_SALT, 200.0);
+
+	private final AuditCase at;
+
+	private final List<AuditCheck.Finding> findings = new ArrayList<>();
+
+	private AuditLevels(AuditCase at) {
+		this.at = at;
+	}
+
+	static List<AuditCheck.Finding> check(AuditCase at) {
+		AuditLevels levels = new AuditLevels(at);
+		levels.ph();
+		levels.index();
+		levels.minimum();
+		levels.bromine();
+		levels.again();
+		levels.swim(at.plan().swim());
+		at.plan().steps().forEach(levels::amount);
+		levels.printedLevels();
+		return levels.findings;
+	}
+
+	private void add(AuditCheck check, String format, Object... args) {
+		this.findings.add(new AuditCheck.Finding(check, String.format(Locale.ROOT, format, args)));
+	}
+
+	private void ph() {
+		Double ph = this.at.readings().ph();
+		if (ph == null || ph < 7.2 - 1e-9 || ph > 7.8 + 1e-9 || !this.at.tested(Level.TA)
+				|| this.at.readings().phQualifier() != ReadingQualifier.EXACT) {
+			return;
+		}
+		double settled = this.at.settled().ph();
+		if (outside(settled)) {
+			add(AuditCheck.PH_LEFT_OUT, "pH %.1f -> %.2f", ph, settled);
+		}
+		double after = this.at.after().ph();
+		if (outside(after)) {
+			add(AuditCheck.PH_OUT_WITH_CHLORINE, "pH %.1f -> %.2f", ph, after);
+		}
+	}
+
+	private static boolean outside(double ph) {
+		return ph < 7.2 - PH_TOLERANCE || ph > 7.8 + PH_TOLERANCE;
+	}
+
+	private void index() {
+		if (!this.at.tested(Level.PH, Level.TA, Level.CH, Level.TEMPERATURE)) {
+			return;
+		}
+		double before = this.at.now().saturationIndex();
+		double settled = this.at.settled().saturationIndex();
+		if (outOfBand(settled) > outOfBand(before) + INDEX_TOLERANCE) {
+			double ph = Objects.requireNonNull(this.at.readings().ph());
+			boolean inside = ph >= 7.2 - 1e-9 && ph <= 7.8 + 1e-9;
+			add(inside ? AuditCheck.INDEX_LEFT : AuditCheck.INDEX_LEFT_PH_OUT, "SI %.2f -> %.2f, pH %.1f -> %.2f", before, settled, ph,
+					this.at.settled().ph());
+		}
+		for (int n = 0; n < this.at.waters().size(); n++) {
+			double then = this.at.waters().get(n).saturationIndex();
+			double from = (n == 0) ? before : this.at.waters().get(n - 1).saturationIndex();
+			if (this.at.plan().steps().get(n).purpose() == Step.Purpose.LOWER_PH && then < INDEX_FLOOR - INDEX_TOLERANCE) {
+				add(AuditCheck.INDEX_BY_ACID, "SI %.2f -> %.2f by step %d", from, then, n + 1);
+			}
+		}
+	}
+
+	/** By how much an index is out of its surface's band; bands are common practice, no source. */
+	private double outOfBand(double index) {
+		PoolFacts pool = this.at.request().pool();
+		boolean cement = pool.surface().cementBound();
+		double low = cement ? -0.1 : -0.5;
+		double high = (pool.sanitizer() == Sanitizer.SALT_CELL) ? 0.2 : 0.3;
+		return Math.max(0, Math.max(low - index, index - high));
+	}
+
+	/** Least FC of the water, stabilizer on its way counted: 1 without, 2 with stabilizer, 3 in a spa, and CYA / 20. */
+	private double leastFc() {
+		PoolFacts pool = this.at.request().pool();
+		Double tested = this.at.readings().cya();
+		double cya = (tested == null) ? 0 : this.at.after().cya();
+		boolean none = (tested == null) ? pool.indoor() : cya <= 0.5;
+		double base = (pool.body() == BodyOfWater.SPA) ? 3 : none ? 1 : 2;
+		return Math.max(base, cya / this.at.request().policy().cyaPerFc());
+	}
+
+	private void minimum() {
+		PlanRequest request = this.at.request();
+		if (!request.pool().sanitizer().usesChlorine() || request.situation().chlorineWaits()) {
+			return;
+		}
+		double least = leastFc();
+		double ceiling = request.policy().fcCeiling();
+		double needed = (least < ceiling) ? least - 0.1 : ceiling - 0.5;
+		double fc = this.at.after().fc();
+		if (fc >= needed) {
+			return;
+		}
+		double free = reach(false);
+		double banned = reach(true);
+		double from = this.at.now().fc();
+		if (free > 0 && fc < Math.min(needed, from + free - 0.1)) {
+			add(AuditCheck.BELOW_MINIMUM, "FC %.1f -> %.2f, least %.2f", from, fc, least);
+		}
+		else if (banned > 0 && fc < Math.min(needed, from + banned - 0.1)) {
+			add(AuditCheck.BELOW_MINIMUM_BAN, "FC %.1f -> %.2f, least %.2f", from, fc, least);
+		}
+		else if (this.at.sentences().map(Reason::code)
+			.noneMatch(code -> code.contains("bring") && !code.equals("note.tablets-bring-cya"))) {
+			add(AuditCheck.SHORTAGE_UNSAID, "FC %.1f -> %.2f, least %.2f", from, fc, least);
+		}
+	}
+
+	/** FC in ppm that one addition of what is along can bring, by its label. */
+	private double reach(boolean withBans) {
+		double most = 0;
+		double litres = Objects.requireNonNull(this.at.request().pool().volume()).litres();
+		for (Product product : this.at.request().products()) {
+			ActiveIngredient ingredient = product.kind().ingredient();
+			if (product.onTruck() && AuditEffects.known(product) && ingredient.chlorine() && !forbidden(ingredient)
+					&& (withBans || !sideEffect(ingredient))) {
+				Double label = product.labelMaxPerM3();
+				most = Math.max(most,
+						(label == null) ? 100 : AuditEffects.chlorinePpm(product, Math.floor(label * litres / 1000), litres));
+			}
+		}
+		return most;
+	}
+
+	/** Never, however little chlorine there is. */
+	private boolean forbidden(ActiveIngredient ingredient) {
+		PoolFacts pool = this.at.request().pool();
+		Situation situation = this.at.request().situation();
+		return switch (ingredient) {
+			case DICHLOR -> pool.indoor() || situation == Situation.STABILIZER_GONE;
+			case CALCIUM_HYPOCHLORITE -> situation == Situation.NEW_PLASTER || situation == Situation.CELL_START;
+			default -> false;
+		};
+	}
+
+	/** What it leaves is not wanted here, which weighs less than a pool without chlorine. */
+	private boolean sideEffect(ActiveIngredient ingredient) {
+		PoolFacts pool = this.at.request().pool();
+		Double cya = this.at.readings().cya();
+		Double ch = this.at.readings().ch();
+		return switch (ingredient) {
+			case DICHLOR -> cya == null || cya >= ((pool.body() == BodyOfWater.SPA) ? 30 : 50)
+					|| this.at.request().situation() != Situation.ROUTINE;
+			case CALCIUM_HYPOCHLORITE -> ch == null || ch >= 350 || pool.small() || pool.surface() == Surface.VINYL
+					|| pool.sanitizer() == Sanitizer.SALT_CELL || this.at.request().swimWithinHours() != null
+					|| this.at.request().situation() != Situation.ROUTINE;
+			default -> false;
+		};
+	}
+
+	private void bromine() {
+		Double bromine = this.at.readings().bromine();
+		if (this.at.request().pool().sanitizer() != Sanitizer.BROMINE || bromine == null || bromine >= BROMINE_LEAST) {
+			return;
+		}
+		boolean along = this.at.request()
+			.products()
+			.stream()
+			.filter(Product::onTruck)
+			.map(product -> product.kind().ingredient())
+			.anyMatch(AuditLevels::raisesBromine);
+		boolean given = this.at.plan().steps().stream().anyMatch(step -> raisesBromine(step.product().kind().ingredient()));
+		if (along && !given) {
+			add(AuditCheck.BROMINE_LOW, "bromine %.1f", bromine);
+		}
+	}
+
+	private static boolean raisesBromine(ActiveIngredient ingredient) {
+		return ingredient == ActiveIngredient.BROMINE_TABLETS || ingredient == ActiveIngredient.MONOPERSULFATE
+				|| ingredient == ActiveIngredient.SODIUM_HYPOCHLORITE;
+	}
+
+	/** New readings are the settled levels on the steps of the tests; what was put off to another day is not asked again. */
+	private void again() {
+		Plan plan = this.at.plan();
+		if (plan.isEmpty() || plan.replacement() != null
+				|| this.at.sentences().anyMatch(reason -> reason.code().startsWith("note.balance-")) || !this.at.tested(Level.TA)) {
+			return;
+		}
+		PlanRequest request = this.at.request();
+		PlanRequest next = new PlanRequest(request.pool(), settledReadings(), Situation.ROUTINE, request.products(), request.policy(),
+				request.daysToNextVisit(), request.swimWithinHours(), request.units(), request.lastKnown(), request.forecast());
+		if (!(Planner.plan(next) instanceof Plan second)) {
+			return;
+		}
+		for (Step step : second.steps()) {
+			Level level = step.purpose().level();
+			Double error = TEST_ERROR.get(step.purpose());
+			if (level == null || error == null || deferred(step)) {
+				continue;
+			}
+			double by = Math.abs(step.after().value(level, 0) - step.before().value(level, 0));
+			if (by > error + 1e-9) {
+				add(AuditCheck.DOSE_AGAIN, "%s: %s %.2f -> %.2f", step.purpose(), level, step.before().value(level, 0),
+						step.after().value(level, 0));
+				return;
+			}
+		}
+	}
+
+	/** The first plan said that this would come, or that the rest has to wait. */
+	private boolean deferred(Step step) {
+		for (FollowUpStep later : this.at.plan().followUps()) {
+			if (later.product() != null && later.product().kind().ingredient() == step.product().kind().ingredient()) {
+				return true;
+			}
+		}
+		return false;
+	}
+
+	private Readings settledReadings() {
+		AuditWater settled = this.at.settled();
+		Readings readings = this.at.request().readings();
+		Readings.Builder next = readings.toBuilder().ph(AuditDraw.step(settled.ph(), 0.1));
+		if (this.at.request().pool().sanitizer().usesChlorine()) {
+			next.fc(AuditDraw.step(this.at.after().fc(), 0.1)).cc(null).tc(null);
+		}
+		next.ta(readings.ta() == null ? null : AuditDraw.step(settled.ta(), 10));
+		next.ch(readings.ch() == null ? null : AuditDraw.step(settled.ch(), 10));
+		if (readings.cya() != null && readings.cyaQualifier() == ReadingQualifier.EXACT) {
+			next.cya(AuditDraw.step(settled.cya(), 5));
+		}
+		next.salt(readings.salt() == null ? null : AuditDraw.step(settled.salt(), 50));
+		next.borate(readings.borate() == null ? null : AuditDraw.step(settled.borate(), 5));
+		return next.build();
+	}
+
+	private void swim(SwimReadiness swim) {
+		List<String> closing = closing();
+		boolean closed = swim.state() == SwimReadiness.State.CLOSED;
+		if (!closed) {
+			if (!closing.isEmpty()) {
+				add(AuditCheck.OPEN_THOUGH_CLOSED, "%s", String.join(", ", closing));
+			}
+			return;
+		}
+		if (swim.conditions().stream().anyMatch(condition -> condition.evidence() == SwimReadiness.Evidence.TIME)) {
+			add(AuditCheck.CLOCK_WHEN_CLOSED, "wait %.1f h", swim.waitHours());
+		}
+		SwimReadiness.Evidence first = swim.conditions().get(0).evidence();
+		if (first != SwimReadiness.Evidence.TEST && first != SwimReadiness.Evidence.TREATMENT) {
+			add(AuditCheck.CLOSED_NOT_FIRST, "first is %s", swim.conditions().get(0).reason().code());
+		}
+	}
+
+	/** Why nobody may swim now, whatever the clock says. */
+	private List<String> closing() {
+		PlanRequest request = this.at.request();
+		Readings readings = this.at.readings();
+		List<String> closing = new ArrayList<>();
+		if (Boolean.FALSE.equals(readings.drainVisible())) {
+			closing.add("drain not visible");
+		}
+		if (request.pool().sanitizer().usesChlorine()) {
+			double fc = this.at.after().fc();
+			if (fc < leastFc() - 0.1) {
+				closing.add(String.format(Locale.ROOT, "FC %.1f below %.1f", fc, leastFc()));
+			}
+			if (fc > Math.max(request.policy().swimCeiling(), leastFc()) + 0.1) {
+				closing.add(String.format(Locale.ROOT, "FC %.1f above %.1f", fc, request.policy().swimCeiling()));
+			}
+			Double combined = readings.combined();
+			if (combined != null && combined > COMBINED_MOST + 1e-9) {
+				closing.add(String.format(Locale.ROOT, "CC %.1f", combined));
+			}
+		}
+		Double bromine = readings.bromine();
+		if (request.pool().sanitizer() == Sanitizer.BROMINE && bromine != null && bromine < BROMINE_LEAST) {
+			closing.add(String.format(Locale.ROOT, "bromine %.1f", bromine));
+		}
+		if (request.situation().growth() || request.situation().incident()) {
+			closing.add(request.situation().name());
+		}
+		return closing;
+	}
+
+	private void amount(Step step) {
+		MeasuredAmount amount = step.amount();
+		Double unrounded = step.unroundedAmount();
+		if (amount == null) {
+			return;
+		}
+		double parts = amount.parts().stream().mapToDouble(part -> part.count() * part.measure().size()).sum();
+		boolean units = amount.parts()
+			.stream()
+			.allMatch(part -> US.contains(part.measure()) == (this.at.request().units() == UnitSystem.US));
+		if (Math.abs(parts - amount.amount()) > ((amount.counted() == null) ? 1e-3 : 0.06) * amount.amount() || !units) {
+			add(AuditCheck.AMOUNT, "%s: %.2f and parts %s", step.product().name(), amount.amount(), amount.parts());
+		}
+		Double most = mostFor(step.product());
+		double wanted = (unrounded == null) ? amount.amount() : (most == null) ? unrounded : Math.min(unrounded, most);
+		if (step.purpose() != Step.Purpose.FEED && !deferred(step)
+				&& Math.abs(wanted - amount.amount()) > Math.max(0.12 * wanted, 15)) {
+			add(AuditCheck.AMOUNT, "%s: %.1f wanted, %.1f given, no word of the rest", step.product().name(), wanted, amount.amount());
+		}
+		if (most != null && step.purpose() != Step.Purpose.FEED && amount.amount() > 1.001 * most) {
+			add(AuditCheck.ABOVE_MOST, "%s: %.1f above %.1f", step.product().name(), amount.amount(), most);
+		}
+	}
+
+	private @Nullable Double mostFor(Product product) {
+		return product.mostFor(Objects.requireNonNull(this.at.request().pool().volume()).litres());
+	}
+
+	private void printedLevels() {
+		Map<Level, Double> tolerance = new EnumMap<>(Map.of(Level.PH, 0.03, Level.TA, 1.0, Level.CH, 1.0, Level.CYA, 0.5, Level.FC, 0.06,
+				Level.SATURATION_INDEX, 0.04));
+		for (int n = 0; n < this.at.waters().size(); n++) {
+			AuditWater water = this.at.waters().get(n);
+			Step step = this.at.plan().steps().get(n);
+			Map<Level, Double> own = Map.of(Level.PH, water.ph(), Level.TA, water.ta(), Level.CH, water.ch(), Level.CYA, water.cya(),
+					Level.FC, water.fc(), Level.SATURATION_INDEX, water.saturationIndex());
+			for (Map.Entry<Level, Double> level : tolerance.entrySet()) {
+				Double printed = step.after().value(level.getKey());
+				if (printed != null && Math.abs(printed - own.getOrDefault(level.getKey(), 0.0)) > level.getValue()) {
+					add(AuditCheck.LEVELS, "step %d: %s printed %.2f, checked %.2f", n + 1, level.getKey(), printed,
+							own.getOrDefault(level.getKey(), 0.0));
+					return;
+				}
+			}
+		}
+	}
+
+}

@@ -1,0 +1,46 @@
+package org.meniscus.study.audit;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Locale;
+import java.util.ResourceBundle;
+import java.util.Set;
+import java.util.TreeSet;
+
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.meniscus.support.Draws;
+
+/**
+ * Plans of drawn waters pass the checks that all of them pass so far. Those that some plans fail stand with their counts in
+ * docs/benchmarks.md; a check joins the list below once its count is zero, and stays.
+ */
+class PlanAuditTests {
+
+	private static PlanAudit audit;
+
+	@BeforeAll
+	static void draw() {
+		audit = PlanAudit.run(Draws.COUNT, 20261127, 1);
+	}
+
+	@ParameterizedTest
+	@EnumSource(names = { "AMOUNT", "LEVELS", "ABOVE_MOST" })
+	void noPlanFails(AuditCheck check) {
+		assertThat(audit.plans()).isGreaterThan(Draws.COUNT / 2);
+		assertThat(audit.count(check)).as("%s%n%s", check.text(), String.join("\n", audit.examples(check))).isZero();
+	}
+
+	/** A renamed code would make a check pass because nothing says it any more. */
+	@Test
+	void codesThatTheChecksGoByStillStandInTheMessages() {
+		Set<String> codes = new TreeSet<>(AuditWords.CODES);
+		codes.addAll(AuditWords.cautions());
+		assertThat(codes).hasSizeGreaterThan(40)
+			.allSatisfy(code -> assertThat(ResourceBundle.getBundle("messages.water", Locale.ROOT).containsKey("water." + code)).as(code)
+				.isTrue());
+	}
+
+}
