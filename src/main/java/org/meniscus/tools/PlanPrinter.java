@@ -102,6 +102,7 @@ public final class PlanPrinter {
 		for (Step step : plan.steps()) {
 			step(number++, step);
 		}
+		list("To be brought", plan.missing().stream().map(Plan.MissingProduct::reason).toList());
 		followUps(plan.followUps());
 		replacement(plan.replacement());
 		list("Work", plan.tasks());

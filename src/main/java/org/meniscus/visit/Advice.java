@@ -53,14 +53,16 @@ public record Advice(int schema, String language, UnitSystem units, Situation si
 	 * @param replacement water to replace; null when dosing solves it
 	 * @param tasks work besides the chemicals
 	 * @param cost null for whoever is not shown costs
+	 * @param bring products that are needed but not along, with their amounts
 	 */
 	public record PlanText(List<AdviceStep> steps, @Nullable ReplacementText replacement, List<String> tasks, List<FollowUpText> followUps,
-			NotesText notes, ForecastText forecast, @Nullable CostText cost) implements Content {
+			NotesText notes, ForecastText forecast, @Nullable CostText cost, List<String> bring) implements Content {
 
 		public PlanText {
 			steps = copy(steps);
 			tasks = copy(tasks);
 			followUps = copy(followUps);
+			bring = copy(bring);
 			Objects.requireNonNull(notes);
 			Objects.requireNonNull(forecast);
 		}

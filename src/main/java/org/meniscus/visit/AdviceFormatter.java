@@ -89,7 +89,7 @@ public final class AdviceFormatter {
 		return new Advice.PlanText(plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
 				replacement(plan.replacement()), describe(plan.tasks()),
 				plan.followUps().stream().map(later -> followUp(DatedFollowUp.of(later, at))).toList(), notes, forecast(plan),
-				costText(plan));
+				costText(plan), plan.missing().stream().map(missing -> describe(missing.reason())).toList());
 	}
 
 	private Advice.SwimText swim(SwimReadiness swim) {

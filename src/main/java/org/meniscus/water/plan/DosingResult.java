@@ -14,12 +14,13 @@ import org.meniscus.water.product.Product;
  * @param deferredDoses what waits for another day
  * @param followUps those doses and the tests that go with them
  * @param rejected products for goals that nothing allowed here serves
+ * @param missing products for goals that nothing along serves
  * @param notes about how it is dosed
  * @param tasks work that stands in for a dose or goes with one
  */
 record DosingResult(List<DosingSequence.Addition> additions, PoolWater water, List<DeferredDose> deferredDoses,
 		List<FollowUpStep> followUps,
-		List<Step.Alternative> rejected, List<Plan.Note> notes, List<Reason> tasks) {
+		List<Step.Alternative> rejected, List<Plan.MissingProduct> missing, List<Plan.Note> notes, List<Reason> tasks) {
 
 	/** Grams or millilitres before rounding. */
 	record DeferredDose(Product product, double amount) {
@@ -30,6 +31,7 @@ record DosingResult(List<DosingSequence.Addition> additions, PoolWater water, Li
 		deferredDoses = List.copyOf(deferredDoses);
 		followUps = List.copyOf(followUps);
 		rejected = List.copyOf(rejected);
+		missing = List.copyOf(missing);
 		notes = List.copyOf(notes);
 		tasks = List.copyOf(tasks);
 	}

@@ -106,6 +106,8 @@ final class DosingSequence {
 
 	private final List<Step.Alternative> rejected = new ArrayList<>();
 
+	private final List<Plan.MissingProduct> missing = new ArrayList<>();
+
 	private PoolWater water;
 
 	/** @param unrounded amounts go in unrounded: candidates compare alike in either system of units */
@@ -126,7 +128,8 @@ final class DosingSequence {
 	DosingResult result(List<Plan.Note> notes, List<Reason> tasks, List<FollowUpStep> tests) {
 		List<FollowUpStep> otherDays = new ArrayList<>(this.followUps);
 		otherDays.addAll(tests);
-		return new DosingResult(this.additions, this.water, this.deferredDoses, otherDays, this.rejected, notes, tasks);
+		return new DosingResult(this.additions, this.water, this.deferredDoses, otherDays, this.rejected, this.missing,
+				notes, tasks);
 	}
 
 	/** Adds the best product for a goal; a gap that is too long makes it a later step, no suitable product becomes a note. */
@@ -134,6 +137,7 @@ final class DosingSequence {
 		List<ProductSelector.RankedProduct> allowed = this.selector.allowed(goal.purpose(), this.water);
 		if (allowed.isEmpty()) {
 			this.rejected.addAll(this.selector.rejected(goal.purpose(), this.water));
+			bring(goal);
 			return;
 		}
 		Product product = allowed.get(0).product();
@@ -165,6 +169,19 @@ final class DosingSequence {
 		}
 		else if (required > cap * (1 + 1e-9)) {
 			deferRemainder(goal, product, cap, measured, start);
+		}
+	}
+
+	/** Nothing along serves the goal: what would, and how much of it. */
+	private void bring(DosingGoal goal) {
+		Product product = this.selector.notAlong(goal.purpose(), this.water);
+		if (product == null) {
+			return;
+		}
+		MeasuredAmount amount = MeasuredAmount.up(Math.max(0, goal.requiredAmount().of(this.water, product)), product,
+				this.request.units());
+		if (!amount.isZero()) {
+			this.missing.add(new Plan.MissingProduct(goal.purpose(), product, amount, goal.cause()));
 		}
 	}
 

@@ -7,8 +7,12 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Levels;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.product.Product;
 
 /**
  * What to do at this stop.
@@ -26,11 +30,13 @@ import org.meniscus.water.pool.Situation;
  * @param rejected products that were not allowed, each with its reason, for levels that no step moves
  * @param cost now and by the season's end
  * @param outcome how far off the levels may be afterwards, and where they will be at the next visit
+ * @param missing what would go in today if it were along, to be brought; empty when everything needed is along
  */
 public record Plan(Assessment assessment, Situation situation, List<Step> steps, Levels before, Levels after, SwimReadiness swim,
 		@Nullable WaterReplacement replacement, List<FollowUpStep> followUps, List<Reason> tasks, List<Reason> cautions,
 		List<Note> notes,
-		List<Step.Alternative> rejected, TotalCost cost, ExpectedOutcome outcome) implements PlanResult {
+		List<Step.Alternative> rejected, TotalCost cost, ExpectedOutcome outcome,
+		List<MissingProduct> missing) implements PlanResult {
 
 	/** Something to be shown with a plan, and its topic. */
 	public record Note(Topic topic, Reason reason) {
@@ -62,6 +68,21 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 
 	}
 
+	/**
+	 * A product that is needed but not along: the company's own where it has one that is allowed here, else the usual one of its kind.
+	 *
+	 * @param amount for the whole goal, caps for one addition aside
+	 * @param cause the level that asks for it; null when none does
+	 */
+	public record MissingProduct(Step.Purpose purpose, Product product, MeasuredAmount amount, @Nullable Level cause) {
+
+		/** What to bring, in a sentence. */
+		public Reason reason() {
+			return Reason.of("missing.bring", new Term.Amount(this.amount), Term.of(this.product.kind()));
+		}
+
+	}
+
 	public Plan {
 		steps = List.copyOf(steps);
 		followUps = List.copyOf(followUps);
@@ -69,6 +90,7 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 		cautions = List.copyOf(cautions);
 		notes = List.copyOf(notes);
 		rejected = List.copyOf(rejected);
+		missing = List.copyOf(missing);
 	}
 
 	/** Notes on one topic, in order. */

@@ -63,7 +63,8 @@ final class PlanWriter {
 				swimReadiness(levels), this.context.replacement(), followUps(),
 				tasks(), cautions(), notes(findings, notHeld), this.dosing.rejected(), this.search.best().cost(),
 				ExpectedOutcome.of(this.request, this.tabletSupply.forecast(), this.context.water(), after, this.residualTarget,
-						suggestions));
+						suggestions),
+				this.dosing.missing());
 	}
 
 	private SwimReadiness swimReadiness(Levels after) {

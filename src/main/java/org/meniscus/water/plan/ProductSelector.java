@@ -112,6 +112,36 @@ final class ProductSelector {
 		return allowed;
 	}
 
+	/** What would serve a purpose if it were along: the company's own, else the usual one of its kind; null when nothing may. */
+	@Nullable
+	Product notAlong(Step.Purpose purpose, PoolWater water) {
+		return candidates(purpose).stream()
+			.filter(product -> !product.onTruck() && rejection(product, purpose, water) == null)
+			.min(Comparator.comparingInt((Product product) -> rank(product, purpose))
+				.thenComparingDouble(ProductSelector::unitCost)
+				.thenComparing(Product::id))
+			.orElseGet(() -> usual(purpose, water));
+	}
+
+	private @Nullable Product usual(Step.Purpose purpose, PoolWater water) {
+		List<ProductKind> kinds = switch (purpose) {
+			case LOWER_PH -> List.of(ProductKind.MURIATIC_3145);
+			case RAISE_FC -> List.of(ProductKind.LIQUID_CHLORINE_125);
+			case OXIDIZE -> List.of(ProductKind.MPS);
+			case RAISE_PH -> List.of(ProductKind.SODA_ASH, ProductKind.BORAX);
+			case RAISE_TA -> List.of(ProductKind.BICARB);
+			case RAISE_CH -> List.of(ProductKind.CAL_CHLORIDE_77);
+			case RAISE_CYA -> List.of(ProductKind.CYA);
+			case RAISE_SALT -> List.of(ProductKind.SALT);
+			case FEED, SPECIALTY -> List.of();
+		};
+		return kinds.stream()
+			.map(kind -> Product.usual(kind.name(), kind))
+			.filter(product -> rejection(product, purpose, water) == null)
+			.findFirst()
+			.orElse(null);
+	}
+
 	/** Of each active ingredient the first in that order. */
 	List<Product> bestOfEachIngredient(Step.Purpose purpose, PoolWater water) {
 		List<Product> options = new ArrayList<>();

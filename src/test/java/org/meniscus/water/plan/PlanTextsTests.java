@@ -140,6 +140,7 @@ class PlanTextsTests {
 		reasons.addAll(plan.swim().reasons());
 		reasons.addAll(plan.outcome().suggestions());
 		plan.followUps().forEach(later -> reasons.add(later.reason()));
+		plan.missing().forEach(missing -> reasons.add(missing.reason()));
 		plan.rejected().forEach(alternative -> reasons.add(alternative.reason()));
 		if (plan.replacement() != null) {
 			reasons.addAll(plan.replacement().reasons());

@@ -1,0 +1,86 @@
+package org.meniscus.water.plan;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+
+import org.junit.jupiter.api.Test;
+import org.meniscus.support.Draws;
+import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.units.Mass;
+import org.meniscus.water.units.UnitSystem;
+
+/** What is needed but not along. */
+class MissingProductTests {
+
+	/** 83 lb of salt bring 1000 ppm to 10,000 gal: row salt_low of the trade table situations.csv. */
+	@Test
+	void saltIsWorkedOutAlthoughNoneIsAlong() {
+		PoolFacts pool = Pools.of(10_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL);
+		Plan plan = plan(pool, Pools.balanced().salt(2000.0), List.of());
+		Plan.MissingProduct salt = missing(plan, Step.Purpose.RAISE_SALT);
+		assertThat(salt.product().kind()).isEqualTo(ProductKind.SALT);
+		assertThat(salt.amount().amount() / Mass.GRAMS_PER_POUND).isCloseTo(83 * 1.2, within(2.0));
+	}
+
+	@Test
+	void theCompanysOwnProductIsNamedWhereItHasOne() {
+		Product own = Product.usual("own", ProductKind.LIQUID_CHLORINE_10).withOnTruck(false);
+		Plan plan = plan(Pools.plaster(10_000), Pools.balanced().fc(0.5), List.of(own));
+		assertThat(missing(plan, Step.Purpose.RAISE_FC).product()).isEqualTo(own);
+	}
+
+	/** To be brought is at least what a full truck would dose first, over drawn waters. */
+	@Test
+	void whatAFullTruckDosesFirstIsMissingFromAnEmptyOne() {
+		Random random = new Random(11);
+		int compared = 0;
+		for (int i = 0; i < Draws.COUNT; i++) {
+			PlanRequest request = Pools.random(random);
+			if (!(Planner.plan(with(request, Pools.truck())) instanceof Plan full) || full.steps().isEmpty()) {
+				continue;
+			}
+			Plan empty = (Plan) Planner.plan(with(request, List.of()));
+			assertThat(empty.steps()).isEmpty();
+			Step first = full.steps().get(0);
+			// How far acid goes depends on the chlorine that follows it.
+			if (first.purpose() != Step.Purpose.LOWER_PH
+					&& empty.missing().stream().anyMatch(missing -> missing.product().kind() == first.product().kind())) {
+				assertThat(missing(empty, first.purpose()).amount().amount())
+					.isGreaterThanOrEqualTo(first.amount().amount() - 1e-9);
+				compared++;
+			}
+			else {
+				// Tablets are not asked for: what is poured instead is.
+				assertThat(empty.missing()).as("%s %s", request.situation(), request.readings()).isNotEmpty();
+			}
+		}
+		assertThat(compared).isGreaterThan(Draws.COUNT / 10);
+	}
+
+	private static PlanRequest with(PlanRequest request, List<Product> products) {
+		return new PlanRequest(request.pool(), request.readings(), Situation.ROUTINE, new ArrayList<>(products), request.policy(),
+				request.daysToNextVisit(), null, request.units(), request.lastKnown(), request.forecast());
+	}
+
+	private static Plan plan(PoolFacts pool, Readings.Builder readings, List<Product> products) {
+		return (Plan) Planner.plan(new PlanRequest(pool, readings.build(), Situation.ROUTINE, products, TreatmentPolicy.defaults(), 0,
+				UnitSystem.US));
+	}
+
+	private static Plan.MissingProduct missing(Plan plan, Step.Purpose purpose) {
+		return plan.missing().stream().filter(missing -> missing.purpose() == purpose).findFirst().orElseThrow();
+	}
+
+}
