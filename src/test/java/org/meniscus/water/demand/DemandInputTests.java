@@ -63,6 +63,12 @@ class DemandInputTests {
 	}
 
 	@Test
+	void tabletsThatAreDissolvedBringNothing() {
+		assertThat(new DissolvingTablets(0, 2).dissolvedWithin(7)).isZero();
+		assertThat(new DissolvingTablets(14, 0).dissolvedWithin(7)).isZero();
+	}
+
+	@Test
 	void tabletsEndAtTheIdealRangeOfStabilizer() {
 		assertThat(DissolvingTablets.cyaLimit(pool(Sanitizer.TABLET_FEEDER))).isEqualTo(50);
 		assertThat(DissolvingTablets.cyaLimit(pool(Sanitizer.SALT_CELL))).as("80 at most").isEqualTo(80);
