@@ -31,7 +31,7 @@ public final class NormalDistribution {
 		}
 		double term = z;
 		double sum = z;
-		for (int n = 1; n < 200 && Math.abs(term) > 1e-16 * Math.abs(sum); n++) {
+		for (int n = 1; Math.abs(term) > 1e-16 * Math.abs(sum); n++) {
 			term *= z * z / (2 * n + 1);
 			sum += term;
 		}

@@ -69,6 +69,19 @@ class RootFinderTests {
 		}
 	}
 
+	/** Roots above one are good to a share of themselves: there are no numbers as close as 1e-11 about a million millions. */
+	@Test
+	void regulaFalsiEndsAtLargeRootsToo() {
+		for (double root : new double[]{ 1.1e6, 7.7e8, 3.3e12 }) {
+			AtomicInteger calls = new AtomicInteger();
+			assertThat(RootFinder.regulaFalsi(x -> {
+				calls.incrementAndGet();
+				return Math.log(x / root) + 1e-3;
+			}, root / 10, 10 * root)).isCloseTo(root * Math.exp(-1e-3), within(1e-10 * root));
+			assertThat(calls.get()).isLessThan(30);
+		}
+	}
+
 	/** Flat on one side: without the Illinois rule and the bisections one bound would stand still. */
 	@Test
 	void regulaFalsiDoesNotStallOnAFlatSide() {
