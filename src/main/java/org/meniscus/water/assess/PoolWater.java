@@ -49,12 +49,16 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 			known.add(level);
 		}
 		boolean chlorine = pool.sanitizer().usesChlorine();
+		if (!chlorine) {
+			known.removeAll(EnumSet.of(Level.FC, Level.CC, Level.TC));
+		}
 		double salt = or(readings.salt(), (pool.sanitizer() == Sanitizer.SALT_CELL) ? AssumedLevels.CELL_SALT
 				: Math.min(AssumedLevels.SALT, or(readings.tds(), AssumedLevels.SALT)));
 		Water water = Water.of(or(readings.ph(), 7.5), or(readings.ta(), AssumedLevels.TA), or(readings.ch(), AssumedLevels.CH),
 				or(effectiveCya(readings), (pool.indoor() || pool.body() == BodyOfWater.SPA || !chlorine) ? 0 : AssumedLevels.CYA_OUTDOORS),
 				chlorine ? or(readings.fc(), 0) : 0, salt, or(readings.borate(), 0), Temperature.ofCelsius(celsius(pool, readings)));
-		return new PoolWater(water, known, readings.combined(), readings.bromine(), readings.tds(), readings.phosphate());
+		return new PoolWater(water, known, readings.combined(), (pool.sanitizer() == Sanitizer.BROMINE) ? readings.bromine() : null,
+				readings.tds(), readings.phosphate());
 	}
 
 	/** "Less than 30" works as 15, the middle of what it can be; "more than 100" as 100, the least it can be. */
@@ -91,15 +95,20 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		return withWater(this.water.withPh(ph), 0);
 	}
 
-	/** After an amount of a product. */
+	/** After an amount of a product. In a bromine pool what oxidizes turns bromide into as much bromine and is used up by it. */
 	public PoolWater after(Product product, double amount, double litres) {
-		return withWater(ProductEffects.after(this.water, product, amount, litres), addedSolids(product, amount, litres));
+		PoolWater after = withWater(ProductEffects.after(this.water, product, amount, litres), addedSolids(product, amount, litres));
+		if (this.bromine == null) {
+			return after;
+		}
+		return new PoolWater(Dosing.spendChlorine(after.water, after.water.freeChlorine()), this.known, this.cc,
+				this.bromine + ProductEffects.bromine(product, amount, litres), after.tds, this.phosphate);
 	}
 
 	/**
 	 * Just after recorded doses. Tablets give nothing at once, what only its label doses moves no level. FC is no longer known where an
-	 * unknown amount of chlorine went in or something that takes it away, pH where an unknown amount of acid or alkali did; no level
-	 * is when readings contradict each other or more went in than any pool takes.
+	 * unknown amount of chlorine went in or something that takes it away, nor bromine where that or oxidizer did, pH where an unknown
+	 * amount of acid or alkali did; no level is when readings contradict each other or more went in than any pool takes.
 	 *
 	 * @param litres null when the volume is not known
 	 */
@@ -120,8 +129,11 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 				}
 				water = water.after(product, dose.amount(), litres);
 			}
+			else if (ingredient == ActiveIngredient.MONOPERSULFATE) {
+				unknown.add(Level.BROMINE);
+			}
 			else if (ingredient.chlorine() || ingredient.removesChlorine()) {
-				unknown.add(Level.FC);
+				unknown.addAll(EnumSet.of(Level.FC, Level.BROMINE));
 			}
 			else if (ingredient.acid() || ingredient.alkali()) {
 				unknown.add(Level.PH);

@@ -15,6 +15,7 @@ import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.Volume;
@@ -30,8 +31,11 @@ import org.meniscus.water.units.Volume;
  */
 public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum, List<Condition> conditions) {
 
-	/** CC below which the air and the water are fit to be in, ppm; from memory. */
+	/** CC up to which the air and the water are fit to be in, ppm; model code (MAHC 5.7.3), from memory. */
 	public static final double COMBINED_LIMIT = 0.4;
+
+	/** So long tests of FC and CC read non-chlorine oxidizer as chlorine, hours: Taylor Technologies, note on interference. */
+	public static final double OXIDIZER_HOURS = 12;
 
 	/** The sentence that every page says first of a closed pool. */
 	public static final Reason CLOSED = Reason.of("swim.closed");
@@ -119,7 +123,12 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		conditions.add(new Condition(Reason.of("swim.drain"),
 				Boolean.FALSE.equals(readings.drainVisible()) ? Evidence.TEST : Evidence.SIGHT));
 		if (chlorine) {
-			chlorine(conditions, after.value(Level.FC), minimum, policy.swimCeiling());
+			boolean oxidized = added.stream().anyMatch(addition -> addition.kind().ingredient() == ActiveIngredient.MONOPERSULFATE);
+			chlorine(conditions, after.value(Level.FC), minimum, policy.swimCeiling(), oxidized);
+			combined(conditions, after.value(Level.CC), situation, pool.indoor(), oxidized);
+		}
+		else if (pool.sanitizer() == Sanitizer.BROMINE) {
+			bromine(conditions, pool.targets().range(Level.BROMINE), after.value(Level.BROMINE));
 		}
 		ph(conditions, pool.targets().range(Level.PH), after.value(Level.PH));
 		if (pool.sanitizer() == Sanitizer.FLOATER) {
@@ -166,14 +175,41 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		return water.after(doses, (volume != null) ? volume.litres() : null).levels();
 	}
 
-	private static void chlorine(List<Condition> conditions, @Nullable Double fc, double minimum, double ceiling) {
-		conditions.add(new Condition(Reason.of("swim.fc", Term.of(Level.FC, minimum), Term.of(Level.FC, Math.max(minimum, ceiling))),
+	/** @param oxidized whether non-chlorine oxidizer goes in: a test is trusted only before it or long after */
+	private static void chlorine(List<Condition> conditions, @Nullable Double fc, double minimum, double ceiling, boolean oxidized) {
+		Term least = Term.of(Level.FC, minimum);
+		Term most = Term.of(Level.FC, Math.max(minimum, ceiling));
+		conditions.add(new Condition(
+				oxidized ? Reason.of("swim.fc-oxidized", least, most, new Term.Hours(OXIDIZER_HOURS)) : Reason.of("swim.fc", least, most),
 				(fc == null || fc < minimum - 1e-9) ? Evidence.TEST : Evidence.KNOWN));
 		if (fc != null && fc > ceiling + 1e-9) {
 			conditions.add(new Condition(Reason.of("swim.fc-falls", Term.of(Level.FC, fc), Term.of(Level.FC, ceiling)), Evidence.TEST));
 		}
 		if (Assessor.minimumReachesCeiling(minimum, ceiling)) {
 			conditions.add(new Condition(Reason.of("swim.no-room"), Evidence.KNOWN));
+		}
+	}
+
+	/** In every chlorine pool. What oxidizes it shows only in the next test, so CC stands as tested. */
+	private static void combined(List<Condition> conditions, @Nullable Double combined, Situation situation, boolean indoor,
+			boolean oxidized) {
+		boolean high = combined != null && combined > COMBINED_LIMIT + 1e-9;
+		Term limit = Term.of(Level.CC, COMBINED_LIMIT);
+		String code = indoor ? "swim.combined-indoor" : "swim.combined";
+		conditions.add(new Condition(
+				oxidized ? Reason.of(code + "-oxidized", limit, new Term.Hours(OXIDIZER_HOURS)) : Reason.of(code, limit),
+				(situation == Situation.HIGH_COMBINED_CHLORINE) ? Evidence.TREATMENT : high ? Evidence.TEST : Evidence.KNOWN));
+	}
+
+	private static void bromine(List<Condition> conditions, @Nullable Range range, @Nullable Double bromine) {
+		if (range == null) {
+			return;
+		}
+		Term most = Term.of(Level.BROMINE, range.acceptableHigh());
+		conditions.add(new Condition(Reason.of("swim.bromine", Term.of(Level.BROMINE, range.acceptableLow()), most),
+				(bromine == null || bromine < range.acceptableLow() - 1e-9) ? Evidence.TEST : Evidence.KNOWN));
+		if (bromine != null && bromine > range.acceptableHigh() + 1e-9) {
+			conditions.add(new Condition(Reason.of("swim.bromine-falls", Term.of(Level.BROMINE, bromine), most), Evidence.TEST));
 		}
 	}
 
@@ -190,10 +226,9 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 	/** What has to be so before whoever treats the water opens the pool again; null where the situation does not close it. */
 	private static @Nullable Reason treated(PoolFacts pool, Readings readings, Situation situation, double fcMinimum) {
 		return switch (situation) {
-			case GREEN_ALGAE_LIGHT, GREEN_ALGAE_HEAVY, MUSTARD_ALGAE, BLACK_ALGAE, PINK_SLIME, CLOSING -> Reason.of("swim.clear-overnight");
+			case GREEN_ALGAE_LIGHT, GREEN_ALGAE_HEAVY, MUSTARD_ALGAE, BLACK_ALGAE, PINK_SLIME, CLOSING -> clear(pool);
 			case CLOUDY -> pool.sanitizer().usesChlorine() && lacksChlorine(readings, fcMinimum) ? Reason.of("swim.clear-overnight") : null;
-			case HIGH_COMBINED_CHLORINE ->
-				Reason.of(pool.indoor() ? "swim.combined-indoor" : "swim.combined", Term.of(Level.CC, COMBINED_LIMIT));
+			case HIGH_COMBINED_CHLORINE -> pool.sanitizer().usesChlorine() ? null : Reason.of("swim.looked-again");
 			case NEW_PLASTER -> Reason.of("swim.plaster-maker");
 			case CONTAMINATION, DIARRHOEA, DEAD_ANIMAL -> Reason.of("swim.public-health");
 			case PUMP_OFF, FLOOD, OPENING, STAINS_IRON, STAINS_MANGANESE -> Reason.of("swim.looked-again");
@@ -201,11 +236,18 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		};
 	}
 
+	/** Growth is dead: what disinfects is still there in the morning. */
+	private static Reason clear(PoolFacts pool) {
+		Range bromine = (pool.sanitizer() == Sanitizer.BROMINE) ? pool.targets().range(Level.BROMINE) : null;
+		return (bromine != null) ? Reason.of("swim.clear-bromine", Term.of(Level.BROMINE, bromine.acceptableLow()))
+				: Reason.of("swim.clear-overnight");
+	}
+
 	/** Clouds that chlorine has to clear: there is too little of it, or it is spent on what swimmers left. */
 	public static boolean lacksChlorine(Readings readings, double fcMinimum) {
 		Double fc = readings.fc();
 		Double combined = readings.combined();
-		return (fc != null && fc < fcMinimum) || (combined != null && combined > COMBINED_LIMIT);
+		return (fc != null && fc < fcMinimum) || (combined != null && combined > COMBINED_LIMIT + 1e-9);
 	}
 
 	public State state() {

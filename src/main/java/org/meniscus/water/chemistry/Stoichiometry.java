@@ -20,6 +20,8 @@ public final class Stoichiometry {
 
 	private static final double CL = 35.45;
 
+	private static final double BR = 79.904;
+
 	private static final double K = 39.098;
 
 	private static final double CA = 40.078;
@@ -32,6 +34,9 @@ public final class Stoichiometry {
 
 	/** Chlorine, Cl2: the unit of FC and CC. */
 	public static final double CHLORINE = 2 * CL;
+
+	/** Bromine, Br2: the unit of bromine; a mole of it for each mole of Cl2 that meets bromide (2.254 mg a mg). */
+	public static final double BROMINE = 2 * BR;
 
 	/** Calcium carbonate: the unit of TA and CH. */
 	public static final double CALCIUM_CARBONATE = CA + C + 3 * O;

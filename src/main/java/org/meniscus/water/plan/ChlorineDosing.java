@@ -12,6 +12,7 @@ import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 
@@ -87,8 +88,13 @@ final class ChlorineDosing {
 			this.run.note(Reason.of("note.shock-ceiling", Term.of(Level.FC, required), Term.of(Level.FC, ceiling)));
 		}
 		this.run.add(goal((water, product) -> this.run.amount(product, Math.max(0, aim - water.water().freeChlorine())), ceiling,
-				Reason.of("why." + Wording.code(this.context.situation()), Term.of(Level.FC, this.fc), Term.of(Level.FC, aim),
+				Reason.of("why." + Wording.code(shockedFor()), Term.of(Level.FC, this.fc), Term.of(Level.FC, aim),
 						Term.of(Level.HOCL, shock.hocl()))));
+	}
+
+	/** High CC may ask for it on any visit. */
+	private Situation shockedFor() {
+		return (this.context.procedure().shockLevel() != null) ? this.context.situation() : Situation.HIGH_COMBINED_CHLORINE;
 	}
 
 	private void raiseToTarget(ResidualTarget target) {

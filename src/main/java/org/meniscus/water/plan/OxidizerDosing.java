@@ -12,9 +12,6 @@ import org.meniscus.water.units.Mass;
 /** The non-chlorine oxidizer: a weekly refresh, and combined chlorine that is not answered by superchlorination. */
 final class OxidizerDosing {
 
-	/** CC asks for treatment from here on a routine visit, ppm; common practice, no source. */
-	private static final double CC_LIMIT = 0.5;
-
 	/** Usual dose: 1 lb of product per 10,000 US gal, ppm of product; common practice, no source. */
 	private static final double USUAL_PPM = Mass.GRAMS_PER_POUND * 1000 / ProductKind.LITRES_PER_10000_GALLONS;
 
@@ -32,9 +29,9 @@ final class OxidizerDosing {
 		PlanContext context = this.run.context();
 		Double combined = context.readings().combined();
 		boolean refresh = context.situation() == Situation.WEEKLY_REFRESH;
-		boolean insteadOfShock = context.situation() == Situation.HIGH_COMBINED_CHLORINE && context.shock() == null;
-		boolean routine = context.situation() == Situation.ROUTINE && combined != null && combined > CC_LIMIT + 1e-9;
-		if (!refresh && !insteadOfShock && !routine) {
+		boolean insteadOfShock = context.situation() == Situation.HIGH_COMBINED_CHLORINE
+				|| PoolCondition.COMBINED_HIGH.holds(context.request(), context.assessment());
+		if (context.shock() != null || (!refresh && !insteadOfShock)) {
 			return;
 		}
 		double usual = USUAL_PPM * USUAL_STRENGTH;

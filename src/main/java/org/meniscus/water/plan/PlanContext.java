@@ -27,11 +27,26 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		Readings effectiveReadings = request.effectiveReadings();
 		Assessment assessment = Assessment.of(request.pool(), effectiveReadings, request.policy());
 		SituationProcedure procedure = SituationProcedures.of(request.situation());
-		ShockLevel shock = request.pool().sanitizer().usesChlorine() ? procedure.shock(request, assessment) : null;
 		Contraindications contraindications = Contraindications.of(request, assessment);
+		ShockLevel shock = request.pool().sanitizer().usesChlorine() ? procedure.shock(request, assessment) : null;
+		if (shock == null && shockForCombined(request, assessment, procedure, water, contraindications)) {
+			shock = ShockLevel.LIGHT;
+		}
 		TabletSupply supply = TabletSupply.of(request, assessment, tablets(request, water, contraindications), litres);
 		return new PlanContext(request, assessment, effectiveReadings, litres, water, shock,
 				WaterReplacement.recommend(request, assessment, water, litres), contraindications, supply);
+	}
+
+	/** High CC that no procedure of its own answers takes superchlorination where the oxidizer is not along or FC is low as well. */
+	private static boolean shockForCombined(PlanRequest request, Assessment assessment, SituationProcedure procedure, PoolWater water,
+			Contraindications contraindications) {
+		Situation situation = request.situation();
+		return procedure.shockLevel() == null && !situation.chlorineWaits() && situation != Situation.NEW_PLASTER
+				&& PoolCondition.COMBINED_HIGH.holds(request, assessment)
+				&& (PoolCondition.FC_LOW.holds(request, assessment)
+						|| new ProductSelector(request, false, contraindications, ProductSelector.ProductAssignment.UNASSIGNED)
+							.allowed(Step.Purpose.OXIDIZE, water)
+							.isEmpty());
 	}
 
 	/** That may go into floater or feeder; null where none may, or where the plan does not decide on them. */

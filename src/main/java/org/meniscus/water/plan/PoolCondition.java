@@ -49,11 +49,15 @@ interface PoolCondition {
 
 	PoolCondition TA_LOW = (request, assessment) -> isOutOfRange(assessment, Level.TA, LevelState.Direction.LOW);
 
-	/** FC is too low or CC so high that chlorine is being used up. */
-	PoolCondition CHLORINE_LACKING = (request, assessment) -> {
+	/** Above what people may swim in: it is treated on any visit. */
+	PoolCondition COMBINED_HIGH = (request, assessment) -> {
 		Double combined = request.readings().combined();
-		return FC_LOW.holds(request, assessment) || (combined != null && combined > SwimReadiness.COMBINED_LIMIT);
+		return request.pool().sanitizer().usesChlorine() && combined != null && combined > SwimReadiness.COMBINED_LIMIT + 1e-9;
 	};
+
+	/** FC is too low or CC so high that chlorine is being used up. */
+	PoolCondition CHLORINE_LACKING = (request, assessment) -> FC_LOW.holds(request, assessment)
+			|| COMBINED_HIGH.holds(request, assessment);
 
 	/** Above what people may swim in. */
 	PoolCondition FC_TOO_HIGH = (request, assessment) -> {

@@ -63,6 +63,8 @@ final class SituationProcedures {
 		SituationProcedure.Builder routine = procedure().tasks("clean")
 			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL), "check-cell")
 			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL.not()), "check-feed")
+			.tasks(PoolCondition.COMBINED_HIGH, "oxidizer-lately")
+			.tasks(PoolCondition.COMBINED_HIGH.and(PoolCondition.INDOOR), "ventilate", "hall-empty")
 			.tasks(PoolCondition.FC_TOO_HIGH, "dilute-test", "stop-feed", "cover-off")
 			.tasks(PoolCondition.FC_TOO_HIGH.and(PoolCondition.SWIMMERS_EXPECTED), "reducer-in-halves")
 			.tasks(PoolCondition.ALKALINITY_LIFTS_CELL_PH, "cell-alkalinity")
@@ -70,7 +72,8 @@ final class SituationProcedures {
 			.tasks(PoolCondition.HARDNESS_HIGH, "hardness-plan")
 			.task(PoolCondition.SPA, SituationProcedures::spaWaterChange)
 			.later(PoolCondition.FC_LOW.and(PoolCondition.CHLORINE_UNSHIELDED), NEXT_MORNING, "sun-or-demand")
-			.later(PoolCondition.FC_TOO_HIGH, DAY, "test-chlorine");
+			.later(PoolCondition.FC_TOO_HIGH, DAY, "test-chlorine")
+			.later(PoolCondition.COMBINED_HIGH, NEXT_MORNING, "test-morning");
 		put(Situation.ROUTINE, routine);
 		put(Situation.WEEKLY_REFRESH, routine);
 	}

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
@@ -125,6 +126,9 @@ final class StepWriter {
 		}
 		else if (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE || ingredient.stabilizedChlorine()) {
 			cautions.add(Reason.of("caution.dry-chlorine"));
+		}
+		if (ingredient == ActiveIngredient.MONOPERSULFATE) {
+			cautions.add(Reason.of("caution.oxidizer-tests", new Term.Hours(SwimReadiness.OXIDIZER_HOURS)));
 		}
 		if (ingredient == ActiveIngredient.BORIC_ACID || ingredient == ActiveIngredient.BORAX) {
 			cautions.add(Reason.of("caution.pets"));

@@ -91,6 +91,16 @@ public final class ProductEffects {
 		};
 	}
 
+	/** Bromine, mg/L as Br2, that an amount makes of bromide: a mole of it for each mole of chlorine or KHSO5; zero for all others. */
+	public static double bromine(Product product, double amount, double litres) {
+		ActiveIngredient ingredient = product.kind().ingredient();
+		if (!ingredient.chlorine() && ingredient != ActiveIngredient.MONOPERSULFATE) {
+			return 0;
+		}
+		return concentration(product, amount, litres) * Stoichiometry.BROMINE
+				/ (ingredient.chlorine() ? Stoichiometry.CHLORINE : Stoichiometry.POTASSIUM_MONOPERSULFATE);
+	}
+
 	static ChlorineSource source(ActiveIngredient ingredient) {
 		return switch (ingredient) {
 			case SODIUM_HYPOCHLORITE -> ChlorineSource.SODIUM_HYPOCHLORITE;

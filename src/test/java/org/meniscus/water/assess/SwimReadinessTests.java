@@ -7,6 +7,8 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.meniscus.water.assess.SwimReadiness.Condition;
 import org.meniscus.water.assess.SwimReadiness.Evidence;
 import org.meniscus.water.assess.SwimReadiness.State;
@@ -89,7 +91,7 @@ class SwimReadinessTests {
 	void whatWasNotTestedIsNotTakenToBeRight() {
 		assertThat(codes(swim(POOL, Situation.ROUTINE, Readings.none()))).containsExactly("swim.fc", "swim.ph");
 		assertThat(codes(swim(pool(Sanitizer.BROMINE), Situation.ROUTINE, Readings.none()))).as("not kept on chlorine")
-			.containsExactly("swim.ph");
+			.containsExactly("swim.bromine", "swim.ph");
 	}
 
 	@Test
@@ -114,6 +116,57 @@ class SwimReadinessTests {
 		assertThat(swim(POOL, Situation.CLOUDY, GOOD).state()).as("filter or calcium").isEqualTo(State.OPEN);
 		assertThat(swim(POOL, Situation.CLOUDY, GOOD.toBuilder().cc(0.6).build()).needsTreatment()).isTrue();
 		assertThat(swim(POOL, Situation.CLOUDY, GOOD.toBuilder().fc(1.0).build()).needsTreatment()).isTrue();
+	}
+
+	/** 0.4 ppm: model code (MAHC 5.7.3), from memory; trade facts, when it is ready to swim. */
+	@ParameterizedTest
+	@EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "HIGH_COMBINED_CHLORINE")
+	void combinedChlorineAboveItsLimitClosesInEverySituationUntilATest(Situation situation) {
+		assertThat(codes(swim(POOL, situation, GOOD.toBuilder().cc(0.5).build()))).contains("swim.combined");
+		assertThat(codes(swim(POOL, situation, GOOD.toBuilder().tc(3.6).build()))).as("total minus free").contains("swim.combined");
+		assertThat(codes(swim(POOL, situation, GOOD.toBuilder().cc(0.4).build()))).doesNotContain("swim.combined");
+		assertThat(evidence(swim(POOL, situation, GOOD), "swim.combined")).as("not tested: nothing speaks against it")
+			.isEqualTo(Evidence.KNOWN);
+	}
+
+	/** The test reads the oxidizer for about 12 hours: Taylor Technologies, note on interference; Pool and Spa Marketing, Lowry. */
+	@Test
+	void noTestIsAskedForThatTheOxidizerSpoils() {
+		SwimReadiness swim = swim(POOL, Situation.ROUTINE, GOOD.toBuilder().cc(1.0).build(), dose(ProductKind.MPS, 0.428, 500));
+		assertThat(codes(swim)).containsExactly("swim.combined-oxidized");
+		assertThat(swim.reasons()).extracting(Reason::code).contains("swim.fc-oxidized").doesNotContain("swim.fc", "swim.combined");
+		assertThat(swim.closedUntil().get(0).args()).contains(new Term.Hours(12));
+	}
+
+	/** 2 to 8 ppm: Montana ARM 37.115.1308, table, superseded version. */
+	@Test
+	void bromineBelowOrAboveItsRangeClosesUntilATest() {
+		PoolFacts pool = pool(Sanitizer.BROMINE);
+		Readings good = GOOD.toBuilder().fc(null).bromine(4.0).build();
+		assertThat(swim(pool, Situation.ROUTINE, good).state()).isEqualTo(State.OPEN);
+		assertThat(codes(swim(pool, Situation.ROUTINE, good.toBuilder().bromine(1.8).build()))).containsExactly("swim.bromine");
+		assertThat(codes(swim(pool, Situation.ROUTINE, good.toBuilder().bromine(8.4).build()))).containsExactly("swim.bromine-falls");
+		assertThat(codes(swim(pool, Situation.ROUTINE, good.toBuilder().bromine(null).fc(4.0).build()))).as("chlorine says nothing here")
+			.containsExactly("swim.bromine");
+		assertThat(swim(pool, Situation.ROUTINE, good.toBuilder().cc(3.0).build()).state()).isEqualTo(State.OPEN);
+	}
+
+	/**
+	 * By hand: 1 mg of Cl2 makes 159.81/70.90 = 2.254 mg of bromine, so 75 g of 65 % in 50 m³, 0.975 ppm of Cl2, make 2.2 ppm; 1 mg of
+	 * KHSO5 makes 159.81/152.17 = 1.050 mg, so 150 g of 42.8 % make 1.35 ppm.
+	 */
+	@Test
+	void whatOxidizesBromideMakesBromine() {
+		PoolFacts pool = pool(Sanitizer.BROMINE);
+		Readings none = GOOD.toBuilder().fc(null).bromine(0.0).build();
+		assertThat(swim(pool, Situation.ROUTINE, none, dose(ProductKind.CAL_HYPO_65, 0.65, 75)).state()).isEqualTo(State.AFTER_WAIT);
+		assertThat(codes(swim(pool, Situation.ROUTINE, none, dose(ProductKind.MPS, 0.428, 150)))).containsExactly("swim.bromine");
+		assertThat(PoolWater.of(pool, none)
+			.after(List.of(dose(ProductKind.CAL_HYPO_65, 0.65, 75), dose(ProductKind.MPS, 0.428, 150)), 50_000.0)
+			.bromine()).isCloseTo(2.198 + 1.349, within(0.005));
+		assertThat(codes(swim(pool, Situation.ROUTINE, none.toBuilder().bromine(4.0).build(), dose(ProductKind.MPS, null, 150))))
+			.as("unknown amount")
+			.containsExactly("swim.bromine");
 	}
 
 	/** By hand: half of 80 ppm of CYA is left, for which CYA/20 asks for 2 ppm; 1 of 2 ppm of FC, and 75 g of 65 % bring 0.98. */

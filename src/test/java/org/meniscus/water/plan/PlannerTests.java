@@ -5,10 +5,12 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.meniscus.support.Draws;
 import org.meniscus.water.assess.LastKnownLevels;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
@@ -296,6 +298,37 @@ class PlannerTests {
 		Plan plan = Pools.plan(indoor, Pools.balanced().cya(0.0).cc(1.0), Situation.HIGH_COMBINED_CHLORINE);
 		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.MONOPERSULFATE);
 		assertThat(codes(plan.tasks())).contains("work.ventilate", "work.hall-empty");
+	}
+
+	/** 0.4 ppm closes and asks for treatment, whatever the visit is for: trade facts, when it is ready to swim; model code, from memory. */
+	@Test
+	void combinedChlorineAboveItsLimitIsTreatedOnARoutineVisitAndTheCautionsOfTheOxidizerGoWithIt() {
+		Random random = new Random(12);
+		for (int i = 0; i < Draws.COUNT / 10; i++) {
+			PlanRequest drawn = Pools.random(random);
+			double combined = Pools.round(0.5 + 3 * random.nextDouble(), 0.1);
+			PlanRequest request = new PlanRequest(drawn.pool(), drawn.readings().toBuilder().tc(null).cc(combined).build(),
+					Situation.ROUTINE, Pools.truck(), drawn.policy(), drawn.daysToNextVisit(), null, drawn.units());
+			if (!drawn.pool().sanitizer().usesChlorine() || !(Planner.plan(request) instanceof Plan plan)) {
+				continue;
+			}
+			assertThat(plan.swim().state()).isEqualTo(SwimReadiness.State.CLOSED);
+			List<Step.Purpose> purposes = plan.steps().stream().map(Step::purpose).toList();
+			assertThat(purposes).as("%s", request).containsAnyOf(Step.Purpose.OXIDIZE, Step.Purpose.RAISE_FC);
+			if (purposes.contains(Step.Purpose.OXIDIZE)) {
+				assertThat(codes(step(plan, Step.Purpose.OXIDIZE).cautions())).contains("caution.oxidizer-tests");
+				assertThat(codes(plan.swim().reasons())).doesNotContain("swim.fc", "swim.combined", "swim.combined-indoor");
+			}
+		}
+	}
+
+	@Test
+	void withoutTheOxidizerCombinedChlorineIsSuperchlorinated() {
+		List<Product> truck = List.of(Product.usual("liquid", ProductKind.LIQUID_CHLORINE_125));
+		Plan plan = (Plan) Planner.plan(new PlanRequest(PLASTER, Pools.balanced().fc(3.0).cc(1.0).build(), Situation.ROUTINE, truck,
+				TreatmentPolicy.defaults(), 7, UnitSystem.US));
+		assertThat(step(plan, Step.Purpose.RAISE_FC).reason().code()).isEqualTo("why.high-combined-chlorine");
+		assertThat(plan.after().value(Level.FC, 0)).isGreaterThan(5);
 	}
 
 	@Test

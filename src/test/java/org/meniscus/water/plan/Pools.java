@@ -111,6 +111,9 @@ public final class Pools {
 		if (random.nextInt(2) == 0) {
 			readings.cc(round(1.5 * random.nextDouble(), 0.2));
 		}
+		if (sanitizer == Sanitizer.BROMINE) {
+			readings.fc(null).bromine(round(12 * random.nextDouble(), 0.2));
+		}
 		if (sanitizer == Sanitizer.SALT_CELL) {
 			readings.salt(round(1500 + 4000 * random.nextDouble(), 50));
 		}
