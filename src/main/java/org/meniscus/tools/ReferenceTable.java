@@ -67,7 +67,8 @@ enum ReferenceTable {
 		Map<String, String> compute(Map<String, String> row) {
 			Water before = water(row, "pH_before");
 			Reagent reagent = reagent(Objects.requireNonNull(row.get("reagent")));
-			double dose = number(row, "dose");
+			boolean pure = row.getOrDefault("dose_unit", "").contains("pure");
+			double dose = number(row, "dose") * (pure ? dosedPerPure(reagent) : 1);
 			Water after = Dosing.add(before, reagent, dose);
 			Speciation at = Speciation.of(after);
 			Map<String, String> answers = results(this, after.ph(), after.totalAlkalinity(), at.calciteSaturationIndex(),
@@ -89,10 +90,11 @@ enum ReferenceTable {
 			double target = number(row, "pH_target");
 			double dose = doseForPh(before, reagent, target, CyanurateConstants.WAHMAN);
 			Water after = Dosing.add(before, reagent, dose);
-			Map<String, String> answers = results(this, dose / molarMass(reagent), dose, after.totalAlkalinity(),
+			double pure = dosedPerPure(reagent);
+			Map<String, String> answers = results(this, dose / molarMass(reagent), dose / pure, after.totalAlkalinity(),
 					Speciation.of(after).calciteSaturationIndex());
 			answers.put("dose_set_O_mg_L",
-					hasCyanurate(after) ? text(doseForPh(before, reagent, target, CyanurateConstants.OBRIEN)) : "");
+					hasCyanurate(after) ? text(doseForPh(before, reagent, target, CyanurateConstants.OBRIEN) / pure) : "");
 			return answers;
 		}
 
@@ -261,7 +263,7 @@ enum ReferenceTable {
 			case "na2co3", "soda ash", "sodium carbonate" -> Reagent.SODIUM_CARBONATE;
 			case "nahco3", "sodium bicarbonate" -> Reagent.SODIUM_BICARBONATE;
 			case "naoh", "sodium hydroxide" -> Reagent.SODIUM_HYDROXIDE;
-			case "na2b4o7", "borax" -> Reagent.BORAX;
+			case "na2b4o7", "borax", "sodium tetraborate" -> Reagent.BORAX;
 			case "h3bo3", "b(oh)3", "boric acid" -> Reagent.BORIC_ACID;
 			case "cya", "h3cy", "cyanuric acid" -> Reagent.CYANURIC_ACID;
 			case "co2", "carbon dioxide" -> Reagent.CARBON_DIOXIDE;
@@ -285,6 +287,17 @@ enum ReferenceTable {
 			case CARBON_DIOXIDE -> 44.009;
 			case CALCIUM_CHLORIDE -> 100.086;
 			case SODIUM_CHLORIDE -> 58.44;
+		};
+	}
+
+	/** The reagent's own unit of dose (boron, hardness as CaCO3) in 1 mg/L of the pure substance. */
+	private static double dosedPerPure(Reagent reagent) {
+		return switch (reagent) {
+			// 2 x 22.990 + 4 x 10.81 + 7 x 15.999
+			case BORAX -> molarMass(reagent) / 201.213;
+			case BORIC_ACID -> molarMass(reagent) / 61.831;
+			case CALCIUM_CHLORIDE -> molarMass(reagent) / 110.978;
+			default -> 1;
 		};
 	}
 

@@ -111,6 +111,24 @@ class ReferenceTableToolTests {
 		assertThat(rows.get(1).get("SI_calcite")).isBlank();
 	}
 
+	/** 10 mg/L of boron from Na2B4O7 takes the water of row w4 in dosing-forward.csv from pH 7.20 to 8.6303: 46.533 mg/L of the salt. */
+	@Test
+	void sodiumTetraborateIsADoseOfTheSaltInBothDirections() throws IOException {
+		String water = "7.20,60,200,30,2,800,0,25.0,";
+		Path in = folder.resolve("in.csv");
+		Files.writeString(in, "pH_before,TA_mg_L_CaCO3,CH_mg_L_CaCO3,CYA_mg_L,FC_mg_L_Cl2,chloride_as_salt_mg_L_NaCl,borate_mg_L_B,T_C,"
+				+ "reagent,pH_target\n" + water + "Na2B4O7,8.6303\n");
+		assertThat(run(in, folder.resolve("out.csv"), System.err)).isZero();
+		Map<String, String> row = read(folder.resolve("out.csv")).get(0);
+		double pure = 10 * 201.213 / (4 * 10.81);
+		assertThat(Double.parseDouble(row.get("dose_mg_L_pure_reagent"))).isCloseTo(pure, within(0.01 * pure));
+		assertThat(Double.parseDouble(row.get("dose_mmol_kg"))).isCloseTo(10 / (4 * 10.81), within(0.01 * 10 / (4 * 10.81)));
+		Files.writeString(in, "pH_before,TA_mg_L_CaCO3,CH_mg_L_CaCO3,CYA_mg_L,FC_mg_L_Cl2,chloride_as_salt_mg_L_NaCl,borate_mg_L_B,T_C,"
+				+ "reagent,dose,dose_unit\n" + water + "sodium tetraborate," + pure + ",mg/L pure Na2B4O7\n");
+		assertThat(run(in, folder.resolve("out.csv"), System.err)).isZero();
+		assertThat(Double.parseDouble(read(folder.resolve("out.csv")).get(0).get("pH_after"))).isCloseTo(8.6303, within(0.01));
+	}
+
 	@Test
 	void doseThatCannotReachThePhIsReported() throws IOException {
 		Path in = folder.resolve("in.csv");
