@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.ResourceBundle;
 import java.util.StringJoiner;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Reason;
@@ -35,7 +36,9 @@ import org.meniscus.water.units.UnitSystem;
 import tools.jackson.core.JacksonException;
 import tools.jackson.databind.json.JsonMapper;
 
-/** Prints the plan for one pool and water: {@code plan IN.json}, or {@code plan -} from standard input. See docs/plan-tool.md. */
+/**
+ * Prints the plan for each pool and water: {@code plan [--json] IN.json ...}, with {@code -} for standard input. See docs/plan-tool.md.
+ */
 public final class PlanPrinter {
 
 	private final PrintStream out;
@@ -45,10 +48,14 @@ public final class PlanPrinter {
 	private final Wording.Texts texts;
 
 	private PlanPrinter(PrintStream out, UnitSystem units) {
-		ResourceBundle bundle = ResourceBundle.getBundle("messages.water", Locale.ROOT);
 		this.out = out;
 		this.units = units;
-		this.texts = (key, args) -> (args.length == 0) ? bundle.getString(key) : MessageFormat.format(bundle.getString(key), args);
+		this.texts = texts();
+	}
+
+	private static Wording.Texts texts() {
+		ResourceBundle bundle = ResourceBundle.getBundle("messages.water", Locale.ROOT);
+		return (key, args) -> (args.length == 0) ? bundle.getString(key) : MessageFormat.format(bundle.getString(key), args);
 	}
 
 	public static void main(String[] args) {
@@ -58,30 +65,63 @@ public final class PlanPrinter {
 		}
 	}
 
-	/** @return 0 when a plan was printed, 1 when no dose may be worked out, 2 when the request was not understood */
+	/** @return 0 when all plans were printed, 1 when no dose may be worked out for one, 2 when one was not understood */
 	static int run(String[] args, InputStream in, PrintStream out, PrintStream err) {
-		if (args.length != 1) {
-			err.println("plan: give one file, or - for standard input: IN.json");
+		List<String> files = Stream.of(args).filter(arg -> !"--json".equals(arg)).toList();
+		if (files.isEmpty() || files.stream().anyMatch(file -> file.startsWith("--"))) {
+			err.println("plan: give files, or - for standard input: [--json] IN.json ...");
 			return 2;
 		}
+		boolean json = files.size() < args.length;
+		int status = 0;
+		for (String file : files) {
+			if (!json && files.size() > 1) {
+				out.println("== " + file);
+			}
+			status = Math.max(status, json ? printJson(file, in, out) : print(file, in, out, err));
+		}
+		return status;
+	}
+
+	private static int print(String file, InputStream in, PrintStream out, PrintStream err) {
 		try {
-			String json = "-".equals(args[0]) ? new String(in.readAllBytes(), StandardCharsets.UTF_8)
-					: Files.readString(Path.of(args[0]), StandardCharsets.UTF_8);
-			PlanRequest request = PlanRequestParser.parse(JsonMapper.shared().readTree(json));
+			PlanRequest request = read(file, in);
 			PlanResult outcome = Planner.plan(request);
 			new PlanPrinter(out, request.units()).print(outcome, request);
 			return (outcome instanceof PlanRefusal) ? 1 : 0;
 		}
-		catch (NoSuchFileException ex) {
-			err.println("plan: no such file: " + ex.getFile());
+		catch (IOException | JacksonException | IllegalArgumentException ex) {
+			err.println("plan: " + fault(ex));
+			return 2;
 		}
-		catch (JacksonException ex) {
-			err.println("plan: not JSON: " + ex.getOriginalMessage());
+	}
+
+	/** One line of JSON, also for a file that is not understood. */
+	private static int printJson(String file, InputStream in, PrintStream out) {
+		String name = "-".equals(file) ? file : String.valueOf(Path.of(file).getFileName());
+		try {
+			PlanRequest request = read(file, in);
+			PlanResult outcome = Planner.plan(request);
+			out.println(JsonMapper.shared().writeValueAsString(PlanJson.of(name, request, outcome, texts())));
+			return (outcome instanceof PlanRefusal) ? 1 : 0;
 		}
-		catch (IOException | IllegalArgumentException ex) {
-			err.println("plan: " + ex.getMessage());
+		catch (IOException | JacksonException | IllegalArgumentException ex) {
+			out.println(JsonMapper.shared().writeValueAsString(new PlanJson.Failure(name, fault(ex))));
+			return 2;
 		}
-		return 2;
+	}
+
+	private static PlanRequest read(String file, InputStream in) throws IOException {
+		String json = "-".equals(file) ? new String(in.readAllBytes(), StandardCharsets.UTF_8)
+				: Files.readString(Path.of(file), StandardCharsets.UTF_8);
+		return PlanRequestParser.parse(JsonMapper.shared().readTree(json));
+	}
+
+	private static String fault(Exception ex) {
+		if (ex instanceof NoSuchFileException missing) {
+			return "no such file: " + missing.getFile();
+		}
+		return (ex instanceof JacksonException notJson) ? "not JSON: " + notJson.getOriginalMessage() : String.valueOf(ex.getMessage());
 	}
 
 	private void print(PlanResult outcome, PlanRequest request) {

@@ -80,7 +80,7 @@ class PlanPrinterTests {
 	@Test
 	void missingFileAndWrongArgumentsAreNamed() {
 		assertThat(print("", "no-such.json")).isEqualTo(new Printed(2, "", "plan: no such file: no-such.json\n"));
-		assertThat(print("").err()).startsWith("plan: give one file");
+		assertThat(print("").err()).startsWith("plan: give files");
 	}
 
 }
