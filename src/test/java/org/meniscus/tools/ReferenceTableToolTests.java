@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -66,7 +67,7 @@ class ReferenceTableToolTests {
 
 	/** Section 5 of the reference's README; half a unit of the last printed digit is added where the print is coarser. */
 	private static double tolerance(String column, double value, String printed) {
-		double print = 0.5 * Math.pow(10, -(printed.contains(".") ? printed.length() - printed.indexOf('.') - 1 : 0));
+		double print = 0.5 * Math.pow(10, -new BigDecimal(printed).scale());
 		return print + allowed(column, Math.abs(value));
 	}
 

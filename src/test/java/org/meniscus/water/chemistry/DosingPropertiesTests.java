@@ -9,6 +9,7 @@ import java.util.stream.Stream;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.meniscus.support.Draws;
 import org.meniscus.water.units.Temperature;
@@ -138,6 +139,86 @@ class DosingPropertiesTests {
 			assertThat(Speciation.of(fallen.water()).calciteSaturationIndex()).as(water.toString()).isCloseTo(0, within(1e-6));
 			assertThat(Math.signum(fallen.calciumCarbonate())).isEqualTo(Math.signum(Speciation.of(water).calciteSaturationIndex()));
 		});
+	}
+
+	/** Conservative levels mix by shares: what the fill water holds of each, chlorine and sulfate too, comes in with it. */
+	@Test
+	void everyLevelMixesByShares() {
+		Water fill = new Water(7.8, 120, 200, 10, 0.5, 120, 8, 90, Temperature.ofCelsius(20));
+		waters().limit(100).forEach(drawn -> {
+			Water water = drawn.withSulfate(40);
+			Water mixed = Dosing.replace(water, fill, 0.25);
+			assertThat(mixed.totalAlkalinity()).isCloseTo(0.75 * water.totalAlkalinity() + 0.25 * 120, within(1e-9));
+			assertThat(mixed.calciumHardness()).isCloseTo(0.75 * water.calciumHardness() + 0.25 * 200, within(1e-9));
+			assertThat(mixed.cyanuricAcid()).isCloseTo(0.75 * water.cyanuricAcid() + 0.25 * 10, within(1e-9));
+			assertThat(mixed.freeChlorine()).isCloseTo(0.75 * water.freeChlorine() + 0.25 * 0.5, within(1e-9));
+			assertThat(mixed.salt()).isCloseTo(0.75 * water.salt() + 0.25 * 120, within(1e-9));
+			assertThat(mixed.borate()).isCloseTo(0.75 * water.borate() + 0.25 * 8, within(1e-9));
+			assertThat(mixed.sulfate()).isCloseTo(0.75 * 40 + 0.25 * 90, within(1e-9));
+			assertThat(mixed.temperature()).isEqualTo(water.temperature());
+		});
+	}
+
+	/** The least alkalinity there can be is the one at which no carbon is left; less is a contradiction. */
+	@Test
+	void leastAlkalinityIsWhatHoldsNoCarbon() {
+		waters().limit(500).forEach(water -> {
+			double least = Speciation.of(water).alkalinityWithoutCarbonate();
+			assertThat(least).as(water.toString()).isLessThanOrEqualTo(water.totalAlkalinity());
+			// the ionic strength follows the alkalinity a little
+			Water bare = water.withTotalAlkalinity(least);
+			double again = Speciation.of(bare).alkalinityWithoutCarbonate();
+			assertThat(again).isCloseTo(least, within(0.03 * Math.abs(least) + 0.01));
+			assertThat(Speciation.of(water.withTotalAlkalinity(again - 0.5)).contradictory()).isTrue();
+			assertThat(Speciation.of(water.withTotalAlkalinity(again + 0.5)).contradictory()).isFalse();
+		});
+	}
+
+	@Test
+	void refusalNamesTheAlkalinityThatIsMissing() {
+		// At pH 8 CYA counts with 0.36 of its 200 ppm and borate of 50 ppm with some 14 (saturation-index-factors.csv; docs).
+		Water water = Water.of(8, 10, 300, 200, 0, 1000, 0, Temperature.ofCelsius(25));
+		assertThatThrownBy(() -> Dosing.add(water, Reagent.SODIUM_CHLORIDE, 1)).hasMessageContaining("pH 8.0")
+			.hasMessageContaining("hold 7")
+			.hasMessageContaining("10.0 mg/L: repeat");
+	}
+
+	static Stream<Arguments> levels() {
+		return Stream.of(Arguments.of("pH", 0.0, 14.0), Arguments.of("total alkalinity", -100_000.0, 100_000.0),
+				Arguments.of("calcium hardness", 0.0, 100_000.0), Arguments.of("cyanuric acid", 0.0, 100_000.0),
+				Arguments.of("free chlorine", 0.0, 100_000.0), Arguments.of("salt", 0.0, 100_000.0),
+				Arguments.of("borate", 0.0, 100_000.0), Arguments.of("sulfate", 0.0, 100_000.0),
+				Arguments.of("temperature", 0.0, 60.0));
+	}
+
+	@ParameterizedTest(name = "{0}")
+	@MethodSource("levels")
+	void everyLevelOfAWaterHasItsEnds(String level, double least, double most) {
+		assertThat(waterWith(level, least)).isNotNull();
+		assertThat(waterWith(level, most)).isNotNull();
+		for (double beyond : new double[]{ least - 0.1, most + 0.1, Double.NaN }) {
+			if (!level.equals("temperature") || !Double.isNaN(beyond)) {
+				assertThatThrownBy(() -> waterWith(level, beyond)).isInstanceOf(IllegalArgumentException.class)
+					.hasMessageContaining(level)
+					.hasMessageContaining("not " + beyond);
+			}
+		}
+	}
+
+	private static Water waterWith(String level, double value) {
+		Water water = Water.of(7.5, 100, 300, 50, 3, 1000, 0, Temperature.ofCelsius(25));
+		return switch (level) {
+			case "pH" -> water.withPh(value);
+			case "total alkalinity" -> water.withTotalAlkalinity(value);
+			case "calcium hardness" -> water.withCalciumHardness(value);
+			case "cyanuric acid" -> water.withCyanuricAcid(value);
+			case "free chlorine" -> water.withFreeChlorine(value);
+			case "salt" -> Water.of(7.5, 100, 300, 50, 3, value, 0, Temperature.ofCelsius(25));
+			case "borate" -> Water.of(7.5, 100, 300, 50, 3, 1000, value, Temperature.ofCelsius(25));
+			case "sulfate" -> water.withSulfate(value);
+			case "temperature" -> water.withTemperature(Temperature.ofCelsius(value));
+			default -> throw new AssertionError(level);
+		};
 	}
 
 	static Stream<Runnable> impossible() {

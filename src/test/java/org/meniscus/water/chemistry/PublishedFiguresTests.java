@@ -268,6 +268,15 @@ class PublishedFiguresTests {
 		assertThat(compared).isGreaterThan(35);
 	}
 
+	/** The table begins at 32 and ends at 128 °F; the constant changes at 1,000 mg/L (Montana Administrative Rules 37.115, table 7). */
+	@Test
+	void tradeFactorsAreHeldBeyondTheirTable() {
+		assertThat(LangelierIndex.temperatureFactor(Temperature.ofFahrenheit(10))).isZero();
+		assertThat(LangelierIndex.temperatureFactor(Temperature.ofFahrenheit(140))).isEqualTo(1.0);
+		double at999 = LangelierIndex.of(7.5, Temperature.ofFahrenheit(84), 125, 150, 999);
+		assertThat(LangelierIndex.of(7.5, Temperature.ofFahrenheit(84), 125, 150, 1000)).isCloseTo(at999 - 0.1, within(1e-9));
+	}
+
 	@Test
 	void sulfatePairsWithCalcium() {
 		for (Map<String, String> row : rows("sensitivity-sulfate")) {
@@ -343,7 +352,5 @@ class PublishedFiguresTests {
 			.count();
 		assertThat(compared).isEqualTo(engine.size());
 	}
-
-	/** Limits of codes are figures to quote, not to compute: each row must be in order. */
 
 }
