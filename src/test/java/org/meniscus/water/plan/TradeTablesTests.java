@@ -23,6 +23,7 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingBounds;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
@@ -101,7 +102,10 @@ class TradeTablesTests {
 				assertThat(kind.waitHours()).isEqualTo(Double.parseDouble(row.get("wait_to_swim_hours_min")));
 				double unit = switch (row.get("price_per")) {
 					case "gal" -> 3785.411784;
+					case "qt" -> 3785.411784 / 4;
 					case "lb" -> 453.59237;
+					case "2 lb" -> 2 * 453.59237;
+					case "40 lb bag" -> 40 * 453.59237;
 					default -> 0;
 				};
 				if (unit > 0) {
@@ -112,6 +116,73 @@ class TradeTablesTests {
 			}));
 		}
 		return tests;
+	}
+
+	/** A cell without a plain range of figures is left to the label, and so is the kind then. */
+	@TestFactory
+	List<DynamicTest> everyProductHasTheStrengthDensityAndMaximumOfTheTable() {
+		List<DynamicTest> tests = new ArrayList<>();
+		for (CSVRecord row : TradeTable.rows("products.csv")) {
+			ProductKind kind = kind(row.get("key"));
+			tests.add(DynamicTest.dynamicTest(row.get("key"), () -> {
+				String density = row.get("density_or_bulk_kg_per_L");
+				assertThat(rangesIn(density)).as("density %s", density)
+					.anyMatch(range -> kind.density() >= range[0] - 1e-9 && kind.density() <= range[1] + 1e-9);
+				Matcher most = Pattern.compile("([0-9.]+) (lb|fl oz)").matcher(row.get("max_per_addition_per_10000_gal"));
+				if (most.find()) {
+					double unit = most.group(2).equals("lb") ? 453.59237 : 29.5735295625;
+					assertThat(kind.mostPerLitre()).as("most").isNotNull();
+					assertThat(kind.mostPerLitre() * LITRES_PER_10000_GALLONS).isCloseTo(Double.parseDouble(most.group(1)) * unit,
+							within(1e-6));
+				}
+				else {
+					assertThat(kind.mostPerLitre()).isNull();
+				}
+				String purity = row.get("available_chlorine_or_purity_pct_w");
+				if (purity.matches("[0-9.]+(-[0-9.]+)?")) {
+					double[] range = rangesIn(purity).get(0);
+					assertThat(weightPercent(kind)).isBetween(range[0] - halfOfTheLastDigit(purity.replaceAll("-.*", "")),
+							range[1] + halfOfTheLastDigit(purity.replaceAll(".*-", "")));
+				}
+			}));
+		}
+		assertThat(tests).hasSize(ProductKind.values().length - 1);
+		return tests;
+	}
+
+	/** Per cent by weight; of chlorine what is available: trade per cent over the density, 70.90 of 74.44 g by weight. */
+	private static double weightPercent(ProductKind kind) {
+		double percent = 100 * Objects.requireNonNull(kind.strength());
+		return switch (kind.basis()) {
+			case TRADE -> percent / kind.density();
+			case WEIGHT -> percent * 70.90 / 74.44;
+			case PURITY -> percent;
+		};
+	}
+
+	private static List<double[]> rangesIn(String cell) {
+		List<double[]> ranges = new ArrayList<>();
+		Matcher range = Pattern.compile("([0-9.]+)(?:-([0-9.]+))?").matcher(cell);
+		while (range.find()) {
+			double low = Double.parseDouble(range.group(1));
+			ranges.add(new double[]{ low, (range.group(2) != null) ? Double.parseDouble(range.group(2)) : low });
+		}
+		return ranges;
+	}
+
+	/** Column surfaces_or_pools_avoid: "unless pre-dissolved" asks to dissolve, without it the surface is left alone. */
+	@Test
+	void surfacesOfTheTableAreKeptFromDamage() {
+		for (CSVRecord row : TradeTable.rows("products.csv")) {
+			String avoid = row.get("surfaces_or_pools_avoid").split(";")[0];
+			ProductKind kind = kind(row.get("key"));
+			boolean bleaches = avoid.matches("vinyl.*painted.*") || avoid.startsWith("as 65 %");
+			boolean dissolves = avoid.contains("unless pre-dissolved") || avoid.startsWith("as 65 %");
+			assertThat(kind.avoid().contains(Surface.VINYL)).as(row.get("key")).isEqualTo(bleaches && !dissolves);
+			assertThat(kind.avoid().contains(Surface.PAINTED)).as(row.get("key")).isEqualTo(bleaches && !dissolves);
+			assertThat(kind.dissolveFor().contains(Surface.VINYL)).as(row.get("key")).isEqualTo(dissolves);
+			assertThat(kind.dissolveFor().contains(Surface.PAINTED)).as(row.get("key")).isEqualTo(dissolves);
+		}
 	}
 
 	/**

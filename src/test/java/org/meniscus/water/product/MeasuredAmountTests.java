@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.List;
+import java.util.Random;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -80,6 +83,87 @@ class MeasuredAmountTests {
 		assertThat(MeasuredAmount.down(0.05, AmountUnit.G, UnitSystem.US).isZero()).isTrue();
 	}
 
+	/** Whatever is asked: never more when rounding down, never less when up, and what is read off adds up to what goes in. */
+	@ParameterizedTest
+	@EnumSource(ProductKind.class)
+	void roundedAmountsKeepToTheirSideAndAddUp(ProductKind kind) {
+		Random random = new Random(kind.ordinal());
+		for (int n = 0; n < 500; n++) {
+			Product product = Product.usual("p", kind).withScoop(random.nextBoolean() ? 120.0 : null);
+			UnitSystem units = random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC;
+			double exact = Math.pow(10, 4.5 * random.nextDouble());
+			MeasuredAmount down = MeasuredAmount.down(exact, product, units);
+			MeasuredAmount up = MeasuredAmount.up(exact, product, units);
+			assertThat(down.amount()).isLessThanOrEqualTo(exact + 1e-6);
+			assertThat(up.amount()).isGreaterThanOrEqualTo(exact - 1e-6);
+			assertThat(up.isZero()).isFalse();
+			assertThat(down.isZero()).isEqualTo(down.amount() == 0);
+			for (MeasuredAmount rounded : List.of(down, up)) {
+				double read = rounded.parts().stream().mapToDouble(part -> part.count() * part.measure().size()).sum();
+				double half = (rounded.counted() == null) ? 1e-3 : 0.5 * MeasuredAmount.step(rounded.amount(), kind.unit(), units) + 1e-3;
+				assertThat(read).as("%s of %s", rounded, kind).isCloseTo(rounded.amount(), within(half));
+				assertThat(rounded.unit()).isEqualTo(kind.unit());
+				assertMarks(rounded, units);
+			}
+			if (down.counted() == null && up.counted() == null) {
+				assertThat(up.amount() - down.amount()).isLessThanOrEqualTo(MeasuredAmount.step(exact, kind.unit(), units) + 1e-6);
+			}
+		}
+	}
+
+	/** No part is a whole one of the next larger measure. */
+	private static void assertMarks(MeasuredAmount rounded, UnitSystem units) {
+		for (Part part : rounded.parts()) {
+			double most = switch (part.measure()) {
+				case OZ -> 16;
+				case FL_OZ -> 32;
+				case QT -> 4;
+				case G, ML -> 1000;
+				case TSP -> 6;
+				default -> Double.MAX_VALUE;
+			};
+			assertThat(part.count()).as("%s", rounded).isLessThan(most + 1e-6);
+			assertThat(part.measure().name()).isIn(units == UnitSystem.US ? List.of("LB", "OZ", "GAL", "QT", "FL_OZ", "TSP")
+					: List.of("KG", "G", "L", "ML"));
+		}
+	}
+
+	/** Twelve scoops are counted, thirteen weighed; half a scoop is the least. */
+	@Test
+	void scoopsAreCountedFromAHalfToADozen() {
+		Product granular = Product.usual("granular", ProductKind.DICHLOR_56).withScoop(100.0);
+		assertThat(MeasuredAmount.down(50, granular, UnitSystem.METRIC).counted()).isEqualTo(scoops(0.5));
+		assertThat(MeasuredAmount.down(49, granular, UnitSystem.METRIC).counted()).isNull();
+		assertThat(MeasuredAmount.down(1200, granular, UnitSystem.METRIC).counted()).isEqualTo(scoops(12));
+		assertThat(MeasuredAmount.down(1250, granular, UnitSystem.METRIC).counted()).isNull();
+		assertThat(MeasuredAmount.down(420, granular, UnitSystem.METRIC).parts()).as("4 scoops of 100 g")
+			.containsExactly(new Part(400, Measure.G));
+	}
+
+	private static MeasuredAmount.Counted scoops(double count) {
+		return new MeasuredAmount.Counted(count, MeasuredAmount.Count.SCOOP);
+	}
+
+	/** A bag of 1.5 kg is emptied whole, one of 1.4 kg is what a price is given for; within a twentieth of what is asked. */
+	@Test
+	void onlyLargePackagesAreEmptiedWhole() {
+		Product bag = Product.usual("bag", ProductKind.DICHLOR_56).withPrice(1500, 900L);
+		assertThat(MeasuredAmount.down(1500, bag, UnitSystem.METRIC).counted()).isNotNull();
+		assertThat(MeasuredAmount.down(1500 / 0.951, bag, UnitSystem.METRIC).counted()).as("a twentieth less").isNotNull();
+		assertThat(MeasuredAmount.down(1500 / 0.949, bag, UnitSystem.METRIC).counted()).isNull();
+		Product small = Product.usual("small", ProductKind.DICHLOR_56).withPrice(1400, 900L);
+		assertThat(MeasuredAmount.down(1400, small, UnitSystem.METRIC).counted()).isNull();
+	}
+
+	/** Five tablets of 227 g are 1,135 g: read to the nearest mark of a scale, 1.15 kg or 40 oz. */
+	@Test
+	void tabletsAreAlsoToldByWeight() {
+		Product tablets = Product.usual("tablets", ProductKind.TRICHLOR_TAB);
+		assertThat(MeasuredAmount.down(5.9 * 227, tablets, UnitSystem.METRIC).parts()).containsExactly(new Part(1.15, Measure.KG));
+		assertThat(MeasuredAmount.down(5.9 * 227, tablets, UnitSystem.US).parts()).containsExactly(new Part(2, Measure.LB),
+				new Part(8, Measure.OZ));
+	}
+
 	@ParameterizedTest
 	@EnumSource(ActiveIngredient.class)
 	void ingredientsAreOfOneKind(ActiveIngredient ingredient) {
@@ -87,6 +171,9 @@ class MeasuredAmountTests {
 			case SODA_ASH, BICARBONATE, BORAX -> true;
 			default -> false;
 		});
+		assertThat(ingredient.acid()).isEqualTo(ingredient == ActiveIngredient.MURIATIC_ACID || ingredient == ActiveIngredient.DRY_ACID);
+		assertThat(ingredient.stabilizedChlorine())
+			.isEqualTo(ingredient == ActiveIngredient.DICHLOR || ingredient == ActiveIngredient.TRICHLOR);
 		assertThat(ingredient.removesChlorine()).isEqualTo(switch (ingredient) {
 			case ASCORBIC_ACID, THIOSULFATE, SULFITE, SODIUM_BROMIDE -> true;
 			default -> false;
@@ -102,6 +189,10 @@ class MeasuredAmountTests {
 		assertThatIllegalArgumentException().isThrownBy(() -> usual.withPrice(1000, -1L));
 		assertThatIllegalArgumentException().isThrownBy(() -> usual.withScoop(0.0));
 		assertThatIllegalArgumentException().isThrownBy(() -> usual.withLabelMaxPerM3(0.0));
+		assertThatIllegalArgumentException().isThrownBy(() -> usual.withTabletGrams(0.0));
+		assertThatIllegalArgumentException()
+			.isThrownBy(() -> new Product("p", ProductKind.CAL_HYPO_65, "p", 0.65, null, 0.0, 1000, null, null,
+					null, true, null, ProductPreference.NONE));
 		assertThat(usual.withStrength(1.0, null).strength()).isEqualTo(1);
 		assertThat(usual.withPrice(1000, 0L).priceCents()).isZero();
 	}
