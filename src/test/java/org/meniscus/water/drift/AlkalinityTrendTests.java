@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Random;
 
@@ -130,6 +131,53 @@ class AlkalinityTrendTests {
 		Band old = trend(60, List.of(new Reading(0, 100))).today();
 		assertThat(fresh.high() - fresh.middle()).isCloseTo(10.378, within(0.001));
 		assertThat(old.high() - old.middle()).isCloseTo(24.298, within(0.001));
+	}
+
+	/** 2 ppm a week of acid on record: the way is known once what is not on record is surely above 2 or surely below it. */
+	@Test
+	void wayIsKnownOnceTheBandLeavesZeroOut() {
+		assertThat(new Drift(Map.of("acid", -2.0), new Band(2.1, 3, 4)).signKnown()).isTrue();
+		assertThat(new Drift(Map.of("acid", -2.0), new Band(-1, 1, 1.9)).signKnown()).isTrue();
+		assertThat(new Drift(Map.of("acid", -2.0), new Band(2, 3, 4)).signKnown()).as("it may stand still").isFalse();
+		assertThat(new Drift(Map.of("acid", -2.0), new Band(0, 1, 2)).signKnown()).as("it may stand still").isFalse();
+		assertThat(new Drift(Map.of("acid", -2.0), new Band(1, 2, 3)).signKnown()).isFalse();
+		assertThat(new Drift(Map.of("acid", -2.0, "bicarbonate", 5.0), new Band(1, 2, 3)).perWeek()).isCloseTo(5, within(1e-12));
+	}
+
+	private static AlkalinityTrend at(Band today, Band unrecorded) {
+		return new AlkalinityTrend(today, new Drift(Map.of(), unrecorded), 8, List.of());
+	}
+
+	/**
+	 * By hand: 75 ± 5 falls by 3 ± 1 a week to 60. In the middle 15 / 3 = 5 weeks. After d days it is 3 d / 7 lower, give or take the root of
+	 * 5² + (d / 7)²: 15 ppm are within that from day 22 on (9.43 + 5.91; 9 + 5.83 a day before), surely passed on day 58 (24.86 - 9.68;
+	 * 24.43 - 9.56).
+	 */
+	@Test
+	void daysOfLeavingFollowFromLevelAndDriftTogether() {
+		AlkalinityTrend trend = at(new Band(70, 75, 80), new Band(-4, -3, -2));
+		assertThat(trend.exit(RANGE, 1000, 182)).contains(new Exit(1035, 1022, 1058L, 60, false));
+		assertThat(trend.exit(RANGE, 1000, 57)).contains(new Exit(1035, 1022, null, 60, false));
+		assertThat(trend.exit(RANGE, 1000, 35)).as("just within").isPresent();
+		assertThat(trend.exit(RANGE, 1000, 34)).isEmpty();
+		AlkalinityTrend mirrored = at(new Band(160, 165, 170), new Band(2, 3, 4));
+		assertThat(mirrored.exit(RANGE, 1000, 182)).contains(new Exit(1035, 1022, 1058L, 180, true));
+		assertThat(trend.weeksToLeaveIdeal(new Range(40, 66, 120, 180, "made up")).orElseThrow()).isCloseTo(3, within(1e-9));
+		assertThat(mirrored.weeksToLeaveIdeal(new Range(40, 66, 174, 180, "made up")).orElseThrow()).isCloseTo(3, within(1e-9));
+	}
+
+	@Test
+	void leftAlreadyIsLeftToday() {
+		Exit exit = at(new Band(54, 55, 56), new Band(-4, -3, -2)).exit(RANGE, 1000, 182).orElseThrow();
+		assertThat(exit).isEqualTo(new Exit(1000, 1000, 1000L, 60, false));
+	}
+
+	@Test
+	void aRangeThatBeginsAtNothingIsNotLeftBelow() {
+		AlkalinityTrend trend = at(new Band(9, 10, 11), new Band(-4, -3, -2));
+		assertThat(trend.exit(new Range(0, 80, 120, 180, "made up"), 1000, 182)).isEmpty();
+		assertThat(at(new Band(9, 10, 11), new Band(-4, 0, 4)).exit(RANGE, 1000, 182)).as("which way?").isEmpty();
+		assertThat(at(new Band(9, 10, 11), new Band(-4, 0, 4)).weeksToLeaveIdeal(RANGE)).isEmpty();
 	}
 
 	/** The same readings and records in any order give the same answer, to the last bit. */
