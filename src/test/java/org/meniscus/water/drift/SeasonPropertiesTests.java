@@ -21,6 +21,7 @@ import org.meniscus.water.drift.SeasonVisit.Reading;
 import org.meniscus.water.explain.DriftNote;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.RangeEnd;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.SlowLevels;
 import org.meniscus.water.pool.TechnicianBias;
@@ -184,7 +185,8 @@ class SeasonPropertiesTests {
 		DriftNote wide = cya.notes().stream().filter(note -> note.code() == DriftNote.Code.TOO_WIDE).findFirst().orElseThrow();
 		assertThat(wide.figures().get(0)).isCloseTo(last(cya).width(), within(1e-9));
 		assertThat(wide.figures().get(1)).isCloseTo(4, within(1e-9));
-		LevelDrift usual = ENGINE.assess(record(false, new Range(0, 30, 50, 300, "made up"), eventfulSeason()), MAY + 70, MAY + 170, Map.of())
+		LevelDrift usual = ENGINE
+			.assess(record(false, new Range(0, 30, 50, 300, "made up"), eventfulSeason()), MAY + 70, MAY + 170, Map.of())
 			.level(Level.CYA).orElseThrow();
 		assertThat(usual.notes()).noneMatch(note -> note.code() == DriftNote.Code.TOO_WIDE);
 	}
@@ -215,13 +217,60 @@ class SeasonPropertiesTests {
 		assertThat(on - off).isBetween(17.0, 34.0);
 	}
 
+	/** A flag speaks of twelve weeks; near the season's end the forecast goes on for it, what is said of the season's end does not. */
+	@Test
+	void forecastReachesTwelveWeeksAlsoAtTheSeasonsEnd() {
+		long today = MAY + 70;
+		LevelDrift cya = ENGINE.assess(record(false, new Range(30, 30, 50, 66, "made up"), eventfulSeason()), today, today + 30, Map.of())
+			.level(Level.CYA).orElseThrow();
+		assertThat(cya.forecast().get(cya.forecast().size() - 1).day()).isEqualTo(today + 84);
+		LevelDrift.RangeExit high = Objects.requireNonNull(cya.exits().get(RangeEnd.HIGH));
+		for (LevelDrift.DatedChance chance : high.chances()) {
+			if (chance.day() == today + 28 || chance.day() == today + 84) {
+				double stated = (chance.day() == today + 84) ? high.probabilityWithinHorizon() : high.probabilityBySeasonEnd();
+				assertThat(stated).isGreaterThanOrEqualTo(chance.probability());
+			}
+		}
+		assertThat(high.probabilityBySeasonEnd()).isLessThan(high.probabilityWithinHorizon());
+	}
+
+	/**
+	 * docs/season.md does not know what a pool takes of which no chlorine is on record; the engine then reckons with 1.35 ppm on a warm day
+	 * (assumption). In 28 days of June at 60 m3 and 10 a kilogram: 1.35 g/m3 × 60 m3 × the demand of those days.
+	 */
+	@Test
+	void chlorineOfAScenarioIsTheUsualOneWhereNoneIsOnRecord() {
+		long june = LocalDate.of(2026, 6, 1).toEpochDay();
+		SeasonRecord record = record(false, CYA, List.of(visit(june, 40.0, 300.0, List.of(), 0)));
+		Scenario tablets = new Scenario("tablets", List.of(new Scenario.Change.ProductSwitch(june, Map.of(DoseKind.TABLETS, 1.0))));
+		Scenario.Prices prices = new Scenario.Prices(Map.of(DoseKind.TABLETS, 10.0), 3, 60);
+		List<Scenario.Outcome> outcomes = ENGINE.compare(record, june, june + 28, List.of(new Scenario("as now", List.of()), tablets),
+				prices);
+		double demand = 0;
+		for (long day = june; day < june + 28; day++) {
+			double warmth = Math.pow(2, (ClimateNormals.HOT_DRY.at(day).waterTemperature() - 29) / 8);
+			demand += 0.15 + 0.85 * Math.max(0.12, Math.min(1.3, warmth));
+		}
+		assertThat(Objects.requireNonNull(outcomes.get(0).cost()).chemicals()).isZero();
+		double cost = Objects.requireNonNull(outcomes.get(1).cost()).chemicals();
+		assertThat(cost).isCloseTo(1.35 * demand * 60 / 1000 * 10, within(0.15 * cost));
+		double raised = last(outcomes.get(1)) - last(outcomes.get(0));
+		assertThat(raised).as("0.607 ppm of stabilizer with each ppm of chlorine").isCloseTo(0.607 * 1.35 * demand, within(0.15 * raised));
+	}
+
+	private static double last(Scenario.Outcome outcome) {
+		List<DatedBand> ahead = Objects.requireNonNull(outcome.forecast().get(Level.CYA));
+		return ahead.get(ahead.size() - 1).band().middle();
+	}
+
 	/** docs/season.md: leaks and unrecorded sources begin with 0.2 and 0.5 % a week and end with as much. In ten weeks: 2 and 5 %. */
 	@Test
 	void leaksAndUnrecordedSourcesBeginAndEnd() {
 		int count = 20_000;
 		boolean[] follows = new boolean[SlowLevels.COUNT];
 		follows[SlowLevels.CYA] = true;
-		LevelParticleFilter filter = new LevelParticleFilter(record(false, CYA, List.of()).pool(), new Weather(ClimateNormals.HOT_DRY), count,
+		LevelParticleFilter filter = new LevelParticleFilter(record(false, CYA, List.of()).pool(), new Weather(ClimateNormals.HOT_DRY),
+				count,
 				MAY, follows, 3, new NoiseModel(0, 0, true));
 		boolean[] leaking = new boolean[count];
 		boolean[] fed = new boolean[count];
