@@ -40,7 +40,6 @@ class PoolWaterTests {
 	private static final Readings FULL = Readings.builder()
 		.fc(3.0)
 		.cc(0.4)
-		.bromine(2.0)
 		.ph(7.5)
 		.ta(100.0)
 		.ch(300.0)
@@ -112,6 +111,15 @@ class PoolWaterTests {
 	}
 
 	@Test
+	void onlyTheSanitizerOfThePoolIsShown() {
+		Readings both = FULL.toBuilder().bromine(2.0).build();
+		PoolWater bromine = PoolWater.of(BROMINE, both).afterReplacing(FillWater.unknown(), 0.25);
+		assertThat(bromine.levels().value(Level.BROMINE)).isCloseTo(1.5, within(1e-9));
+		assertThat(bromine.levels().values()).doesNotContainKeys(Level.FC, Level.CC, Level.TC, Level.HOCL);
+		assertThat(PoolWater.of(OUTDOORS, both).levels().values()).doesNotContainKey(Level.BROMINE);
+	}
+
+	@Test
 	void acidAndSaturationNeedTheTestsTheyFollowFrom() {
 		assertThat(PoolWater.of(OUTDOORS, FULL).levels().values()).containsKeys(Level.HOCL, Level.SATURATION_INDEX);
 		for (Readings part : List.of(FULL.toBuilder().ph(null).build(), FULL.toBuilder().ta(null).build())) {
@@ -164,7 +172,6 @@ class PoolWaterTests {
 		assertThat(after.levels().value(Level.CYA)).isEqualTo(30);
 		assertThat(after.levels().value(Level.FC)).isEqualTo(2.25);
 		assertThat(after.levels().value(Level.CC)).isCloseTo(0.3, within(1e-9));
-		assertThat(after.levels().value(Level.BROMINE)).isCloseTo(1.5, within(1e-9));
 		assertThat(after.levels().value(Level.PHOSPHATE)).isCloseTo(150, within(1e-9));
 		assertThat(after.levels().value(Level.BORATE)).isCloseTo(15, within(1e-9));
 		assertThat(after.levels().value(Level.SALT)).as("300 ppm assumed in it").isCloseTo(0.75 * 1200 + 0.25 * 300, within(1e-9));
@@ -197,7 +204,7 @@ class PoolWaterTests {
 	@Test
 	void anotherPhLeavesEverythingElse() {
 		PoolWater water = PoolWater.of(OUTDOORS, FULL);
-		assertThat(water.withPh(7.8)).isEqualTo(new PoolWater(water.water().withPh(7.8), water.known(), 0.4, 2.0, 1800.0, 200.0));
+		assertThat(water.withPh(7.8)).isEqualTo(new PoolWater(water.water().withPh(7.8), water.known(), 0.4, null, 1800.0, 200.0));
 	}
 
 	/** By hand, in 10 m³: 80 g of pure calcium hypochlorite at 65 % bring 5.2 ppm; 0.706 ppm of hardness with each (side-effects.csv). */
