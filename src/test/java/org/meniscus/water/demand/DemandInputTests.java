@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatCode;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Map;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -12,6 +14,7 @@ import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.PoolKind.Feed;
 import org.meniscus.water.plan.Pools;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
@@ -66,6 +69,51 @@ class DemandInputTests {
 	void tabletsThatAreDissolvedBringNothing() {
 		assertThat(new DissolvingTablets(0, 2).dissolvedWithin(7)).isZero();
 		assertThat(new DissolvingTablets(14, 0).dissolvedWithin(7)).isZero();
+	}
+
+	/** 7 ppm more in a floater with nothing in it: 1 ppm a day for a week, a fifth of it uncertain, and pH reckons with the same tablets. */
+	@Test
+	void tabletsPutInTodayAreSupplyUntilTheNextVisit() {
+		PoolForecast floater = PoolForecast.expected(pool(Sanitizer.FLOATER));
+		PoolForecast fed = floater.withTabletsAdded(7, 7);
+		assertThat(fed.demand().supply()).isCloseTo(1, within(1e-12));
+		assertThat(fed.demand().supplyDeviation()).isCloseTo(0.2, within(1e-12));
+		assertThat(fed.phDrift().tablets()).isCloseTo(1, within(1e-12));
+		assertThat(fed.tablets()).isEqualTo(new DissolvingTablets(7, 1));
+		assertThat(fed.demand().use(3)).isEqualTo(floater.demand().use(3));
+		assertThat(floater.withTabletsAdded(7, 14).demand().supply()).as("dissolved after a week").isCloseTo(0.5, within(1e-12));
+		assertThat(floater.withTabletsAdded(7, 0)).isEqualTo(floater);
+		PoolForecast byHand = PoolForecast.expected(pool(Sanitizer.CHLORINE_BY_HAND));
+		assertThat(byHand.withTabletsAdded(7, 7)).isEqualTo(byHand);
+	}
+
+	@Test
+	void forecastsLookAheadAndUseNothingBelowZero() {
+		PoolForecast forecast = PoolForecast.expected(pool(Sanitizer.FLOATER));
+		assertThat(forecast.daysToSeasonEnd()).as("half a year").isEqualTo(180);
+		assertThat(forecast.seasonUse()).isCloseTo(forecast.demand().use(3).middle(), within(1e-12));
+		PoolForecast ends = forecast.withSeason(0, 0, Map.of(Level.CYA, -0.1));
+		assertThat(ends.daysToSeasonEnd()).isZero();
+		assertThat(ends.driftPerDay()).containsExactly(Map.entry(Level.CYA, -0.1));
+		assertThat(ends.demand()).isEqualTo(forecast.demand());
+		assertThatIllegalArgumentException().isThrownBy(() -> forecast.withSeason(-1, 1, Map.of()));
+		assertThatIllegalArgumentException().isThrownBy(() -> forecast.withSeason(1, -0.1, Map.of()));
+		assertThatIllegalArgumentException().isThrownBy(() -> forecast.withSeason(1, Double.NaN, Map.of()));
+	}
+
+	@ParameterizedTest
+	@CsvSource({ "0, 0, 0, 0, 0, 0, true", "-0.1, 0, 0, 0, 0, 0, false", "0, -0.1, 0, 0, 0, 0, false", "0, 0, -0.1, 0, 0, 0, false",
+			"0, 0, 0, -0.1, 0, 0, false", "0, 0, 0, 0, -0.1, 0, false", "0, 0, 0, 0, 0, -0.1, false", "Infinity, 0, 0, 0, 0, 0, false",
+			"NaN, 0, 0, 0, 0, 0, false" })
+	void demandsHoldOnlyPossibleFigures(double firstOrder, double zeroOrder, double supply, double error, double prediction,
+			double supplyDeviation, boolean possible) {
+		if (possible) {
+			assertThat(new ChlorineDemand(firstOrder, zeroOrder, supply, error, prediction, supplyDeviation, 0).learnt()).isFalse();
+		}
+		else {
+			assertThatIllegalArgumentException()
+				.isThrownBy(() -> new ChlorineDemand(firstOrder, zeroOrder, supply, error, prediction, supplyDeviation, 0));
+		}
 	}
 
 	@Test

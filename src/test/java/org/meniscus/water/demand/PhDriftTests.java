@@ -1,6 +1,7 @@
 package org.meniscus.water.demand;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
@@ -133,6 +134,72 @@ class PhDriftTests {
 			}
 		}
 		assertThat(held / 2000.0).isBetween(0.75, 0.88);
+	}
+
+	/** At pH 8 stabilizer of 200 ppm alone takes some 70 ppm of alkalinity: 10 ppm in all cannot be. */
+	@Test
+	void readingsThatContradictEachOtherForecastAndTeachNothing() {
+		Water contradictory = Water.of(8, 10, 300, 200, 3, 1000, 0, Temperature.ofCelsius(28));
+		PhDrift kind = PhDriftEstimator.of(YARD, List.of(), 0);
+		assertThat(kind.expectedPh(contradictory, 2, 7)).isEmpty();
+		assertThat(kind.after(contradictory, 2, 7)).isEmpty();
+		assertThat(PhDriftEstimator.of(YARD, List.of(new PhInterval(contradictory, 2, 0, 7, 8)), 0)).isEqualTo(kind);
+		List<PhInterval> weeks = weeks(0.3, 6, 0.05);
+		PhDrift learnt = PhDriftEstimator.of(YARD, weeks, 0);
+		weeks.add(3, new PhInterval(contradictory, 2, 0, 7, 8));
+		assertThat(PhDriftEstimator.of(YARD, weeks, 0)).isEqualTo(learnt);
+	}
+
+	/** A cell makes a ppm of chlorine of 58.44 / 70.906 ppm of salt (molar masses of NaCl and Cl2): 5 ppm take 4.12 of it. */
+	@Test
+	void chlorineOfACellNeedsItsSalt() {
+		PhDrift drift = new PhDrift(0.24, 0, 0, 0, 0, 0);
+		assertThat(drift.expectedPh(Water.of(7.5, 100, 300, 40, 3, 4, 0, Temperature.ofCelsius(28)), -5, 7)).isEmpty();
+		assertThat(drift.expectedPh(Water.of(7.5, 100, 300, 40, 3, 4.2, 0, Temperature.ofCelsius(28)), -5, 7)).isPresent();
+	}
+
+	@Test
+	void onlyTheNewestTwelveIntervalsCount() {
+		List<PhInterval> newest = weeks(0.3, 12, 0.05);
+		List<PhInterval> all = new ArrayList<>(weeks(0.05, 20, 0.05));
+		all.addAll(newest);
+		assertThat(PhDriftEstimator.of(YARD, all, 0)).isEqualTo(PhDriftEstimator.of(YARD, newest, 0));
+		assertThat(PhDriftEstimator.of(YARD, all.subList(19, 32), 0)).isEqualTo(PhDriftEstimator.of(YARD, newest, 0));
+	}
+
+	/** Pools that rise by a tenth a week more than the carbonate model says: the drift is found, not all of it, for the prior says none. */
+	@Test
+	void steadyDriftBeyondTheModelIsLearnt() {
+		double modelled = PhDrift.integrate(USUAL, 4, 0, 7, 0.12).ph();
+		List<PhInterval> up = new ArrayList<>();
+		List<PhInterval> down = new ArrayList<>();
+		for (int n = 0; n < 12; n++) {
+			up.add(new PhInterval(USUAL, 4, 0, 7, modelled + 0.1));
+			down.add(new PhInterval(USUAL, 4, 0, 7, modelled - 0.1));
+		}
+		PhDrift rising = PhDriftEstimator.of(YARD, up, 0);
+		PhDrift falling = PhDriftEstimator.of(YARD, down, 0);
+		assertThat(rising.unexplainedPerWeek()).isBetween(0.02, 0.1);
+		assertThat(falling.unexplainedPerWeek()).isBetween(-0.1, -0.02);
+		assertThat(rising.expectedPh(USUAL, 4, 7).orElseThrow()).isCloseTo(modelled + 0.1, within(0.03));
+		assertThat(falling.expectedPh(USUAL, 4, 7).orElseThrow()).isCloseTo(modelled - 0.1, within(0.03));
+		// all alike: six intervals' worth of the prior's 0.15 among eighteen, and nearly nothing from these
+		assertThat(rising.residualDeviation()).isBetween(0.15 * Math.sqrt(6 / 18.0), 0.15 * Math.sqrt(6 / 18.0) + 0.02);
+	}
+
+	@ParameterizedTest
+	@CsvSource({ "0.12, 0, 0, 0, 0, true", "0, 0, 0, 0, 0, false", "Infinity, 0, 0, 0, 0, false", "0.12, -0.1, 0, 0, 0, false",
+			"0.12, 0, 14, 0, 0, false", "0.12, 0, -14, 0, 0, false", "0.12, 0, -13.9, 0, 0, true", "0.12, 0, 0, -0.1, 0, false",
+			"0.12, 0, 0, 0, -0.1, false", "NaN, 0, 0, 0, 0, false" })
+	void driftsHoldOnlyPossibleFigures(double exchange, double logDeviation, double unexplained, double residual, double tablets,
+			boolean possible) {
+		if (possible) {
+			assertThat(new PhDrift(exchange, logDeviation, unexplained, residual, tablets, 0).exchangeRate()).isEqualTo(exchange);
+		}
+		else {
+			assertThatIllegalArgumentException()
+				.isThrownBy(() -> new PhDrift(exchange, logDeviation, unexplained, residual, tablets, 0));
+		}
 	}
 
 	private static double rise(PoolKind kind) {
