@@ -33,7 +33,7 @@ public class ClientService {
 	private static final String SELECT_SUMMARY = """
 			SELECT p.id, p.client_id, c.name AS client_name, p.name, p.street, p.town, p.postcode, p.latitude, p.longitude,
 			       coalesce(p.equipment_notes, '') AS equipment_notes,
-			       (p.archived_at IS NOT NULL OR c.archived_at IS NOT NULL) AS archived, p.monthly_fee_cents,
+			       (p.archived_at IS NOT NULL OR c.archived_at IS NOT NULL) AS archived,
 			       p.body, p.surface, p.indoor, p.sanitizer, p.volume_litres, p.volume_certainty, p.has_waste_valve,
 			       p.fill_ph, p.fill_ta_ppm, p.fill_ch_ppm, p.fill_salt_ppm
 			FROM pool p JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
@@ -210,7 +210,7 @@ public class ClientService {
 		return new PoolSummary(id, new ClientId(row.getObject("client_id", UUID.class)), row.getString("client_name"),
 				row.getString("name"), row.getString("street"), row.getString("town"), row.getString("postcode"),
 				number(row, "latitude"), number(row, "longitude"), facts(id, row, merged), row.getString("equipment_notes"),
-				row.getBoolean("archived"), row.getObject("monthly_fee_cents", Integer.class));
+				row.getBoolean("archived"));
 	}
 
 	private static PoolFacts facts(PoolId id, ResultSet row, TargetService.MergedTargets merged) throws SQLException {

@@ -9,9 +9,7 @@ import org.meniscus.water.pool.PoolFacts;
  * @param latitude degrees north, or null when unknown
  * @param longitude degrees east, or null when unknown
  * @param facts what the treatment engine needs; its targets are merged: published, then the company's, then the pool's own
- * @param monthlyFeeCents what the client pays a month in minor units of the company's currency, or null when not recorded
  */
 public record PoolSummary(PoolId id, ClientId client, String clientName, String name, String street, String town, String postcode,
-		@Nullable Double latitude, @Nullable Double longitude, PoolFacts facts, String equipmentNotes, boolean archived,
-		@Nullable Integer monthlyFeeCents) {
+		@Nullable Double latitude, @Nullable Double longitude, PoolFacts facts, String equipmentNotes, boolean archived) {
 }

@@ -71,12 +71,9 @@ class Company {
 
 	Company(CompanyId id, String name, UnitSystem units, ZoneId zone, Currency currency, Instant now) {
 		this.id = id.value();
-		this.name = name;
-		this.units = units;
-		this.timeZone = zone.getId();
-		this.currency = currency.getCurrencyCode();
 		this.createdAt = now;
-		write(TreatmentSettings.DEFAULTS, now);
+		change(name, units, zone, currency, now);
+		change(TreatmentSettings.DEFAULTS, now);
 	}
 
 	void change(String name, UnitSystem units, ZoneId zone, Currency currency, Instant now) {
@@ -88,10 +85,6 @@ class Company {
 	}
 
 	void change(TreatmentSettings rules, Instant now) {
-		write(rules, now);
-	}
-
-	private void write(TreatmentSettings rules, Instant now) {
 		this.fcSwimCeilingPpm = scaled(rules.fcSwimCeiling(), 1);
 		this.holdChance = scaled(rules.holdChance(), 2);
 		this.minimumRule = rules.minimumRule();

@@ -163,7 +163,7 @@ public class PeopleService {
 		Role before = reportStale(() -> inCompany(company, () -> {
 			lockCompany(company);
 			Person person = load(company, id);
-			StaleVersion.requireCurrent(version, person.version(), "person");
+			person.requireVersion(version);
 			Role was = person.summary().role();
 			if (role != Role.OWNER) {
 				requireAnotherOwner(company, person);

@@ -3,16 +3,14 @@ package org.meniscus.company;
 import java.security.MessageDigest;
 import java.time.Instant;
 import java.util.Locale;
-import java.util.UUID;
 
 import jakarta.persistence.Entity;
 import jakarta.persistence.EnumType;
 import jakarta.persistence.Enumerated;
-import jakarta.persistence.Id;
 import jakarta.persistence.IdClass;
-import jakarta.persistence.Version;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.CompanyEntity;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
@@ -22,16 +20,7 @@ import org.meniscus.platform.SignedInUser;
 /** Somebody who works for a company and can sign in. */
 @Entity
 @IdClass(RowId.class)
-class Person {
-
-	@Id
-	private UUID companyId;
-
-	@Id
-	private UUID id;
-
-	@Version
-	private @Nullable Long version;
+class Person extends CompanyEntity {
 
 	private String name;
 
@@ -48,36 +37,29 @@ class Person {
 
 	private @Nullable Instant inviteExpiresAt;
 
-	private Instant createdAt;
-
-	private Instant updatedAt;
-
 	@SuppressWarnings("NullAway.Init")
 	protected Person() {
 	}
 
 	Person(CompanyId company, PersonId id, String name, String email, Role role, Instant now) {
-		this.companyId = company.value();
-		this.id = id.value();
+		super(company, id.value(), now);
 		this.name = name;
 		this.email = email.toLowerCase(Locale.ROOT);
 		this.role = role;
-		this.createdAt = now;
-		this.updatedAt = now;
 	}
 
 	void setPassword(String passwordHash, Instant now) {
 		this.passwordHash = passwordHash;
 		this.inviteTokenHash = null;
 		this.inviteExpiresAt = null;
-		this.updatedAt = now;
+		setUpdatedAt(now);
 	}
 
 	/** Another link sent before can no longer be used. */
 	void issueLink(PasswordLinkToken token, Instant expiresAt, Instant now) {
 		this.inviteTokenHash = token.hash();
 		this.inviteExpiresAt = expiresAt;
-		this.updatedAt = now;
+		setUpdatedAt(now);
 	}
 
 	boolean acceptsToken(PasswordLinkToken token, Instant now) {
@@ -88,7 +70,7 @@ class Person {
 	void change(String name, Role role, Instant now) {
 		this.name = name;
 		this.role = role;
-		this.updatedAt = now;
+		setUpdatedAt(now);
 	}
 
 	/** A link sent before can no longer be used. */
@@ -96,12 +78,12 @@ class Person {
 		this.active = false;
 		this.inviteTokenHash = null;
 		this.inviteExpiresAt = null;
-		this.updatedAt = now;
+		setUpdatedAt(now);
 	}
 
 	void reactivate(Instant now) {
 		this.active = true;
-		this.updatedAt = now;
+		setUpdatedAt(now);
 	}
 
 	/** Can sign in and may do everything. */
@@ -116,20 +98,15 @@ class Person {
 	}
 
 	PersonSummary summary() {
-		return new PersonSummary(new PersonId(id), name, email, role, active, passwordHash != null);
+		return new PersonSummary(new PersonId(rowId()), name, email, role, active, passwordHash != null);
 	}
 
 	PersonRecord toRecord() {
-		return new PersonRecord(summary(), (version != null) ? version : 0, inviteExpiresAt);
-	}
-
-	@Nullable
-	Long version() {
-		return version;
+		return new PersonRecord(summary(), version(), inviteExpiresAt);
 	}
 
 	SignedInUser toSignedInUser() {
-		return new SignedInUser(new CompanyId(companyId), new PersonId(id), role, name);
+		return new SignedInUser(company(), new PersonId(rowId()), role, name);
 	}
 
 }

@@ -55,13 +55,7 @@ public class ProductService {
 		this.clock = clock;
 	}
 
-	/** What technicians have along, by name, with the price valid on a day. {@link Product#id} is the text of the {@link ProductId}. */
-	@Transactional(readOnly = true)
-	public List<Product> onTruck(CompanyId company, LocalDate day) {
-		return findAll(company, day).stream().filter(Product::onTruck).toList();
-	}
-
-	/** Every product that is not archived, by name, with the price valid on a day. */
+	/** Every product that is not archived, by name, with the price valid on a day. {@link Product#id} is the text of the {@link ProductId}. */
 	@Transactional(readOnly = true)
 	public List<Product> findAll(CompanyId company, LocalDate day) {
 		Map<ProductId, Price> valid = prices.findValidOn(company, day);

@@ -1,5 +1,6 @@
 package org.meniscus.route;
 
+import org.meniscus.company.PersonSummary;
 import java.time.LocalDate;
 import java.util.List;
 
@@ -12,5 +13,5 @@ import org.jspecify.annotations.Nullable;
  * @param choices whose day may be asked for: everybody who works here or has stops on the day; for a technician only himself
  * @param stops technician by technician, each in order
  */
-public record DaySheet(LocalDate day, LocalDate today, @Nullable Technician technician, List<Technician> choices, List<DayStop> stops) {
+public record DaySheet(LocalDate day, LocalDate today, @Nullable PersonSummary technician, List<PersonSummary> choices, List<DayStop> stops) {
 }

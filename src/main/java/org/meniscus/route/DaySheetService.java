@@ -1,5 +1,6 @@
 package org.meniscus.route;
 
+import org.meniscus.company.PersonSummary;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.Comparator;
@@ -84,15 +85,15 @@ public class DaySheetService {
 		LocalDate today = companies.settings(company).today(clock);
 		LocalDate date = (day != null) ? day : today;
 		List<StopLine> all = stopLines.between(company, date, date);
-		Technician technician = technician(me, whose, all);
-		List<Technician> people = technicians.all(company);
-		List<PersonId> byName = people.stream().map(Technician::id).toList();
+		PersonSummary technician = technician(me, whose, all);
+		List<PersonSummary> people = companies.people(company);
+		List<PersonId> byName = people.stream().map(PersonSummary::id).toList();
 		List<StopLine> lines = all.stream()
 			.filter(line -> technician == null || line.technician().equals(technician.id()))
 			.sorted(Comparator.comparing((StopLine line) -> byName.indexOf(line.technician())).thenComparing(StopLine::place))
 			.toList();
 		Set<PersonId> driving = all.stream().map(StopLine::technician).collect(Collectors.toSet());
-		List<Technician> choices = people.stream()
+		List<PersonSummary> choices = people.stream()
 			.filter(person -> me.hasOfficeAccess() ? person.active() || driving.contains(person.id()) : person.id().equals(me.person()))
 			.toList();
 		boolean notes = me.hasOfficeAccess() || date.equals(today);
@@ -118,7 +119,7 @@ public class DaySheetService {
 		}).toList();
 	}
 
-	private @Nullable Technician technician(SignedInUser me, TechnicianFilter whose, List<StopLine> all) {
+	private @Nullable PersonSummary technician(SignedInUser me, TechnicianFilter whose, List<StopLine> all) {
 		if (!me.hasOfficeAccess()) {
 			if (whose instanceof TechnicianFilter.AllTechnicians
 					|| (whose instanceof TechnicianFilter.OneTechnician of && !of.technician().equals(me.person()))) {

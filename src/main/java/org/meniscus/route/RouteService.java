@@ -1,5 +1,6 @@
 package org.meniscus.route;
 
+import org.meniscus.company.PersonSummary;
 import static java.time.DayOfWeek.MONDAY;
 import static java.time.temporal.TemporalAdjusters.previousOrSame;
 
@@ -87,7 +88,7 @@ public class RouteService {
 		LocalDate today = today(company);
 		List<StopLine> lines = stopLines.between(company, monday, monday.plusDays(6));
 		Set<PersonId> driving = lines.stream().map(StopLine::technician).collect(Collectors.toSet());
-		List<Technician> shown = technicians.all(company)
+		List<PersonSummary> shown = companies.people(company)
 			.stream()
 			.filter(person -> driving.contains(person.id()) || (person.active() && person.role() == Role.TECHNICIAN))
 			.toList();
@@ -98,8 +99,8 @@ public class RouteService {
 
 	/** Everybody of the company, by name, those who have left included. */
 	@Transactional(readOnly = true)
-	public List<Technician> technicians(CompanyId company) {
-		return technicians.all(company);
+	public List<PersonSummary> technicians(CompanyId company) {
+		return companies.people(company);
 	}
 
 	/** @throws NotFound when there is no such stop */
@@ -220,7 +221,7 @@ public class RouteService {
 
 	private Stop load(CompanyId company, StopId id, long version) {
 		Stop stop = stops.findByCompanyIdAndId(company.value(), id.value()).orElseThrow(() -> new NotFound("stop"));
-		StaleVersion.requireCurrent(version, stop.version(), "stop");
+		stop.requireVersion(version);
 		return stop;
 	}
 

@@ -214,7 +214,7 @@ public class ScheduleService {
 	private ServiceSchedule load(CompanyId company, ServiceScheduleId id, long version) {
 		ServiceSchedule schedule = schedules.findByCompanyIdAndId(company.value(), id.value())
 			.orElseThrow(() -> new NotFound("service schedule"));
-		StaleVersion.requireCurrent(version, schedule.version(), "service schedule");
+		schedule.requireVersion(version);
 		return schedule;
 	}
 

@@ -8,12 +8,11 @@ import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.EnumType;
 import jakarta.persistence.Enumerated;
-import jakarta.persistence.Id;
 import jakarta.persistence.IdClass;
-import jakarta.persistence.Version;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
+import org.meniscus.platform.CompanyEntity;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.RowId;
@@ -24,16 +23,7 @@ import org.meniscus.platform.RowId;
  */
 @Entity
 @IdClass(RowId.class)
-class Stop {
-
-	@Id
-	private UUID companyId;
-
-	@Id
-	private UUID id;
-
-	@Version
-	private @Nullable Long version;
+class Stop extends CompanyEntity {
 
 	private UUID poolId;
 
@@ -56,32 +46,25 @@ class Stop {
 
 	private @Nullable String missedNote;
 
-	private Instant createdAt;
-
-	private Instant updatedAt;
-
 	@SuppressWarnings("NullAway.Init")
 	protected Stop() {
 	}
 
 	/** One that somebody adds beside the schedules. */
 	Stop(CompanyId company, StopId id, PoolId pool, PersonId technician, LocalDate day, Instant now) {
-		this.companyId = company.value();
-		this.id = id.value();
+		super(company, id.value(), now);
 		this.poolId = pool.value();
 		this.technicianId = technician.value();
 		this.plannedOn = day;
 		this.state = StopState.PLANNED;
-		this.createdAt = now;
-		this.updatedAt = now;
 	}
 
 	/** @throws StopClosed when it is done or missed */
 	void moveTo(PersonId technician, LocalDate day, Instant now) {
-		requireState(StopState.PLANNED);
+		requirePlanned();
 		this.technicianId = technician.value();
 		this.plannedOn = day;
-		this.updatedAt = now;
+		setUpdatedAt(now);
 	}
 
 	/** Also corrects the reason of a stop that is missed already. @throws StopClosed when it is done */
@@ -92,7 +75,7 @@ class Stop {
 		this.state = StopState.MISSED;
 		this.missedReason = reason;
 		this.missedNote = note;
-		this.updatedAt = now;
+		setUpdatedAt(now);
 	}
 
 	/** Plans a missed stop again. @throws StopClosed when it is done */
@@ -103,22 +86,18 @@ class Stop {
 		this.state = StopState.PLANNED;
 		this.missedReason = null;
 		this.missedNote = null;
-		this.updatedAt = now;
+		setUpdatedAt(now);
 	}
 
 	/** @throws StopClosed when something has become of it */
 	void requirePlanned() {
-		requireState(StopState.PLANNED);
+		if (state != StopState.PLANNED) {
+			throw new StopClosed(state);
+		}
 	}
 
 	boolean extra() {
 		return serviceScheduleId == null;
-	}
-
-	private void requireState(StopState wanted) {
-		if (state != wanted) {
-			throw new StopClosed(state);
-		}
 	}
 
 	PersonId technician() {
@@ -136,12 +115,7 @@ class Stop {
 	}
 
 	UUID id() {
-		return id;
-	}
-
-	@Nullable
-	Long version() {
-		return version;
+		return rowId();
 	}
 
 }

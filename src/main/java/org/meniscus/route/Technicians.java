@@ -1,6 +1,6 @@
 package org.meniscus.route;
 
-import java.util.List;
+import org.meniscus.company.PersonSummary;
 
 import org.meniscus.company.CompanyService;
 import org.meniscus.platform.CompanyId;
@@ -18,17 +18,9 @@ class Technicians {
 		this.companies = companies;
 	}
 
-	/** Everybody of the company, by name, those who have left included. */
-	List<Technician> all(CompanyId company) {
-		return companies.people(company)
-			.stream()
-			.map(person -> new Technician(person.id(), person.name(), person.role(), person.active()))
-			.toList();
-	}
-
 	/** @throws NotFound when there is no such person */
-	Technician require(CompanyId company, PersonId technician) {
-		return all(company).stream()
+	PersonSummary require(CompanyId company, PersonId technician) {
+		return companies.people(company).stream()
 			.filter(person -> person.id().equals(technician))
 			.findFirst()
 			.orElseThrow(() -> new NotFound("technician"));

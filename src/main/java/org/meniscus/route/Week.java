@@ -1,5 +1,6 @@
 package org.meniscus.route;
 
+import org.meniscus.company.PersonSummary;
 import java.time.LocalDate;
 import java.util.List;
 
@@ -10,7 +11,7 @@ import java.util.List;
  * @param stops day by day, each technician's in order
  * @param missingStops how many visits the service schedules ask for, from today on, that have no stop yet
  */
-public record Week(LocalDate monday, LocalDate today, List<Technician> technicians, List<StopLine> stops, int missingStops) {
+public record Week(LocalDate monday, LocalDate today, List<PersonSummary> technicians, List<StopLine> stops, int missingStops) {
 
 	public List<LocalDate> days() {
 		return monday.datesUntil(monday.plusDays(7)).toList();

@@ -179,29 +179,22 @@ public class SeasonService implements DriftRates {
 	}
 
 	/**
-	 * The levels of one pool that change from week to week.
+	 * The levels of one pool that change from week to week by what is dosed for them: those that were read or are assessed.
 	 *
 	 * @param from first day whose readings and doses are shown; the estimate uses what it needs of them, not less than half a year
 	 * @throws org.meniscus.platform.NotFound when this company has no such pool
 	 */
 	@Transactional(readOnly = true)
-	public PoolTrends trends(CompanyId company, PoolId pool, LocalDate from, LocalDate today) {
+	public List<LevelTrend> trends(CompanyId company, PoolId pool, LocalDate from, LocalDate today) {
 		PoolSummary card = clients.pool(company, pool);
 		LocalDate first = from.isBefore(today.minusDays(HISTORY_DAYS)) ? from : today.minusDays(HISTORY_DAYS);
 		List<UUID> one = List.of(pool.value());
-		return trendsOf(card, repository.visits(company, one, first, today).getOrDefault(pool.value(), List.of()),
-				repository.doses(company, one, first, today).getOrDefault(pool.value(), List.of()), today);
-	}
-
-	private PoolTrends trendsOf(PoolSummary pool, List<VisitRow> visits, List<DoseRow> doses, LocalDate today) {
-		List<LevelTrend> levels = new ArrayList<>();
-		for (TrackedLevel tracked : TrackedLevel.DOSED) {
-			LevelTrend trend = trend(tracked, pool, visits, doses, today);
-			if (!trend.readings().isEmpty() || trend.range() != null) {
-				levels.add(trend);
-			}
-		}
-		return new PoolTrends(pool, levels);
+		List<VisitRow> visits = repository.visits(company, one, first, today).getOrDefault(pool.value(), List.of());
+		List<DoseRow> doses = repository.doses(company, one, first, today).getOrDefault(pool.value(), List.of());
+		return TrackedLevel.DOSED.stream()
+			.map(tracked -> trend(tracked, card, visits, doses, today))
+			.filter(trend -> !trend.readings().isEmpty() || trend.range() != null)
+			.toList();
 	}
 
 	private <T> T inTransaction(CompanyId company, Supplier<T> work) {

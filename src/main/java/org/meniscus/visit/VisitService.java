@@ -244,12 +244,6 @@ public class VisitService {
 				Map.of("pool", pool.value(), "from", from));
 	}
 
-	/** Visits to all pools from a day on, newest first: for pages over the whole company. */
-	@Transactional(readOnly = true)
-	public List<VisitRecord> all(CompanyId company, LocalDate from) {
-		return rows.select(company, " AND v.performed_on >= :from ORDER BY v.performed_at DESC", Map.of("from", from));
-	}
-
 	/** One photo of a visit as JPEG. */
 	@Transactional(readOnly = true)
 	public Optional<byte[]> photo(CompanyId company, VisitId id, int number) {

@@ -82,7 +82,9 @@ class DemoIT extends DemoContext {
 	}
 
 	private List<VisitRecord> allVisits() {
-		return TenantContext.runAs(company(), () -> visits.all(company(), LocalDate.EPOCH));
+		return TenantContext.runAs(company(), () -> pools().stream()
+			.flatMap(pool -> visits.history(company(), pool.id(), LocalDate.EPOCH).stream())
+			.toList());
 	}
 
 	private List<PoolSummary> pools() {

@@ -58,7 +58,8 @@ class ProductServiceIT {
 			.containsExactlyInAnyOrderElementsOf(EnumSet.allOf(ProductKind.class));
 		assertThat(inCompany(() -> service.prices(company, LocalDate.of(2100, 1, 1))).values()).hasSameSizeAs(products)
 			.allMatch(Price::typical);
-		assertThat(inCompany(() -> service.onTruck(company, MAY))).extracting(Product::kind)
+		assertThat(inCompany(() -> service.findAll(company, MAY))).filteredOn(Product::onTruck)
+			.extracting(Product::kind)
 			.contains(ProductKind.LIQUID_CHLORINE_125, ProductKind.CAL_HYPO_65, ProductKind.MURIATIC_3145)
 			.doesNotContain(ProductKind.SODIUM_BROMIDE);
 	}
@@ -166,7 +167,7 @@ class ProductServiceIT {
 				calHypo.details().withScoop(425.24).withPreference(ProductPreference.FIRST)));
 		ProductRecord changed = of(ProductKind.CAL_HYPO_65);
 		assertThat(changed.details()).isEqualTo(calHypo.details().withScoop(425.24).withPreference(ProductPreference.FIRST));
-		assertThat(inCompany(() -> service.onTruck(company, MAY))).filteredOn(product -> product.kind() == ProductKind.CAL_HYPO_65)
+		assertThat(inCompany(() -> service.findAll(company, MAY))).filteredOn(product -> product.kind() == ProductKind.CAL_HYPO_65)
 			.singleElement()
 			.satisfies(product -> {
 				assertThat(product.scoop()).isEqualTo(425.24);

@@ -17,7 +17,7 @@ import org.meniscus.route.DayReassignmentService;
 import org.meniscus.route.RouteService;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
-import org.meniscus.route.Technician;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.route.TechnicianInactive;
 import org.meniscus.ui.QuantityFormatter;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
@@ -90,7 +90,7 @@ class DayController {
 	}
 
 	private String page(SignedInUser me, UUID technician, LocalDate day, Locale locale, Model model) {
-		Technician person = route.technicians(me.company())
+		PersonSummary person = route.technicians(me.company())
 			.stream()
 			.filter(other -> other.id().value().equals(technician))
 			.findFirst()

@@ -18,7 +18,7 @@ import org.meniscus.route.RouteService;
 import org.meniscus.route.StopClosed;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
-import org.meniscus.route.Technician;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.route.TechnicianInactive;
 import org.meniscus.ui.QuantityFormatter;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
@@ -149,7 +149,7 @@ class StopController {
 			.stream()
 			.filter(person -> person.id().equals(stop.technician()))
 			.findFirst()
-			.map(Technician::name)
+			.map(PersonSummary::name)
 			.orElse(""));
 		model.addAttribute("technicians", options.technicians(me.company(), stop.technician(), false, locale));
 		model.addAttribute("days", options.days(stop.plannedOn(), today, locale));

@@ -22,7 +22,7 @@ import org.meniscus.route.DayStop;
 import org.meniscus.route.MissedReason;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopState;
-import org.meniscus.route.Technician;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.VisitRecord;
@@ -42,8 +42,8 @@ import org.springframework.web.util.UriUtils;
  * @param open stops that are neither done nor missed
  * @param truckList what was used at the last visits of the open stops, the most used first
  */
-record TodayPage(LocalDate day, String text, boolean today, LocalDate before, LocalDate after, @Nullable Technician technician,
-		List<Technician> choices, List<TechnicianStops> groups, int count, long open, List<TruckItem> truckList) {
+record TodayPage(LocalDate day, String text, boolean today, LocalDate before, LocalDate after, @Nullable PersonSummary technician,
+		List<PersonSummary> choices, List<TechnicianStops> groups, int count, long open, List<TruckItem> truckList) {
 
 	/** One technician's stops. */
 	record TechnicianStops(String technician, List<StopView> stops) {
@@ -86,7 +86,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 			String name = sheet.choices()
 				.stream()
 				.filter(person -> person.id().equals(stop.line().technician()))
-				.map(Technician::name)
+				.map(PersonSummary::name)
 				.findFirst()
 				.orElse("");
 			byTechnician.computeIfAbsent(name, key -> new ArrayList<>()).add(stop(stop, units, label, locale));

@@ -3,17 +3,20 @@ package org.meniscus.route.web;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.Locale;
+import java.util.UUID;
 
 import jakarta.servlet.http.HttpServletResponse;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.SignedInUser;
+import org.meniscus.platform.PersonId;
 import org.meniscus.platform.StaleVersion;
 import org.meniscus.platform.security.OfficeOnly;
 import org.meniscus.route.RouteService;
 import org.meniscus.route.StopClosed;
+import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
-import org.meniscus.route.Technician;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.route.TechnicianInactive;
 import org.meniscus.ui.QuantityFormatter;
 import org.springframework.http.HttpStatus;
@@ -67,7 +70,7 @@ class WeekController {
 	String move(@AuthenticationPrincipal SignedInUser me, @RequestParam String to, @RequestParam(required = false) @Nullable String from,
 			@RequestHeader(name = "HX-Request", required = false) @Nullable String exchange, Locale locale, Model model,
 			RedirectAttributes redirect, HttpServletResponse response) {
-		BoardMove move = parse(to);
+		RouteService.MoveStop move = parseMove(to);
 		ActionResult result = tryMove(me, move, locale);
 		if (exchange == null) {
 			redirect.addFlashAttribute("notice", result);
@@ -80,14 +83,14 @@ class WeekController {
 		return "route/week :: board";
 	}
 
-	private ActionResult tryMove(SignedInUser me, BoardMove move, Locale locale) {
+	private ActionResult tryMove(SignedInUser me, RouteService.MoveStop move, Locale locale) {
 		try {
-			route.move(me.company(), move.command());
+			route.move(me.company(), move);
 			StopLine stop = route.stop(me.company(), move.stop());
 			String technician = route.technicians(me.company())
 				.stream()
 				.filter(person -> person.id().equals(stop.technician()))
-				.map(Technician::name)
+				.map(PersonSummary::name)
 				.findFirst()
 				.orElse("");
 			return new ActionResult(false, options.text("week.moved", locale, stop.clientName(), technician,
@@ -104,13 +107,22 @@ class WeekController {
 		}
 	}
 
-	private static BoardMove parse(String to) {
-		try {
-			return BoardMove.parse(to);
+	/**
+	 * Where a stop of the board shall go, as one text: stop, version, technician, day and place with commas between. One text,
+	 * so that a plain button can send it and the board needs one form instead of two for every stop.
+	 */
+	private static RouteService.MoveStop parseMove(String text) {
+		String[] parts = text.split(",", -1);
+		if (parts.length == 5) {
+			try {
+				return new RouteService.MoveStop(new StopId(UUID.fromString(parts[0])), Long.parseLong(parts[1]),
+						new PersonId(UUID.fromString(parts[2])), LocalDate.parse(parts[3]), Integer.valueOf(parts[4]));
+			}
+			catch (IllegalArgumentException | DateTimeException ex) {
+				// answered below
+			}
 		}
-		catch (IllegalArgumentException ex) {
-			throw new ResponseStatusException(HttpStatus.BAD_REQUEST);
-		}
+		throw new ResponseStatusException(HttpStatus.BAD_REQUEST);
 	}
 
 	private void board(SignedInUser me, @Nullable String from, Locale locale, Model model) {

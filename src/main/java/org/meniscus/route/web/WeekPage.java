@@ -6,7 +6,7 @@ import java.util.Locale;
 
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
-import org.meniscus.route.Technician;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.route.Week;
 import org.meniscus.ui.QuantityFormatter;
 
@@ -17,14 +17,14 @@ import org.meniscus.ui.QuantityFormatter;
  * @param emptyWeekend whether Saturday and Sunday have no stops, so that the columns may be narrow
  */
 record WeekPage(LocalDate monday, String period, LocalDate before, LocalDate after, LocalDate today, boolean current,
-		List<Technician> technicians, List<DayColumn> days, int count, int missingStops, List<FormerTechnician> formerTechnicians,
+		List<PersonSummary> technicians, List<DayColumn> days, int count, int missingStops, List<FormerTechnician> formerTechnicians,
 		boolean emptyWeekend) {
 
 	record DayColumn(LocalDate date, String text, boolean today, List<TechnicianDay> cells, int count) {
 	}
 
 	/** One technician's day. */
-	record TechnicianDay(Technician technician, List<StopLine> stops, int done) {
+	record TechnicianDay(PersonSummary technician, List<StopLine> stops, int done) {
 
 		public int count() {
 			return stops.size();

@@ -96,7 +96,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 	record CensoredPoint(double x, double y, double endY) {
 	}
 
-	record ErrorBar(double low, double middle, double high) {
+	record ErrorBar(double low, double high) {
 	}
 
 	/** Ticks of one product. @param y of its base line */
@@ -337,7 +337,7 @@ record LevelChart(int width, int height, double left, double right, double top, 
 
 		private @Nullable ErrorBar errorBar() {
 			Band now = course.now();
-			return (now != null) ? new ErrorBar(y(Math.max(now.low(), low)), y(now.middle()), y(Math.min(now.high(), high))) : null;
+			return (now != null) ? new ErrorBar(y(Math.max(now.low(), low)), y(Math.min(now.high(), high))) : null;
 		}
 
 		private List<ProductTicks> doses() {

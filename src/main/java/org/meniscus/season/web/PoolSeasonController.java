@@ -18,7 +18,6 @@ import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.security.StaffOnly;
 import org.meniscus.season.LevelTrend;
 import org.meniscus.season.PoolDrift;
-import org.meniscus.season.PoolTrends;
 import org.meniscus.season.SeasonFormatter;
 import org.meniscus.season.SeasonService;
 import org.meniscus.season.WhatIfService;
@@ -113,9 +112,9 @@ class PoolSeasonController {
 		}
 		boolean year = "year".equals(span);
 		LocalDate from = year ? today.minusMonths(12) : today.minusWeeks(26);
-		PoolTrends season = seasons.trends(me.company(), pool, from, today);
+		List<LevelTrend> trends = seasons.trends(me.company(), pool, from, today);
 		PoolDrift drift = seasons.drift(me.company(), pool, today);
-		model.addAttribute("pool", page(season, drift, visits.history(me.company(), pool, from), from, today, company.units(), locale));
+		model.addAttribute("pool", page(trends, drift, visits.history(me.company(), pool, from), from, today, company.units(), locale));
 		model.addAttribute("year", year);
 		model.addAttribute("work", plannedWork.open(me.company(), pool).stream().map(one -> work(one, locale)).toList());
 		if (me.hasOfficeAccess() && !drift.pool().archived()) {
@@ -139,15 +138,15 @@ class PoolSeasonController {
 				new Object[]{ planned.plannedBy(), QuantityFormatter.weekdayAndDate(planned.plannedOn(), locale) }, locale));
 	}
 
-	private PoolPage page(PoolTrends season, PoolDrift drift, List<VisitRecord> history, LocalDate from, LocalDate today, UnitSystem units,
+	private PoolPage page(List<LevelTrend> trends, PoolDrift drift, List<VisitRecord> history, LocalDate from, LocalDate today, UnitSystem units,
 			Locale locale) {
-		PoolSummary pool = season.pool();
+		PoolSummary pool = drift.pool();
 		Volume volume = pool.facts().volume();
 		List<LevelView> levels = new ArrayList<>();
 		for (Level level : DRIFTING_LEVELS) {
 			drift.drift().level(level).ifPresent(assessed -> levels.add(view(assessed, drift, from, today, locale)));
 		}
-		season.levels().forEach(level -> levels.add(view(level, from, today, locale)));
+		trends.forEach(level -> levels.add(view(level, from, today, locale)));
 		List<VisitLine> lines = history.stream().map(visit -> line(visit, units, locale)).toList();
 		return new PoolPage(pool.id().value(), pool.client().value(), pool.name(), pool.clientName(),
 				String.join(", ", List.of(pool.street(), pool.town()).stream().filter(part -> !part.isEmpty()).toList()),

@@ -81,7 +81,7 @@ class ShareControllerTests {
 	private static final PoolSummary SUMMARY = new PoolSummary(POOL, CLIENT, "Rowan Hale", "Back yard", "5 Juniper Lane", "Alder Falls",
 			"85001", null, null, PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.MEASURED, BodyOfWater.POOL, Surface.PLASTER, false,
 					Sanitizer.CHLORINE_BY_HAND),
-			"", false, null);
+			"", false);
 
 	@TestConfiguration
 	static class FixedTime {

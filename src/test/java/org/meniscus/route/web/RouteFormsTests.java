@@ -36,7 +36,7 @@ import org.meniscus.route.ScheduleService;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
-import org.meniscus.route.Technician;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
@@ -62,7 +62,8 @@ class RouteFormsTests {
 
 	private static final SignedInUser OWNER = new SignedInUser(COMPANY, new PersonId(UUID.randomUUID()), Role.OWNER, "Mae Linden");
 
-	private static final Technician LENA = new Technician(new PersonId(UUID.randomUUID()), "Lena Ortiz", Role.TECHNICIAN, true);
+	private static final PersonSummary LENA = new PersonSummary(new PersonId(UUID.randomUUID()), "Lena Ortiz", "lena@pools.example", Role.TECHNICIAN, true,
+			true);
 
 	private static final PoolId POOL = new PoolId(UUID.randomUUID());
 
@@ -97,7 +98,7 @@ class RouteFormsTests {
 		when(clients.pool(COMPANY, POOL)).thenReturn(new PoolSummary(POOL, new ClientId(UUID.randomUUID()), "Rowan Hale", "Pool 1",
 				"5 Juniper Lane", "Alder Falls", "85001", null, null, PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.MEASURED,
 						BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND),
-				"", false, null));
+				"", false));
 	}
 
 	@Test
