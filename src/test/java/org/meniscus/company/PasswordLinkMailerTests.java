@@ -15,6 +15,7 @@ import com.icegreen.greenmail.util.ServerSetupTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.RegisterExtension;
 import org.meniscus.platform.CompanyId;
+import org.meniscus.platform.Mailer;
 import org.meniscus.platform.PersonId;
 import org.springframework.beans.factory.support.StaticListableBeanFactory;
 import org.springframework.context.support.ResourceBundleMessageSource;
@@ -59,8 +60,8 @@ class PasswordLinkMailerTests {
 	@Test
 	void sendReportsFailureWithoutAReachableMailServer() {
 		assertThat(mail(1).send(link("Teo Robles", "Ozvarra Pool Care", true), URL, Locale.US)).as("nobody listens").isFalse();
-		PasswordLinkMailer without = new PasswordLinkMailer(new StaticListableBeanFactory().getBeanProvider(JavaMailSender.class), texts(),
-				"meniscus@example.org");
+		PasswordLinkMailer without = new PasswordLinkMailer(
+				new Mailer(new StaticListableBeanFactory().getBeanProvider(JavaMailSender.class), "meniscus@example.org"), texts());
 		assertThat(without.send(link("Teo Robles", "Ozvarra Pool Care", true), URL, Locale.US)).as("no server configured").isFalse();
 	}
 
@@ -88,7 +89,7 @@ class PasswordLinkMailerTests {
 		sender.setPort(port);
 		StaticListableBeanFactory beans = new StaticListableBeanFactory();
 		beans.addBean("sender", sender);
-		return new PasswordLinkMailer(beans.getBeanProvider(JavaMailSender.class), texts(), "meniscus@example.org");
+		return new PasswordLinkMailer(new Mailer(beans.getBeanProvider(JavaMailSender.class), "meniscus@example.org"), texts());
 	}
 
 	private static ResourceBundleMessageSource texts() {

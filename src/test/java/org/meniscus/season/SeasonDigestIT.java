@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.RegisterExtension;
 import org.meniscus.client.PoolId;
 import org.meniscus.company.CompanyService;
+import org.meniscus.platform.Mailer;
 import org.meniscus.platform.Role;
 import org.meniscus.report.SeasonFixture;
 import org.meniscus.report.SeasonFixtures;
@@ -87,8 +88,8 @@ class SeasonDigestIT {
 		sender.setPort(server.getSmtp().getPort());
 		StaticListableBeanFactory beans = new StaticListableBeanFactory();
 		beans.addBean("sender", sender);
-		return new SeasonDigest(seasonService, words, companyService, beans.getBeanProvider(JavaMailSender.class), texts,
-				"meniscus@example.org");
+		return new SeasonDigest(seasonService, words, companyService,
+				new Mailer(beans.getBeanProvider(JavaMailSender.class), "meniscus@example.org"), texts);
 	}
 
 }
