@@ -17,12 +17,12 @@ import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.StaleVersion;
 import org.meniscus.platform.TenantContext;
 import org.meniscus.platform.UuidGenerator;
+import org.meniscus.platform.TenantTransactions;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Service;
-import org.springframework.transaction.support.TransactionOperations;
 
 /** Companies and their people. */
 @Service
@@ -40,7 +40,7 @@ public class CompanyService {
 
 	private final Clock clock;
 
-	private final TransactionOperations transactions;
+	private final TenantTransactions transactions;
 
 	private final ApplicationEventPublisher events;
 
@@ -48,7 +48,7 @@ public class CompanyService {
 
 	CompanyService(CompanyRepository companies, PersonRepository people, LoginRepository logins, PasswordEncoder passwords,
 			UuidGenerator ids, Clock clock,
-			TransactionOperations transactions, ApplicationEventPublisher events, AuditTrail audit) {
+			TenantTransactions transactions, ApplicationEventPublisher events, AuditTrail audit) {
 		this.companies = companies;
 		this.people = people;
 		this.logins = logins;
@@ -62,7 +62,7 @@ public class CompanyService {
 
 	/** What the company has chosen for itself; one read of one row. */
 	public CompanySettings settings(CompanyId company) {
-		return inCompany(company, () -> companies.findById(company.value()).map(Company::settings))
+		return transactions.call(company, () -> companies.findById(company.value()).map(Company::settings))
 			.orElseThrow(() -> new NotFound("company"));
 	}
 
@@ -79,12 +79,11 @@ public class CompanyService {
 
 	private void change(CompanyId company, long formVersion, String deed, Consumer<Company> verb) {
 		try {
-			inCompany(company, () -> {
+			transactions.run(company, () -> {
 				Company stored = companies.findById(company.value()).orElseThrow(() -> new NotFound("company"));
 				StaleVersion.requireCurrent(formVersion, stored.version(), "company");
 				verb.accept(stored);
 				audit.record(deed, company.toString(), Map.of());
-				return true;
 			});
 		}
 		catch (OptimisticLockingFailureException ex) {
@@ -94,7 +93,7 @@ public class CompanyService {
 
 	/** Everybody who works or has worked for the company, by name. */
 	public List<PersonSummary> people(CompanyId company) {
-		return inCompany(company,
+		return transactions.call(company,
 				() -> people.findByCompanyIdOrderByName(company.value()).stream().map(Person::summary).toList());
 	}
 
@@ -103,7 +102,7 @@ public class CompanyService {
 		CompanyId company = new CompanyId(ids.next());
 		PersonId owner = new PersonId(ids.next());
 		String hash = passwords.encode(command.password());
-		return inCompany(company, () -> {
+		return transactions.call(company, () -> {
 			companies.save(new Company(company, command.companyName(), command.units(), command.zone(), command.currency(),
 					clock.instant()));
 			Person person = new Person(company, owner, command.ownerName(), command.email(), Role.OWNER, clock.instant());
@@ -127,7 +126,7 @@ public class CompanyService {
 	public PersonId addWithPassword(CompanyId company, String name, String email, Role role, String password) {
 		PersonId id = new PersonId(ids.next());
 		String hash = passwords.encode(password);
-		return inCompany(company, () -> {
+		return transactions.call(company, () -> {
 			Person person = new Person(company, id, name, email, role, clock.instant());
 			person.setPassword(hash, clock.instant());
 			people.save(person);
@@ -141,20 +140,19 @@ public class CompanyService {
 
 	/** The company to which an address signs in. */
 	public Optional<CompanyId> findCompanyByEmail(String email) {
-		return TenantContext.runLookup(TenantContext.lookupKey(email), () -> transactions.execute(status -> logins.find(email)))
+		return transactions.lookUp(TenantContext.lookupKey(email), () -> logins.find(email))
 			.map(LoginRepository.Login::company);
 	}
 
 	/** Whether no company has ever been stored here: row security hides other companies' rows, but not that there are any. */
 	public boolean hasNoCompanies() {
-		return Boolean.TRUE.equals(transactions.execute(status -> logins.neverHeldRows()));
+		return logins.neverHeldRows();
 	}
 
 	/** Who this is, if address and password belong together; costs the same time whether the address is known or not. */
 	Optional<SignedInUser> authenticate(String email, String password) {
-		Optional<LoginRepository.Login> login = TenantContext.runLookup(TenantContext.lookupKey(email),
-				() -> transactions.execute(status -> logins.find(email)));
-		Optional<Person> person = login.flatMap(found -> inCompany(found.company(),
+		Optional<LoginRepository.Login> login = transactions.lookUp(TenantContext.lookupKey(email), () -> logins.find(email));
+		Optional<Person> person = login.flatMap(found -> transactions.call(found.company(),
 				() -> people.findByCompanyIdAndId(found.company().value(), found.person().value())));
 		String hash = person.map(Person::passwordHash).orElse(null);
 		boolean matches = passwords.matches(password, (hash != null) ? hash : dummyHash());
@@ -168,10 +166,6 @@ public class CompanyService {
 			dummyHash = passwords.encode("nobody has this password");
 		}
 		return dummyHash;
-	}
-
-	private <T> T inCompany(CompanyId company, java.util.function.Supplier<T> work) {
-		return TenantContext.runAs(company, () -> transactions.execute(status -> work.get()));
 	}
 
 	/** What a sign-up asks for. */

@@ -8,6 +8,7 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Repository;
+import org.springframework.transaction.annotation.Transactional;
 
 /** The lookup table from a sign-in address to its company; read under a lookup key, written in the company's context. */
 @Repository
@@ -31,7 +32,8 @@ class LoginRepository {
 	}
 
 	/** Whether the table has never held a row; a row that was taken back also counts as one. */
-	boolean neverHeldRows() {
+	@Transactional(readOnly = true)
+	public boolean neverHeldRows() {
 		return jdbc.sql("SELECT pg_relation_size('login') = 0").query(Boolean.class).single();
 	}
 

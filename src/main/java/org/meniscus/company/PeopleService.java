@@ -18,7 +18,7 @@ import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
 import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.StaleVersion;
-import org.meniscus.platform.TenantContext;
+import org.meniscus.platform.TenantTransactions;
 import org.meniscus.platform.UuidGenerator;
 import org.meniscus.platform.security.Sessions;
 import org.springframework.dao.DataIntegrityViolationException;
@@ -27,7 +27,6 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.security.access.AccessDeniedException;
 import org.springframework.security.crypto.password.PasswordEncoder;
 import org.springframework.stereotype.Service;
-import org.springframework.transaction.support.TransactionOperations;
 
 /** Who works for a company: inviting, roles, leaving, passwords. */
 @Service
@@ -57,11 +56,11 @@ public class PeopleService {
 
 	private final JdbcClient jdbc;
 
-	private final TransactionOperations transactions;
+	private final TenantTransactions transactions;
 
 	PeopleService(CompanyRepository companies, PersonRepository people, LoginRepository logins, PasswordEncoder passwords,
 			Sessions sessions, AuditTrail audit, UuidGenerator ids,
-			Clock clock, JdbcClient jdbc, TransactionOperations transactions) {
+			Clock clock, JdbcClient jdbc, TenantTransactions transactions) {
 		this.companies = companies;
 		this.people = people;
 		this.logins = logins;
@@ -76,7 +75,7 @@ public class PeopleService {
 
 	/** Everybody, by name, those who have left last. */
 	public List<PersonRecord> all(CompanyId company) {
-		return inCompany(company, () -> people.findByCompanyIdOrderByName(company.value())
+		return transactions.call(company, () -> people.findByCompanyIdOrderByName(company.value())
 			.stream()
 			.map(Person::toRecord)
 			.sorted(java.util.Comparator.comparing(person -> !person.summary().active()))
@@ -84,7 +83,7 @@ public class PeopleService {
 	}
 
 	public PersonRecord person(CompanyId company, PersonId person) {
-		return inCompany(company, () -> load(company, person).toRecord());
+		return transactions.call(company, () -> load(company, person).toRecord());
 	}
 
 	/**
@@ -98,7 +97,7 @@ public class PeopleService {
 		CompanyId company = me.company();
 		PasswordLinkToken token = PasswordLinkToken.generate(company);
 		try {
-			return inCompany(company, () -> {
+			return transactions.call(company, () -> {
 				if (people.findByCompanyIdAndEmail(company.value(), email.toLowerCase(Locale.ROOT)).isPresent()) {
 					throw new EmailTaken();
 				}
@@ -119,7 +118,7 @@ public class PeopleService {
 	/** A new link in place of the last: an invitation for those who have not joined, else a way back in. @throws NotFound for those who have left */
 	public PasswordLink link(CompanyId company, PersonId id) {
 		PasswordLinkToken token = PasswordLinkToken.generate(company);
-		return inCompany(company, () -> {
+		return transactions.call(company, () -> {
 			Person person = load(company, id);
 			if (!person.summary().active()) {
 				throw new NotFound("active person");
@@ -133,7 +132,7 @@ public class PeopleService {
 	/** Takes an invitation back, and with it the person. @return false when they have joined, or stops are planned for them */
 	public boolean withdrawInvitation(CompanyId company, PersonId id) {
 		try {
-			return inCompany(company, () -> {
+			return transactions.call(company, () -> {
 				Person person = load(company, id);
 				if (person.summary().joined()) {
 					return false;
@@ -160,7 +159,7 @@ public class PeopleService {
 	public void change(SignedInUser me, PersonId id, long version, String name, Role role) {
 		requireOwner(me);
 		CompanyId company = me.company();
-		Role before = reportStale(() -> inCompany(company, () -> {
+		Role before = reportStale(() -> transactions.call(company, () -> {
 			lockCompany(company);
 			Person person = load(company, id);
 			person.requireVersion(version);
@@ -181,30 +180,28 @@ public class PeopleService {
 
 	/** Ends the person's sessions at once; what they did stays theirs. @throws LastOwner when nobody would be left who may do everything */
 	public void deactivate(CompanyId company, PersonId id) {
-		inCompany(company, () -> {
+		transactions.run(company, () -> {
 			lockCompany(company);
 			Person person = load(company, id);
 			requireAnotherOwner(company, person);
 			person.deactivate(clock.instant());
 			audit.record("person.deactivated", id.toString(), Map.of());
-			return true;
 		});
 		sessions.end(id);
 	}
 
 	/** With the password they had. */
 	public void reactivate(CompanyId company, PersonId id) {
-		inCompany(company, () -> {
+		transactions.run(company, () -> {
 			load(company, id).reactivate(clock.instant());
 			audit.record("person.reactivated", id.toString(), Map.of());
-			return true;
 		});
 	}
 
 	/** Whom a link is for; nothing when it has been used, has expired or never was one. */
 	public Optional<PasswordLink> findLink(String token) {
 		return PasswordLinkToken.parse(token)
-			.flatMap(read -> inCompany(read.company(),
+			.flatMap(read -> transactions.call(read.company(),
 					() -> findLinkHolder(read).map(person -> link(read.company(), person, read, Instant.EPOCH))));
 	}
 
@@ -222,7 +219,7 @@ public class PeopleService {
 		String hash = passwords.encode(password.text());
 		CompanyId company = read.get().company();
 		try {
-			Optional<SignedInUser> joined = inCompany(company, () -> findLinkHolder(read.get()).map(person -> {
+			Optional<SignedInUser> joined = transactions.call(company, () -> findLinkHolder(read.get()).map(person -> {
 				PersonSummary summary = person.summary();
 				if (!logins.belongsTo(summary.email(), company, summary.id()) && !logins.claim(summary.email(), company, summary.id())) {
 					throw new EmailTaken();
@@ -247,15 +244,14 @@ public class PeopleService {
 	 * @return false when the old password is not the person's
 	 */
 	public boolean changePassword(SignedInUser me, RawPassword old, RawPassword password, String session) {
-		String stored = inCompany(me.company(), () -> Optional.ofNullable(load(me.company(), me.person()).passwordHash())).orElse(null);
+		String stored = transactions.call(me.company(), () -> Optional.ofNullable(load(me.company(), me.person()).passwordHash())).orElse(null);
 		if (stored == null || !passwords.matches(old.text(), stored)) {
 			return false;
 		}
 		String hash = passwords.encode(password.text());
-		inCompany(me.company(), () -> {
+		transactions.run(me.company(), () -> {
 			load(me.company(), me.person()).setPassword(hash, clock.instant());
 			audit.record("person.newPassword", me.person().toString(), Map.of());
-			return true;
 		});
 		sessions.endOthers(me.person(), session);
 		return true;
@@ -310,10 +306,6 @@ public class PeopleService {
 		catch (OptimisticLockingFailureException ex) {
 			throw new StaleVersion("person");
 		}
-	}
-
-	private <T> T inCompany(CompanyId company, Supplier<T> work) {
-		return TenantContext.runAs(company, () -> transactions.execute(status -> work.get()));
 	}
 
 }

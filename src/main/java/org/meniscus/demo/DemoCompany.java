@@ -24,6 +24,7 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.TenantContext;
 import org.meniscus.platform.UuidGenerator;
+import org.meniscus.platform.TenantTransactions;
 import org.meniscus.product.ProductRecord;
 import org.meniscus.product.ProductService;
 import org.meniscus.route.Frequency;
@@ -43,7 +44,6 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
 import org.springframework.stereotype.Component;
-import org.springframework.transaction.support.TransactionOperations;
 
 /**
  * Makes the invented company, once, in a database that holds no company yet. After the sign-up everything is one transaction: a
@@ -88,14 +88,14 @@ class DemoCompany {
 
 	private final Clock clock;
 
-	private final TransactionOperations transactions;
+	private final TenantTransactions transactions;
 
 	private final EntityManager entities;
 
 	DemoCompany(CompanyService companies, ClientService clients, ProductService productService, ScheduleService schedules,
 			RouteService route,
 			DemoVisits visits,
-			SeasonService seasons, UuidGenerator ids, Clock clock, TransactionOperations transactions, EntityManager entities) {
+			SeasonService seasons, UuidGenerator ids, Clock clock, TenantTransactions transactions, EntityManager entities) {
 		this.companies = companies;
 		this.clients = clients;
 		this.productService = productService;
@@ -118,7 +118,7 @@ class DemoCompany {
 		CompanyId company = before.orElseGet(this::signUp);
 		if (companies.people(company).size() == 1) {
 			long start = System.nanoTime();
-			TenantContext.runAs(company, () -> transactions.executeWithoutResult(status -> fill(company)));
+			transactions.run(company, () -> fill(company));
 			seasons.chooseClimate(company, Climate.HOT_DRY);
 			log.info("Made the invented company in {} ms", (System.nanoTime() - start) / 1_000_000);
 		}

@@ -20,7 +20,7 @@ import org.meniscus.platform.AuditTrail;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.SignedInUser;
-import org.meniscus.platform.TenantContext;
+import org.meniscus.platform.TenantTransactions;
 import org.meniscus.season.PoolDrift;
 import org.meniscus.season.SeasonService;
 import org.meniscus.visit.DatedFollowUp;
@@ -36,7 +36,6 @@ import org.meniscus.water.pool.RangeEnd;
 import org.meniscus.water.units.Band;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
-import org.springframework.transaction.support.TransactionOperations;
 
 /**
  * Reports and the links that open them. Whoever has a link may read its report until it expires or is revoked;
@@ -68,12 +67,12 @@ public class ReportService {
 
 	private final AuditTrail audit;
 
-	private final TransactionOperations transactions;
+	private final TenantTransactions transactions;
 
 	private final Clock clock;
 
 	ReportService(ReportLinkRepository links, VisitService visits, ClientService clients, CompanyService companies, SeasonService seasons,
-			PlannedStops stops, AuditTrail audit, TransactionOperations transactions, Clock clock) {
+			PlannedStops stops, AuditTrail audit, TenantTransactions transactions, Clock clock) {
 		this.links = links;
 		this.visits = visits;
 		this.clients = clients;
@@ -173,18 +172,18 @@ public class ReportService {
 
 	/** What a link opens now; empty when it is unknown, malformed, expired or revoked, or nothing is there. Not for use inside a transaction. */
 	public Optional<Report> open(String token) {
-		return target(token).flatMap(target -> inTransaction(target.company(), () -> visitOf(target).map(visit -> report(target, visit))));
+		return target(token).flatMap(target -> transactions.call(target.company(), () -> visitOf(target).map(visit -> report(target, visit))));
 	}
 
 	/** A photo of the report that a link opens, JPEG. Not for use inside a transaction. */
 	public Optional<byte[]> photo(String token, int number) {
-		return target(token).flatMap(target -> inTransaction(target.company(),
+		return target(token).flatMap(target -> transactions.call(target.company(),
 				() -> visitOf(target).flatMap(visit -> visits.photo(target.company(), visit.id(), number))));
 	}
 
 	private Optional<ReportLinkRepository.LinkTarget> target(String token) {
 		byte[] hash = ReportLinkToken.hash(token);
-		return orEmpty(TenantContext.runLookup(hash, () -> transactions.execute(status -> links.find(hash, clock.instant()))));
+		return transactions.lookUp(hash, () -> links.find(hash, clock.instant()));
 	}
 
 	/** A pool that is no longer looked after has no newest visit to show. */
@@ -266,14 +265,6 @@ public class ReportService {
 			throw new NotFound("link");
 		}
 		audit.record("report.revoked", link.toString(), Map.of());
-	}
-
-	private <T> Optional<T> inTransaction(CompanyId company, java.util.function.Supplier<Optional<T>> work) {
-		return orEmpty(TenantContext.runAs(company, () -> transactions.execute(status -> work.get())));
-	}
-
-	private static <T> Optional<T> orEmpty(@Nullable Optional<T> result) {
-		return (result != null) ? result : Optional.empty();
 	}
 
 }

@@ -15,7 +15,7 @@ import org.meniscus.client.PoolSummary;
 import org.meniscus.company.CompanyService;
 import org.meniscus.company.CompanySettings;
 import org.meniscus.platform.CompanyId;
-import org.meniscus.platform.TenantContext;
+import org.meniscus.platform.TenantTransactions;
 import org.meniscus.season.SeasonRepository.DoseRow;
 import org.meniscus.season.SeasonRepository.VisitRow;
 import org.meniscus.water.drift.DriftEngine;
@@ -27,7 +27,6 @@ import org.meniscus.water.drift.SeasonRecord;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.RangeEnd;
 import org.springframework.stereotype.Service;
-import org.springframework.transaction.support.TransactionOperations;
 
 /** Assesses pools and keeps what was found. From visits alone: whatever is kept can be made again. */
 @Service
@@ -49,12 +48,12 @@ class DriftSnapshots {
 
 	private final CompanyService companies;
 
-	private final TransactionOperations transactions;
+	private final TenantTransactions transactions;
 
 	private final Clock clock;
 
 	DriftSnapshots(SeasonRepository rows, DriftRepository driftRepository, ClientService clients, CompanyService companies,
-			TransactionOperations transactions,
+			TenantTransactions transactions,
 			Clock clock) {
 		this.repository = rows;
 		this.driftRepository = driftRepository;
@@ -78,28 +77,25 @@ class DriftSnapshots {
 	AssessmentContext context(CompanyId company) {
 		CompanySettings settings = companies.settings(company);
 		LocalDate today = settings.today(clock);
-		Climate climate = inTransaction(company, () -> repository.climate(company).orElse(Climate.DEFAULT));
+		Climate climate = transactions.call(company, () -> repository.climate(company).orElse(Climate.DEFAULT));
 		return new AssessmentContext(climate.engine(), today, today.plusDays(settings.treatment().horizonDays(today)));
 	}
 
 	/** Assesses every pool that is looked after. Not for use inside a transaction. */
 	void updateAll(CompanyId company) {
-		update(company, inTransaction(company, () -> clients.pools(company)));
+		update(company, transactions.call(company, () -> clients.pools(company)));
 	}
 
 	/** Assesses one pool, archived or not. Not for use inside a transaction. */
 	void update(CompanyId company, PoolId pool) {
-		update(company, List.of(inTransaction(company, () -> clients.pool(company, pool))));
+		update(company, List.of(transactions.call(company, () -> clients.pool(company, pool))));
 	}
 
 	void update(CompanyId company, List<PoolSummary> pools) {
 		AssessmentContext terms = context(company);
 		for (int from = 0; from < pools.size(); from += BATCH_SIZE) {
 			List<PoolSummary> some = pools.subList(from, Math.min(from + BATCH_SIZE, pools.size()));
-			inTransaction(company, () -> {
-				assess(company, some, terms);
-				return true;
-			});
+			transactions.run(company, () -> assess(company, some, terms));
 		}
 	}
 
@@ -192,10 +188,6 @@ class DriftSnapshots {
 
 	private static @Nullable LocalDate day(@Nullable Long epochDay) {
 		return (epochDay != null) ? LocalDate.ofEpochDay(epochDay) : null;
-	}
-
-	private <T> T inTransaction(CompanyId company, java.util.function.Supplier<T> work) {
-		return java.util.Objects.requireNonNull(TenantContext.runAs(company, () -> transactions.execute(status -> work.get())));
 	}
 
 }

@@ -10,7 +10,6 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
-import java.util.function.Supplier;
 import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
@@ -22,7 +21,7 @@ import org.meniscus.platform.AuditTrail;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.SignedInUser;
-import org.meniscus.platform.TenantContext;
+import org.meniscus.platform.TenantTransactions;
 import org.meniscus.season.SeasonRepository.DoseRow;
 import org.meniscus.season.SeasonRepository.VisitRow;
 import org.meniscus.visit.DriftRates;
@@ -37,7 +36,6 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
-import org.springframework.transaction.support.TransactionOperations;
 
 /**
  * The season. What all pools have in common is read as it was last assessed; one pool is worked out from its visits each
@@ -68,12 +66,12 @@ public class SeasonService implements DriftRates {
 
 	private final Clock clock;
 
-	private final TransactionOperations transactions;
+	private final TenantTransactions transactions;
 
 	SeasonService(SeasonRepository rows, DriftRepository driftRepository, DriftSnapshots snapshots, ClientService clients,
 			CompanyService companies,
 			AuditTrail audit,
-			Clock clock, TransactionOperations transactions) {
+			Clock clock, TenantTransactions transactions) {
 		this.repository = rows;
 		this.driftRepository = driftRepository;
 		this.snapshots = snapshots;
@@ -95,7 +93,7 @@ public class SeasonService implements DriftRates {
 	 */
 	public List<PoolSnapshot> pools(CompanyId company) {
 		LocalDate today = today(company);
-		List<PoolSnapshot> pools = inTransaction(company, () -> driftRepository.all(company));
+		List<PoolSnapshot> pools = transactions.call(company, () -> driftRepository.all(company));
 		Set<PoolId> late = pools.stream()
 			.filter(pool -> !today.equals(pool.assessedOn()))
 			.map(PoolSnapshot::pool)
@@ -105,13 +103,13 @@ public class SeasonService implements DriftRates {
 		}
 		try {
 			snapshots.update(company,
-					inTransaction(company, () -> clients.pools(company)).stream().filter(pool -> late.contains(pool.id())).toList());
+					transactions.call(company, () -> clients.pools(company)).stream().filter(pool -> late.contains(pool.id())).toList());
 		}
 		catch (RuntimeException ex) {
 			log.warn("pools of company {} could not be assessed: {}", company, ex.toString());
 			return pools;
 		}
-		return inTransaction(company, () -> driftRepository.all(company));
+		return transactions.call(company, () -> driftRepository.all(company));
 	}
 
 	/**
@@ -121,7 +119,7 @@ public class SeasonService implements DriftRates {
 	 */
 	public PoolDrift drift(CompanyId company, PoolId pool, LocalDate day) {
 		DriftSnapshots.AssessmentContext terms = snapshots.context(company).asOf(day);
-		return inTransaction(company, () -> {
+		return transactions.call(company, () -> {
 			DriftInput year = snapshots.inputs(company, List.of(clients.pool(company, pool)), day).get(0);
 			SeasonDrift drift = snapshots.explain(company, year, terms);
 			Map<Level, List<LevelTrend.LevelReading>> readings = new EnumMap<>(Level.class);
@@ -143,38 +141,35 @@ public class SeasonService implements DriftRates {
 
 	/** Empty while the company has not chosen. */
 	public Optional<Climate> climate(CompanyId company) {
-		return inTransaction(company, () -> repository.climate(company));
+		return transactions.call(company, () -> repository.climate(company));
 	}
 
 	/** From then on every pool is assessed by this climate. Not for use inside a transaction. */
 	public void chooseClimate(CompanyId company, Climate climate) {
-		inTransaction(company, () -> {
+		transactions.run(company, () -> {
 			repository.saveClimate(company, climate);
 			audit.record("season.climate", company.toString(), Map.of("climate", climate));
-			return true;
 		});
 		snapshots.updateAll(company);
 	}
 
 	/** Handles a standing flag; the next one of that level is a notice again. @throws NotFound when no flag stands */
 	public void dismiss(SignedInUser me, PoolId pool, Level level, String reason) {
-		inTransaction(me.company(), () -> {
+		transactions.run(me.company(), () -> {
 			if (!driftRepository.dismiss(me.company(), pool, level, me.person(), reason)) {
 				throw new NotFound("flag");
 			}
 			audit.record("season.dismissed", pool.toString(), Map.of("level", level));
-			return true;
 		});
 	}
 
 	/** Makes a handled flag a notice again. @throws NotFound when none was handled */
 	public void reopen(SignedInUser me, PoolId pool, Level level) {
-		inTransaction(me.company(), () -> {
+		transactions.run(me.company(), () -> {
 			if (!driftRepository.reopen(me.company(), pool, level)) {
 				throw new NotFound("flag");
 			}
 			audit.record("season.reopened", pool.toString(), Map.of("level", level));
-			return true;
 		});
 	}
 
@@ -195,10 +190,6 @@ public class SeasonService implements DriftRates {
 			.map(tracked -> trend(tracked, card, visits, doses, today))
 			.filter(trend -> !trend.readings().isEmpty() || trend.range() != null)
 			.toList();
-	}
-
-	private <T> T inTransaction(CompanyId company, Supplier<T> work) {
-		return Objects.requireNonNull(TenantContext.runAs(company, () -> transactions.execute(status -> work.get())));
 	}
 
 	private static LevelTrend trend(TrackedLevel tracked, PoolSummary pool, List<VisitRow> visits, List<DoseRow> doses, LocalDate today) {
