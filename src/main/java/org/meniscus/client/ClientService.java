@@ -1,5 +1,7 @@
 package org.meniscus.client;
 
+import static org.meniscus.platform.database.Decimals.number;
+
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
@@ -11,7 +13,6 @@ import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 
-import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.StaleVersion;
@@ -224,11 +225,6 @@ public class ClientService {
 		return new PoolFacts((litres != null) ? Volume.ofLitres(litres) : null,
 				VolumeCertainty.valueOf(row.getString("volume_certainty")), body, surface, indoor, sanitizer, fill,
 				row.getBoolean("has_waste_valve"), merged.forPool(id, body, surface, indoor, sanitizer));
-	}
-
-	private static @Nullable Double number(ResultSet row, String column) throws SQLException {
-		double value = row.getDouble(column);
-		return row.wasNull() ? null : value;
 	}
 
 }

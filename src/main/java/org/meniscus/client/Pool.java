@@ -1,7 +1,9 @@
 package org.meniscus.client;
 
+import static org.meniscus.platform.database.Decimals.number;
+import static org.meniscus.platform.database.Decimals.scaled;
+
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.Instant;
 import java.util.UUID;
 
@@ -160,14 +162,6 @@ class Pool extends ArchivableEntity {
 		}
 		return new PoolDimensions(shape, lengthM.doubleValue(), widthM.doubleValue(), number(narrowM), shallowM.doubleValue(),
 				deepM.doubleValue());
-	}
-
-	private static @Nullable BigDecimal scaled(@Nullable Double value, int decimals) {
-		return (value != null) ? BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP) : null;
-	}
-
-	private static @Nullable Double number(@Nullable BigDecimal value) {
-		return (value != null) ? value.doubleValue() : null;
 	}
 
 }

@@ -1,7 +1,8 @@
 package org.meniscus.company;
 
+import static org.meniscus.platform.database.Decimals.scaled;
+
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.Instant;
 import java.time.MonthDay;
 import java.time.ZoneId;
@@ -95,10 +96,6 @@ class Company {
 		this.seasonEndMonth = (end != null) ? (short) end.getMonthValue() : null;
 		this.seasonEndDay = (end != null) ? (short) end.getDayOfMonth() : null;
 		this.updatedAt = now;
-	}
-
-	private static BigDecimal scaled(double value, int decimals) {
-		return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
 	}
 
 	@Nullable

@@ -1,6 +1,7 @@
 package org.meniscus.product;
 
-import java.math.BigDecimal;
+import static org.meniscus.platform.database.Decimals.number;
+
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
@@ -81,9 +82,8 @@ class PriceRepository {
 	}
 
 	private static Price price(java.sql.ResultSet row) throws java.sql.SQLException {
-		BigDecimal amount = row.getBigDecimal("package_amount");
 		return new Price(row.getObject("valid_from", LocalDate.class), row.getInt("price_cents"), row.getBoolean("typical"),
-				(amount != null) ? amount.doubleValue() : null);
+				number(row, "package_amount"));
 	}
 
 }

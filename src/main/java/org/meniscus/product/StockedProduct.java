@@ -1,7 +1,9 @@
 package org.meniscus.product;
 
+import static org.meniscus.platform.database.Decimals.number;
+import static org.meniscus.platform.database.Decimals.scaled;
+
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.Instant;
 
 import jakarta.persistence.Column;
@@ -114,7 +116,7 @@ class StockedProduct extends ArchivableEntity {
 		this.strengthPercent = scaled(details.strengthPercent(), 3);
 		this.strengthBasis = details.basis();
 		this.density = scaled(details.density(), 3);
-		this.packageAmount = BigDecimal.valueOf(details.packageAmount()).setScale(2, RoundingMode.HALF_UP);
+		this.packageAmount = scaled(details.packageAmount(), 2);
 		this.packageUnit = kind.unit();
 		this.labelMax = scaled(details.labelMaxPerM3(), 3);
 		this.tabletGrams = scaled(details.tabletGrams(), 2);
@@ -122,14 +124,6 @@ class StockedProduct extends ArchivableEntity {
 		this.cautions = details.cautions();
 		this.onTruck = details.onTruck();
 		this.preference = details.preference();
-	}
-
-	private static @Nullable BigDecimal scaled(@Nullable Double value, int decimals) {
-		return (value != null) ? BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP) : null;
-	}
-
-	private static @Nullable Double number(@Nullable BigDecimal value) {
-		return (value != null) ? value.doubleValue() : null;
 	}
 
 }

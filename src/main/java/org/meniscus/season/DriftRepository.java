@@ -1,7 +1,9 @@
 package org.meniscus.season;
 
+import static org.meniscus.platform.database.Decimals.number;
+import static org.meniscus.platform.database.Decimals.scaled;
+
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.sql.Array;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -106,13 +108,13 @@ class DriftRepository {
 		values.put("pool_id", pool);
 		values.put("level", snapshot.level().name());
 		Band today = snapshot.today();
-		values.put("low_ppm", (today != null) ? ppm(today.low()) : null);
-		values.put("middle_ppm", (today != null) ? ppm(today.middle()) : null);
-		values.put("high_ppm", (today != null) ? ppm(today.high()) : null);
+		values.put("low_ppm", (today != null) ? scaled(today.low(), 2) : null);
+		values.put("middle_ppm", (today != null) ? scaled(today.middle(), 2) : null);
+		values.put("high_ppm", (today != null) ? scaled(today.high(), 2) : null);
 		values.put("baseline_drift_per_day", snapshot.baselineDrift());
 		LevelSnapshot.ExitForecast leaving = snapshot.exit();
 		values.put("side", (leaving != null) ? leaving.end().name() : null);
-		values.put("limit_ppm", (leaving != null) ? ppm(leaving.limit()) : null);
+		values.put("limit_ppm", (leaving != null) ? scaled(leaving.limit(), 2) : null);
 		values.put("exit_early", (leaving != null) ? leaving.early() : null);
 		values.put("exit_day", (leaving != null) ? leaving.day() : null);
 		values.put("exit_late", (leaving != null) ? leaving.late() : null);
@@ -188,13 +190,8 @@ class DriftRepository {
 				: new LevelSnapshot.Dismissal(row.getString("reason"),
 						LocalDate.ofInstant(row.getTimestamp("dismissed_at").toInstant(), java.time.ZoneOffset.UTC),
 						row.getString("dismissed_by"));
-		return new LevelSnapshot(Level.valueOf(row.getString("level")), today, baselineDrift(row), leaving, flag, dismissed,
+		return new LevelSnapshot(Level.valueOf(row.getString("level")), today, number(row, "baseline_drift_per_day"), leaving, flag, dismissed,
 				DriftEvidence.of(row.getString("evidence")));
-	}
-
-	private static @Nullable Double baselineDrift(ResultSet row) throws SQLException {
-		double perDay = row.getDouble("baseline_drift_per_day");
-		return row.wasNull() ? null : Double.valueOf(perDay);
 	}
 
 	/** By how much the levels of a pool move by themselves, ppm a day; those that are not known well enough are left out. */
@@ -237,12 +234,8 @@ class DriftRepository {
 			.update() > 0;
 	}
 
-	private static BigDecimal ppm(double value) {
-		return BigDecimal.valueOf(value).setScale(2, RoundingMode.HALF_UP);
-	}
-
 	private static BigDecimal probability(double probability) {
-		return BigDecimal.valueOf(Math.min(1, Math.max(0, probability))).setScale(4, RoundingMode.HALF_UP);
+		return scaled(Math.min(1, Math.max(0, probability)), 4);
 	}
 
 }

@@ -1,5 +1,7 @@
 package org.meniscus.season;
 
+import static org.meniscus.platform.database.Decimals.number;
+
 import java.math.BigDecimal;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -107,19 +109,18 @@ class SeasonRepository {
 		Map<TrackedLevel, Double> values = new EnumMap<>(TrackedLevel.class);
 		Map<TrackedLevel, ReadingQualifier> qualifiersByLevel = new EnumMap<>(TrackedLevel.class);
 		for (TrackedLevel tracked : TrackedLevel.values()) {
-			BigDecimal value = row.getBigDecimal(tracked.column);
+			Double value = number(row, tracked.column);
 			if (value != null) {
-				values.put(tracked, value.doubleValue());
+				values.put(tracked, value);
 				String sign = (tracked.qualifierColumn != null) ? row.getString(tracked.qualifierColumn) : null;
 				if (sign != null) {
 					qualifiersByLevel.put(tracked, ReadingQualifier.ofSign(sign));
 				}
 			}
 		}
-		BigDecimal replaced = row.getBigDecimal("water_replaced");
 		return new VisitRow(row.getObject("id", UUID.class), row.getObject("pool_id", UUID.class),
 				row.getObject("performed_on", LocalDate.class), new PersonId(row.getObject("technician_id", UUID.class)), values,
-				qualifiersByLevel, (replaced != null) ? replaced.doubleValue() : null, row.getBoolean("backwashed"),
+				qualifiersByLevel, number(row, "water_replaced"), row.getBoolean("backwashed"),
 				Situation.valueOf(row.getString("situation")));
 	}
 
@@ -131,7 +132,7 @@ class SeasonRepository {
 				row.getString("product_name"),
 				new RecordedDose(ProductKind.valueOf(row.getString("product_kind")),
 						(percent != null) ? percent.doubleValue() / 100 : null,
-						(basis != null) ? StrengthBasis.valueOf(basis) : null, row.getBigDecimal("amount").doubleValue()));
+						(basis != null) ? StrengthBasis.valueOf(basis) : null, row.getDouble("amount")));
 	}
 
 }

@@ -1,7 +1,8 @@
 package org.meniscus.visit;
 
+import static org.meniscus.platform.database.Decimals.scaled;
+
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -113,12 +114,12 @@ class DoseRepository {
 	private static ProductSnapshot snapshot(DoseRecord dose) {
 		Double strength = dose.strength();
 		return new ProductSnapshot(dose.productName(), dose.kind(),
-				(strength != null) ? BigDecimal.valueOf(strength * 100).setScale(3, RoundingMode.HALF_UP) : null,
+				(strength != null) ? scaled(strength * 100, 3) : null,
 				(dose.basis() != null) ? dose.basis().name() : null, dose.unit());
 	}
 
 	private static BigDecimal amount(double value) {
-		return BigDecimal.valueOf(value).setScale(2, RoundingMode.HALF_UP).max(new BigDecimal("0.01"));
+		return scaled(value, 2).max(new BigDecimal("0.01"));
 	}
 
 }

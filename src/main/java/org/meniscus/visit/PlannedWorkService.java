@@ -1,7 +1,8 @@
 package org.meniscus.visit;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
+import static org.meniscus.platform.database.Decimals.number;
+import static org.meniscus.platform.database.Decimals.scaled;
+
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
@@ -114,8 +115,7 @@ public class PlannedWorkService {
 			.param("id", id)
 			.param("pool", pool.value())
 			.param("kind", kind)
-			.param("share", (drain != null) ? BigDecimal.valueOf(drain.share()).setScale(3, RoundingMode.HALF_UP) : null,
-					java.sql.Types.NUMERIC)
+			.param("share", (drain != null) ? scaled(drain.share(), 3) : null, java.sql.Types.NUMERIC)
 			.param("chlorine", (chlorine != null) ? chlorine.kind().name() : null, java.sql.Types.VARCHAR)
 			.param("today", today)
 			.param("by", me.person().value())
@@ -191,9 +191,8 @@ public class PlannedWorkService {
 	}
 
 	private static PlannedWork work(ResultSet row, int n) throws SQLException {
-		BigDecimal share = row.getBigDecimal("share");
 		return new PlannedWork(row.getObject("id", UUID.class), new PoolId(row.getObject("pool_id", UUID.class)),
-				PlannedWork.action((share != null) ? Double.valueOf(share.doubleValue()) : null, row.getString("chlorine")),
+				PlannedWork.action(number(row, "share"), row.getString("chlorine")),
 				row.getObject("planned_on", LocalDate.class), row.getString("name"));
 	}
 

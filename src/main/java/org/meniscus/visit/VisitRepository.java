@@ -1,7 +1,9 @@
 package org.meniscus.visit;
 
+import static org.meniscus.platform.database.Decimals.number;
+import static org.meniscus.platform.database.Decimals.scaled;
+
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.sql.Array;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -45,21 +47,21 @@ class VisitRepository {
 	Map<String, @Nullable Object> values(Situation situation, Readings readings) {
 		Map<String, @Nullable Object> values = new LinkedHashMap<>();
 		values.put("situation", situation.name());
-		values.put("fc_ppm", number(readings.fc(), 2));
-		values.put("tc_ppm", number(readings.tc(), 2));
-		values.put("cc_ppm", number(readings.cc(), 2));
-		values.put("bromine_ppm", number(readings.bromine(), 2));
-		values.put("ph", number(readings.ph(), 2));
+		values.put("fc_ppm", scaled(readings.fc(), 2));
+		values.put("tc_ppm", scaled(readings.tc(), 2));
+		values.put("cc_ppm", scaled(readings.cc(), 2));
+		values.put("bromine_ppm", scaled(readings.bromine(), 2));
+		values.put("ph", scaled(readings.ph(), 2));
 		values.put("ph_qualifier", qualifier(readings.phQualifier()));
-		values.put("ta_ppm", number(readings.ta(), 1));
-		values.put("ch_ppm", number(readings.ch(), 1));
-		values.put("cya_ppm", number(readings.cya(), 1));
+		values.put("ta_ppm", scaled(readings.ta(), 1));
+		values.put("ch_ppm", scaled(readings.ch(), 1));
+		values.put("cya_ppm", scaled(readings.cya(), 1));
 		values.put("cya_qualifier", qualifier(readings.cyaQualifier()));
-		values.put("salt_ppm", number(readings.salt(), 1));
-		values.put("tds_ppm", number(readings.tds(), 1));
-		values.put("borate_ppm", number(readings.borate(), 1));
-		values.put("phosphate_ppb", number(readings.phosphate(), 1));
-		values.put("water_celsius", number(readings.celsius(), 1));
+		values.put("salt_ppm", scaled(readings.salt(), 1));
+		values.put("tds_ppm", scaled(readings.tds(), 1));
+		values.put("borate_ppm", scaled(readings.borate(), 1));
+		values.put("phosphate_ppb", scaled(readings.phosphate(), 1));
+		values.put("water_celsius", scaled(readings.celsius(), 1));
 		values.put("drain_visible", readings.drainVisible());
 		return values;
 	}
@@ -169,13 +171,12 @@ class VisitRepository {
 	private static DoseRecord dose(ResultSet row) throws SQLException {
 		BigDecimal percent = row.getBigDecimal("strength_percent");
 		String basis = row.getString("strength_basis");
-		BigDecimal planned = row.getBigDecimal("planned_amount");
 		return new DoseRecord(row.getInt("seq"), new ProductId(row.getObject("product_id", UUID.class)), row.getString("product_name"),
 				ProductKind.valueOf(row.getString("product_kind")), (percent != null) ? percent.doubleValue() / 100 : null,
 				(basis != null) ? StrengthBasis.valueOf(basis) : null, row.getDouble("amount"),
-				AmountUnit.valueOf(row.getString("amount_unit")), (planned != null) ? planned.doubleValue() : null,
+				AmountUnit.valueOf(row.getString("amount_unit")), number(row, "planned_amount"),
 				row.getObject("dosed_on", LocalDate.class),
-				(Long) ((row.getObject("cost_cents") != null) ? row.getLong("cost_cents") : null));
+				(row.getObject("cost_cents") != null) ? row.getLong("cost_cents") : null);
 	}
 
 	private static String placeholder(String column) {
@@ -185,15 +186,6 @@ class VisitRepository {
 	private static Instant instant(ResultSet row, String column) throws SQLException {
 		Timestamp time = row.getTimestamp(column);
 		return time.toInstant();
-	}
-
-	private static @Nullable Double number(ResultSet row, String column) throws SQLException {
-		double value = row.getDouble(column);
-		return row.wasNull() ? null : value;
-	}
-
-	private static @Nullable BigDecimal number(@Nullable Double value, int scale) {
-		return (value == null) ? null : BigDecimal.valueOf(value).setScale(scale, RoundingMode.HALF_UP);
 	}
 
 	private static @Nullable String qualifier(ReadingQualifier qualifier) {

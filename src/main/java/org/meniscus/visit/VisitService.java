@@ -1,7 +1,7 @@
 package org.meniscus.visit;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
+import static org.meniscus.platform.database.Decimals.scaled;
+
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.sql.Timestamp;
@@ -97,7 +97,7 @@ public class VisitService {
 		values.put("clock_offset_ms", visit.clockOffsetMillis());
 		values.put("body_sha256", digest);
 		values.put("payload_schema", PAYLOAD_SCHEMA);
-		values.put("water_replaced", share(visit.waterReplaced()));
+		values.put("water_replaced", scaled(visit.waterReplaced(), 3));
 		values.put("tasks", visit.tasks().toArray(String[]::new));
 		values.put("note_to_client", visit.noteToClient());
 		values.put("note_to_office", visit.noteToOffice());
@@ -135,7 +135,7 @@ public class VisitService {
 		StaleVersion.requireCurrent(seenVersion, before.version(), "visit");
 		Instant now = clock.instant();
 		Map<String, @Nullable Object> values = new LinkedHashMap<>(rows.values(correction.situation(), correction.readings()));
-		values.put("water_replaced", share(correction.waterReplaced()));
+		values.put("water_replaced", scaled(correction.waterReplaced(), 3));
 		values.put("tasks", correction.tasks().toArray(String[]::new));
 		values.put("note_to_client", correction.noteToClient());
 		values.put("note_to_office", correction.noteToOffice());
@@ -265,10 +265,6 @@ public class VisitService {
 		Readings known = VisitRecord.lastKnownLevels(earlier, pool.facts(), day).fillIn(readings);
 		return VisitJson.MAPPER.writeValueAsString(SwimReadiness.of(pool.facts(), known, situation, settings.treatment().policy(),
 				waterReplaced, lines.stream().map(DoseRepository.PricedDose::recorded).toList()));
-	}
-
-	private static @Nullable BigDecimal share(@Nullable Double fraction) {
-		return (fraction == null) ? null : BigDecimal.valueOf(fraction).setScale(3, RoundingMode.HALF_UP);
 	}
 
 	/**
