@@ -1,11 +1,9 @@
 package org.meniscus.client;
 
-import java.util.Collections;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.UUID;
 
 import org.meniscus.platform.CompanyId;
@@ -43,13 +41,13 @@ public class TargetService {
 	/** The company's own ranges for pools or for spas; levels it has none for are missing. */
 	@Transactional(readOnly = true)
 	public Map<Level, Range> companyRanges(CompanyId company, BodyOfWater body) {
-		return companyRangesByBody(company).getOrDefault(body, Map.of());
+		return companyRanges(company).getOrDefault(body.name(), Map.of());
 	}
 
 	/** One pool's own ranges. */
 	@Transactional(readOnly = true)
 	public Map<Level, Range> poolRanges(CompanyId company, PoolId pool) {
-		return rangesByPool(company).getOrDefault(pool, Map.of());
+		return poolRanges(company).getOrDefault(pool.toString(), Map.of());
 	}
 
 	/**
@@ -64,16 +62,7 @@ public class TargetService {
 		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class)
 			.single();
 		requireUnchanged(companyRanges(company, body), seen);
-		jdbc.sql("DELETE FROM company_target WHERE company_id = :company AND body = :body")
-			.param("company", company.value())
-			.param("body", body.name())
-			.update();
-		requireConfigurable(ranges).forEach((level, range) -> bindLimits(jdbc.sql("""
-				INSERT INTO company_target (company_id, body, level, acceptable_low, ideal_low, ideal_high, acceptable_high)
-				VALUES (:company, :body, :level, :a, :b, :c, :d)"""), range).param("company", company.value())
-			.param("body", body.name())
-			.param("level", level.name())
-			.update());
+		replace(company, "company_target", "body", body.name(), ranges);
 	}
 
 	/** Likewise for one pool. @throws NotFound when this company has no such pool */
@@ -89,39 +78,34 @@ public class TargetService {
 			throw new NotFound("pool");
 		}
 		requireUnchanged(poolRanges(company, pool), seen);
-		jdbc.sql("DELETE FROM pool_target WHERE company_id = :company AND pool_id = :pool")
-			.param("company", company.value())
-			.param("pool", pool.value())
-			.update();
-		requireConfigurable(ranges).forEach((level, range) -> bindLimits(jdbc.sql("""
-				INSERT INTO pool_target (company_id, pool_id, level, acceptable_low, ideal_low, ideal_high, acceptable_high)
-				VALUES (:company, :pool, :level, :a, :b, :c, :d)"""), range).param("company", company.value())
-			.param("pool", pool.value())
-			.param("level", level.name())
+		replace(company, "pool_target", "pool_id", pool.value(), ranges);
+	}
+
+	private void replace(CompanyId company, String table, String column, Object owner, Map<Level, Range> ranges) {
+		if (!CONFIGURABLE_LEVELS.containsAll(ranges.keySet())) {
+			throw new IllegalArgumentException("no ranges of one's own for " + ranges.keySet());
+		}
+		jdbc.sql("DELETE FROM " + table + " WHERE company_id = ? AND " + column + " = ?").params(company.value(), owner).update();
+		ranges.forEach((level, range) -> jdbc
+			.sql("INSERT INTO " + table + " (company_id, " + column + ", level, acceptable_low, ideal_low, ideal_high, acceptable_high) "
+					+ "VALUES (?, ?, ?, ?, ?, ?, ?)")
+			.params(company.value(), owner, level.name(), range.acceptableLow(), range.idealLow(), range.idealHigh(),
+					range.acceptableHigh())
 			.update());
 	}
 
 	/** Every pool's targets of a company in two reads. */
 	@Transactional(readOnly = true)
 	public MergedTargets mergedTargets(CompanyId company) {
-		return new MergedTargets(companyRangesByBody(company), rangesByPool(company));
+		return new MergedTargets(companyRanges(company), poolRanges(company));
 	}
 
 	/** The ranges of one company, ready to be merged. */
-	public static final class MergedTargets {
-
-		private final Map<BodyOfWater, Map<Level, Range>> company;
-
-		private final Map<PoolId, Map<Level, Range>> pools;
-
-		MergedTargets(Map<BodyOfWater, Map<Level, Range>> company, Map<PoolId, Map<Level, Range>> pools) {
-			this.company = company;
-			this.pools = pools;
-		}
+	public record MergedTargets(Map<String, Map<Level, Range>> company, Map<String, Map<Level, Range>> pools) {
 
 		/** Published, then company's, then the pool's own. */
 		public Targets forPool(PoolId pool, BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer) {
-			return forCompany(body, surface, indoor, sanitizer).with(pools.getOrDefault(pool, Map.of()));
+			return forCompany(body, surface, indoor, sanitizer).with(pools.getOrDefault(pool.toString(), Map.of()));
 		}
 
 		/**
@@ -131,7 +115,7 @@ public class TargetService {
 		public Targets forCompany(BodyOfWater body, Surface surface, boolean indoor, Sanitizer sanitizer) {
 			Targets published = Targets.defaults(body, surface, indoor, sanitizer);
 			Map<Level, Range> own = new EnumMap<>(Level.class);
-			company.getOrDefault(body, Map.of()).forEach((level, range) -> {
+			company.getOrDefault(body.name(), Map.of()).forEach((level, range) -> {
 				if (published.range(level) != null && !(indoor && level == Level.CYA)) {
 					own.put(level, range);
 				}
@@ -141,45 +125,25 @@ public class TargetService {
 
 	}
 
-	private Map<BodyOfWater, Map<Level, Range>> companyRangesByBody(CompanyId company) {
-		Map<BodyOfWater, Map<Level, Range>> all = new EnumMap<>(BodyOfWater.class);
-		jdbc.sql("""
-				SELECT body, level, acceptable_low, ideal_low, ideal_high, acceptable_high FROM company_target
-				WHERE company_id = :company""").param("company", company.value()).query(row -> {
-			all.computeIfAbsent(BodyOfWater.valueOf(row.getString("body")), any -> new EnumMap<>(Level.class))
-				.put(Level.valueOf(row.getString("level")), range(row, SOURCE_COMPANY));
-		});
+	private Map<String, Map<Level, Range>> companyRanges(CompanyId company) {
+		return ranges(company, "company_target", "body", SOURCE_COMPANY);
+	}
+
+	private Map<String, Map<Level, Range>> poolRanges(CompanyId company) {
+		return ranges(company, "pool_target", "pool_id", SOURCE_POOL);
+	}
+
+	/** By the name of a body of water, or the id of a pool. */
+	private Map<String, Map<Level, Range>> ranges(CompanyId company, String table, String column, String source) {
+		Map<String, Map<Level, Range>> all = new HashMap<>();
+		jdbc.sql("SELECT *, " + column + "::text AS owner FROM " + table + " WHERE company_id = ?")
+			.param(company.value())
+			.query(row -> {
+				all.computeIfAbsent(row.getString("owner"), any -> new EnumMap<>(Level.class))
+					.put(Level.valueOf(row.getString("level")), new Range(row.getDouble("acceptable_low"), row.getDouble("ideal_low"),
+							row.getDouble("ideal_high"), row.getDouble("acceptable_high"), source));
+			});
 		return all;
-	}
-
-	private Map<PoolId, Map<Level, Range>> rangesByPool(CompanyId company) {
-		Map<PoolId, Map<Level, Range>> all = new HashMap<>();
-		jdbc.sql("""
-				SELECT pool_id, level, acceptable_low, ideal_low, ideal_high, acceptable_high FROM pool_target
-				WHERE company_id = :company""").param("company", company.value()).query(row -> {
-			all.computeIfAbsent(new PoolId(Objects.requireNonNull(row.getObject("pool_id", UUID.class))), any -> new EnumMap<>(Level.class))
-				.put(Level.valueOf(row.getString("level")), range(row, SOURCE_POOL));
-		});
-		return all;
-	}
-
-	private static Range range(java.sql.ResultSet row, String source) throws java.sql.SQLException {
-		return new Range(row.getDouble("acceptable_low"), row.getDouble("ideal_low"), row.getDouble("ideal_high"),
-				row.getDouble("acceptable_high"), source);
-	}
-
-	private static JdbcClient.StatementSpec bindLimits(JdbcClient.StatementSpec statement, Range range) {
-		return statement.param("a", range.acceptableLow())
-			.param("b", range.idealLow())
-			.param("c", range.idealHigh())
-			.param("d", range.acceptableHigh());
-	}
-
-	private static Map<Level, Range> requireConfigurable(Map<Level, Range> ranges) {
-		if (!CONFIGURABLE_LEVELS.containsAll(ranges.keySet())) {
-			throw new IllegalArgumentException("no ranges of one's own for " + ranges.keySet());
-		}
-		return Collections.unmodifiableMap(ranges);
 	}
 
 	private static void requireUnchanged(Map<Level, Range> stored, String seen) {

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
+import java.util.function.Supplier;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientService;
@@ -90,19 +91,11 @@ class TargetController {
 	String setForPool(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, @ModelAttribute("form") TargetsForm form,
 			BindingResult errors, Model model, Locale locale) {
 		PoolSummary pool = clientService.pool(me.company(), new PoolId(id));
-		Map<Level, Range> ranges = form.ranges(pool.facts().body(), "", errors);
-		if (errors.hasErrors()) {
-			return poolPage(me, pool, model, errors, locale);
-		}
-		try {
-			targets.setForPool(me.company(), pool.id(), ranges, form.getSeen());
-		}
-		catch (StaleVersion ex) {
-			form.setSeen(TargetService.fingerprint(targets.poolRanges(me.company(), pool.id())));
-			model.addAttribute("stale", true);
-			return poolPage(me, pool, model, errors, locale);
-		}
-		return "redirect:/pools/" + id + "/targets?saved";
+		Map<Level, Range> ranges = form.ranges(pool.facts().body(), errors);
+		boolean saved = !errors.hasErrors()
+				&& isSaved(form, model, () -> targets.setForPool(me.company(), pool.id(), ranges, form.getSeen()),
+						() -> targets.poolRanges(me.company(), pool.id()));
+		return saved ? "redirect:/pools/" + id + "/targets?saved" : poolPage(me, pool, model, errors, locale);
 	}
 
 	@GetMapping("/clients/targets")
@@ -117,19 +110,24 @@ class TargetController {
 	String setForCompany(@AuthenticationPrincipal SignedInUser me, @RequestParam(defaultValue = "POOL") String body,
 			@ModelAttribute("form") TargetsForm form, BindingResult errors, Model model, Locale locale) {
 		BodyOfWater of = body(body);
-		Map<Level, Range> ranges = form.ranges(of, "", errors);
-		if (errors.hasErrors()) {
-			return companyPage(me, of, model, errors, locale);
-		}
+		Map<Level, Range> ranges = form.ranges(of, errors);
+		boolean saved = !errors.hasErrors()
+				&& isSaved(form, model, () -> targets.setForCompany(me.company(), of, ranges, form.getSeen()),
+						() -> targets.companyRanges(me.company(), of));
+		return saved ? "redirect:/clients/targets?body=" + of + "&saved" : companyPage(me, of, model, errors, locale);
+	}
+
+	/** False when somebody else was faster; the form then stands on what is stored now. */
+	private static boolean isSaved(TargetsForm form, Model model, Runnable save, Supplier<Map<Level, Range>> stored) {
 		try {
-			targets.setForCompany(me.company(), of, ranges, form.getSeen());
+			save.run();
+			return true;
 		}
 		catch (StaleVersion ex) {
-			form.setSeen(TargetService.fingerprint(targets.companyRanges(me.company(), of)));
+			form.setSeen(TargetService.fingerprint(stored.get()));
 			model.addAttribute("stale", true);
-			return companyPage(me, of, model, errors, locale);
+			return false;
 		}
-		return "redirect:/clients/targets?body=" + of + "&saved";
 	}
 
 	private String poolPage(SignedInUser me, PoolSummary pool, Model model, @Nullable BindingResult errors, Locale locale) {

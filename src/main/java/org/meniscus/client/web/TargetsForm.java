@@ -19,7 +19,7 @@ class TargetsForm {
 
 	private static final int DECIMALS = 2;
 
-	private String seen = "";
+	private @Nullable String seen;
 
 	private final Map<Level, RangeFields> levels = new EnumMap<>(Level.class);
 
@@ -36,11 +36,11 @@ class TargetsForm {
 
 	/** What the form was opened with, see {@link TargetService#fingerprint}. */
 	public String getSeen() {
-		return seen;
+		return (seen != null) ? seen : "";
 	}
 
 	public void setSeen(@Nullable String seen) {
-		this.seen = (seen != null) ? seen : "";
+		this.seen = seen;
 	}
 
 	public Map<Level, RangeFields> getLevels() {
@@ -48,7 +48,7 @@ class TargetsForm {
 	}
 
 	/** The ranges entered; what cannot be is said beside its field, and then the answer means nothing. */
-	Map<Level, Range> ranges(BodyOfWater body, String source, Errors errors) {
+	Map<Level, Range> ranges(BodyOfWater body, Errors errors) {
 		Map<Level, Range> ranges = new EnumMap<>(Level.class);
 		for (Level level : TargetService.CONFIGURABLE_LEVELS) {
 			RangeFields limits = Objects.requireNonNull(levels.get(level));
@@ -57,7 +57,7 @@ class TargetsForm {
 				entered |= limits.get(limit) != null || errors.hasFieldErrors(path(level, limit));
 			}
 			if (entered && isComplete(level, limits, body, errors)) {
-				ranges.put(level, limits.range(source));
+				ranges.put(level, limits.range());
 			}
 		}
 		return ranges;
@@ -121,8 +121,8 @@ class TargetsForm {
 			acceptableHigh = number(range.acceptableHigh());
 		}
 
-		Range range(String source) {
-			return new Range(value(acceptableLow), value(idealLow), value(idealHigh), value(acceptableHigh), source);
+		Range range() {
+			return new Range(value(acceptableLow), value(idealLow), value(idealHigh), value(acceptableHigh), "");
 		}
 
 		@Nullable
