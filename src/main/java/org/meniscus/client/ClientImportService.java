@@ -134,9 +134,8 @@ public class ClientImportService {
 			throw new UnreadableImportFile(file.problems());
 		}
 		Instant now = clock.instant();
-		jdbc.sql("UPDATE client_import SET content = NULL WHERE company_id = :company AND content IS NOT NULL AND created_at < :before")
-			.param("company", company.value())
-			.param("before", now.minus(RETENTION).atOffset(ZoneOffset.UTC))
+		jdbc.sql("UPDATE client_import SET content = NULL WHERE company_id = ? AND content IS NOT NULL AND created_at < ?")
+			.params(company.value(), now.minus(RETENTION).atOffset(ZoneOffset.UTC))
 			.update();
 		UUID id = ids.next();
 		String name = TextNormalizer.singleLine(fileName);
@@ -223,15 +222,14 @@ public class ClientImportService {
 	/** Throws the file away; nothing of it was stored. */
 	@Transactional
 	public void discard(CompanyId company, UUID id) {
-		jdbc.sql("DELETE FROM client_import WHERE company_id = :company AND id = :id AND imported_at IS NULL")
-			.param("company", company.value())
-			.param("id", id)
+		jdbc.sql("DELETE FROM client_import WHERE company_id = ? AND id = ? AND imported_at IS NULL")
+			.params(company.value(), id)
 			.update();
 	}
 
 	/** Two files of one company taken at the same moment would each miss the other's duplicates. */
 	private void lockCompany(CompanyId company) {
-		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class)
+		jdbc.sql("SELECT id FROM company WHERE id = ? FOR NO KEY UPDATE").param(company.value()).query(UUID.class)
 			.single();
 	}
 
@@ -271,8 +269,8 @@ public class ClientImportService {
 		jdbc.sql("""
 				SELECT c.id, c.name, c.email, c.phone, p.name AS pool, p.street
 				FROM client c LEFT JOIN pool p ON p.company_id = c.company_id AND p.client_id = c.id
-				WHERE c.company_id = :company AND c.archived_at IS NULL ORDER BY c.id, p.id""")
-			.param("company", company.value())
+				WHERE c.company_id = ? AND c.archived_at IS NULL ORDER BY c.id, p.id""")
+			.param(company.value())
 			.query(row -> {
 				matches.addStored(new ClientId(row.getObject("id", UUID.class)), row.getString("name"), row.getString("email"),
 						row.getString("phone"), row.getString("pool"), row.getString("street"));

@@ -101,8 +101,8 @@ public class ClientSearchService {
 	/** Every client that is looked after, by name: for choosing. */
 	@Transactional(readOnly = true)
 	public List<ClientOption> options(CompanyId company) {
-		return jdbc.sql("SELECT id, name FROM client WHERE company_id = :company AND archived_at IS NULL ORDER BY lower(name), id")
-			.param("company", company.value())
+		return jdbc.sql("SELECT id, name FROM client WHERE company_id = ? AND archived_at IS NULL ORDER BY lower(name), id")
+			.param(company.value())
 			.query((row, n) -> new ClientOption(new ClientId(row.getObject("id", UUID.class)), row.getString("name")))
 			.list();
 	}

@@ -103,9 +103,8 @@ public class ClientService {
 	 */
 	@Transactional(readOnly = true)
 	public String accessNotes(CompanyId company, PoolId pool) {
-		return jdbc.sql("SELECT coalesce(access_notes, '') FROM pool WHERE company_id = :company AND id = :pool")
-			.param("company", company.value())
-			.param("pool", pool.value())
+		return jdbc.sql("SELECT coalesce(access_notes, '') FROM pool WHERE company_id = ? AND id = ?")
+			.params(company.value(), pool.value())
 			.query(String.class)
 			.optional()
 			.orElseThrow(() -> new NotFound("pool"));

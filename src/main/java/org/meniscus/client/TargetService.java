@@ -59,7 +59,7 @@ public class TargetService {
 	@Transactional
 	public void setForCompany(CompanyId company, BodyOfWater body, Map<Level, Range> ranges, String seen) {
 		// the company's row stands for its targets: of two who save at once the second waits, and gets StaleVersion
-		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query(UUID.class)
+		jdbc.sql("SELECT id FROM company WHERE id = ? FOR NO KEY UPDATE").param(company.value()).query(UUID.class)
 			.single();
 		requireUnchanged(companyRanges(company, body), seen);
 		replace(company, "company_target", "body", body.name(), ranges);
@@ -68,9 +68,8 @@ public class TargetService {
 	/** Likewise for one pool. @throws NotFound when this company has no such pool */
 	@Transactional
 	public void setForPool(CompanyId company, PoolId pool, Map<Level, Range> ranges, String seen) {
-		boolean found = jdbc.sql("SELECT id FROM pool WHERE company_id = :company AND id = :pool FOR NO KEY UPDATE")
-			.param("company", company.value())
-			.param("pool", pool.value())
+		boolean found = jdbc.sql("SELECT id FROM pool WHERE company_id = ? AND id = ? FOR NO KEY UPDATE")
+			.params(company.value(), pool.value())
 			.query(UUID.class)
 			.optional()
 			.isPresent();

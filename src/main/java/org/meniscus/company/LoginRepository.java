@@ -25,8 +25,8 @@ class LoginRepository {
 	}
 
 	Optional<Login> find(String email) {
-		return jdbc.sql("SELECT company_id, user_id FROM login WHERE email = :email")
-			.param("email", email.toLowerCase(Locale.ROOT))
+		return jdbc.sql("SELECT company_id, user_id FROM login WHERE email = ?")
+			.param(email.toLowerCase(Locale.ROOT))
 			.query((row, n) -> new Login(new CompanyId(row.getObject(1, UUID.class)), new PersonId(row.getObject(2, UUID.class))))
 			.optional();
 	}
@@ -39,10 +39,8 @@ class LoginRepository {
 
 	/** @return false when the address is taken, by whichever company */
 	boolean claim(String email, CompanyId company, PersonId person) {
-		return jdbc.sql("INSERT INTO login (email, company_id, user_id) VALUES (:email, :company, :person) ON CONFLICT DO NOTHING")
-			.param("email", email.toLowerCase(Locale.ROOT))
-			.param("company", company.value())
-			.param("person", person.value())
+		return jdbc.sql("INSERT INTO login (email, company_id, user_id) VALUES (?, ?, ?) ON CONFLICT DO NOTHING")
+			.params(email.toLowerCase(Locale.ROOT), company.value(), person.value())
 			.update() == 1;
 	}
 

@@ -289,7 +289,7 @@ public class PeopleService {
 
 	/** Two owners who dismiss each other at the same time: the second waits, and finds that he is the last. */
 	private void lockCompany(CompanyId company) {
-		jdbc.sql("SELECT id FROM company WHERE id = :company FOR NO KEY UPDATE").param("company", company.value()).query().singleRow();
+		jdbc.sql("SELECT id FROM company WHERE id = ? FOR NO KEY UPDATE").param(company.value()).query().singleRow();
 	}
 
 	private void requireAnotherOwner(CompanyId company, Person person) {

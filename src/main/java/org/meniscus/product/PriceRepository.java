@@ -27,9 +27,8 @@ class PriceRepository {
 		Map<ProductId, Price> prices = new HashMap<>();
 		jdbc.sql("""
 				SELECT DISTINCT ON (product_id) product_id, valid_from, price_cents, typical, package_amount FROM product_price
-				WHERE company_id = :company AND valid_from <= :day ORDER BY product_id, valid_from DESC""")
-			.param("company", company.value())
-			.param("day", day)
+				WHERE company_id = ? AND valid_from <= ? ORDER BY product_id, valid_from DESC""")
+			.params(company.value(), day)
 			.query(row -> {
 				prices.put(new ProductId(row.getObject("product_id", UUID.class)), price(row));
 			});
@@ -40,9 +39,8 @@ class PriceRepository {
 	List<Price> findByProduct(CompanyId company, ProductId product) {
 		return jdbc.sql("""
 				SELECT valid_from, price_cents, typical, package_amount FROM product_price
-				WHERE company_id = :company AND product_id = :product ORDER BY valid_from DESC""")
-			.param("company", company.value())
-			.param("product", product.value())
+				WHERE company_id = ? AND product_id = ? ORDER BY valid_from DESC""")
+			.params(company.value(), product.value())
 			.query((row, n) -> price(row))
 			.list();
 	}
@@ -50,11 +48,9 @@ class PriceRepository {
 	/** Prices so far are those of the package the product came in until now. */
 	void fixPackage(CompanyId company, ProductId product, double packageAmount) {
 		jdbc.sql("""
-				UPDATE product_price SET package_amount = :amount
-				WHERE company_id = :company AND product_id = :product AND package_amount IS NULL""")
-			.param("amount", packageAmount)
-			.param("company", company.value())
-			.param("product", product.value())
+				UPDATE product_price SET package_amount = ?
+				WHERE company_id = ? AND product_id = ? AND package_amount IS NULL""")
+			.params(packageAmount, company.value(), product.value())
 			.update();
 	}
 
@@ -74,10 +70,8 @@ class PriceRepository {
 	}
 
 	void delete(CompanyId company, ProductId product, LocalDate validFrom) {
-		jdbc.sql("DELETE FROM product_price WHERE company_id = :company AND product_id = :product AND valid_from = :day")
-			.param("company", company.value())
-			.param("product", product.value())
-			.param("day", validFrom)
+		jdbc.sql("DELETE FROM product_price WHERE company_id = ? AND product_id = ? AND valid_from = ?")
+			.params(company.value(), product.value(), validFrom)
 			.update();
 	}
 

@@ -84,11 +84,9 @@ public class ProductService {
 		return jdbc.sql("""
 				SELECT r.price_cents, coalesce(r.package_amount, p.package_amount) AS package_amount
 				FROM product p JOIN product_price r ON r.company_id = p.company_id AND r.product_id = p.id
-				WHERE p.company_id = :company AND p.id = :product AND r.valid_from <= :day
+				WHERE p.company_id = ? AND p.id = ? AND r.valid_from <= ?
 				ORDER BY r.valid_from DESC LIMIT 1""")
-			.param("company", company.value())
-			.param("product", product.value())
-			.param("day", on)
+			.params(company.value(), product.value(), on)
 			.query((row, n) -> cost(amount, row.getBigDecimal("package_amount"), row.getInt("price_cents")))
 			.optional()
 			.map(OptionalLong::of)

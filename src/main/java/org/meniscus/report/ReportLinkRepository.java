@@ -46,28 +46,24 @@ class ReportLinkRepository {
 	}
 
 	boolean exists(CompanyId company, UUID id) {
-		return jdbc.sql("SELECT count(*) FROM report_link WHERE company_id = :company AND id = :id")
-			.param("company", company.value())
-			.param("id", id)
+		return jdbc.sql("SELECT count(*) FROM report_link WHERE company_id = ? AND id = ?")
+			.params(company.value(), id)
 			.query(Integer.class)
 			.single() > 0;
 	}
 
 	/** Two who replace a pool's link at once do it one after the other. */
 	void lock(CompanyId company, PoolId pool) {
-		jdbc.sql("SELECT id FROM pool WHERE company_id = :company AND id = :pool FOR UPDATE")
-			.param("company", company.value())
-			.param("pool", pool.value())
+		jdbc.sql("SELECT id FROM pool WHERE company_id = ? AND id = ? FOR UPDATE")
+			.params(company.value(), pool.value())
 			.query(UUID.class)
 			.optional();
 	}
 
 	/** Ends whatever standing link the pool has. */
 	void revokeStanding(CompanyId company, PoolId pool, Instant now) {
-		jdbc.sql("UPDATE report_link SET revoked_at = :now WHERE company_id = :company AND pool_id = :pool AND revoked_at IS NULL")
-			.param("now", Timestamp.from(now))
-			.param("company", company.value())
-			.param("pool", pool.value())
+		jdbc.sql("UPDATE report_link SET revoked_at = ? WHERE company_id = ? AND pool_id = ? AND revoked_at IS NULL")
+			.params(Timestamp.from(now), company.value(), pool.value())
 			.update();
 	}
 
@@ -99,9 +95,8 @@ class ReportLinkRepository {
 	Optional<LinkTarget> find(byte[] hash, Instant now) {
 		return jdbc.sql("""
 				SELECT company_id, visit_id, pool_id, expires_at FROM report_link
-				WHERE token_hash = :hash AND revoked_at IS NULL AND expires_at > :now""")
-			.param("hash", hash)
-			.param("now", Timestamp.from(now))
+				WHERE token_hash = ? AND revoked_at IS NULL AND expires_at > ?""")
+			.params(hash, Timestamp.from(now))
 			.query((row, n) -> {
 				UUID visit = row.getObject("visit_id", UUID.class);
 				UUID pool = row.getObject("pool_id", UUID.class);

@@ -44,9 +44,8 @@ class RoutePlannedStops implements PlannedStops {
 	@Override
 	@Transactional(readOnly = true)
 	public Optional<PlannedStop> find(CompanyId company, UUID stop) {
-		return jdbc.sql("SELECT id, pool_id, technician_id, planned_on FROM stop WHERE company_id = :company AND id = :id")
-			.param("company", company.value())
-			.param("id", stop)
+		return jdbc.sql("SELECT id, pool_id, technician_id, planned_on FROM stop WHERE company_id = ? AND id = ?")
+			.params(company.value(), stop)
 			.query((row, n) -> new PlannedStop(row.getObject(1, UUID.class), new PoolId(row.getObject(2, UUID.class)),
 					new PersonId(row.getObject(3, UUID.class)), row.getObject(4, LocalDate.class)))
 			.optional();
@@ -58,10 +57,8 @@ class RoutePlannedStops implements PlannedStops {
 	public Optional<LocalDate> nextAfter(CompanyId company, PoolId pool, LocalDate day) {
 		Optional<LocalDate> stop = jdbc.sql("""
 				SELECT planned_on FROM stop
-				WHERE company_id = :company AND pool_id = :pool AND planned_on > :day AND state = 'PLANNED' ORDER BY planned_on LIMIT 1""")
-			.param("company", company.value())
-			.param("pool", pool.value())
-			.param("day", day)
+				WHERE company_id = ? AND pool_id = ? AND planned_on > ? AND state = 'PLANNED' ORDER BY planned_on LIMIT 1""")
+			.params(company.value(), pool.value(), day)
 			.query(LocalDate.class)
 			.optional();
 		Optional<LocalDate> schedule = generator.missingStops(company, day.plusDays(1), day.plusDays(LOOKAHEAD_DAYS))

@@ -167,9 +167,8 @@ public class ScheduleService {
 		order.lock(company);
 		ServiceSchedule schedule = load(company, id, version);
 		boolean history = jdbc.sql("""
-				SELECT count(*) FROM stop WHERE company_id = :company AND service_schedule_id = :schedule AND state <> 'PLANNED'""")
-			.param("company", company.value())
-			.param("schedule", id.value())
+				SELECT count(*) FROM stop WHERE company_id = ? AND service_schedule_id = ? AND state <> 'PLANNED'""")
+			.params(company.value(), id.value())
 			.query(Integer.class)
 			.single() > 0;
 		if (history) {

@@ -65,10 +65,8 @@ class StopGenerator {
 	List<DueStop> missingStops(CompanyId company, LocalDate from, LocalDate to) {
 		Set<ExistingStop> made = new HashSet<>(jdbc.sql("""
 				SELECT service_schedule_id, due_on FROM stop
-				WHERE company_id = :company AND service_schedule_id IS NOT NULL AND due_on BETWEEN :from AND :to""")
-			.param("company", company.value())
-			.param("from", from)
-			.param("to", to)
+				WHERE company_id = ? AND service_schedule_id IS NOT NULL AND due_on BETWEEN ? AND ?""")
+			.params(company.value(), from, to)
 			.query((row, n) -> new ExistingStop(row.getObject(1, UUID.class), row.getObject(2, LocalDate.class)))
 			.list());
 		List<DueStop> due = new ArrayList<>();

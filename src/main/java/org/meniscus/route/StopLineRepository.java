@@ -45,9 +45,8 @@ class StopLineRepository {
 	}
 
 	Optional<StopLine> find(CompanyId company, UUID stop) {
-		return jdbc.sql("SELECT planned_on FROM stop WHERE company_id = :company AND id = :id")
-			.param("company", company.value())
-			.param("id", stop)
+		return jdbc.sql("SELECT planned_on FROM stop WHERE company_id = ? AND id = ?")
+			.params(company.value(), stop)
 			.query(LocalDate.class)
 			.optional()
 			.flatMap(day -> between(company, day, day).stream().filter(line -> line.id().value().equals(stop)).findFirst());

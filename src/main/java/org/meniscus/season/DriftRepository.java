@@ -87,9 +87,8 @@ class DriftRepository {
 			.param("company", company.value())
 			.param("pool", pool)
 			.update();
-		jdbc.sql("DELETE FROM drift WHERE company_id = :company AND pool_id = :pool")
-			.param("company", company.value())
-			.param("pool", pool)
+		jdbc.sql("DELETE FROM drift WHERE company_id = ? AND pool_id = ?")
+			.params(company.value(), pool)
 			.update();
 		levels.forEach(level -> insert(company, pool, level));
 		// a flag that no longer stands takes what was said about it along
@@ -148,9 +147,9 @@ class DriftRepository {
 				LEFT JOIN drift_dismissal x ON x.company_id = d.company_id AND x.pool_id = d.pool_id AND x.level = d.level
 				     AND x.side = d.flag_side
 				LEFT JOIN person w ON w.company_id = x.company_id AND w.id = x.dismissed_by
-				WHERE p.company_id = :company AND p.archived_at IS NULL AND c.archived_at IS NULL
+				WHERE p.company_id = ? AND p.archived_at IS NULL AND c.archived_at IS NULL
 				ORDER BY lower(c.name), lower(p.name), p.id, d.level""")
-			.param("company", company.value())
+			.param(company.value())
 			.query(row -> {
 				UUID id = row.getObject("id", UUID.class);
 				pools.putIfAbsent(id, pool(row, id));
@@ -199,9 +198,8 @@ class DriftRepository {
 		Map<Level, Double> perDay = new EnumMap<>(Level.class);
 		jdbc.sql("""
 				SELECT level, baseline_drift_per_day FROM drift
-				WHERE company_id = :company AND pool_id = :pool AND baseline_drift_per_day IS NOT NULL""")
-			.param("company", company.value())
-			.param("pool", pool.value())
+				WHERE company_id = ? AND pool_id = ? AND baseline_drift_per_day IS NOT NULL""")
+			.params(company.value(), pool.value())
 			.query(row -> {
 				perDay.put(Level.valueOf(row.getString("level")), row.getDouble("baseline_drift_per_day"));
 			});
@@ -227,10 +225,8 @@ class DriftRepository {
 
 	/** @return false when nothing was dismissed */
 	boolean reopen(CompanyId company, PoolId pool, Level level) {
-		return jdbc.sql("DELETE FROM drift_dismissal WHERE company_id = :company AND pool_id = :pool AND level = :level")
-			.param("company", company.value())
-			.param("pool", pool.value())
-			.param("level", level.name())
+		return jdbc.sql("DELETE FROM drift_dismissal WHERE company_id = ? AND pool_id = ? AND level = ?")
+			.params(company.value(), pool.value(), level.name())
 			.update() > 0;
 	}
 

@@ -91,17 +91,16 @@ class SeasonRepository {
 
 	/** What the company has chosen; empty when it has not. */
 	Optional<Climate> climate(CompanyId company) {
-		return jdbc.sql("SELECT climate FROM company WHERE id = :company AND climate IS NOT NULL")
-			.param("company", company.value())
+		return jdbc.sql("SELECT climate FROM company WHERE id = ? AND climate IS NOT NULL")
+			.param(company.value())
 			.query(String.class)
 			.optional()
 			.map(Climate::valueOf);
 	}
 
 	void saveClimate(CompanyId company, Climate climate) {
-		jdbc.sql("UPDATE company SET climate = :climate WHERE id = :company")
-			.param("climate", climate.name())
-			.param("company", company.value())
+		jdbc.sql("UPDATE company SET climate = ? WHERE id = ?")
+			.params(climate.name(), company.value())
 			.update();
 	}
 

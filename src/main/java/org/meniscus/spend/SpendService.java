@@ -100,11 +100,9 @@ public class SpendService {
 				JOIN pool p ON p.company_id = d.company_id AND p.id = d.pool_id
 				JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
 				JOIN person t ON t.company_id = d.company_id AND t.id = d.technician_id
-				WHERE d.company_id = :company AND d.dosed_on BETWEEN :from AND :to
+				WHERE d.company_id = ? AND d.dosed_on BETWEEN ? AND ?
 				ORDER BY d.dosed_on, c.name, p.name, d.visit_id, d.seq""")
-			.param("company", company.value())
-			.param("from", from)
-			.param("to", to)
+			.params(company.value(), from, to)
 			.query((row, n) -> new DoseCost(row.getObject("dosed_on", LocalDate.class), row.getString("client"),
 					row.getString("pool"), row.getString("technician"), row.getString("product_name"),
 					row.getBigDecimal("amount"), "ML".equals(row.getString("amount_unit")),
@@ -132,11 +130,9 @@ public class SpendService {
 	private List<Spend.UnpricedProduct> unpriced(CompanyId company, LocalDate from, LocalDate to) {
 		return jdbc.sql("""
 				SELECT product_name, count(*) AS doses FROM dose
-				WHERE company_id = :company AND dosed_on BETWEEN :from AND :to AND cost_cents IS NULL
+				WHERE company_id = ? AND dosed_on BETWEEN ? AND ? AND cost_cents IS NULL
 				GROUP BY product_name ORDER BY count(*) DESC, product_name""")
-			.param("company", company.value())
-			.param("from", from)
-			.param("to", to)
+			.params(company.value(), from, to)
 			.query((row, n) -> new Spend.UnpricedProduct(row.getString("product_name"), row.getLong("doses")))
 			.list();
 	}
@@ -184,7 +180,7 @@ public class SpendService {
 			jdbc.sql("""
 					SELECT p.id, p.name, c.name AS client, p.monthly_fee_cents
 					FROM pool p JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
-					WHERE p.company_id = :company""").param("company", company.value()).query(row -> {
+					WHERE p.company_id = ?""").param(company.value()).query(row -> {
 				pools.put(row.getObject("id", UUID.class), new PoolName(row.getString("name"), row.getString("client"),
 						row.getObject("monthly_fee_cents", Integer.class)));
 			});

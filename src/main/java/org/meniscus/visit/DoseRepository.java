@@ -94,18 +94,16 @@ class DoseRepository {
 	}
 
 	void delete(CompanyId company, VisitId visit) {
-		jdbc.sql("DELETE FROM dose WHERE company_id = :company AND visit_id = :visit")
-			.param("company", company.value())
-			.param("visit", visit.value())
+		jdbc.sql("DELETE FROM dose WHERE company_id = ? AND visit_id = ?")
+			.params(company.value(), visit.value())
 			.update();
 	}
 
 	private Optional<ProductSnapshot> product(CompanyId company, ProductId product) {
 		return jdbc.sql("""
 				SELECT name, kind, strength_percent, strength_basis, package_unit FROM product
-				WHERE company_id = :company AND id = :product""")
-			.param("company", company.value())
-			.param("product", product.value())
+				WHERE company_id = ? AND id = ?""")
+			.params(company.value(), product.value())
 			.query((row, n) -> new ProductSnapshot(row.getString(1), ProductKind.valueOf(row.getString(2)), row.getBigDecimal(3),
 					row.getString(4), AmountUnit.valueOf(row.getString(5))))
 			.optional();

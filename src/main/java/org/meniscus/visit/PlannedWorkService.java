@@ -184,9 +184,8 @@ public class PlannedWorkService {
 	}
 
 	private void reopen(CompanyId company, PlannedWork work) {
-		jdbc.sql("UPDATE planned_work SET outcome = NULL, closed_at = NULL WHERE company_id = :company AND id = :id")
-			.param("company", company.value())
-			.param("id", work.id())
+		jdbc.sql("UPDATE planned_work SET outcome = NULL, closed_at = NULL WHERE company_id = ? AND id = ?")
+			.params(company.value(), work.id())
 			.update();
 	}
 

@@ -91,9 +91,8 @@ class VisitRepository {
 	}
 
 	byte[] digest(CompanyId company, VisitId id) {
-		return jdbc.sql("SELECT body_sha256 FROM visit WHERE company_id = :company AND id = :id")
-			.param("company", company.value())
-			.param("id", id.value())
+		return jdbc.sql("SELECT body_sha256 FROM visit WHERE company_id = ? AND id = ?")
+			.params(company.value(), id.value())
 			.query((row, n) -> row.getBytes(1))
 			.single();
 	}
@@ -104,9 +103,8 @@ class VisitRepository {
 				SELECT (to_jsonb(v) - 'body_sha256' || jsonb_build_object('doses',
 				        (SELECT coalesce(jsonb_agg(to_jsonb(d) ORDER BY d.seq), '[]') FROM dose d
 				         WHERE d.company_id = v.company_id AND d.visit_id = v.id)))::text
-				FROM visit v WHERE v.company_id = :company AND v.id = :id""")
-			.param("company", company.value())
-			.param("id", id.value())
+				FROM visit v WHERE v.company_id = ? AND v.id = ?""")
+			.params(company.value(), id.value())
 			.query(String.class)
 			.single();
 	}

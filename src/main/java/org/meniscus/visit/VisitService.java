@@ -177,9 +177,8 @@ public class VisitService {
 		return jdbc.sql("""
 				SELECT v.version, v.replaced_at, p.name, v.reason, v.body::text FROM visit_version v
 				JOIN person p ON p.company_id = v.company_id AND p.id = v.replaced_by
-				WHERE v.company_id = :company AND v.visit_id = :visit ORDER BY v.version DESC""")
-			.param("company", company.value())
-			.param("visit", id.value())
+				WHERE v.company_id = ? AND v.visit_id = ? ORDER BY v.version DESC""")
+			.params(company.value(), id.value())
 			.query((row, n) -> new VisitVersion(row.getLong(1), row.getTimestamp(2).toInstant(), row.getString(3), row.getString(4),
 					row.getString(5)))
 			.list();
@@ -247,10 +246,8 @@ public class VisitService {
 	/** One photo of a visit as JPEG. */
 	@Transactional(readOnly = true)
 	public Optional<byte[]> photo(CompanyId company, VisitId id, int number) {
-		return jdbc.sql("SELECT jpeg FROM photo WHERE company_id = :company AND visit_id = :visit AND seq = :seq")
-			.param("company", company.value())
-			.param("visit", id.value())
-			.param("seq", number)
+		return jdbc.sql("SELECT jpeg FROM photo WHERE company_id = ? AND visit_id = ? AND seq = ?")
+			.params(company.value(), id.value(), number)
 			.query((row, n) -> row.getBytes(1))
 			.optional();
 	}
