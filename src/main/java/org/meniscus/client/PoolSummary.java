@@ -1,5 +1,8 @@
 package org.meniscus.client;
 
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.PoolFacts;
 
@@ -12,4 +15,10 @@ import org.meniscus.water.pool.PoolFacts;
  */
 public record PoolSummary(PoolId id, ClientId client, String clientName, String name, String street, String town, String postcode,
 		@Nullable Double latitude, @Nullable Double longitude, PoolFacts facts, String equipmentNotes, boolean archived) {
+
+	/** On one line; empty when it is not known. */
+	public String address() {
+		return Stream.of(street, (postcode + " " + town).strip()).filter(part -> !part.isBlank()).collect(Collectors.joining(", "));
+	}
+
 }

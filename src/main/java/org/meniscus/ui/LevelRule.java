@@ -2,6 +2,8 @@ package org.meniscus.ui;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Wording;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
 
 /**
  * A level drawn as a graduated rule: a scale with the acceptable and the ideal band, a filled mark for now and a hollow mark
@@ -17,21 +19,20 @@ public record LevelRule(String label, String unit, String state, String nowText,
 
 	public static final int WIDTH = 240;
 
-	/** The four limits of a level, lowest first. */
-	public record DisplayedRange(double acceptableLow, double idealLow, double idealHigh, double acceptableHigh) {
-	}
-
 	/**
-	 * @param now reading in the unit shown, or null when not measured
+	 * @param band in the unit shown, as are {@code now} and {@code after}
+	 * @param now reading, or null when not measured
+	 * @param qualifier of the reading
 	 * @param after what it will be after the dose, or null when there is none
 	 * @param decimals digits after the point in which the level is stated
 	 */
-	public static LevelRule of(String label, String unit, String state, DisplayedRange band, @Nullable Double now, @Nullable Double after,
-			int decimals) {
+	public static LevelRule of(String label, String unit, String state, Range band, @Nullable Double now,
+			ReadingQualifier qualifier, @Nullable Double after, int decimals) {
 		double span = Math.max(band.acceptableHigh() - band.acceptableLow(), 1e-6);
 		double low = Math.max(band.acceptableLow() - 0.35 * span, (band.acceptableLow() >= 0) ? 0 : -1e9);
 		double high = band.acceptableHigh() + 0.35 * span;
-		return new LevelRule(label, unit, state, (now != null) ? Wording.decimal(now, decimals) : "–",
+		String sign = (qualifier == ReadingQualifier.EXACT) ? "" : qualifier.sign() + " ";
+		return new LevelRule(label, unit, state, (now != null) ? sign + Wording.decimal(now, decimals) : "–",
 				(after != null) ? Wording.decimal(after, decimals) : null,
 				Wording.decimal(band.idealLow(), decimals) + "–" + Wording.decimal(band.idealHigh(), decimals),
 				x(band.acceptableLow(), low, high), x(band.acceptableHigh(), low, high) - x(band.acceptableLow(), low, high),

@@ -9,6 +9,7 @@ import java.util.Currency;
 import java.util.Locale;
 
 import org.meniscus.water.explain.Wording;
+import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.Mass;
 import org.meniscus.water.units.Temperature;
 import org.meniscus.water.units.UnitSystem;
@@ -23,6 +24,11 @@ public final class QuantityFormatter {
 	/** A pool's volume: "15,000 gal" or "56.8 m³"; small ones in litres. As in sentences, with the thousands set apart. */
 	public static String volume(UnitSystem units, double litres) {
 		return Wording.volume(litres, units).replaceAll("(?<=\\d)(?=(\\d{3})+(?!\\d))", ",");
+	}
+
+	/** An amount of a solid or a liquid. */
+	public static String amount(UnitSystem units, AmountUnit unit, double amount) {
+		return (unit == AmountUnit.G) ? grams(units, amount) : millilitres(units, amount);
 	}
 
 	/** An amount of a solid. */

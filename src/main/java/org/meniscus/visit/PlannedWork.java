@@ -2,11 +2,14 @@ package org.meniscus.visit;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
+import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.explain.Wording;
 import org.meniscus.water.product.DoseKind;
 
 /**
@@ -65,6 +68,18 @@ public record PlannedWork(UUID id, PoolId pool, PlannedAction action, LocalDate 
 
 		}
 
+	}
+
+	/** As pages show it. @param by who asked for it, and when */
+	public record PlannedWorkText(UUID id, String text, String by) {
+	}
+
+	public PlannedWorkText text(Wording.Texts texts, Locale locale) {
+		String what = (action instanceof PlannedAction.DrainAndRefill drain)
+				? texts.text("visit.work.drain", Math.round(100 * drain.share()))
+				: texts.text("visit.work.chlorine." + ((PlannedAction.ChlorineSwitch) action).kind());
+		return new PlannedWorkText(id, what,
+				texts.text("visit.work.by", plannedBy, QuantityFormatter.weekdayAndDate(plannedOn, locale)));
 	}
 
 	static PlannedAction action(@Nullable Double share, @Nullable String chlorine) {

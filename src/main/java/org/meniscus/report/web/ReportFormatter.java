@@ -27,7 +27,6 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Situation;
-import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;
@@ -57,8 +56,8 @@ class ReportFormatter {
 			.toList();
 		List<AddedLine> added = report.added()
 			.stream()
-			.map(dose -> new AddedLine(dose.product(), (dose.unit() == AmountUnit.ML) ? QuantityFormatter.millilitres(units, dose.amount())
-					: QuantityFormatter.grams(units, dose.amount()), reasons(dose.reason(), units, locale)))
+			.map(dose -> new AddedLine(dose.product(), QuantityFormatter.amount(units, dose.unit(), dose.amount()),
+					reasons(dose.reason(), units, locale)))
 			.toList();
 		Double share = report.waterReplaced();
 		return new ReportPage(report.company().name(), report.poolName(), fullDate(report.performedOn(), locale), situation,
@@ -81,21 +80,12 @@ class ReportFormatter {
 	}
 
 	private static LevelRule rule(String name, Level level, double value, LevelState state) {
-		Range range = state.range();
 		String unit = switch (level.unit()) {
 			case PPM -> "ppm";
 			case PPB -> "ppb";
 			case PH, INDEX, CELSIUS -> "";
 		};
-		LevelRule rule = LevelRule.of(name, unit, state.state().name(),
-				new LevelRule.DisplayedRange(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), value,
-				null,
-				level.decimals());
-		return (state.qualifier() == ReadingQualifier.EXACT) ? rule
-				: new LevelRule(rule.label(), rule.unit(), rule.state(), qualifier(state.qualifier()) + rule.nowText(), null,
-						rule.idealText(),
-						rule.acceptableX(), rule.acceptableWidth(), rule.idealX(), rule.idealWidth(), rule.nowX(), null,
-						rule.lowText(), rule.highText());
+		return LevelRule.of(name, unit, state.state().name(), state.range(), value, state.qualifier(), null, level.decimals());
 	}
 
 	/** How the water was found: what was out of range, what was near its edge, or that all was well. */

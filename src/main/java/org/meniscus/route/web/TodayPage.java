@@ -12,7 +12,6 @@ import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
@@ -124,11 +123,9 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 					fine.add(label.apply(level) + " " + value);
 				}
 			}
-			last.doses().forEach(dose -> used.add(dose.productName() + " " + amount(units, dose.unit(), dose.amount())));
+			last.doses().forEach(dose -> used.add(dose.productName() + " " + QuantityFormatter.amount(units, dose.unit(), dose.amount())));
 		}
-		String address = Stream.of(pool.street(), (pool.postcode() + " " + pool.town()).strip())
-			.filter(part -> !part.isBlank())
-			.collect(Collectors.joining(", "));
+		String address = pool.address();
 		return new StopView(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,
 				map(pool, address), stop.accessNotes(), stop.accessNotes() == null, pool.equipmentNotes(), pool.facts().sanitizer().name(),
 				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), locale) : null,
@@ -180,14 +177,10 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 		return amounts.entrySet()
 			.stream()
 			.map(entry -> new TruckItem(entry.getKey().name(),
-					amount(units, entry.getKey().unit(), entry.getValue().stream().mapToDouble(Double::doubleValue).sum()),
+					QuantityFormatter.amount(units, entry.getKey().unit(), entry.getValue().stream().mapToDouble(Double::doubleValue).sum()),
 					entry.getValue().size()))
 			.sorted(Comparator.comparing(TruckItem::pools).reversed().thenComparing(TruckItem::product))
 			.toList();
-	}
-
-	private static String amount(UnitSystem units, AmountUnit unit, double amount) {
-		return (unit == AmountUnit.G) ? QuantityFormatter.grams(units, amount) : QuantityFormatter.millilitres(units, amount);
 	}
 
 }

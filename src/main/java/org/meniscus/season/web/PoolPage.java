@@ -40,10 +40,6 @@ record PoolPage(UUID id, UUID client, String name, String clientName, String add
 	record ChartDataRow(String day, String what, @Nullable String change) {
 	}
 
-	/** Work planned for the next stop. */
-	record PlannedWorkLine(UUID id, String text, String by) {
-	}
-
 	record VisitLine(UUID id, String day, String technician, String situation, String readings, String doses, int photos) {
 	}
 

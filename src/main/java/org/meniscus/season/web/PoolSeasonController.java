@@ -29,7 +29,6 @@ import org.meniscus.ui.LevelRule;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.PlannedStops;
-import org.meniscus.visit.PlannedWork;
 import org.meniscus.visit.PlannedWorkService;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.visit.VisitService;
@@ -40,7 +39,7 @@ import org.meniscus.water.drift.LevelDrift.SuggestedTest;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
-import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.units.Band;
 import org.meniscus.water.units.UnitSystem;
 import org.meniscus.water.units.Volume;
@@ -116,7 +115,7 @@ class PoolSeasonController {
 		PoolDrift drift = seasons.drift(me.company(), pool, today);
 		model.addAttribute("pool", page(trends, drift, visits.history(me.company(), pool, from), from, today, company.units(), locale));
 		model.addAttribute("year", year);
-		model.addAttribute("work", plannedWork.open(me.company(), pool).stream().map(one -> work(one, locale)).toList());
+		model.addAttribute("work", plannedWork.open(me.company(), pool).stream().map(one -> one.text(texts(locale), locale)).toList());
 		if (me.hasOfficeAccess() && !drift.pool().archived()) {
 			WhatIfForm.ParsedQuestion read = form.parse(company.currency());
 			model.addAttribute("form", form);
@@ -126,16 +125,6 @@ class PoolSeasonController {
 				.orElse(null));
 		}
 		return "season/pool";
-	}
-
-	/** In the words that the technician reads at the pool. */
-	private PoolPage.PlannedWorkLine work(PlannedWork planned, Locale locale) {
-		String what = (planned.action() instanceof PlannedWork.PlannedAction.DrainAndRefill drain)
-				? messages.getMessage("visit.work.drain", new Object[]{ Math.round(100 * drain.share()) }, locale)
-				: messages.getMessage("visit.work.chlorine." + ((PlannedWork.PlannedAction.ChlorineSwitch) planned.action()).kind(), null,
-						locale);
-		return new PoolPage.PlannedWorkLine(planned.id(), what, messages.getMessage("visit.work.by",
-				new Object[]{ planned.plannedBy(), QuantityFormatter.weekdayAndDate(planned.plannedOn(), locale) }, locale));
 	}
 
 	private PoolPage page(List<LevelTrend> trends, PoolDrift drift, List<VisitRecord> history, LocalDate from, LocalDate today, UnitSystem units,
@@ -159,7 +148,7 @@ class PoolSeasonController {
 	private List<String> describeTrends(PoolSummary pool, List<VisitRecord> history, UnitSystem units, Locale locale) {
 		return new PoolHistory(pool.facts(), VisitRecord.toHistory(history)).describe()
 			.stream()
-			.map(reason -> reason.format(units, (key, args) -> messages.getMessage(key, args, locale)))
+			.map(reason -> reason.format(units, texts(locale)))
 			.toList();
 	}
 
@@ -219,9 +208,7 @@ class PoolSeasonController {
 	}
 
 	private static LevelRule rule(Level level, String name, String state, Range range, @Nullable Double now) {
-		return LevelRule.of(name, (level.unit() == Level.Unit.PPM) ? "ppm" : "", state,
-				new LevelRule.DisplayedRange(range.acceptableLow(), range.idealLow(), range.idealHigh(), range.acceptableHigh()), now, null,
-				level.decimals());
+		return LevelRule.of(name, (level.unit() == Level.Unit.PPM) ? "ppm" : "", state, range, now, ReadingQualifier.EXACT, null, level.decimals());
 	}
 
 	private static List<ChartDataRow> readings(Level level, List<LevelTrend.LevelReading> readings, LocalDate from, Locale locale) {
@@ -262,18 +249,21 @@ class PoolSeasonController {
 		for (Level level : VISIT_LINE_LEVELS) {
 			Double value = visit.readings().value(level);
 			if (value != null) {
-				readings.add(LevelNames.code(level, (key, arguments) -> messages.getMessage(key, arguments, locale)) + " "
+				readings.add(LevelNames.code(level, texts(locale)) + " "
 						+ visit.readings().qualifier(level).sign() + Wording.number(level, value));
 			}
 		}
 		List<String> doses = new ArrayList<>();
 		for (DoseRecord dose : visit.doses()) {
-			doses.add(dose.productName() + ": " + ((dose.unit() == AmountUnit.ML) ? QuantityFormatter.millilitres(units, dose.amount())
-					: QuantityFormatter.grams(units, dose.amount())));
+			doses.add(dose.productName() + ": " + QuantityFormatter.amount(units, dose.unit(), dose.amount()));
 		}
 		String situation = messages.getMessage(Wording.situationKey(visit.situation()), null, "", locale);
 		return new VisitLine(visit.id().value(), QuantityFormatter.weekdayAndDate(visit.performedOn(), locale), visit.technicianName(),
 				(situation != null) ? situation : "", String.join(" · ", readings), String.join("; ", doses), visit.photos());
+	}
+
+	private Wording.Texts texts(Locale locale) {
+		return (key, args) -> messages.getMessage(key, args, locale);
 	}
 
 }

@@ -61,17 +61,10 @@ final class LevelFormatter {
 	/** A level against its range, with what it becomes where that is known. */
 	LevelRule rule(Level level, Range range, LevelState.State state, @Nullable Double now, ReadingQualifier qualifier,
 			@Nullable Double after) {
-		LevelRule.DisplayedRange band = new LevelRule.DisplayedRange(inUnits(level, range.acceptableLow()),
-				inUnits(level, range.idealLow()),
-				inUnits(level, range.idealHigh()), inUnits(level, range.acceptableHigh()));
-		LevelRule rule = LevelRule.of(code(level), unit(level), state.name(), band, (now != null) ? inUnits(level, now) : null,
+		Range band = new Range(inUnits(level, range.acceptableLow()), inUnits(level, range.idealLow()), inUnits(level, range.idealHigh()),
+				inUnits(level, range.acceptableHigh()), range.source());
+		return LevelRule.of(code(level), unit(level), state.name(), band, (now != null) ? inUnits(level, now) : null, qualifier,
 				(after != null) ? inUnits(level, after) : null, level.decimals());
-		if (qualifier == ReadingQualifier.EXACT || now == null) {
-			return rule;
-		}
-		return new LevelRule(rule.label(), rule.unit(), rule.state(), qualifier.sign() + " " + rule.nowText(), rule.afterText(),
-				rule.idealText(), rule.acceptableX(), rule.acceptableWidth(), rule.idealX(), rule.idealWidth(), rule.nowX(),
-				rule.afterX(), rule.lowText(), rule.highText());
 	}
 
 	/** A change drawn as a rule; null when the level has no range, or its limits came back from the browser out of order. */

@@ -43,7 +43,7 @@ class PlannedWorkController {
 		if (exchange == null) {
 			return "redirect:/visit?pool=" + pool + ((stop != null) ? "&stop=" + stop : "");
 		}
-		model.addAttribute("work", plannedWork.open(me.company(), at).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
+		model.addAttribute("work", plannedWork.open(me.company(), at).stream().map(one -> one.text(texts, texts.locale())).toList());
 		model.addAttribute("workPool", pool);
 		model.addAttribute("workStop", stop);
 		return "visit/work :: work";

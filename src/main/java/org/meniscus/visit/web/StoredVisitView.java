@@ -24,7 +24,6 @@ import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Readings;
-import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.UnitSystem;
 
 /**
@@ -144,7 +143,7 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 		if (!tested.isEmpty()) {
 			lines.add(tested);
 		}
-		old.doses().forEach(dose -> lines.add(dose.product() + " " + amount(dose.amount(), dose.unit(), units)));
+		old.doses().forEach(dose -> lines.add(dose.product() + " " + QuantityFormatter.amount(units, dose.unit(), dose.amount())));
 		old.notes().values().forEach(lines::add);
 		LocalDate day = LocalDate.ofInstant(old.replacedAt(), zone);
 		return new VersionView(
@@ -157,12 +156,8 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 	private static String amount(double amount, DoseRecord dose, VisitReviewService.StoredVisit file, MessageSourceTexts texts) {
 		UnitSystem units = file.company().units();
 		DoseUnits.DoseQuantity entry = DoseUnits.of(dose, file.products(), units).quantity(amount);
-		String measured = amount(amount, dose.unit(), units);
+		String measured = QuantityFormatter.amount(units, dose.unit(), amount);
 		return entry.inTablets() ? entry.format(texts) + " (" + measured + ")" : measured;
-	}
-
-	private static String amount(double amount, AmountUnit unit, UnitSystem units) {
-		return (unit == AmountUnit.G) ? QuantityFormatter.grams(units, amount) : QuantityFormatter.millilitres(units, amount);
 	}
 
 	/** The time of day, with the day when it is another one. */

@@ -186,7 +186,7 @@ class VisitEntryController {
 		model.addAttribute("plan",
 				Advice.fromJson(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelFormatter(units, texts))).orElse(null));
 		model.addAttribute("work",
-				plannedWork.open(me.company(), context.pool().id()).stream().map(one -> PlannedWorkView.of(one, texts)).toList());
+				plannedWork.open(me.company(), context.pool().id()).stream().map(one -> one.text(texts, texts.locale())).toList());
 		model.addAttribute("workPool", context.pool().id());
 		model.addAttribute("workStop", (context.stop() != null) ? context.stop().id() : null);
 		model.addAttribute("draft", me.person() + "/" + context.pool().id() + "/" + shown.text("stop"));

@@ -2,8 +2,6 @@ package org.meniscus.visit.web;
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolSummary;
@@ -16,7 +14,6 @@ import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.PoolFacts;
-import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.UnitSystem;
 
 /**
@@ -65,18 +62,12 @@ record VisitPoolView(String client, String name, String address, List<String> fa
 		VisitRecord last = context.lastVisit();
 		UnitSystem units = context.company().units();
 		VisitRecord submitted = context.submittedVisit();
-		return new VisitPoolView(pool.clientName(), pool.name(), address(pool), facts(pool.facts(), units, texts),
+		return new VisitPoolView(pool.clientName(), pool.name(), pool.address(), facts(pool.facts(), units, texts),
 				pool.facts().volume() != null, context.accessNotes(), pool.equipmentNotes(),
 				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), texts.locale()) : null,
 				(last != null) ? used(last, context, texts) : List.of(),
 				trends.stream().map(reason -> reason.format(units, texts)).toList(), (submitted != null) ? submitted.id().toString() : null,
 				ActivePlanView.of(context.activePlan(), context.today(), units, texts));
-	}
-
-	static String address(PoolSummary pool) {
-		return Stream.of(pool.street(), (pool.postcode() + " " + pool.town()).strip())
-			.filter(part -> !part.isBlank())
-			.collect(Collectors.joining(", "));
 	}
 
 	static List<String> facts(PoolFacts facts, UnitSystem units, Wording.Texts texts) {
@@ -91,8 +82,7 @@ record VisitPoolView(String client, String name, String address, List<String> fa
 		return last.doses().stream().map(dose -> {
 			DoseUnits.DoseQuantity entry = DoseUnits.of(dose, context.products(), units).quantity(dose.amount());
 			String amount = entry.inTablets() ? entry.format(texts)
-					: (dose.unit() == AmountUnit.G) ? QuantityFormatter.grams(units, dose.amount())
-							: QuantityFormatter.millilitres(units, dose.amount());
+					: QuantityFormatter.amount(units, dose.unit(), dose.amount());
 			return dose.productName() + " " + amount;
 		}).toList();
 	}
