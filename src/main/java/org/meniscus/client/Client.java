@@ -2,10 +2,10 @@ package org.meniscus.client;
 
 import java.time.Instant;
 
+import jakarta.persistence.Embedded;
 import jakarta.persistence.Entity;
 import jakarta.persistence.IdClass;
 
-import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.ArchivableEntity;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.RowId;
@@ -16,15 +16,8 @@ import org.meniscus.platform.StaleVersion;
 @IdClass(RowId.class)
 class Client extends ArchivableEntity {
 
-	private String name;
-
-	private @Nullable String email;
-
-	private @Nullable String phone;
-
-	private String language;
-
-	private @Nullable String notes;
+	@Embedded
+	private ClientDetails details;
 
 	@SuppressWarnings("NullAway.Init")
 	protected Client() {
@@ -32,26 +25,17 @@ class Client extends ArchivableEntity {
 
 	Client(CompanyId company, ClientId id, ClientDetails details, Instant now) {
 		super(company, id.value(), now);
-		apply(details);
+		this.details = details;
 	}
 
 	/** @throws StaleVersion when somebody else saved since the form was opened */
 	void change(long formVersion, ClientDetails details, Instant now) {
 		update(formVersion, now);
-		apply(details);
+		this.details = details;
 	}
 
 	ClientRecord toRecord() {
-		return new ClientRecord(new ClientId(rowId()), version(),
-				new ClientDetails(name, email, phone, language, notes), isArchived());
-	}
-
-	private void apply(ClientDetails details) {
-		this.name = details.name();
-		this.email = details.email();
-		this.phone = details.phone();
-		this.language = details.language();
-		this.notes = details.notes();
+		return new ClientRecord(new ClientId(rowId()), version(), details, isArchived());
 	}
 
 }

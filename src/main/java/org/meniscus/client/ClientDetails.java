@@ -2,6 +2,8 @@ package org.meniscus.client;
 
 import java.util.Locale;
 
+import jakarta.persistence.Embeddable;
+
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -10,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param name 1 to 120 characters
  * @param language "en" or "es": the language of the client's reports
  */
+@Embeddable
 public record ClientDetails(String name, @Nullable String email, @Nullable String phone, String language, @Nullable String notes) {
 
 	public static final int NAME_MAX = 120;

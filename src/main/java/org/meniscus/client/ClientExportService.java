@@ -51,7 +51,7 @@ public class ClientExportService {
 		List<Pool> all = pools.findByCompanyIdAndArchivedAtIsNullOrderByNameAscIdAsc(company.value());
 		List<List<String>> rows = new ArrayList<>();
 		rows.add(CsvColumn.headers(settings.units(), withAccessNotes));
-		for (Client client : clients.findByCompanyIdAndArchivedAtIsNullOrderByNameAscIdAsc(company.value())) {
+		for (Client client : clients.findByCompanyIdAndArchivedAtIsNullOrderByDetailsNameAscIdAsc(company.value())) {
 			ClientRecord record = client.toRecord();
 			List<PoolDetails> own = all.stream()
 				.map(pool -> pool.toRecord().details())

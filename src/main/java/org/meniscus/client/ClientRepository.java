@@ -21,7 +21,7 @@ interface ClientRepository extends Repository<Client, RowId> {
 	@Query("select c from Client c where c.companyId = :companyId and c.id = :id")
 	Optional<Client> findForUpdate(UUID companyId, UUID id);
 
-	List<Client> findByCompanyIdAndArchivedAtIsNullOrderByNameAscIdAsc(UUID companyId);
+	List<Client> findByCompanyIdAndArchivedAtIsNullOrderByDetailsNameAscIdAsc(UUID companyId);
 
 	Client save(Client client);
 

@@ -7,6 +7,7 @@ import static java.time.temporal.TemporalAdjusters.previousOrSame;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 
@@ -101,6 +102,12 @@ public class RouteService {
 	@Transactional(readOnly = true)
 	public List<PersonSummary> technicians(CompanyId company) {
 		return companies.people(company);
+	}
+
+	/** Empty when there is no such person. */
+	@Transactional(readOnly = true)
+	public Optional<PersonSummary> technician(CompanyId company, PersonId id) {
+		return technicians(company).stream().filter(person -> person.id().equals(id)).findFirst();
 	}
 
 	/** @throws NotFound when there is no such stop */

@@ -1,11 +1,8 @@
 package org.meniscus.visit;
 
 import java.time.LocalDate;
-import java.util.Optional;
-import java.util.UUID;
 
 import org.meniscus.client.PoolId;
-import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.SignedInUser;
 import org.springframework.stereotype.Component;
 
@@ -17,14 +14,6 @@ class VisitAccess {
 
 	VisitAccess(PlannedStops routes) {
 		this.routes = routes;
-	}
-
-	Optional<PlannedStop> stop(CompanyId company, UUID stop) {
-		return routes.find(company, stop);
-	}
-
-	Optional<LocalDate> nextAfter(CompanyId company, PoolId pool, LocalDate day) {
-		return routes.nextAfter(company, pool, day);
 	}
 
 	boolean mayVisit(SignedInUser me, PoolId pool, LocalDate day) {

@@ -69,6 +69,8 @@ public class VisitEntryService {
 
 	private final VisitAccess access;
 
+	private final PlannedStops stops;
+
 	private final VisitService visits;
 
 	private final ClientService clients;
@@ -81,10 +83,11 @@ public class VisitEntryService {
 
 	private final Clock clock;
 
-	VisitEntryService(VisitAccess access, VisitService visits, ClientService clients, ProductService productService,
+	VisitEntryService(VisitAccess access, PlannedStops stops, VisitService visits, ClientService clients, ProductService productService,
 			CompanyService companies,
 			DriftRates driftRates, Clock clock) {
 		this.access = access;
+		this.stops = stops;
 		this.visits = visits;
 		this.clients = clients;
 		this.productService = productService;
@@ -112,7 +115,7 @@ public class VisitEntryService {
 		List<VisitRecord> history = visits.history(me.company(), pool, today.minusDays(VisitRecord.HISTORY_DAYS));
 		VisitRecord last = history.isEmpty() ? visits.latest(me.company(), pool).orElse(null) : history.get(0);
 		return new VisitContext(company, card, stop, today, notes, last, history, products,
-				access.nextAfter(me.company(), pool, today).orElse(null), activePlan(history, today));
+				stops.nextAfter(me.company(), pool, today).orElse(null), activePlan(history, today));
 	}
 
 	private static @Nullable ActivePlan activePlan(List<VisitRecord> history, LocalDate today) {
@@ -207,7 +210,7 @@ public class VisitEntryService {
 		if (stopId == null) {
 			return null;
 		}
-		return access.stop(me.company(), stopId)
+		return stops.find(me.company(), stopId)
 			.filter(stop -> Objects.equals(stop.pool(), pool))
 			.orElseThrow(() -> new NotFound("stop"));
 	}

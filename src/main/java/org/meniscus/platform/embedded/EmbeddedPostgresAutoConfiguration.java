@@ -6,10 +6,7 @@ import java.util.Arrays;
 import org.flywaydb.core.Flyway;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.boot.autoconfigure.AutoConfiguration;
-import org.springframework.boot.autoconfigure.condition.ConditionMessage;
-import org.springframework.boot.autoconfigure.condition.ConditionOutcome;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnMissingBean;
-import org.springframework.boot.autoconfigure.condition.SpringBootCondition;
 import org.springframework.boot.flyway.autoconfigure.FlywayAutoConfiguration;
 import org.springframework.boot.flyway.autoconfigure.FlywayConnectionDetails;
 import org.springframework.boot.flyway.autoconfigure.FlywayMigrationStrategy;
@@ -17,6 +14,7 @@ import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.ConditionContext;
+import org.springframework.context.annotation.Condition;
 import org.springframework.context.annotation.Conditional;
 import org.springframework.core.type.AnnotatedTypeMetadata;
 import org.springframework.util.StringUtils;
@@ -93,12 +91,11 @@ public class EmbeddedPostgresAutoConfiguration {
 		flyway.migrate();
 	}
 
-	static final class NoDatasourceUrl extends SpringBootCondition {
+	static final class NoDatasourceUrl implements Condition {
 
 		@Override
-		public ConditionOutcome getMatchOutcome(ConditionContext context, AnnotatedTypeMetadata metadata) {
-			boolean set = StringUtils.hasText(context.getEnvironment().getProperty("spring.datasource.url"));
-			return new ConditionOutcome(!set, ConditionMessage.of(set ? "a datasource is set" : "no datasource is set"));
+		public boolean matches(ConditionContext context, AnnotatedTypeMetadata metadata) {
+			return !StringUtils.hasText(context.getEnvironment().getProperty("spring.datasource.url"));
 		}
 
 	}

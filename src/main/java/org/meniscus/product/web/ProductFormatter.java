@@ -144,7 +144,7 @@ final class ProductFormatter {
 
 	/** What so much of it does, a sentence each; empty when nothing is worked out for it. */
 	List<String> effects(Product product) {
-		double amount = example(product);
+		double amount = exampleAmount(product.kind());
 		List<String> sentences = new ArrayList<>();
 		SampleDoseEffects.of(product, amount, ProductUnits.labelCubicMetres(company.units()) * 1000).ifPresent(effects -> {
 			if (effects.freeChlorine() > 0) {
@@ -171,10 +171,6 @@ final class ProductFormatter {
 	/** "1 lb in 10,000 gal": what {@link #effects} speaks of. */
 	String example(ProductKind kind) {
 		return text("product.perWater." + company.units(), amount(kind, exampleAmount(kind)));
-	}
-
-	private double example(Product product) {
-		return exampleAmount(product.kind());
 	}
 
 	/** A pound or a quart for 10,000 gal, 100 g or mL for 10 m³: about as much. */

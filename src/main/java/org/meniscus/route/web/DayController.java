@@ -90,10 +90,7 @@ class DayController {
 	}
 
 	private String page(SignedInUser me, UUID technician, LocalDate day, Locale locale, Model model) {
-		PersonSummary person = route.technicians(me.company())
-			.stream()
-			.filter(other -> other.id().value().equals(technician))
-			.findFirst()
+		PersonSummary person = route.technician(me.company(), new PersonId(technician))
 			.orElseThrow(() -> new NotFound("technician"));
 		List<StopLine> stops = route.week(me.company(), day)
 			.stops()

@@ -145,12 +145,7 @@ class StopController {
 		model.addAttribute("planned", QuantityFormatter.date(stop.plannedOn(), locale));
 		model.addAttribute("plannedDay", QuantityFormatter.weekdayAndDate(stop.plannedOn(), locale));
 		model.addAttribute("due", (stop.dueOn() != null) ? QuantityFormatter.weekdayAndDate(stop.dueOn(), locale) : null);
-		model.addAttribute("technician", route.technicians(me.company())
-			.stream()
-			.filter(person -> person.id().equals(stop.technician()))
-			.findFirst()
-			.map(PersonSummary::name)
-			.orElse(""));
+		model.addAttribute("technician", route.technician(me.company(), stop.technician()).map(PersonSummary::name).orElse(""));
 		model.addAttribute("technicians", options.technicians(me.company(), stop.technician(), false, locale));
 		model.addAttribute("days", options.days(stop.plannedOn(), today, locale));
 		model.addAttribute("reasons", options.reasons(locale));

@@ -87,12 +87,7 @@ class WeekController {
 		try {
 			route.move(me.company(), move);
 			StopLine stop = route.stop(me.company(), move.stop());
-			String technician = route.technicians(me.company())
-				.stream()
-				.filter(person -> person.id().equals(stop.technician()))
-				.map(PersonSummary::name)
-				.findFirst()
-				.orElse("");
+			String technician = route.technician(me.company(), stop.technician()).map(PersonSummary::name).orElse("");
 			return new ActionResult(false, options.text("week.moved", locale, stop.clientName(), technician,
 					QuantityFormatter.weekdayAndDate(stop.plannedOn(), locale), stop.place()));
 		}

@@ -12,6 +12,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.Currency;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 
 import org.junit.jupiter.api.BeforeEach;
@@ -94,6 +95,7 @@ class RouteFormsTests {
 				ZoneId.of("America/Phoenix"), Currency.getInstance("USD"), TreatmentSettings.DEFAULTS));
 		when(route.today(COMPANY)).thenReturn(TODAY);
 		when(route.technicians(COMPANY)).thenReturn(List.of(LENA));
+		when(route.technician(COMPANY, LENA.id())).thenReturn(Optional.of(LENA));
 		when(route.stop(COMPANY, STOP.id())).thenReturn(STOP);
 		when(clients.pool(COMPANY, POOL)).thenReturn(new PoolSummary(POOL, new ClientId(UUID.randomUUID()), "Rowan Hale", "Pool 1",
 				"5 Juniper Lane", "Alder Falls", "85001", null, null, PoolFacts.of(Volume.ofLitres(50_000), VolumeCertainty.MEASURED,
