@@ -44,7 +44,8 @@ class Company {
 
 	private BigDecimal fcSwimCeilingPpm;
 
-	private BigDecimal holdChance;
+	@Column(name = "hold_chance")
+	private BigDecimal holdProbability;
 
 	@Enumerated(EnumType.STRING)
 	private MinimumRule minimumRule;
@@ -87,7 +88,7 @@ class Company {
 
 	void change(TreatmentSettings rules, Instant now) {
 		this.fcSwimCeilingPpm = scaled(rules.fcSwimCeiling(), 1);
-		this.holdChance = scaled(rules.holdChance(), 2);
+		this.holdProbability = scaled(rules.holdProbability(), 2);
 		this.minimumRule = rules.minimumRule();
 		this.waterPrice = scaled(rules.costs().waterPerM3(), 4);
 		this.drainVisit = (int) Math.round(rules.costs().drainLabor());
@@ -110,7 +111,7 @@ class Company {
 
 	private TreatmentSettings treatment() {
 		MonthDay end = (seasonEndMonth != null && seasonEndDay != null) ? MonthDay.of(seasonEndMonth, seasonEndDay) : null;
-		return new TreatmentSettings(fcSwimCeilingPpm.doubleValue(), holdChance.doubleValue(), minimumRule,
+		return new TreatmentSettings(fcSwimCeilingPpm.doubleValue(), holdProbability.doubleValue(), minimumRule,
 				new TreatmentCosts(waterPrice.doubleValue(), drainVisit, workHour), end);
 	}
 

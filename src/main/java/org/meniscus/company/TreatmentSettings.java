@@ -15,20 +15,20 @@ import org.meniscus.water.demand.PoolForecast;
  * What a company has decided about its treatment plans.
  *
  * @param fcSwimCeiling highest FC in ppm at which it lets people swim, 1 to 10, both allowed
- * @param holdChance chance with which FC shall still be above its minimum at the next visit, 0.5 to 0.99, both allowed
+ * @param holdProbability probability with which FC shall still be above its minimum at the next visit, 0.5 to 0.99, both allowed
  * @param costs in minor units of its currency, each at most {@link #COST_MAX}
  * @param seasonEnd last day of its season in any year; null when its pools run all year
  */
-public record TreatmentSettings(double fcSwimCeiling, double holdChance, MinimumRule minimumRule, TreatmentCosts costs,
+public record TreatmentSettings(double fcSwimCeiling, double holdProbability, MinimumRule minimumRule, TreatmentCosts costs,
 		@Nullable MonthDay seasonEnd) {
 
 	public static final double CEILING_MIN = 1;
 
 	public static final double CEILING_MAX = 10;
 
-	public static final double CHANCE_MIN = 0.5;
+	public static final double PROBABILITY_MIN = 0.5;
 
-	public static final double CHANCE_MAX = 0.99;
+	public static final double PROBABILITY_MAX = 0.99;
 
 	public static final double COST_MAX = 1_000_000_000;
 
@@ -39,7 +39,7 @@ public record TreatmentSettings(double fcSwimCeiling, double holdChance, Minimum
 	public TreatmentSettings {
 		Objects.requireNonNull(minimumRule);
 		checkRange(fcSwimCeiling, CEILING_MIN, CEILING_MAX);
-		checkRange(holdChance, CHANCE_MIN, CHANCE_MAX);
+		checkRange(holdProbability, PROBABILITY_MIN, PROBABILITY_MAX);
 		checkRange(costs.waterPerM3(), 0, COST_MAX);
 		checkRange(costs.drainLabor(), 0, COST_MAX);
 		checkRange(costs.laborHour(), 0, COST_MAX);
@@ -51,7 +51,7 @@ public record TreatmentSettings(double fcSwimCeiling, double holdChance, Minimum
 
 	/** As the treatment engine takes it; what is not the company's to decide stays at its default. */
 	public TreatmentPolicy policy() {
-		return TreatmentPolicy.withCeiling(fcSwimCeiling).withHoldProbability(holdChance).withMinimumRule(minimumRule).withCosts(costs);
+		return TreatmentPolicy.withCeiling(fcSwimCeiling).withHoldProbability(holdProbability).withMinimumRule(minimumRule).withCosts(costs);
 	}
 
 	/** Days for which what goes in today counts: to the end of the season, and no further than pools that run all year are looked ahead. */

@@ -68,27 +68,27 @@ class CompanyJourneyIT extends BrowserTest {
 		signIn(page, owner.email(), TestCompanies.PASSWORD);
 		page.navigate(url("/company"));
 		page.click("text=How treatment plans are made");
-		assertThat(page.locator("#holdChance")).hasValue("90");
+		assertThat(page.locator("#holdProbability")).hasValue("90");
 		assertThat(page.locator("#minimumRule-CYA_RATIO")).isChecked();
 		assertThat(page.locator("label[for=waterPrice]")).containsText("1,000 gal");
 		assertAccessibleAndSave(page, "treatment-" + look);
 
 		page.fill("#fcSwimCeiling", "12");
-		page.fill("#holdChance", "nearly sure");
+		page.fill("#holdProbability", "nearly sure");
 		page.fill("#waterPrice", "-1");
 		page.selectOption("#seasonMonth", "April");
 		page.fill("#seasonDay", "31");
 		page.click("main button.primary");
 		assertThat(page.locator("#fcSwimCeiling-error")).hasText("Please enter a figure from 1 to 10.");
-		assertThat(page.locator("#holdChance-error")).hasText("Please enter a number.");
-		assertThat(page.locator("#holdChance")).hasValue("nearly sure");
+		assertThat(page.locator("#holdProbability-error")).hasText("Please enter a number.");
+		assertThat(page.locator("#holdProbability")).hasValue("nearly sure");
 		assertThat(page.locator("#waterPrice-error")).hasText("Please enter a figure from 0 to 10,000,000.");
 		assertThat(page.locator("#seasonDay-error")).hasText("April has 30 days.");
 		assertThat(page.locator("#seasonMonth")).hasValue("4");
 		assertAccessibleAndSave(page, "treatment-refused-" + look);
 
 		page.fill("#fcSwimCeiling", "3,5");
-		page.fill("#holdChance", "95");
+		page.fill("#holdProbability", "95");
 		page.check("#minimumRule-HYPOCHLOROUS_ACID");
 		page.fill("#waterPrice", "7.20");
 		page.fill("#seasonDay", "30");
@@ -96,7 +96,7 @@ class CompanyJourneyIT extends BrowserTest {
 		assertThat(page.locator("[role=status]")).containsText("Saved.");
 		TreatmentSettings rules = companyService.settings(owner.user().company()).treatment();
 		assertThat(rules.fcSwimCeiling()).isEqualTo(3.5);
-		assertThat(rules.holdChance()).isEqualTo(0.95);
+		assertThat(rules.holdProbability()).isEqualTo(0.95);
 		assertThat(rules.minimumRule()).isEqualTo(MinimumRule.HYPOCHLOROUS_ACID);
 		// 7.20 for 1,000 US gal, which are 3.785411784 m³; kept to a ten-thousandth of a cent
 		assertThat(rules.costs().waterPerM3()).isEqualTo(190.2039);

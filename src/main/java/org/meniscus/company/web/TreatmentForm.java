@@ -24,13 +24,13 @@ import org.springframework.validation.Errors;
  *
  * @param units those the page was made in
  * @param fcSwimCeiling ppm
- * @param holdChance percent
+ * @param holdProbability percent
  * @param waterPrice money for 1,000 US gallons or a cubic metre
  * @param drainVisit money, as {@code workHour}
  * @param seasonMonth 1 to 12; absent together with the day when pools run all year
  */
 record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullable BigDecimal fcSwimCeiling,
-		@Nullable BigDecimal holdChance,
+		@Nullable BigDecimal holdProbability,
 		@Nullable MinimumRule minimumRule, @Nullable BigDecimal waterPrice, @Nullable BigDecimal drainVisit, @Nullable BigDecimal workHour,
 		@Nullable Integer seasonMonth, @Nullable Integer seasonDay) {
 
@@ -39,7 +39,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	static TreatmentForm of(long version, UnitSystem units, TreatmentSettings rules) {
 		TreatmentCosts costs = rules.costs();
 		MonthDay end = rules.seasonEnd();
-		return new TreatmentForm(version, units, number(rules.fcSwimCeiling()), number(rules.holdChance() * 100), rules.minimumRule(),
+		return new TreatmentForm(version, units, number(rules.fcSwimCeiling()), number(rules.holdProbability() * 100), rules.minimumRule(),
 				waterPrice(costs, units), money(costs.drainLabor()), money(costs.laborHour()), (end != null) ? end.getMonthValue() : null,
 				(end != null) ? end.getDayOfMonth() : null);
 	}
@@ -48,7 +48,7 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	@Nullable
 	TreatmentSettings parse(CompanySettings stored, Errors errors, Locale locale) {
 		Double ceiling = inRange("fcSwimCeiling", fcSwimCeiling, 1, TreatmentSettings.CEILING_MIN, TreatmentSettings.CEILING_MAX, errors);
-		Double chance = inRange("holdChance", holdChance, 0, TreatmentSettings.CHANCE_MIN * 100, TreatmentSettings.CHANCE_MAX * 100,
+		Double chance = inRange("holdProbability", holdProbability, 0, TreatmentSettings.PROBABILITY_MIN * 100, TreatmentSettings.PROBABILITY_MAX * 100,
 				errors);
 		if (minimumRule == null && !errors.hasFieldErrors("minimumRule")) {
 			errors.rejectValue("minimumRule", "field.choose");

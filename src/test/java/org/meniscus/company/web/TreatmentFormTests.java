@@ -33,7 +33,7 @@ class TreatmentFormTests {
 		assertThat(rules.costs().waterPerM3()).isCloseTo(600 / 3.785411784, within(1e-9));
 		assertThat(rules.costs().drainLabor()).isEqualTo(9050);
 		assertThat(rules.costs().laborHour()).isEqualTo(2999);
-		assertThat(rules.holdChance()).isEqualTo(0.85);
+		assertThat(rules.holdProbability()).isEqualTo(0.85);
 		assertThat(rules.fcSwimCeiling()).isEqualTo(3.5);
 		assertThat(rules.minimumRule()).isEqualTo(MinimumRule.HYPOCHLOROUS_ACID);
 		assertThat(rules.seasonEnd()).isNull();
@@ -78,14 +78,14 @@ class TreatmentFormTests {
 	}
 
 	@ParameterizedTest(name = "{0}: {1} is refused as {2}")
-	@CsvSource({ "holdChance, 49, field.range", "holdChance, 100, field.range", "holdChance, 90.5, field.decimals",
-			"holdChance, '', field.missing", "fcSwimCeiling, 0.9, field.range", "fcSwimCeiling, 10.1, field.range",
+	@CsvSource({ "holdProbability, 49, field.range", "holdProbability, 100, field.range", "holdProbability, 90.5, field.decimals",
+			"holdProbability, '', field.missing", "fcSwimCeiling, 0.9, field.range", "fcSwimCeiling, 10.1, field.range",
 			"fcSwimCeiling, 3.55, field.decimals", "waterPrice, -0.01, field.range", "waterPrice, 1.234, field.decimals",
 			"waterPrice, '', field.missing", "drainVisit, 10000000.01, field.range", "workHour, '', field.missing" })
 	void invalidValueIsRejectedOnItsField(String field, String text, String code) {
 		BigDecimal value = number(text);
 		TreatmentForm form = new TreatmentForm(0L, UnitSystem.US, field.equals("fcSwimCeiling") ? value : number("4"),
-				field.equals("holdChance") ? value : number("90"), MinimumRule.CYA_RATIO, field.equals("waterPrice") ? value : number("6"),
+				field.equals("holdProbability") ? value : number("90"), MinimumRule.CYA_RATIO, field.equals("waterPrice") ? value : number("6"),
 				field.equals("drainVisit") ? value : number("90"), field.equals("workHour") ? value : number("25"), null, null);
 		Errors errors = errorsOf(form, UnitSystem.US);
 		assertThat(Objects.requireNonNull(errors.getFieldError(field)).getCode()).isEqualTo(code);
@@ -96,7 +96,7 @@ class TreatmentFormTests {
 	void emptyFormIsRejectedOnEachRequiredField() {
 		Errors errors = errorsOf(new TreatmentForm(null, UnitSystem.US, null, null, null, null, null, null, null, null), UnitSystem.US);
 		assertThat(errors.getFieldErrors()).extracting(error -> error.getField())
-			.containsExactlyInAnyOrder("fcSwimCeiling", "holdChance", "minimumRule", "waterPrice", "drainVisit", "workHour");
+			.containsExactlyInAnyOrder("fcSwimCeiling", "holdProbability", "minimumRule", "waterPrice", "drainVisit", "workHour");
 	}
 
 	private static TreatmentForm form(UnitSystem units, String water, String month, String day) {
