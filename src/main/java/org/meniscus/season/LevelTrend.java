@@ -43,7 +43,7 @@ public record LevelTrend(Level level, @Nullable Range range, @Nullable LevelRead
 	}
 
 	/** Code under {@code level.state.*}. */
-	public enum State {
+	public enum TrendState {
 		IN_RANGE, DRIFTING, OUT_OF_RANGE, UNKNOWN
 	}
 
@@ -55,32 +55,32 @@ public record LevelTrend(Level level, @Nullable Range range, @Nullable LevelRead
 		return (newest != null && newest.qualifier() == ReadingQualifier.EXACT) ? newest.value() : null;
 	}
 
-	public State state(LocalDate today) {
+	public TrendState state(LocalDate today) {
 		Double now = now();
 		if (range == null || newest == null) {
-			return State.UNKNOWN;
+			return TrendState.UNKNOWN;
 		}
 		if (newest.qualifier() != ReadingQualifier.EXACT) {
 			return boundState(newest, range);
 		}
 		if (now == null) {
-			return State.UNKNOWN;
+			return TrendState.UNKNOWN;
 		}
 		if (now > range.acceptableHigh() || now < range.acceptableLow()) {
-			return State.OUT_OF_RANGE;
+			return TrendState.OUT_OF_RANGE;
 		}
 		boolean leaves = now > range.idealHigh() || now < range.idealLow()
 				|| alkalinity != null && (alkalinity.weeksToLeaveIdeal(range).orElse(Double.POSITIVE_INFINITY) <= WEEKS_AHEAD
 						|| alkalinity.exit(range, today.toEpochDay(), 7 * WEEKS_AHEAD).isPresent());
-		return leaves ? State.DRIFTING : State.IN_RANGE;
+		return leaves ? TrendState.DRIFTING : TrendState.IN_RANGE;
 	}
 
-	private static State boundState(LevelReading reading, Range range) {
+	private static TrendState boundState(LevelReading reading, Range range) {
 		boolean above = reading.qualifier() == ReadingQualifier.ABOVE;
 		if (above ? reading.value() >= range.acceptableHigh() : reading.value() < range.acceptableLow()) {
-			return State.OUT_OF_RANGE;
+			return TrendState.OUT_OF_RANGE;
 		}
-		return (above ? reading.value() >= range.idealHigh() : reading.value() <= range.idealLow()) ? State.DRIFTING : State.UNKNOWN;
+		return (above ? reading.value() >= range.idealHigh() : reading.value() <= range.idealLow()) ? TrendState.DRIFTING : TrendState.UNKNOWN;
 	}
 
 }

@@ -9,7 +9,7 @@ import java.util.UUID;
 
 import org.junit.jupiter.api.Test;
 import org.meniscus.season.LevelTrend.LevelReading;
-import org.meniscus.season.LevelTrend.State;
+import org.meniscus.season.LevelTrend.TrendState;
 import org.meniscus.water.drift.AlkalinityTrend;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
@@ -25,37 +25,37 @@ class LevelTrendTests {
 
 	@Test
 	void chlorineIsWhatWasFoundLast() {
-		assertThat(chlorine(3, ReadingQualifier.EXACT)).isEqualTo(State.IN_RANGE);
-		assertThat(chlorine(5, ReadingQualifier.EXACT)).isEqualTo(State.DRIFTING);
-		assertThat(chlorine(0.5, ReadingQualifier.EXACT)).isEqualTo(State.OUT_OF_RANGE);
+		assertThat(chlorine(3, ReadingQualifier.EXACT)).isEqualTo(TrendState.IN_RANGE);
+		assertThat(chlorine(5, ReadingQualifier.EXACT)).isEqualTo(TrendState.DRIFTING);
+		assertThat(chlorine(0.5, ReadingQualifier.EXACT)).isEqualTo(TrendState.OUT_OF_RANGE);
 	}
 
 	@Test
 	void readingBeyondTheScaleIsABound() {
-		assertThat(chlorine(10, ReadingQualifier.ABOVE)).isEqualTo(State.OUT_OF_RANGE);
-		assertThat(chlorine(5, ReadingQualifier.ABOVE)).isEqualTo(State.DRIFTING);
-		assertThat(chlorine(3, ReadingQualifier.ABOVE)).as("anything from 3").isEqualTo(State.UNKNOWN);
-		assertThat(chlorine(0.5, ReadingQualifier.BELOW)).isEqualTo(State.OUT_OF_RANGE);
-		assertThat(chlorine(1.5, ReadingQualifier.BELOW)).isEqualTo(State.DRIFTING);
-		assertThat(chlorine(3, ReadingQualifier.BELOW)).as("anything up to 3").isEqualTo(State.UNKNOWN);
+		assertThat(chlorine(10, ReadingQualifier.ABOVE)).isEqualTo(TrendState.OUT_OF_RANGE);
+		assertThat(chlorine(5, ReadingQualifier.ABOVE)).isEqualTo(TrendState.DRIFTING);
+		assertThat(chlorine(3, ReadingQualifier.ABOVE)).as("anything from 3").isEqualTo(TrendState.UNKNOWN);
+		assertThat(chlorine(0.5, ReadingQualifier.BELOW)).isEqualTo(TrendState.OUT_OF_RANGE);
+		assertThat(chlorine(1.5, ReadingQualifier.BELOW)).isEqualTo(TrendState.DRIFTING);
+		assertThat(chlorine(3, ReadingQualifier.BELOW)).as("anything up to 3").isEqualTo(TrendState.UNKNOWN);
 	}
 
 	@Test
 	void alkalinityThatWillLeaveItsIdealRangeWithinEightWeeksDrifts() {
-		assertThat(alkalinity(-3, ALKALINITY)).as("87 now, 80 in two weeks").isEqualTo(State.DRIFTING);
-		assertThat(alkalinity(-3, new Range(40, 60, 120, 180, "made up"))).as("60 in nine weeks").isEqualTo(State.IN_RANGE);
-		assertThat(alkalinity(0, ALKALINITY)).isEqualTo(State.IN_RANGE);
-		assertThat(alkalinity(-7, ALKALINITY)).as("47 now").isEqualTo(State.OUT_OF_RANGE);
-		assertThat(alkalinity(0, null)).isEqualTo(State.UNKNOWN);
+		assertThat(alkalinity(-3, ALKALINITY)).as("87 now, 80 in two weeks").isEqualTo(TrendState.DRIFTING);
+		assertThat(alkalinity(-3, new Range(40, 60, 120, 180, "made up"))).as("60 in nine weeks").isEqualTo(TrendState.IN_RANGE);
+		assertThat(alkalinity(0, ALKALINITY)).isEqualTo(TrendState.IN_RANGE);
+		assertThat(alkalinity(-7, ALKALINITY)).as("47 now").isEqualTo(TrendState.OUT_OF_RANGE);
+		assertThat(alkalinity(0, null)).isEqualTo(TrendState.UNKNOWN);
 	}
 
-	private static State chlorine(double ppm, ReadingQualifier qualifier) {
+	private static TrendState chlorine(double ppm, ReadingQualifier qualifier) {
 		LevelReading reading = new LevelReading(TODAY, new UUID(0, 1), ppm, qualifier);
 		return new LevelTrend(Level.FC, CHLORINE, reading, null, List.of(reading), List.of(), 0).state(TODAY);
 	}
 
 	/** Eleven weekly readings from 117 ppm on. */
-	private static State alkalinity(double perWeek, Range range) {
+	private static TrendState alkalinity(double perWeek, Range range) {
 		List<LevelReading> readings = new ArrayList<>();
 		List<AlkalinityTrend.Reading> read = new ArrayList<>();
 		for (int week = 0; week <= 10; week++) {

@@ -195,7 +195,7 @@ class PoolController {
 		model.addAttribute("clients", clients);
 		model.addAttribute("bodies", options("client.body.", BodyOfWater.values(), locale, false));
 		model.addAttribute("surfaces", options("water.surface.label.", Surface.values(), locale, true));
-		model.addAttribute("sanitizers", options("client.sanitizer.", Sanitizer.values(), locale, true));
+		model.addAttribute("sanitizers", options("water.sanitizer.", Sanitizer.values(), locale, true));
 		model.addAttribute("isNew", isNew);
 		return FORM;
 	}

@@ -70,8 +70,8 @@ class ProductController {
 		this.validator = validator;
 	}
 
-	/** The products of one purpose. */
-	record PurposeGroup(Purpose purpose, List<ProductRow> rows) {
+	/** The products of one category. */
+	record CategoryGroup(ProductCategory category, List<ProductRow> rows) {
 	}
 
 	@GetMapping("/products")
@@ -79,12 +79,12 @@ class ProductController {
 			Locale locale) {
 		ProductFormatter formatter = formatter(me, locale);
 		Map<ProductId, Price> prices = products.prices(me.company(), products.today(me.company()));
-		Map<Purpose, List<ProductRow>> groups = new EnumMap<>(Purpose.class);
+		Map<ProductCategory, List<ProductRow>> groups = new EnumMap<>(ProductCategory.class);
 		for (ProductRecord product : products.products(me.company(), archived)) {
 			ProductRow row = formatter.row(product, prices.get(product.id()));
-			groups.computeIfAbsent(row.purpose(), key -> new ArrayList<>()).add(row);
+			groups.computeIfAbsent(row.category(), key -> new ArrayList<>()).add(row);
 		}
-		model.addAttribute("groups", groups.entrySet().stream().map(group -> new PurposeGroup(group.getKey(), group.getValue())).toList());
+		model.addAttribute("groups", groups.entrySet().stream().map(group -> new CategoryGroup(group.getKey(), group.getValue())).toList());
 		model.addAttribute("typical", groups.values().stream().flatMap(List::stream).anyMatch(ProductRow::typical));
 		model.addAttribute("unpriced",
 				groups.values().stream().flatMap(List::stream).anyMatch(row -> row.price() == null && !row.archived()));
@@ -175,14 +175,14 @@ class ProductController {
 		return "redirect:/products/" + id + "?restored";
 	}
 
-	/** Kinds of one purpose to choose from. */
-	record KindGroup(Purpose purpose, List<Option> options) {
+	/** Kinds of one category to choose from. */
+	record KindGroup(ProductCategory category, List<Option> options) {
 	}
 
 	private static List<KindGroup> kinds(ProductFormatter formatter) {
-		Map<Purpose, List<Option>> groups = new EnumMap<>(Purpose.class);
+		Map<ProductCategory, List<Option>> groups = new EnumMap<>(ProductCategory.class);
 		for (ProductKind kind : ProductKind.values()) {
-			groups.computeIfAbsent(Purpose.of(kind.ingredient()), key -> new ArrayList<>())
+			groups.computeIfAbsent(ProductCategory.of(kind.ingredient()), key -> new ArrayList<>())
 				.add(new Option(kind.name(), formatter.kind(kind)));
 		}
 		return groups.entrySet()

@@ -63,7 +63,7 @@ final class ProductFormatter {
 
 	ProductRow row(ProductRecord product, @Nullable Price price) {
 		ProductDetails details = product.details();
-		return new ProductRow(product.id(), details.name(), Purpose.of(details.kind().ingredient()), strength(details),
+		return new ProductRow(product.id(), details.name(), ProductCategory.of(details.kind().ingredient()), strength(details),
 				form(details.kind()),
 				amount(details.kind(), details.packageAmount()), (price != null) ? money(details, price) : null,
 				price != null && price.typical(), details.onTruck(), details.preference(), product.archived());

@@ -9,6 +9,6 @@ import org.meniscus.water.product.ProductPreference;
  *
  * @param price null when none is valid today
  */
-record ProductRow(ProductId id, String name, Purpose purpose, String strength, String form, String pack, @Nullable String price,
+record ProductRow(ProductId id, String name, ProductCategory category, String strength, String form, String pack, @Nullable String price,
 		boolean typical, boolean onTruck, ProductPreference preference, boolean archived) {
 }

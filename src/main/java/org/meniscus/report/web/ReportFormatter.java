@@ -188,10 +188,10 @@ class ReportFormatter {
 		for (int i = 0; i < steps.size(); i++) {
 			DatedFollowUp first = steps.get(i);
 			DatedFollowUp last = first;
-			while (i + 1 < steps.size() && steps.get(i + 1).reason().code().equals(first.reason().code())) {
+			String sentence = describe(first, locale);
+			while (i + 1 < steps.size() && describe(steps.get(i + 1), locale).equals(sentence)) {
 				last = steps.get(++i);
 			}
-			String sentence = describeFollowUp(first.reason().code(), locale);
 			lines.add(last.day().equals(first.day())
 					? text(locale, "report.followUp.on", QuantityFormatter.weekdayAndDate(first.day(), locale), sentence)
 					: text(locale, "report.followUp.from", QuantityFormatter.weekdayAndDate(first.day(), locale),
@@ -201,9 +201,9 @@ class ReportFormatter {
 	}
 
 	/** In plain words; what a plan of another version says is called a next step. */
-	private String describeFollowUp(String code, Locale locale) {
+	private String describe(DatedFollowUp step, Locale locale) {
 		String other = text(locale, "report.followUp.other");
-		return Objects.requireNonNull(messages.getMessage("report.followUp." + code, null, other, locale));
+		return Objects.requireNonNull(messages.getMessage("report.followUp." + step.reason().code(), null, other, locale));
 	}
 
 	/** One sentence, or null. */

@@ -74,7 +74,7 @@ record VisitPoolView(String client, String name, String address, List<String> fa
 		String volume = (facts.volume() != null) ? QuantityFormatter.volume(units, facts.volume().litres())
 				: texts.text("visit.volume.unknown");
 		return List.of(volume, texts.text("water.surface.label." + facts.surface().name()),
-				texts.text(facts.indoor() ? "visit.indoor" : "visit.outdoor"), texts.text("visit.sanitizer." + facts.sanitizer().name()));
+				texts.text(facts.indoor() ? "visit.indoor" : "visit.outdoor"), texts.text("water.sanitizer." + facts.sanitizer().name()));
 	}
 
 	private static List<String> used(VisitRecord last, VisitEntryService.VisitContext context, MessageSourceTexts texts) {

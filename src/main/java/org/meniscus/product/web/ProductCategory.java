@@ -3,11 +3,11 @@ package org.meniscus.product.web;
 import org.meniscus.water.product.ActiveIngredient;
 
 /** What a product is for: the headings of the list. */
-enum Purpose {
+enum ProductCategory {
 
 	CHLORINE, OXIDIZER, ACID, ALKALI, HARDNESS, STABILIZER, SALT_AND_BORATE, ALGAE, BROMINE, CLARITY, METALS, REDUCER;
 
-	static Purpose of(ActiveIngredient ingredient) {
+	static ProductCategory of(ActiveIngredient ingredient) {
 		return switch (ingredient) {
 			case CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE, DICHLOR, TRICHLOR -> CHLORINE;
 			case MONOPERSULFATE -> OXIDIZER;
