@@ -1,6 +1,7 @@
 package org.meniscus.tools;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -42,98 +43,87 @@ import tools.jackson.databind.JsonNode;
  */
 final class PlanRequestParser {
 
-	private final UnitSystem units;
-
-	private PlanRequestParser(UnitSystem units) {
-		this.units = units;
+	private PlanRequestParser() {
 	}
 
 	static PlanRequest parse(JsonNode root) {
-		rejectUnknownFields(root, "", "units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours",
-				"forecast");
-		UnitSystem units = constant(root, "", "units", UnitSystem.class, UnitSystem.US);
-		PlanRequestParser reader = new PlanRequestParser(units);
-		Double days = number(root, "", "daysToNextVisit");
-		PoolFacts pool = reader.pool(child(root, "pool"));
-		return new PlanRequest(pool, reader.readings(child(root, "readings")),
-				constant(root, "", "situation", Situation.class, Situation.ROUTINE), products(root), policy(field(root, "policy")),
-				(days != null) ? days.intValue() : 0, number(root, "", "swimWithinHours"), units)
-			.withForecast(forecast(root.get("forecast"), PoolForecast.expected(pool)));
+		Fields request = new Fields(root, "");
+		request.rejectUnknown("units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours", "forecast");
+		UnitSystem units = request.constant("units", UnitSystem.class, UnitSystem.US);
+		int days = (int) request.number("daysToNextVisit", 0);
+		PoolFacts pool = pool(request.required("pool"));
+		return new PlanRequest(pool, readings(request.required("readings"), units),
+				request.constant("situation", Situation.class, Situation.ROUTINE), products(request.value("products")),
+				policy(request.optional("policy")), days, request.number("swimWithinHours"), units)
+			.withForecast(forecast(request.optional("forecast"), PoolForecast.expected(pool)));
 	}
 
 	/** The use is given as a figure with the interval that holds four times in five. */
-	private static PoolForecast forecast(@Nullable JsonNode node, PoolForecast expected) {
-		if (node == null) {
+	private static PoolForecast forecast(@Nullable Fields given, PoolForecast expected) {
+		if (given == null) {
 			return expected;
 		}
-		String place = "forecast.";
-		rejectUnknownFields(node, place, "usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd",
-				"driftPerDay", "tabletsLeft", "tabletsPerDay");
-		Double use = number(node, place, "usePerDay");
-		Double low = number(node, place, "useLow");
-		Double high = number(node, place, "useHigh");
+		given.rejectUnknown("usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd", "driftPerDay",
+				"tabletsLeft", "tabletsPerDay");
+		Double use = given.number("usePerDay");
+		Double low = given.number("useLow");
+		Double high = given.number("useHigh");
 		PoolForecast forecast = expected;
 		if (use != null) {
 			double deviation = (low != null && high != null && low > 0 && high > low) ? Math.log(high / low) / (2 * NormalDistribution.Z80)
 					: 0;
-			double spread = number(node, place, "weeklySpread", 0.2);
-			forecast = expected
-				.withDemand(
-						new ChlorineDemand(0, use, number(node, place, "supplyPerDay", 0), deviation, Math.hypot(deviation, spread), 0, 1));
+			forecast = expected.withDemand(new ChlorineDemand(0, use, given.number("supplyPerDay", 0), deviation,
+					Math.hypot(deviation, given.number("weeklySpread", 0.2)), 0, 1));
 		}
-		Double tablets = number(node, place, "tabletsLeft");
+		Double tablets = given.number("tabletsLeft");
 		if (tablets != null) {
-			forecast = forecast
-				.withTablets(new DissolvingTablets(tablets,
-						number(node, place, "tabletsPerDay", tablets / DissolvingTablets.DISSOLVING_DAYS)));
+			forecast = forecast.withTablets(
+					new DissolvingTablets(tablets, given.number("tabletsPerDay", tablets / DissolvingTablets.DISSOLVING_DAYS)));
 		}
 		Map<Level, Double> drift = new EnumMap<>(Level.class);
-		JsonNode slow = field(node, "driftPerDay");
+		Fields slow = given.optional("driftPerDay");
 		if (slow != null) {
-			for (String name : slow.propertyNames()) {
-				drift.put(constant(place + "driftPerDay." + name, name, Level.class), number(slow, place + "driftPerDay.", name, 0));
-			}
+			slow.node.propertyNames()
+				.forEach(name -> drift.put(constant(slow.place + name, name, Level.class), slow.number(name, 0)));
 		}
-		return forecast.withSeason((int) number(node, place, "daysToSeasonEnd", forecast.daysToSeasonEnd()), forecast.seasonUse(), drift);
+		return forecast.withSeason((int) given.number("daysToSeasonEnd", forecast.daysToSeasonEnd()), forecast.seasonUse(), drift);
 	}
 
-	private PoolFacts pool(JsonNode pool) {
-		rejectUnknownFields(pool, "pool.", "gallons", "litres", "certainty", "body", "surface", "indoor", "sanitizer", "fill", "wasteValve",
-				"targets");
-		Double gallons = number(pool, "pool.", "gallons");
-		Double litres = number(pool, "pool.", "litres");
+	private static PoolFacts pool(Fields pool) {
+		pool.rejectUnknown("gallons", "litres", "certainty", "body", "surface", "indoor", "sanitizer", "fill", "wasteValve", "targets");
+		Double gallons = pool.number("gallons");
+		Double litres = pool.number("litres");
 		if (gallons != null && litres != null) {
 			throw new IllegalArgumentException("pool: give gallons or litres, not both");
 		}
 		Volume volume = (gallons != null) ? Volume.ofUsGallons(gallons) : (litres != null) ? Volume.ofLitres(litres) : null;
-		BodyOfWater body = constant(pool, "pool.", "body", BodyOfWater.class, BodyOfWater.POOL);
-		Surface surface = constant(pool, "pool.", "surface", Surface.class, Surface.PLASTER);
-		Sanitizer sanitizer = constant(pool, "pool.", "sanitizer", Sanitizer.class, Sanitizer.CHLORINE_BY_HAND);
-		boolean indoor = Boolean.TRUE.equals(bool(pool, "pool.", "indoor"));
-		return new PoolFacts(volume, constant(pool, "pool.", "certainty", VolumeCertainty.class, VolumeCertainty.CALCULATED), body, surface,
-				indoor, sanitizer, fill(field(pool, "fill")), Boolean.TRUE.equals(bool(pool, "pool.", "wasteValve")),
-				targets(field(pool, "targets"), Targets.defaults(body, surface, indoor, sanitizer)));
+		BodyOfWater body = pool.constant("body", BodyOfWater.class, BodyOfWater.POOL);
+		Surface surface = pool.constant("surface", Surface.class, Surface.PLASTER);
+		Sanitizer sanitizer = pool.constant("sanitizer", Sanitizer.class, Sanitizer.CHLORINE_BY_HAND);
+		boolean indoor = Boolean.TRUE.equals(pool.bool("indoor"));
+		return new PoolFacts(volume, pool.constant("certainty", VolumeCertainty.class, VolumeCertainty.CALCULATED), body, surface, indoor,
+				sanitizer, fill(pool.optional("fill")), Boolean.TRUE.equals(pool.bool("wasteValve")),
+				targets(pool.optional("targets"), Targets.defaults(body, surface, indoor, sanitizer)));
 	}
 
-	private static FillWater fill(@Nullable JsonNode fill) {
+	private static FillWater fill(@Nullable Fields fill) {
 		if (fill == null) {
 			return FillWater.unknown();
 		}
-		rejectUnknownFields(fill, "pool.fill.", "ph", "ta", "ch", "salt");
-		return new FillWater(number(fill, "pool.fill.", "ph"), number(fill, "pool.fill.", "ta"), number(fill, "pool.fill.", "ch"),
-				number(fill, "pool.fill.", "salt"));
+		fill.rejectUnknown("ph", "ta", "ch", "salt");
+		return new FillWater(fill.number("ph"), fill.number("ta"), fill.number("ch"), fill.number("salt"));
 	}
 
-	private static Targets targets(@Nullable JsonNode targets, Targets defaults) {
+	private static Targets targets(@Nullable Fields targets, Targets defaults) {
 		if (targets == null) {
 			return defaults;
 		}
 		Map<Level, Range> own = new EnumMap<>(Level.class);
-		for (String name : targets.propertyNames()) {
-			Level level = constant("pool.targets." + name, name, Level.class);
-			JsonNode limits = targets.get(name);
+		for (String name : targets.node.propertyNames()) {
+			Level level = constant(targets.place + name, name, Level.class);
+			JsonNode limits = targets.node.get(name);
 			if (!limits.isArray() || limits.size() != 4 || !limits.valueStream().allMatch(JsonNode::isNumber)) {
-				throw new IllegalArgumentException("pool.targets." + name
+				throw new IllegalArgumentException(targets.place + name
 						+ ": four numbers are wanted: acceptable low, ideal low, ideal high, acceptable high");
 			}
 			own.put(level, new Range(limits.get(0).asDouble(), limits.get(1).asDouble(), limits.get(2).asDouble(), limits.get(3).asDouble(),
@@ -142,158 +132,88 @@ final class PlanRequestParser {
 		return defaults.with(own);
 	}
 
-	private Readings readings(JsonNode readings) {
-		rejectUnknownFields(readings, "readings.", "fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds",
-				"borate",
+	private static Readings readings(Fields readings, UnitSystem units) {
+		readings.rejectUnknown("fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds", "borate",
 				"phosphate", "temperature", "drainVisible");
-		Double temperature = number(readings, "readings.", "temperature");
-		Double celsius = (temperature == null || this.units == UnitSystem.METRIC) ? temperature : Double.valueOf((temperature - 32) / 1.8);
+		Double temperature = readings.number("temperature");
 		return Readings.builder()
-			.fc(number(readings, "readings.", "fc"))
-			.tc(number(readings, "readings.", "tc"))
-			.cc(number(readings, "readings.", "cc"))
-			.bromine(number(readings, "readings.", "bromine"))
-			.ph(number(readings, "readings.", "ph"), qualifier(readings, "phMark"))
-			.ta(number(readings, "readings.", "ta"))
-			.ch(number(readings, "readings.", "ch"))
-			.cya(number(readings, "readings.", "cya"), qualifier(readings, "cyaMark"))
-			.salt(number(readings, "readings.", "salt"))
-			.tds(number(readings, "readings.", "tds"))
-			.borate(number(readings, "readings.", "borate"))
-			.phosphate(number(readings, "readings.", "phosphate"))
-			.celsius(celsius)
-			.drainVisible(bool(readings, "readings.", "drainVisible"))
+			.fc(readings.number("fc"))
+			.tc(readings.number("tc"))
+			.cc(readings.number("cc"))
+			.bromine(readings.number("bromine"))
+			.ph(readings.number("ph"), qualifier(readings, "phMark"))
+			.ta(readings.number("ta"))
+			.ch(readings.number("ch"))
+			.cya(readings.number("cya"), qualifier(readings, "cyaMark"))
+			.salt(readings.number("salt"))
+			.tds(readings.number("tds"))
+			.borate(readings.number("borate"))
+			.phosphate(readings.number("phosphate"))
+			.celsius((temperature == null || units == UnitSystem.METRIC) ? temperature : Double.valueOf((temperature - 32) / 1.8))
+			.drainVisible(readings.bool("drainVisible"))
 			.build();
 	}
 
-	private static ReadingQualifier qualifier(JsonNode readings, String field) {
-		JsonNode node = field(readings, field);
+	private static ReadingQualifier qualifier(Fields readings, String field) {
+		JsonNode node = readings.value(field);
 		try {
 			return ReadingQualifier.ofSign((node == null) ? null : node.asString());
 		}
 		catch (IllegalArgumentException ex) {
-			throw new IllegalArgumentException("readings." + field + ": \"<\" or \">\" is wanted, not " + node);
+			throw new IllegalArgumentException(readings.place + field + ": \"<\" or \">\" is wanted, not " + node);
 		}
 	}
 
 	/** Without a list: one of every kind at its usual strength. */
-	private static List<Product> products(JsonNode root) {
-		List<Product> products = new ArrayList<>();
-		JsonNode list = field(root, "products");
+	private static List<Product> products(@Nullable JsonNode list) {
 		if (list == null) {
-			for (ProductKind kind : ProductKind.values()) {
-				products.add(Product.usual(kind.name(), kind));
-			}
-			return products;
+			return Arrays.stream(ProductKind.values()).map(kind -> Product.usual(kind.name(), kind)).toList();
 		}
 		if (!list.isArray()) {
 			throw new IllegalArgumentException("products: a list is wanted");
 		}
+		List<Product> products = new ArrayList<>();
 		for (JsonNode entry : list) {
-			String place = "products[" + products.size() + "]";
-			if (entry.isString()) {
-				ProductKind kind = constant(place, entry.asString(), ProductKind.class);
-				products.add(Product.usual(kind.name(), kind));
-				continue;
-			}
-			rejectUnknownFields(entry, place + ".", "kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3",
-					"onTruck",
-					"scoop", "preference");
-			ProductKind kind = constant(entry, place + ".", "kind", ProductKind.class, null);
-			Product usual = Product.usual(place, kind);
-			JsonNode name = field(entry, "name");
-			Double amount = number(entry, place + ".", "package");
-			Double price = number(entry, place + ".", "price");
-			Double strength = number(entry, place + ".", "strength");
-			products.add(new Product(place, kind, (name != null) ? name.asString() : kind.name(),
-					(strength != null) ? strength : usual.strength(),
-					constant(entry, place + ".", "basis", StrengthBasis.class, usual.basis()), number(entry, place + ".", "density"),
-					(amount != null) ? amount : usual.packageAmount(), (price != null) ? Long.valueOf(Math.round(price * 100)) : null,
-					number(entry, place + ".", "labelMaxPerM3"), usual.tabletGrams(),
-					!Boolean.FALSE.equals(bool(entry, place + ".", "onTruck")), number(entry, place + ".", "scoop"),
-					constant(entry, place + ".", "preference", ProductPreference.class, ProductPreference.NONE)));
+			products.add(product(entry, "products[" + products.size() + "]"));
 		}
 		return products;
 	}
 
-	private static TreatmentPolicy policy(@Nullable JsonNode policy) {
+	private static Product product(JsonNode entry, String place) {
+		if (entry.isString()) {
+			ProductKind kind = constant(place, entry.asString(), ProductKind.class);
+			return Product.usual(kind.name(), kind);
+		}
+		Fields product = new Fields(entry, place + ".");
+		product.rejectUnknown("kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3", "onTruck", "scoop",
+				"preference");
+		ProductKind kind = product.constant("kind", ProductKind.class, null);
+		Product usual = Product.usual(place, kind);
+		JsonNode name = product.value("name");
+		Double strength = product.number("strength");
+		Double price = product.number("price");
+		return new Product(place, kind, (name != null) ? name.asString() : kind.name(), (strength != null) ? strength : usual.strength(),
+				product.constant("basis", StrengthBasis.class, usual.basis()), product.number("density"),
+				product.number("package", usual.packageAmount()), (price != null) ? Long.valueOf(Math.round(price * 100)) : null,
+				product.number("labelMaxPerM3"), usual.tabletGrams(), !Boolean.FALSE.equals(product.bool("onTruck")),
+				product.number("scoop"), product.constant("preference", ProductPreference.class, ProductPreference.NONE));
+	}
+
+	private static TreatmentPolicy policy(@Nullable Fields policy) {
 		TreatmentPolicy defaults = TreatmentPolicy.defaults();
 		if (policy == null) {
 			return defaults;
 		}
-		rejectUnknownFields(policy, "policy.", "fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance",
-				"waterPerM3", "drainVisit", "workHour");
+		policy.rejectUnknown("fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance", "waterPerM3", "drainVisit",
+				"workHour");
 		TreatmentCosts costs = defaults.costs();
-		return new TreatmentPolicy(number(policy, "policy.", "fcCeiling", defaults.fcCeiling()),
-				number(policy, "policy.", "swimCeiling", defaults.swimCeiling()),
-				number(policy, "policy.", "shockCeiling", defaults.shockCeiling()),
-				number(policy, "policy.", "cyaPerFc", defaults.cyaPerFc()),
-				constant(policy, "policy.", "minimumRule", MinimumRule.class, defaults.minimumRule()),
-				number(policy, "policy.", "holdChance", defaults.holdProbability()),
-				new TreatmentCosts(100 * number(policy, "policy.", "waterPerM3", costs.waterPerM3() / 100),
-						100 * number(policy, "policy.", "drainVisit", costs.drainLabor() / 100),
-						100 * number(policy, "policy.", "workHour", costs.laborHour() / 100)));
-	}
-
-	private static JsonNode child(JsonNode root, String field) {
-		JsonNode node = field(root, field);
-		if (node == null || !node.isObject()) {
-			throw new IllegalArgumentException(field + ": an object is wanted");
-		}
-		return node;
-	}
-
-	/** A field's value; null when it is left out or null in the file. */
-	private static @Nullable JsonNode field(JsonNode node, String name) {
-		JsonNode value = node.get(name);
-		return (value == null || value.isNull()) ? null : value;
-	}
-
-	private static void rejectUnknownFields(JsonNode node, String place, String... fields) {
-		Set<String> unknown = new TreeSet<>(node.propertyNames());
-		unknown.removeAll(Set.of(fields));
-		if (!unknown.isEmpty()) {
-			throw new IllegalArgumentException(
-					place + unknown.iterator().next() + ": not a field here; known are " + String.join(", ", fields));
-		}
-	}
-
-	private static double number(JsonNode node, String place, String field, double otherwise) {
-		Double value = number(node, place, field);
-		return (value != null) ? value : otherwise;
-	}
-
-	private static @Nullable Double number(JsonNode node, String place, String field) {
-		JsonNode value = field(node, field);
-		if (value == null) {
-			return null;
-		}
-		if (!value.isNumber() || !Double.isFinite(value.asDouble())) {
-			throw new IllegalArgumentException(place + field + ": a number is wanted, not " + value);
-		}
-		return value.asDouble();
-	}
-
-	private static @Nullable Boolean bool(JsonNode node, String place, String field) {
-		JsonNode value = field(node, field);
-		if (value == null) {
-			return null;
-		}
-		if (!value.isBoolean()) {
-			throw new IllegalArgumentException(place + field + ": true or false is wanted, not " + value);
-		}
-		return value.asBoolean();
-	}
-
-	private static <E extends Enum<E>> E constant(JsonNode node, String place, String field, Class<E> type, @Nullable E otherwise) {
-		JsonNode value = field(node, field);
-		if (value == null) {
-			if (otherwise == null) {
-				throw new IllegalArgumentException(place + field + ": wanted, one of " + List.of(type.getEnumConstants()));
-			}
-			return otherwise;
-		}
-		return constant(place + field, value.asString(""), type);
+		return new TreatmentPolicy(policy.number("fcCeiling", defaults.fcCeiling()), policy.number("swimCeiling", defaults.swimCeiling()),
+				policy.number("shockCeiling", defaults.shockCeiling()), policy.number("cyaPerFc", defaults.cyaPerFc()),
+				policy.constant("minimumRule", MinimumRule.class, defaults.minimumRule()),
+				policy.number("holdChance", defaults.holdProbability()),
+				new TreatmentCosts(100 * policy.number("waterPerM3", costs.waterPerM3() / 100),
+						100 * policy.number("drainVisit", costs.drainLabor() / 100),
+						100 * policy.number("workHour", costs.laborHour() / 100)));
 	}
 
 	private static <E extends Enum<E>> E constant(String place, String name, Class<E> type) {
@@ -303,6 +223,75 @@ final class PlanRequestParser {
 			}
 		}
 		throw new IllegalArgumentException(place + ": one of " + List.of(type.getEnumConstants()) + " is wanted, not \"" + name + "\"");
+	}
+
+	/** The fields of an object. @param place what stands before their names in a message */
+	private record Fields(JsonNode node, String place) {
+
+		/** Null when it is left out or null in the file. */
+		@Nullable
+		JsonNode value(String field) {
+			JsonNode value = node.get(field);
+			return (value == null || value.isNull()) ? null : value;
+		}
+
+		Fields required(String field) {
+			Fields fields = optional(field);
+			if (fields == null || !fields.node.isObject()) {
+				throw new IllegalArgumentException(field + ": an object is wanted");
+			}
+			return fields;
+		}
+
+		@Nullable
+		Fields optional(String field) {
+			JsonNode value = value(field);
+			return (value != null) ? new Fields(value, place + field + ".") : null;
+		}
+
+		void rejectUnknown(String... fields) {
+			Set<String> unknown = new TreeSet<>(node.propertyNames());
+			unknown.removeAll(Set.of(fields));
+			if (!unknown.isEmpty()) {
+				throw new IllegalArgumentException(
+						place + unknown.iterator().next() + ": not a field here; known are " + String.join(", ", fields));
+			}
+		}
+
+		double number(String field, double otherwise) {
+			Double value = number(field);
+			return (value != null) ? value : otherwise;
+		}
+
+		@Nullable
+		Double number(String field) {
+			JsonNode value = value(field);
+			if (value != null && (!value.isNumber() || !Double.isFinite(value.asDouble()))) {
+				throw new IllegalArgumentException(place + field + ": a number is wanted, not " + value);
+			}
+			return (value != null) ? Double.valueOf(value.asDouble()) : null;
+		}
+
+		@Nullable
+		Boolean bool(String field) {
+			JsonNode value = value(field);
+			if (value != null && !value.isBoolean()) {
+				throw new IllegalArgumentException(place + field + ": true or false is wanted, not " + value);
+			}
+			return (value != null) ? Boolean.valueOf(value.asBoolean()) : null;
+		}
+
+		<E extends Enum<E>> E constant(String field, Class<E> type, @Nullable E otherwise) {
+			JsonNode value = value(field);
+			if (value != null) {
+				return PlanRequestParser.constant(place + field, value.asString(""), type);
+			}
+			if (otherwise == null) {
+				throw new IllegalArgumentException(place + field + ": wanted, one of " + List.of(type.getEnumConstants()));
+			}
+			return otherwise;
+		}
+
 	}
 
 }
