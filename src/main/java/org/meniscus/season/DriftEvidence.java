@@ -31,6 +31,11 @@ public record DriftEvidence(@Nullable Range range, List<PlottedReading> readings
 
 	/** @param day days since 1970-01-01 */
 	public record PlottedReading(long day, double value, ReadingQualifier qualifier) {
+
+		public static PlottedReading of(LevelTrend.LevelReading reading) {
+			return new PlottedReading(reading.day().toEpochDay(), reading.value(), reading.qualifier());
+		}
+
 	}
 
 	String toJson() {

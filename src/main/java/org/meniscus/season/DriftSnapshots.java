@@ -2,7 +2,6 @@ package org.meniscus.season;
 
 import java.time.Clock;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -154,18 +153,16 @@ class DriftSnapshots {
 	}
 
 	private static LevelSnapshot snapshot(LevelDrift drift, DriftInput year) {
-		List<DriftEvidence.PlottedReading> readings = new ArrayList<>();
 		VisitRow last = year.lastVisit();
-		for (LevelTrend.LevelReading reading : year.readings(drift.level())) {
-			if (last != null && reading.day().isAfter(last.day().minusDays(PLOTTED_DAYS))) {
-				readings.add(new DriftEvidence.PlottedReading(reading.day().toEpochDay(), reading.value(), reading.qualifier()));
-			}
-		}
+		List<DriftEvidence.PlottedReading> readings = year.readings(drift.level())
+			.stream()
+			.filter(reading -> last != null && reading.day().isAfter(last.day().minusDays(PLOTTED_DAYS)))
+			.map(DriftEvidence.PlottedReading::of)
+			.toList();
 		Flag flag = drift.flag();
 		LevelDrift.Causes causes = (flag != null) ? drift.causes() : null;
 		return new LevelSnapshot(drift.level(), drift.today(), drift.baselineDrift(), exitForecast(drift),
-				(flag != null) ? new LevelSnapshot.FlagSnapshot(flag.end(), LocalDate.ofEpochDay(flag.since()), flag.probability()) : null,
-				null,
+				(flag != null) ? LevelSnapshot.FlagSnapshot.of(flag) : null, null,
 				new DriftEvidence(drift.range(), readings, drift.forecast(), (causes != null) ? causes.parts() : Map.of(),
 						(causes != null) ? Long.valueOf(causes.from()) : null, drift.notes()));
 	}

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.Comparator;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.RangeEnd;
 import org.meniscus.water.units.Band;
@@ -38,6 +39,11 @@ public record LevelSnapshot(Level level, @Nullable Band today, @Nullable Double 
 
 	/** @param probability of leaving within the time a flag speaks of, as last assessed */
 	public record FlagSnapshot(RangeEnd end, LocalDate since, double probability) {
+
+		static FlagSnapshot of(LevelDrift.Flag flag) {
+			return new FlagSnapshot(flag.end(), LocalDate.ofEpochDay(flag.since()), flag.probability());
+		}
+
 	}
 
 	public record Dismissal(String reason, LocalDate on, String by) {

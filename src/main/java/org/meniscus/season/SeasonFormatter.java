@@ -216,14 +216,8 @@ public class SeasonFormatter {
 	public List<String> reasons(LevelDrift drift, List<LevelTrend.LevelReading> readings, Locale locale) {
 		LevelDrift.Flag flag = drift.flag();
 		return (flag == null) ? List.of()
-				: reasons(drift.level(),
-						new LevelSnapshot.FlagSnapshot(flag.end(), LocalDate.ofEpochDay(flag.since()), flag.probability()),
-						drift.range(),
-						readings.stream()
-							.map(reading -> new DriftEvidence.PlottedReading(reading.day().toEpochDay(), reading.value(),
-									reading.qualifier()))
-							.toList(),
-						locale);
+				: reasons(drift.level(), LevelSnapshot.FlagSnapshot.of(flag), drift.range(),
+						readings.stream().map(DriftEvidence.PlottedReading::of).toList(), locale);
 	}
 
 	private List<String> reasons(Level level, LevelSnapshot.FlagSnapshot flag, @Nullable Range range,

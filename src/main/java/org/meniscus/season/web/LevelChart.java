@@ -48,13 +48,14 @@ record LevelChart(int width, int height, double left, double right, double top, 
 
 		static ChartSeries of(LevelTrend season) {
 			AlkalinityTrend alkalinity = season.alkalinity();
-			return new ChartSeries(season.range(), readings(season.readings()), season.doses(),
+			return new ChartSeries(season.range(), season.readings().stream().map(DriftEvidence.PlottedReading::of).toList(), season.doses(),
 					(alkalinity != null) ? alkalinity.course() : List.of(), List.of(),
 					(alkalinity != null && alkalinity.drift() != null) ? alkalinity.today() : null);
 		}
 
 		static ChartSeries of(LevelDrift drift, List<LevelTrend.LevelReading> readings, List<LevelTrend.LevelDose> doses) {
-			return new ChartSeries(drift.range(), readings(readings), doses, drift.past(), drift.forecast(), drift.today());
+			return new ChartSeries(drift.range(), readings.stream().map(DriftEvidence.PlottedReading::of).toList(), doses, drift.past(),
+					drift.forecast(), drift.today());
 		}
 
 		static ChartSeries of(LevelSnapshot snapshot) {
@@ -65,12 +66,6 @@ record LevelChart(int width, int height, double left, double right, double top, 
 		/** The same with another forecast. */
 		ChartSeries withForecast(List<DatedBand> elsewhere) {
 			return new ChartSeries(range, readings, doses, past, elsewhere, now);
-		}
-
-		private static List<DriftEvidence.PlottedReading> readings(List<LevelTrend.LevelReading> readings) {
-			return readings.stream()
-				.map(reading -> new DriftEvidence.PlottedReading(reading.day().toEpochDay(), reading.value(), reading.qualifier()))
-				.toList();
 		}
 
 	}

@@ -3,6 +3,7 @@ package org.meniscus.visit.web;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.springframework.util.LinkedMultiValueMap;
@@ -80,6 +81,10 @@ final class SubmittedForm {
 		MultiValueMap<String, String> copy = new LinkedMultiValueMap<>(values);
 		copy.put(name, List.copyOf(all));
 		return new SubmittedForm(copy);
+	}
+
+	SubmittedForm withBlankDose() {
+		return withDoses(Stream.concat(doses().stream(), Stream.of(DoseForm.blank())).toList());
 	}
 
 	SubmittedForm withDoses(List<DoseForm> lines) {

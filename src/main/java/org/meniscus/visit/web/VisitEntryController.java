@@ -5,7 +5,6 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDateTime;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 
@@ -87,9 +86,7 @@ class VisitEntryController {
 		VisitEntryService.VisitContext context = entry.context(me, new PoolId(pool), stop);
 		SubmittedForm submitted = new SubmittedForm(values);
 		if (more != null) {
-			List<DoseForm> lines = new ArrayList<>(submitted.doses());
-			lines.add(DoseForm.blank());
-			submitted = submitted.withDoses(lines);
+			submitted = submitted.withBlankDose();
 		}
 		show(me, context, submitted, List.of(), model);
 		return view(exchange);

@@ -1,7 +1,6 @@
 package org.meniscus.visit.web;
 
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 
@@ -81,9 +80,7 @@ class VisitReviewController {
 		VisitReviewService.StoredVisit file = correctable(me, id);
 		SubmittedForm submitted = new SubmittedForm(values);
 		if (more != null) {
-			List<DoseForm> lines = new ArrayList<>(submitted.doses());
-			lines.add(DoseForm.blank());
-			return page(file, submitted.withDoses(lines), List.of(), version, model);
+			return page(file, submitted.withBlankDose(), List.of(), version, model);
 		}
 		VisitFormParser reading = parser(file, submitted);
 		Readings readings = reading.readings();
