@@ -2,7 +2,6 @@ package org.meniscus.company;
 
 import java.util.Locale;
 
-
 import org.meniscus.platform.Mailer;
 import org.springframework.context.MessageSource;
 import org.springframework.stereotype.Component;

@@ -244,7 +244,8 @@ public class PeopleService {
 	 * @return false when the old password is not the person's
 	 */
 	public boolean changePassword(SignedInUser me, RawPassword old, RawPassword password, String session) {
-		String stored = transactions.call(me.company(), () -> Optional.ofNullable(load(me.company(), me.person()).passwordHash())).orElse(null);
+		String stored = transactions.call(me.company(), () -> Optional.ofNullable(load(me.company(), me.person()).passwordHash()))
+			.orElse(null);
 		if (stored == null || !passwords.matches(old.text(), stored)) {
 			return false;
 		}

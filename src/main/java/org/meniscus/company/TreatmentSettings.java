@@ -51,7 +51,8 @@ public record TreatmentSettings(double fcSwimCeiling, double holdProbability, Mi
 
 	/** As the treatment engine takes it; what is not the company's to decide stays at its default. */
 	public TreatmentPolicy policy() {
-		return TreatmentPolicy.withCeiling(fcSwimCeiling).withHoldProbability(holdProbability).withMinimumRule(minimumRule).withCosts(costs);
+		return TreatmentPolicy.withCeiling(fcSwimCeiling).withHoldProbability(holdProbability).withMinimumRule(minimumRule)
+			.withCosts(costs);
 	}
 
 	/** Days for which what goes in today counts: to the end of the season, and no further than pools that run all year are looked ahead. */

@@ -6,6 +6,7 @@ import java.util.UUID;
 import jakarta.persistence.Id;
 import jakarta.persistence.MappedSuperclass;
 import jakarta.persistence.Version;
+
 import org.jspecify.annotations.Nullable;
 
 /** A row of a company that people edit. */

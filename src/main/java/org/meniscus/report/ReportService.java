@@ -172,7 +172,8 @@ public class ReportService {
 
 	/** What a link opens now; empty when it is unknown, malformed, expired or revoked, or nothing is there. Not for use inside a transaction. */
 	public Optional<Report> open(String token) {
-		return target(token).flatMap(target -> transactions.call(target.company(), () -> visitOf(target).map(visit -> report(target, visit))));
+		return target(token)
+			.flatMap(target -> transactions.call(target.company(), () -> visitOf(target).map(visit -> report(target, visit))));
 	}
 
 	/** A photo of the report that a link opens, JPEG. Not for use inside a transaction. */

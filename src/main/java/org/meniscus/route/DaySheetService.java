@@ -1,6 +1,5 @@
 package org.meniscus.route;
 
-import org.meniscus.company.PersonSummary;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.Comparator;
@@ -15,6 +14,7 @@ import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolId;
 import org.meniscus.client.PoolSummary;
 import org.meniscus.company.CompanyService;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;

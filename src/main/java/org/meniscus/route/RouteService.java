@@ -1,6 +1,5 @@
 package org.meniscus.route;
 
-import org.meniscus.company.PersonSummary;
 import static java.time.DayOfWeek.MONDAY;
 import static java.time.temporal.TemporalAdjusters.previousOrSame;
 
@@ -15,6 +14,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolId;
 import org.meniscus.company.CompanyService;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;

@@ -1,8 +1,7 @@
 package org.meniscus.route;
 
-import org.meniscus.company.PersonSummary;
-
 import org.meniscus.company.CompanyService;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;

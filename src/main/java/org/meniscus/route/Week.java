@@ -1,8 +1,9 @@
 package org.meniscus.route;
 
-import org.meniscus.company.PersonSummary;
 import java.time.LocalDate;
 import java.util.List;
+
+import org.meniscus.company.PersonSummary;
 
 /**
  * A company's stops from Monday to Sunday.

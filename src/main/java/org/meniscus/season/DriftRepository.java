@@ -189,7 +189,8 @@ class DriftRepository {
 				: new LevelSnapshot.Dismissal(row.getString("reason"),
 						LocalDate.ofInstant(row.getTimestamp("dismissed_at").toInstant(), java.time.ZoneOffset.UTC),
 						row.getString("dismissed_by"));
-		return new LevelSnapshot(Level.valueOf(row.getString("level")), today, number(row, "baseline_drift_per_day"), leaving, flag, dismissed,
+		return new LevelSnapshot(Level.valueOf(row.getString("level")), today, number(row, "baseline_drift_per_day"), leaving, flag,
+				dismissed,
 				DriftEvidence.of(row.getString("evidence")));
 	}
 

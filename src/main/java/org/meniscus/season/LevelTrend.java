@@ -80,7 +80,8 @@ public record LevelTrend(Level level, @Nullable Range range, @Nullable LevelRead
 		if (above ? reading.value() >= range.acceptableHigh() : reading.value() < range.acceptableLow()) {
 			return TrendState.OUT_OF_RANGE;
 		}
-		return (above ? reading.value() >= range.idealHigh() : reading.value() <= range.idealLow()) ? TrendState.DRIFTING : TrendState.UNKNOWN;
+		return (above ? reading.value() >= range.idealHigh() : reading.value() <= range.idealLow()) ? TrendState.DRIFTING
+				: TrendState.UNKNOWN;
 	}
 
 }

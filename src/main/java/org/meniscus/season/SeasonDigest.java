@@ -3,7 +3,6 @@ package org.meniscus.season;
 import java.util.List;
 import java.util.Locale;
 
-
 import org.meniscus.company.CompanyService;
 import org.meniscus.company.CompanySettings;
 import org.meniscus.platform.CompanyId;
@@ -54,7 +53,8 @@ class SeasonDigest {
 		StringBuilder text = new StringBuilder(
 				texts.getMessage("season.digest.lead", new Object[]{ notices.size(), Mailer.singleLine(settings.name()) }, Locale.US));
 		for (DriftNotice notice : notices) {
-			text.append("\n\n").append(Mailer.singleLine(notice.pool().client())).append(", ").append(Mailer.singleLine(notice.pool().name())).append('\n');
+			text.append("\n\n").append(Mailer.singleLine(notice.pool().client())).append(", ")
+				.append(Mailer.singleLine(notice.pool().name())).append('\n');
 			text.append(formatter.describe(notice.level(), seasons.today(settings.id()), Locale.US)).append('\n');
 			formatter.reasons(notice.level(), Locale.US).forEach(reason -> text.append("- ").append(reason).append('\n'));
 		}

@@ -48,7 +48,8 @@ final class PlanRequestParser {
 
 	static PlanRequest parse(JsonNode root) {
 		Fields request = new Fields(root, "");
-		request.rejectUnknown("units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours", "forecast");
+		request.rejectUnknown("units", "pool", "readings", "situation", "products", "policy", "daysToNextVisit", "swimWithinHours",
+				"forecast");
 		UnitSystem units = request.constant("units", UnitSystem.class, UnitSystem.US);
 		int days = (int) request.number("daysToNextVisit", 0);
 		PoolFacts pool = pool(request.required("pool"));
@@ -204,7 +205,8 @@ final class PlanRequestParser {
 		if (policy == null) {
 			return defaults;
 		}
-		policy.rejectUnknown("fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance", "waterPerM3", "drainVisit",
+		policy.rejectUnknown("fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance", "waterPerM3",
+				"drainVisit",
 				"workHour");
 		TreatmentCosts costs = defaults.costs();
 		return new TreatmentPolicy(policy.number("fcCeiling", defaults.fcCeiling()), policy.number("swimCeiling", defaults.swimCeiling()),

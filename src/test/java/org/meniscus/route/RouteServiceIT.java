@@ -1,6 +1,5 @@
 package org.meniscus.route;
 
-import org.meniscus.company.PersonSummary;
 import static java.time.DayOfWeek.FRIDAY;
 import static java.time.DayOfWeek.MONDAY;
 import static java.time.DayOfWeek.TUESDAY;
@@ -23,6 +22,7 @@ import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.meniscus.client.PoolId;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.StaleVersion;

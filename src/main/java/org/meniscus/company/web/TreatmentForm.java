@@ -48,7 +48,8 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 	@Nullable
 	TreatmentSettings parse(CompanySettings stored, Errors errors, Locale locale) {
 		Double ceiling = inRange("fcSwimCeiling", fcSwimCeiling, 1, TreatmentSettings.CEILING_MIN, TreatmentSettings.CEILING_MAX, errors);
-		Double chance = inRange("holdProbability", holdProbability, 0, TreatmentSettings.PROBABILITY_MIN * 100, TreatmentSettings.PROBABILITY_MAX * 100,
+		Double chance = inRange("holdProbability", holdProbability, 0, TreatmentSettings.PROBABILITY_MIN * 100,
+				TreatmentSettings.PROBABILITY_MAX * 100,
 				errors);
 		if (minimumRule == null && !errors.hasFieldErrors("minimumRule")) {
 			errors.rejectValue("minimumRule", "field.choose");

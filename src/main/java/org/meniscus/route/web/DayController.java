@@ -9,6 +9,7 @@ import java.util.UUID;
 import jakarta.validation.Valid;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.SignedInUser;
@@ -17,7 +18,6 @@ import org.meniscus.route.DayReassignmentService;
 import org.meniscus.route.RouteService;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
-import org.meniscus.company.PersonSummary;
 import org.meniscus.route.TechnicianInactive;
 import org.meniscus.ui.QuantityFormatter;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;

@@ -9,6 +9,7 @@ import jakarta.validation.Valid;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.StaleVersion;
@@ -18,7 +19,6 @@ import org.meniscus.route.RouteService;
 import org.meniscus.route.StopClosed;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
-import org.meniscus.company.PersonSummary;
 import org.meniscus.route.TechnicianInactive;
 import org.meniscus.ui.QuantityFormatter;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;

@@ -16,12 +16,12 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolId;
 import org.meniscus.client.PoolSummary;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.route.DaySheet;
 import org.meniscus.route.DayStop;
 import org.meniscus.route.MissedReason;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopState;
-import org.meniscus.company.PersonSummary;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.VisitRecord;
@@ -177,7 +177,8 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 		return amounts.entrySet()
 			.stream()
 			.map(entry -> new TruckItem(entry.getKey().name(),
-					QuantityFormatter.amount(units, entry.getKey().unit(), entry.getValue().stream().mapToDouble(Double::doubleValue).sum()),
+					QuantityFormatter.amount(units, entry.getKey().unit(),
+							entry.getValue().stream().mapToDouble(Double::doubleValue).sum()),
 					entry.getValue().size()))
 			.sorted(Comparator.comparing(TruckItem::pools).reversed().thenComparing(TruckItem::product))
 			.toList();

@@ -8,15 +8,15 @@ import java.util.UUID;
 import jakarta.servlet.http.HttpServletResponse;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.platform.SignedInUser;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.PersonId;
+import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.StaleVersion;
 import org.meniscus.platform.security.OfficeOnly;
 import org.meniscus.route.RouteService;
 import org.meniscus.route.StopClosed;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
-import org.meniscus.company.PersonSummary;
 import org.meniscus.route.TechnicianInactive;
 import org.meniscus.ui.QuantityFormatter;
 import org.springframework.http.HttpStatus;

@@ -4,9 +4,9 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 
+import org.meniscus.company.PersonSummary;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
-import org.meniscus.company.PersonSummary;
 import org.meniscus.route.Week;
 import org.meniscus.ui.QuantityFormatter;
 

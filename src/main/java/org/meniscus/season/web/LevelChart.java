@@ -48,7 +48,8 @@ record LevelChart(int width, int height, double left, double right, double top, 
 
 		static ChartSeries of(LevelTrend season) {
 			AlkalinityTrend alkalinity = season.alkalinity();
-			return new ChartSeries(season.range(), season.readings().stream().map(DriftEvidence.PlottedReading::of).toList(), season.doses(),
+			return new ChartSeries(season.range(), season.readings().stream().map(DriftEvidence.PlottedReading::of).toList(),
+					season.doses(),
 					(alkalinity != null) ? alkalinity.course() : List.of(), List.of(),
 					(alkalinity != null && alkalinity.drift() != null) ? alkalinity.today() : null);
 		}

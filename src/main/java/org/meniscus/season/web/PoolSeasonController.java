@@ -127,7 +127,8 @@ class PoolSeasonController {
 		return "season/pool";
 	}
 
-	private PoolPage page(List<LevelTrend> trends, PoolDrift drift, List<VisitRecord> history, LocalDate from, LocalDate today, UnitSystem units,
+	private PoolPage page(List<LevelTrend> trends, PoolDrift drift, List<VisitRecord> history, LocalDate from, LocalDate today,
+			UnitSystem units,
 			Locale locale) {
 		PoolSummary pool = drift.pool();
 		Volume volume = pool.facts().volume();
@@ -208,7 +209,8 @@ class PoolSeasonController {
 	}
 
 	private static LevelRule rule(Level level, String name, String state, Range range, @Nullable Double now) {
-		return LevelRule.of(name, (level.unit() == Level.Unit.PPM) ? "ppm" : "", state, range, now, ReadingQualifier.EXACT, null, level.decimals());
+		return LevelRule.of(name, (level.unit() == Level.Unit.PPM) ? "ppm" : "", state, range, now, ReadingQualifier.EXACT, null,
+				level.decimals());
 	}
 
 	private static List<ChartDataRow> readings(Level level, List<LevelTrend.LevelReading> readings, LocalDate from, Locale locale) {

@@ -85,7 +85,8 @@ class TreatmentFormTests {
 	void invalidValueIsRejectedOnItsField(String field, String text, String code) {
 		BigDecimal value = number(text);
 		TreatmentForm form = new TreatmentForm(0L, UnitSystem.US, field.equals("fcSwimCeiling") ? value : number("4"),
-				field.equals("holdProbability") ? value : number("90"), MinimumRule.CYA_RATIO, field.equals("waterPrice") ? value : number("6"),
+				field.equals("holdProbability") ? value : number("90"), MinimumRule.CYA_RATIO,
+				field.equals("waterPrice") ? value : number("6"),
 				field.equals("drainVisit") ? value : number("90"), field.equals("workHour") ? value : number("25"), null, null);
 		Errors errors = errorsOf(form, UnitSystem.US);
 		assertThat(Objects.requireNonNull(errors.getFieldError(field)).getCode()).isEqualTo(code);

@@ -25,6 +25,7 @@ import org.meniscus.client.PoolId;
 import org.meniscus.client.PoolSummary;
 import org.meniscus.company.CompanyService;
 import org.meniscus.company.CompanySettings;
+import org.meniscus.company.PersonSummary;
 import org.meniscus.company.TreatmentSettings;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
@@ -37,7 +38,6 @@ import org.meniscus.route.ScheduleService;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
-import org.meniscus.company.PersonSummary;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
@@ -63,7 +63,8 @@ class RouteFormsTests {
 
 	private static final SignedInUser OWNER = new SignedInUser(COMPANY, new PersonId(UUID.randomUUID()), Role.OWNER, "Mae Linden");
 
-	private static final PersonSummary LENA = new PersonSummary(new PersonId(UUID.randomUUID()), "Lena Ortiz", "lena@pools.example", Role.TECHNICIAN, true,
+	private static final PersonSummary LENA = new PersonSummary(new PersonId(UUID.randomUUID()), "Lena Ortiz", "lena@pools.example",
+			Role.TECHNICIAN, true,
 			true);
 
 	private static final PoolId POOL = new PoolId(UUID.randomUUID());
