@@ -5,6 +5,7 @@ enum AuditCheck {
 
 	PH_LEFT_OUT("a1", "pH began in 7.2 to 7.8 and settles outside, chlorine of the plan used up"),
 	PH_OUT_WITH_CHLORINE("a2", "the same with that chlorine still there"),
+	PH_FORGOTTEN("a3", "pH below 7.0 or above 8.0, nothing goes in for it and nothing says what to bring"),
 	INDEX_LEFT("b1", "saturation index settles further out of its band than before, pH was in range"),
 	INDEX_LEFT_PH_OUT("b2", "the same where pH was out of range and had to be moved"),
 	INDEX_BY_ACID("b3", "an acid step takes the saturation index below -0.6"),
@@ -22,6 +23,8 @@ enum AuditCheck {
 	FREE_CHLORINE_WORDS("c12", "speaks of free chlorine in a bromine pool"),
 	FROM_TO_SAME("c13", "from a figure to the same figure"),
 	HOLD_ABOVE_LABEL("c14", "asks to hold chlorine above what the label allows at once"),
+	OUT_OF_PLACE("c15", "words that do not fit here: sun indoors, a feed that is not there, after dosing where nothing was dosed"),
+	BEFORE_THE_TEST("c16", "doses slow levels on the day whose water it wants tested again first"),
 	BELOW_MINIMUM("d1", "below the minimum FC afterwards, though chlorine without a ban is along"),
 	BELOW_MINIMUM_BAN("d2", "the same where each chlorine along has a ban on a slow side effect"),
 	SHORTAGE_UNSAID("d3", "below the minimum FC afterwards, no chlorine along, and nothing says what to bring"),

@@ -40,8 +40,8 @@ final class AuditLevels {
 	/** Saturation index below which acid attacks; common practice, no source. */
 	private static final double INDEX_FLOOR = -0.6;
 
-	/** Combined chlorine from which nobody swims, ppm: residential table of ranges.csv. */
-	private static final double COMBINED_MOST = 0.5;
+	/** Combined chlorine above which nobody swims, ppm: MAHC 5.7.3 in ranges.csv, from memory. */
+	private static final double COMBINED_MOST = 0.4;
 
 	/** Bromine below which nobody swims, ppm: 2 to 8, Montana ARM 37.115.1308. */
 	private static final double BROMINE_LEAST = 2;
@@ -65,6 +65,7 @@ final class AuditLevels {
 	static List<AuditCheck.Finding> check(AuditCase at) {
 		AuditLevels levels = new AuditLevels(at);
 		levels.ph();
+		levels.phForgotten();
 		levels.index();
 		levels.minimum();
 		levels.bromine();
@@ -93,6 +94,27 @@ final class AuditLevels {
 		if (outside(after)) {
 			add(AuditCheck.PH_OUT_WITH_CHLORINE, "pH %.1f -> %.2f", ph, after);
 		}
+	}
+
+	/** What cannot wait for another day, nor for other water. */
+	private void phForgotten() {
+		Readings readings = this.at.request().readings();
+		Double ph = readings.ph();
+		Double fc = readings.fc();
+		// a colour test of pH reads too high in much chlorine
+		if (ph == null || readings.ta() == null || readings.phQualifier() != ReadingQualifier.EXACT || (fc != null && fc > 10)) {
+			return;
+		}
+		boolean low = ph < 7.0 - 1e-9 && !this.at.adds(Step.Purpose.RAISE_PH, Step.Purpose.RAISE_TA) && !misses(Step.Purpose.RAISE_PH)
+				&& !misses(Step.Purpose.RAISE_TA);
+		boolean high = ph > 8.0 + 1e-9 && !this.at.adds(Step.Purpose.LOWER_PH) && !misses(Step.Purpose.LOWER_PH);
+		if (low || high) {
+			add(AuditCheck.PH_FORGOTTEN, "pH %.1f, TA %.0f", ph, readings.ta());
+		}
+	}
+
+	private boolean misses(Step.Purpose purpose) {
+		return this.at.plan().missing().stream().anyMatch(missing -> missing.purpose() == purpose);
 	}
 
 	private static boolean outside(double ph) {

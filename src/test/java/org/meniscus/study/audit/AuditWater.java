@@ -66,20 +66,13 @@ record AuditWater(double carbon, double ta, double ch, double cya, double fc, do
 					+ 2 * co2 * this.a2 * (1 + this.constants.calciumCarbonate * this.constants.g2 * this.constants.g2 * free);
 		}
 
-		/** CO2 for which an increasing function of it has a value. */
+		/** CO2 for which a function that is nearly in proportion to it has a value. */
 		private double co2(DoubleUnaryOperator of, double value) {
-			double low = 0;
-			double high = 1;
-			for (int i = 0; i < 50; i++) {
-				double middle = 0.5 * (low + high);
-				if (of.applyAsDouble(middle) < value) {
-					low = middle;
-				}
-				else {
-					high = middle;
-				}
+			double co2 = value / (1 + this.a1 + this.a2);
+			for (int i = 0; i < 15 && co2 > 0; i++) {
+				co2 *= value / of.applyAsDouble(co2);
 			}
-			return 0.5 * (low + high);
+			return co2;
 		}
 
 	}
@@ -87,7 +80,7 @@ record AuditWater(double carbon, double ta, double ch, double cya, double fc, do
 	/** The water of a pH and the levels a test shows. */
 	static AuditWater ofPh(double ph, double ta, double ch, double cya, double fc, double salt, double borate, double celsius) {
 		AuditWater closed = new AuditWater(0, ta, ch, cya, fc, salt, borate, 0, celsius);
-		AtPh at = closed.at(ph);
+		AtPh at = closed.at(ph, closed.constants());
 		double carbonate = ta / CACO3_EQUIVALENT - at.otherAlkalinity();
 		return closed.withCarbon((carbonate <= 0) ? 0 : at.carbon(at.co2(at::carbonateAlkalinity, carbonate)));
 	}
@@ -111,11 +104,12 @@ record AuditWater(double carbon, double ta, double ch, double cya, double fc, do
 	}
 
 	double ph() {
+		Constants constants = constants();
 		double low = LOWEST_PH;
 		double high = HIGHEST_PH;
 		for (int i = 0; i < 45; i++) {
 			double middle = 0.5 * (low + high);
-			AtPh at = at(middle);
+			AtPh at = at(middle, constants);
 			double alkalinity = at.otherAlkalinity() + at.carbonateAlkalinity(at.co2(at::carbon, this.carbon));
 			if (alkalinity * CACO3_EQUIVALENT < this.ta) {
 				low = middle;
@@ -133,15 +127,18 @@ record AuditWater(double carbon, double ta, double ch, double cya, double fc, do
 	}
 
 	double saturationIndex(double ph) {
-		AtPh at = at(ph);
+		Constants constants = constants();
+		AtPh at = at(ph, constants);
 		double co2 = at.co2(at::carbon, this.carbon);
-		Constants constants = at.constants();
 		return Math.log10(constants.g2() * constants.g2() * at.freeCalcium(co2) * co2 * at.a2()) - Math.log10(constants.ksp());
 	}
 
-	private AtPh at(double ph) {
+	private Constants constants() {
 		double strength = this.salt / 58_440 + this.ta / CACO3_EQUIVALENT + this.ch / 100_086 + 3 * this.sulfate / 96_060;
-		Constants k = Constants.of(this.celsius, Math.max(0, strength));
+		return Constants.of(this.celsius, Math.max(0, strength));
+	}
+
+	private AtPh at(double ph, Constants k) {
 		double activity = Math.pow(10, -ph);
 		double h = activity * k.g1();
 		double ofChlorine = k.hypochlorous() / h;

@@ -18,8 +18,11 @@ import org.meniscus.water.plan.Plan;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.Planner;
 import org.meniscus.water.plan.Step;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ActiveIngredient;
@@ -36,7 +39,7 @@ final class AuditWords {
 
 	/** As above, from today's steps only: it may follow once chlorine has done its work. */
 	private static final Set<String> TODAY_ONLY = Set.of("not.clarifier-first", "not.stabilizer-first", "not.stabilizer-unread",
-			"not.trichlor-first", "not.alkali-same-day", "not.acid-closing", "not.new-plaster", "not.copper-first");
+			"not.trichlor-first", "not.reducer-by-guess", "not.alkali-same-day", "not.acid-closing", "not.new-plaster", "not.copper-first");
 
 	static {
 		keepsOut("not.clarifier-first", ActiveIngredient.CLARIFIER, ActiveIngredient.FLOCCULANT);
@@ -79,7 +82,8 @@ final class AuditWords {
 	static final Set<String> CODES = Set.of("offer.tablets", "offer.feeder", "offer.cell", "offer.cover", "offer.stabilizer",
 			"offer.sooner", "work.cover-off", "work.stop-feed", "work.chlorine-falls", "work.heater-off", "work.change-sanitizer",
 			"work.aerate-for-ta", "work.aerate", "not.cell-cold", "not.oxidizer-trust", "note.volume-estimated", "note.fc-too-high",
-			"note.no-dose-no-room", "note.tablets-bring-cya", "swim.combined", "swim.combined-indoor", "later.test-morning", "later.hold");
+			"note.no-dose-no-room", "note.tablets-bring-cya", "swim.combined", "swim.combined-indoor", "later.test-morning", "later.hold",
+			"swim.fc-falls", "when.dusk", "why.ta-high");
 
 	private final AuditCase at;
 
@@ -115,6 +119,8 @@ final class AuditWords {
 		words.chlorineRefused();
 		words.figures();
 		words.bromine();
+		words.outOfPlace();
+		words.beforeTheTest();
 		return words.findings;
 	}
 
@@ -179,6 +185,11 @@ final class AuditWords {
 		else if (this.at.offers("offer.cell") && this.at.says("not.cell-cold") && this.at.now().celsius() < (60 - 32) / 1.8) {
 			add(AuditCheck.FEED_DOWN_AND_UP, "cell raised in water of %.0f C", this.at.now().celsius());
 		}
+		Double salt = this.at.readings().salt();
+		boolean trips = salt != null && (salt < 2500 || salt > 4500) && !this.at.adds(Step.Purpose.RAISE_SALT);
+		if (this.at.offers("offer.cell") && trips) {
+			add(AuditCheck.FEED_DOWN_AND_UP, "cell raised at %.0f ppm of salt", salt);
+		}
 		if (this.at.offers("offer.cover") && this.at.says("work.cover-off")) {
 			add(AuditCheck.COVER_OFF_AND_ON, "both");
 		}
@@ -196,6 +207,7 @@ final class AuditWords {
 			boolean wasted = all || switch (step.purpose()) {
 				case RAISE_CH, RAISE_CYA, RAISE_SALT, FEED, OXIDIZE, SPECIALTY -> true;
 				case RAISE_FC -> growth;
+				case LOWER_PH -> step.reason().code().equals("why.ta-high");
 				default -> false;
 			};
 			if (wasted) {
@@ -213,7 +225,7 @@ final class AuditWords {
 			add(AuditCheck.OXIDIZER_NOT_SAID, "oxidizer goes in");
 		}
 		boolean combined = this.at.plan().swim().reasons().stream().anyMatch(reason -> reason.code().startsWith("swim.combined")
-				&& !reason.code().contains("oxidizer"));
+				&& !reason.code().contains("oxidiz"));
 		boolean morning = this.at.plan()
 			.followUps()
 			.stream()
@@ -275,7 +287,7 @@ final class AuditWords {
 
 	/** "From 4.5 to 4.5 ppm", and a level to hold that one addition by the label cannot reach. */
 	private void figures() {
-		this.at.sentences().filter(reason -> reason.code().startsWith("why.")).forEach(reason -> {
+		this.at.sentences().filter(reason -> reason.code().startsWith("why.") || reason.code().startsWith("swim.fc")).forEach(reason -> {
 			String text = text(reason);
 			List<String> values = reason.args().stream().filter(term -> term instanceof Term.Value).map(term -> Wording.format(term,
 					this.at.request().units(), this.texts))
@@ -292,6 +304,31 @@ final class AuditWords {
 					return;
 				}
 			}
+		}
+	}
+
+	private void outOfPlace() {
+		PoolFacts pool = this.at.request().pool();
+		if ((pool.indoor() || pool.body() == BodyOfWater.SPA) && this.at.says("work.cover-off", "when.dusk", "offer.cover")) {
+			add(AuditCheck.OUT_OF_PLACE, "sun or cover in %s", pool.indoor() ? "a hall" : "a spa");
+		}
+		else if (pool.sanitizer() == Sanitizer.CHLORINE_BY_HAND && this.at.says("work.stop-feed")) {
+			add(AuditCheck.OUT_OF_PLACE, "stops a feed where chlorine is added by hand");
+		}
+		else if (this.at.says("swim.fc-falls") && !this.at.adds(Step.Purpose.RAISE_FC)) {
+			add(AuditCheck.OUT_OF_PLACE, "after dosing, though no chlorine is dosed");
+		}
+		else if (this.at.sentences().map(this::text).anyMatch(text -> text.startsWith("1 tablets"))) {
+			add(AuditCheck.OUT_OF_PLACE, "1 tablets");
+		}
+	}
+
+	/** Storm and ash: what was tested in stirred and diluted water is tested again within a day. */
+	private void beforeTheTest() {
+		Situation situation = this.at.request().situation();
+		if ((situation == Situation.AFTER_STORM || situation == Situation.AFTER_ASH)
+				&& this.at.adds(Step.Purpose.RAISE_CYA, Step.Purpose.RAISE_CH, Step.Purpose.RAISE_SALT)) {
+			add(AuditCheck.BEFORE_THE_TEST, "%s", situation);
 		}
 	}
 
