@@ -25,6 +25,8 @@ enum AuditCheck {
 	HOLD_ABOVE_LABEL("c14", "asks to hold chlorine above what the label allows at once"),
 	OUT_OF_PLACE("c15", "words that do not fit here: sun indoors, a feed that is not there, after dosing where nothing was dosed"),
 	BEFORE_THE_TEST("c16", "doses slow levels on the day whose water it wants tested again first"),
+	DAILY_AND_LATER("c17", "chlorine is brought back each day, and offers an earlier stop or says how it lasts by itself"),
+	DRAIN_FOR_LITTLE("c18", "replaces less than a tenth of the water: within the error of the tests"),
 	BELOW_MINIMUM("d1", "below the minimum FC afterwards, though chlorine without a ban is along"),
 	BELOW_MINIMUM_BAN("d2", "the same where each chlorine along has a ban on a slow side effect"),
 	SHORTAGE_UNSAID("d3", "below the minimum FC afterwards, no chlorine along, and nothing says what to bring"),

@@ -10,7 +10,6 @@ import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.SwimReadiness;
-import org.meniscus.water.explain.Reason;
 import org.meniscus.water.plan.FollowUpStep;
 import org.meniscus.water.plan.Plan;
 import org.meniscus.water.plan.PlanRequest;
@@ -182,8 +181,7 @@ final class AuditLevels {
 		else if (banned > 0 && fc < Math.min(needed, from + banned - 0.1)) {
 			add(AuditCheck.BELOW_MINIMUM_BAN, "FC %.1f -> %.2f, least %.2f", from, fc, least);
 		}
-		else if (this.at.sentences().map(Reason::code)
-			.noneMatch(code -> code.contains("bring") && !code.equals("note.tablets-bring-cya"))) {
+		else if (!misses(Step.Purpose.RAISE_FC)) {
 			add(AuditCheck.SHORTAGE_UNSAID, "FC %.1f -> %.2f, least %.2f", from, fc, least);
 		}
 	}

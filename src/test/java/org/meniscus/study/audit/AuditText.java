@@ -102,6 +102,7 @@ final class AuditText {
 		for (FollowUpStep later : at.plan().followUps()) {
 			line(lines, "later     " + Math.round(later.afterHours()) + " h: " + text(at, later.reason(), texts));
 		}
+		list(lines, "bring     ", at.plan().missing().stream().map(Plan.MissingProduct::reason).toList(), at, texts);
 		if (at.plan().replacement() != null) {
 			list(lines, "replace   ", at.plan().replacement().reasons(), at, texts);
 		}

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 import org.meniscus.water.explain.Reason;
@@ -83,7 +84,10 @@ final class AuditWords {
 			"offer.sooner", "work.cover-off", "work.stop-feed", "work.chlorine-falls", "work.heater-off", "work.change-sanitizer",
 			"work.aerate-for-ta", "work.aerate", "not.cell-cold", "not.oxidizer-trust", "note.volume-estimated", "note.fc-too-high",
 			"note.no-dose-no-room", "note.tablets-bring-cya", "swim.combined", "swim.combined-indoor", "later.test-morning", "later.hold",
+			"note.fc-not-held",
 			"swim.fc-falls", "when.dusk", "why.ta-high");
+
+	private static final Pattern ZERO_AMOUNT = Pattern.compile("(^|[ (])0 (oz|lb|g|kg|mL|L|fl oz|tsp|qt|gal)\\b");
 
 	private final AuditCase at;
 
@@ -120,6 +124,7 @@ final class AuditWords {
 		words.figures();
 		words.bromine();
 		words.outOfPlace();
+		words.daily();
 		words.beforeTheTest();
 		return words.findings;
 	}
@@ -195,11 +200,25 @@ final class AuditWords {
 		}
 	}
 
+	/** A treatment day by day is not left to itself until the next visit. */
+	private void daily() {
+		boolean daily = this.at.plan()
+			.followUps()
+			.stream()
+			.anyMatch(later -> later.reason().code().equals("later.hold") && later.afterHours() <= 24);
+		if (daily && (this.at.offers("offer.sooner", "offer.cover") || this.at.says("note.fc-not-held"))) {
+			add(AuditCheck.DAILY_AND_LATER, "each day, and until the next visit");
+		}
+	}
+
 	/** Water that goes is dosed only with what cannot wait for it: pH, alkalinity for pH, chlorine below its minimum. */
 	private void drain() {
 		Plan plan = this.at.plan();
 		if (plan.replacement() == null) {
 			return;
+		}
+		if (plan.replacement().share() < 0.1) {
+			add(AuditCheck.DRAIN_FOR_LITTLE, "%.0f %%", 100 * plan.replacement().share());
 		}
 		boolean all = plan.replacement().share() > 0.99;
 		boolean growth = this.at.request().situation().growth();
@@ -318,8 +337,8 @@ final class AuditWords {
 		else if (this.at.says("swim.fc-falls") && !this.at.adds(Step.Purpose.RAISE_FC)) {
 			add(AuditCheck.OUT_OF_PLACE, "after dosing, though no chlorine is dosed");
 		}
-		else if (this.at.sentences().map(this::text).anyMatch(text -> text.startsWith("1 tablets"))) {
-			add(AuditCheck.OUT_OF_PLACE, "1 tablets");
+		else if (this.at.sentences().map(this::text).anyMatch(text -> text.startsWith("1 tablets") || ZERO_AMOUNT.matcher(text).find())) {
+			add(AuditCheck.OUT_OF_PLACE, "1 tablets, or an amount of nothing");
 		}
 	}
 
