@@ -15,6 +15,7 @@ import org.meniscus.water.plan.Step;
 import org.meniscus.water.pool.AssumedLevels;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
@@ -71,6 +72,16 @@ record AuditCase(PlanRequest request, Plan plan, Readings readings, AuditWater n
 	AuditWater settled() {
 		AuditWater after = after();
 		return after.chlorineUsed(Math.max(0, after.fc() - this.now.fc()));
+	}
+
+	/** Least FC of the water, stabilizer on its way counted: 1 without, 2 with stabilizer, 3 in a spa, and CYA / 20. */
+	double leastFc() {
+		PoolFacts pool = this.request.pool();
+		Double tested = this.readings.cya();
+		double cya = (tested == null) ? 0 : after().cya();
+		boolean none = (tested == null) ? pool.indoor() : cya <= 0.5;
+		double base = (pool.body() == BodyOfWater.SPA) ? 3 : none ? 1 : 2;
+		return Math.max(base, cya / this.request.policy().cyaPerFc());
 	}
 
 	boolean tested(Level... levels) {

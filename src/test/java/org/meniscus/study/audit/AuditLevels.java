@@ -9,7 +9,6 @@ import java.util.Objects;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.plan.FollowUpStep;
 import org.meniscus.water.plan.Plan;
 import org.meniscus.water.plan.PlanRequest;
@@ -39,9 +38,6 @@ final class AuditLevels {
 	/** Saturation index below which acid attacks; common practice, no source. */
 	private static final double INDEX_FLOOR = -0.6;
 
-	/** Combined chlorine above which nobody swims, ppm: MAHC 5.7.3 in ranges.csv, from memory. */
-	private static final double COMBINED_MOST = 0.4;
-
 	/** Bromine below which nobody swims, ppm: 2 to 8, Montana ARM 37.115.1308. */
 	private static final double BROMINE_LEAST = 2;
 
@@ -69,7 +65,6 @@ final class AuditLevels {
 		levels.minimum();
 		levels.bromine();
 		levels.again();
-		levels.swim(at.plan().swim());
 		at.plan().steps().forEach(levels::amount);
 		levels.printedLevels();
 		return levels.findings;
@@ -150,22 +145,12 @@ final class AuditLevels {
 		return Math.max(0, Math.max(low - index, index - high));
 	}
 
-	/** Least FC of the water, stabilizer on its way counted: 1 without, 2 with stabilizer, 3 in a spa, and CYA / 20. */
-	private double leastFc() {
-		PoolFacts pool = this.at.request().pool();
-		Double tested = this.at.readings().cya();
-		double cya = (tested == null) ? 0 : this.at.after().cya();
-		boolean none = (tested == null) ? pool.indoor() : cya <= 0.5;
-		double base = (pool.body() == BodyOfWater.SPA) ? 3 : none ? 1 : 2;
-		return Math.max(base, cya / this.at.request().policy().cyaPerFc());
-	}
-
 	private void minimum() {
 		PlanRequest request = this.at.request();
 		if (!request.pool().sanitizer().usesChlorine() || request.situation().chlorineWaits()) {
 			return;
 		}
-		double least = leastFc();
+		double least = this.at.leastFc();
 		double ceiling = request.policy().fcCeiling();
 		double needed = (least < ceiling) ? least - 0.1 : ceiling - 0.5;
 		double fc = this.at.after().fc();
@@ -303,55 +288,6 @@ final class AuditLevels {
 		next.salt(readings.salt() == null ? null : AuditDraw.step(settled.salt(), 50));
 		next.borate(readings.borate() == null ? null : AuditDraw.step(settled.borate(), 5));
 		return next.build();
-	}
-
-	private void swim(SwimReadiness swim) {
-		List<String> closing = closing();
-		boolean closed = swim.state() == SwimReadiness.State.CLOSED;
-		if (!closed) {
-			if (!closing.isEmpty()) {
-				add(AuditCheck.OPEN_THOUGH_CLOSED, "%s", String.join(", ", closing));
-			}
-			return;
-		}
-		if (swim.conditions().stream().anyMatch(condition -> condition.evidence() == SwimReadiness.Evidence.TIME)) {
-			add(AuditCheck.CLOCK_WHEN_CLOSED, "wait %.1f h", swim.waitHours());
-		}
-		SwimReadiness.Evidence first = swim.conditions().get(0).evidence();
-		if (first != SwimReadiness.Evidence.TEST && first != SwimReadiness.Evidence.TREATMENT) {
-			add(AuditCheck.CLOSED_NOT_FIRST, "first is %s", swim.conditions().get(0).reason().code());
-		}
-	}
-
-	/** Why nobody may swim now, whatever the clock says. */
-	private List<String> closing() {
-		PlanRequest request = this.at.request();
-		Readings readings = this.at.readings();
-		List<String> closing = new ArrayList<>();
-		if (Boolean.FALSE.equals(readings.drainVisible())) {
-			closing.add("drain not visible");
-		}
-		if (request.pool().sanitizer().usesChlorine()) {
-			double fc = this.at.after().fc();
-			if (fc < leastFc() - 0.1) {
-				closing.add(String.format(Locale.ROOT, "FC %.1f below %.1f", fc, leastFc()));
-			}
-			if (fc > Math.max(request.policy().swimCeiling(), leastFc()) + 0.1) {
-				closing.add(String.format(Locale.ROOT, "FC %.1f above %.1f", fc, request.policy().swimCeiling()));
-			}
-			Double combined = readings.combined();
-			if (combined != null && combined > COMBINED_MOST + 1e-9) {
-				closing.add(String.format(Locale.ROOT, "CC %.1f", combined));
-			}
-		}
-		Double bromine = readings.bromine();
-		if (request.pool().sanitizer() == Sanitizer.BROMINE && bromine != null && bromine < BROMINE_LEAST) {
-			closing.add(String.format(Locale.ROOT, "bromine %.1f", bromine));
-		}
-		if (request.situation().growth() || request.situation().incident()) {
-			closing.add(request.situation().name());
-		}
-		return closing;
 	}
 
 	private void amount(Step step) {

@@ -13,7 +13,9 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanRequest;
+import org.meniscus.water.plan.PlanResult;
 import org.meniscus.water.plan.Planner;
 
 /**
@@ -75,13 +77,17 @@ final class PlanAudit {
 
 	private void add(PlanRequest request) {
 		this.waters++;
-		if (!(Planner.plan(request) instanceof Plan plan)) {
+		PlanResult result = Planner.plan(request);
+		if (result instanceof PlanRefusal refused) {
+			count(AuditSwim.check(request, refused), AuditText.json(request));
 			return;
 		}
+		Plan plan = (Plan) result;
 		this.plans++;
 		AuditCase at = AuditCase.of(request, plan);
 		List<AuditCheck.Finding> findings = new ArrayList<>(AuditLevels.check(at));
 		findings.addAll(AuditWords.check(at, this.texts));
+		findings.addAll(AuditSwim.check(at));
 		AuditContinuity.Jump jump = (this.plans % 3 == 0) ? AuditContinuity.largest(at) : null;
 		if (jump != null && jump.explained()) {
 			this.explainedJumps++;
@@ -92,26 +98,26 @@ final class PlanAudit {
 				this.worst = jump;
 			}
 		}
+		count(findings, AuditText.json(request) + "\n" + AuditText.plan(at, this.texts));
+	}
+
+	/** Each check counts once a plan. */
+	private void count(List<AuditCheck.Finding> findings, String shown) {
 		Set<AuditCheck> once = EnumSet.noneOf(AuditCheck.class);
 		for (AuditCheck.Finding finding : findings) {
 			if (once.add(finding.check())) {
-				count(finding, at);
+				this.counts.merge(finding.check(), 1, Integer::sum);
+				List<String> examples = this.examples.computeIfAbsent(finding.check(), check -> new ArrayList<>());
+				if (examples.size() < this.mostExamples) {
+					examples.add("    water " + this.waters + ": " + finding.detail() + "\n      " + shown);
+				}
 			}
 		}
 		this.failed += once.isEmpty() ? 0 : 1;
 	}
 
-	private void count(AuditCheck.Finding finding, AuditCase at) {
-		this.counts.merge(finding.check(), 1, Integer::sum);
-		List<String> shown = this.examples.computeIfAbsent(finding.check(), check -> new ArrayList<>());
-		if (shown.size() < this.mostExamples) {
-			shown.add("    water " + this.waters + ": " + finding.detail() + "\n      " + AuditText.json(at.request()) + "\n"
-					+ AuditText.plan(at, this.texts));
-		}
-	}
-
 	private void print(PrintStream out) {
-		out.printf(Locale.ROOT, "%d waters, %d plans, %d refused; %d plans fail a check%n%n", this.waters, this.plans,
+		out.printf(Locale.ROOT, "%d waters, %d plans, %d refused; %d of both fail a check%n%n", this.waters, this.plans,
 				this.waters - this.plans, this.failed);
 		for (AuditCheck check : AuditCheck.values()) {
 			out.printf(Locale.ROOT, "%-4s %6d  %s%n", check.key(), count(check), check.text());
