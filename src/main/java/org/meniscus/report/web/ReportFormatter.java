@@ -155,7 +155,7 @@ class ReportFormatter {
 		List<String> conditions = new ArrayList<>();
 		for (SwimReadiness.Condition condition : swim.conditions()) {
 			boolean described = switch (condition.evidence()) {
-				case SIGHT, TEST -> true;
+				case SIGHT, TEST, TIME_OF_TEST -> true;
 				case TIME -> swim.state() == SwimReadiness.State.CLOSED;
 				case KNOWN, TREATMENT -> false;
 			};

@@ -32,9 +32,11 @@ import org.meniscus.water.units.Temperature;
 /**
  * The water as it is carried through a plan: what was tested, and for the equilibrium a stated assumption for what was not. Only
  * tested levels are ever shown; assumed ones work inside.
+ *
+ * @param keptOnBromine whether what oxidizes turns into bromine here
  */
 public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nullable Double bromine, @Nullable Double tds,
-		@Nullable Double phosphate) {
+		@Nullable Double phosphate, boolean keptOnBromine) {
 
 	/** More in one visit is a slip of the pen, mg/L of all that went in. */
 	static final double MAX_ADDED = 10_000;
@@ -57,8 +59,9 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		Water water = Water.of(or(readings.ph(), 7.5), or(readings.ta(), AssumedLevels.TA), or(readings.ch(), AssumedLevels.CH),
 				or(effectiveCya(readings), (pool.indoor() || pool.body() == BodyOfWater.SPA || !chlorine) ? 0 : AssumedLevels.CYA_OUTDOORS),
 				chlorine ? or(readings.fc(), 0) : 0, salt, or(readings.borate(), 0), Temperature.ofCelsius(celsius(pool, readings)));
-		return new PoolWater(water, known, readings.combined(), (pool.sanitizer() == Sanitizer.BROMINE) ? readings.bromine() : null,
-				readings.tds(), readings.phosphate());
+		boolean bromine = pool.sanitizer() == Sanitizer.BROMINE;
+		return new PoolWater(water, known, readings.combined(), bromine ? readings.bromine() : null, readings.tds(),
+				readings.phosphate(), bromine);
 	}
 
 	/** "Less than 30" works as 15, the middle of what it can be; "more than 100" as 100, the least it can be. */
@@ -98,11 +101,12 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 	/** After an amount of a product. In a bromine pool what oxidizes turns bromide into as much bromine and is used up by it. */
 	public PoolWater after(Product product, double amount, double litres) {
 		PoolWater after = withWater(ProductEffects.after(this.water, product, amount, litres), addedSolids(product, amount, litres));
-		if (this.bromine == null) {
+		if (!this.keptOnBromine) {
 			return after;
 		}
 		return new PoolWater(Dosing.spendChlorine(after.water, after.water.freeChlorine()), this.known, this.cc,
-				this.bromine + ProductEffects.bromine(product, amount, litres), after.tds, this.phosphate);
+				(this.bromine == null) ? null : Double.valueOf(this.bromine + ProductEffects.bromine(product, amount, litres)), after.tds,
+				this.phosphate, true);
 	}
 
 	/**
@@ -142,7 +146,7 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		Set<Level> left = EnumSet.noneOf(Level.class);
 		left.addAll(this.known);
 		left.removeAll(unknown);
-		return new PoolWater(water.water, left, water.cc, water.bromine, water.tds, water.phosphate);
+		return new PoolWater(water.water, left, water.cc, water.bromine, water.tds, water.phosphate, this.keptOnBromine);
 	}
 
 	/** Whether its readings contradict each other: {@link Speciation#contradictory()}. */
@@ -151,12 +155,12 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 	}
 
 	private PoolWater unknown() {
-		return new PoolWater(this.water, Set.of(), null, null, null, null);
+		return new PoolWater(this.water, Set.of(), null, null, null, null, this.keptOnBromine);
 	}
 
 	private PoolWater withWater(Water changed, double dissolved) {
 		return new PoolWater(changed, this.known, this.cc, this.bromine, (this.tds != null) ? Double.valueOf(this.tds + dissolved) : null,
-				this.phosphate);
+				this.phosphate, this.keptOnBromine);
 	}
 
 	/**
@@ -178,7 +182,7 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		Water mixed = Dosing.replace(own, filling, share);
 		return new PoolWater(mixed, this.known, times(this.cc, 1 - share), times(this.bromine, 1 - share),
 				(this.tds != null) ? Double.valueOf(this.tds * (1 - share) + or(fill.salt(), AssumedLevels.FILL_SALT) * share) : null,
-				times(this.phosphate, 1 - share));
+				times(this.phosphate, 1 - share), this.keptOnBromine);
 	}
 
 	/** Solids that a dose brings, near enough for TDS: a liquid's salt, a solid's own weight, nothing for acid. */

@@ -62,6 +62,8 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		KNOWN,
 		/** Time that passes. */
 		TIME,
+		/** Time that has to pass before the test or look that opens the pool; opens nothing by itself. */
+		TIME_OF_TEST,
 		/** Whoever swims looks before going in. */
 		SIGHT,
 		/** A new test or look, by anybody: until then the pool is closed. */
@@ -142,7 +144,30 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 			conditions.add(new Condition(treated, Evidence.TREATMENT));
 		}
 		conditions.add(new Condition(Reason.of("swim.covers"), Evidence.KNOWN));
-		return new SwimReadiness((slowest != null) ? slowest.readyHours() : 0, minimum, maximum, conditions);
+		return new SwimReadiness((slowest != null) ? slowest.readyHours() : 0, minimum, maximum, closingFirst(conditions));
+	}
+
+	/** What closes the pool is said first; a wait is then no time from which on it is open, but the earliest time of the test. */
+	private static List<Condition> closingFirst(List<Condition> conditions) {
+		if (conditions.stream().noneMatch(Condition::closes)) {
+			return conditions;
+		}
+		List<Condition> closing = new ArrayList<>();
+		List<Condition> others = new ArrayList<>();
+		Condition wait = null;
+		for (Condition condition : conditions) {
+			if (condition.evidence() == Evidence.TIME) {
+				wait = new Condition(new Reason("swim.test-after", condition.reason().args()), Evidence.TIME_OF_TEST);
+			}
+			else {
+				(condition.closes() ? closing : others).add(condition);
+			}
+		}
+		if (wait != null) {
+			closing.add(wait);
+		}
+		closing.addAll(others);
+		return closing;
 	}
 
 	/** The same where nothing goes in. */
@@ -177,16 +202,21 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 
 	/** @param oxidized whether non-chlorine oxidizer goes in: a test is trusted only before it or long after */
 	private static void chlorine(List<Condition> conditions, @Nullable Double fc, double minimum, double ceiling, boolean oxidized) {
+		if (Assessor.minimumReachesCeiling(minimum, ceiling)) {
+			conditions
+				.add(new Condition(Reason.of("swim.no-room", Term.of(Level.FC, minimum), Term.of(Level.FC, ceiling)), Evidence.TREATMENT));
+			if (fc != null && fc > minimum + 1e-9) {
+				conditions.add(new Condition(Reason.of("swim.fc-falls", Term.of(Level.FC, fc), Term.of(Level.FC, ceiling)), Evidence.TEST));
+			}
+			return;
+		}
 		Term least = Term.of(Level.FC, minimum);
-		Term most = Term.of(Level.FC, Math.max(minimum, ceiling));
+		Term most = Term.of(Level.FC, ceiling);
 		conditions.add(new Condition(
-				oxidized ? Reason.of("swim.fc-oxidized", least, most, new Term.Hours(OXIDIZER_HOURS)) : Reason.of("swim.fc", least, most),
+				oxidized ? Reason.of("swim.fc-oxidizer", least, most, new Term.Hours(OXIDIZER_HOURS)) : Reason.of("swim.fc", least, most),
 				(fc == null || fc < minimum - 1e-9) ? Evidence.TEST : Evidence.KNOWN));
 		if (fc != null && fc > ceiling + 1e-9) {
 			conditions.add(new Condition(Reason.of("swim.fc-falls", Term.of(Level.FC, fc), Term.of(Level.FC, ceiling)), Evidence.TEST));
-		}
-		if (Assessor.minimumReachesCeiling(minimum, ceiling)) {
-			conditions.add(new Condition(Reason.of("swim.no-room"), Evidence.KNOWN));
 		}
 	}
 
@@ -197,7 +227,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		Term limit = Term.of(Level.CC, COMBINED_LIMIT);
 		String code = indoor ? "swim.combined-indoor" : "swim.combined";
 		conditions.add(new Condition(
-				oxidized ? Reason.of(code + "-oxidized", limit, new Term.Hours(OXIDIZER_HOURS)) : Reason.of(code, limit),
+				oxidized ? Reason.of(code + "-oxidizer", limit, new Term.Hours(OXIDIZER_HOURS)) : Reason.of(code, limit),
 				(situation == Situation.HIGH_COMBINED_CHLORINE) ? Evidence.TREATMENT : high ? Evidence.TEST : Evidence.KNOWN));
 	}
 
@@ -230,7 +260,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 			case CLOUDY -> pool.sanitizer().usesChlorine() && lacksChlorine(readings, fcMinimum) ? Reason.of("swim.clear-overnight") : null;
 			case HIGH_COMBINED_CHLORINE -> pool.sanitizer().usesChlorine() ? null : Reason.of("swim.looked-again");
 			case NEW_PLASTER -> Reason.of("swim.plaster-maker");
-			case CONTAMINATION, DIARRHOEA, DEAD_ANIMAL -> Reason.of("swim.public-health");
+			case CONTAMINATION, DIARRHOEA, BLOOD, DEAD_ANIMAL -> Reason.of("swim.public-health");
 			case PUMP_OFF, FLOOD, OPENING, STAINS_IRON, STAINS_MANGANESE -> Reason.of("swim.looked-again");
 			default -> null;
 		};

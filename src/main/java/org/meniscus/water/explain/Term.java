@@ -63,6 +63,10 @@ public sealed interface Term {
 
 	}
 
+	/** A sentence inside another. */
+	record Clause(Reason reason) implements Term {
+	}
+
 	/** Printed as it stands: a product's own name, a source. */
 	record Text(String text) implements Term {
 	}

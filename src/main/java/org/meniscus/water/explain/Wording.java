@@ -65,6 +65,9 @@ public final class Wording {
 		if (term instanceof Term.Word word) {
 			return texts.text(word.key());
 		}
+		if (term instanceof Term.Clause clause) {
+			return format(clause.reason(), units, texts);
+		}
 		if (term instanceof Term.Words list) {
 			StringBuilder words = new StringBuilder();
 			for (String key : list.keys()) {

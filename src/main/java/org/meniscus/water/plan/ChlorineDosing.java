@@ -13,6 +13,7 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 
@@ -26,6 +27,9 @@ final class ChlorineDosing {
 	private static final double RETRY_HOURS = 24;
 
 	private static final double RETRY_HOURS_SMALL_POOL = 1;
+
+	/** Hours that people who come are taken to stay; common practice, no source. */
+	private static final double SWIMMING_HOURS = 3;
 
 	private final DosingRun run;
 
@@ -57,12 +61,13 @@ final class ChlorineDosing {
 			return;
 		}
 		if (Assessor.minimumReachesCeiling(this.minimum, this.policy.fcCeiling())) {
-			// No dose satisfies minimum and ceiling: none is printed.
-			this.run.note(Reason.of("note.no-dose-no-room", Term.of(Level.FC, this.minimum), Term.of(Level.FC, this.policy.fcCeiling())));
-			return;
+			// Nothing satisfies both: FC is held as high as may be, and the pool stays closed until water has been replaced.
+			this.run.note(Reason.of("note.no-room", Term.of(Level.FC, this.minimum), Term.of(Level.FC, this.policy.fcCeiling())));
+		}
+		if (PoolCondition.FC_TOO_HIGH.holds(this.context.request(), this.context.assessment())) {
+			this.run.note(Reason.of("note.fc-too-high", Term.of(Level.FC, this.fc), Term.of(Level.FC, this.policy.swimCeiling())));
 		}
 		if (this.fc > this.policy.swimCeiling() + 1e-9) {
-			this.run.note(Reason.of("note.fc-too-high", Term.of(Level.FC, this.fc), Term.of(Level.FC, this.policy.swimCeiling())));
 			return;
 		}
 		ResidualTarget target = this.run.residualTarget();
@@ -82,8 +87,12 @@ final class ChlorineDosing {
 	private void superchlorinate(ShockLevel shock) {
 		Double combined = this.context.readings().combined();
 		double required = shock.fc(this.run.water().water()) + ((combined != null) ? combined * Breakpoint.FREE_PER_COMBINED : 0);
+		ResidualTarget target = this.run.residualTarget();
+		if (this.context.procedure().shockLevel() == null && target != null) {
+			required = Math.max(required, target.targetFc());
+		}
 		double ceiling = this.policy.shockCeiling();
-		double aim = Math.min(required, ceiling);
+		double aim = Math.min(Math.min(required, ceiling), this.run.labelledFc());
 		if (required > ceiling + 1e-9) {
 			this.run.note(Reason.of("note.shock-ceiling", Term.of(Level.FC, required), Term.of(Level.FC, ceiling)));
 		}
@@ -98,6 +107,20 @@ final class ChlorineDosing {
 	}
 
 	private void raiseToTarget(ResidualTarget target) {
+		Product waiting = this.run.selector().allowed(Step.Purpose.RAISE_FC, this.run.water()).isEmpty()
+				? this.run.selector().afterSwimming(this.run.water()) : null;
+		Double hours = this.context.request().swimWithinHours();
+		if (waiting != null && hours != null) {
+			double amount = amountToTarget(this.run.water(), waiting, target);
+			Double most = waiting.mostFor(this.context.litres());
+			MeasuredAmount measured = MeasuredAmount.down((most != null) ? Math.min(most, amount) : amount, waiting,
+					this.context.request().units());
+			if (!measured.isZero()) {
+				this.run.later(new FollowUpStep(hours + SWIMMING_HOURS, waiting, measured,
+						Reason.of("later.after-swimming", Term.of(waiting.kind()), Term.of(Level.FC, target.targetFc()))));
+			}
+			return;
+		}
 		this.run.add(goal((water, product) -> amountToTarget(water, product, target), target.ceiling(), reason(target)));
 		if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 			this.run.note("note.cell-boost-slow");

@@ -1,20 +1,27 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
 
 /**
  * What is not to be done here and why: columns {@code do_not_use} and {@code why_not} of the trade table {@code situations.csv}. Some
@@ -22,11 +29,47 @@ import org.meniscus.water.product.ActiveIngredient;
  */
 final class Contraindications {
 
+	/** What tests make of the oxidizer: said wherever it goes in. */
+	private static final Reason OXIDIZER_TRUST = Reason.of("not.oxidizer-trust");
+
 	/** Pool-size doses, tablets and quat have no place in a spa. */
 	private static final Set<ActiveIngredient> NOT_IN_A_SPA = Set.of(ActiveIngredient.TRICHLOR, ActiveIngredient.QUAT_ALGAECIDE);
 
-	/** @param ingredients kept out of the plan; none where it is a way of working that is warned of */
-	private record Contraindication(Reason reason, Set<ActiveIngredient> ingredients) {
+	/**
+	 * @param ingredients kept out of the plan; none where it is a way of working that is warned of
+	 * @param about what the sentence speaks of: it is not said beside a step with it
+	 * @param yields where nothing else along brings a pool back to its minimum of FC
+	 */
+	private record Contraindication(Reason reason, Set<ActiveIngredient> ingredients, Set<ActiveIngredient> about, boolean yields) {
+
+		/** A ban stands beside what follows on another day, a warning does not. */
+		boolean contradicts(List<DosingSequence.Addition> additions, Set<ActiveIngredient> named) {
+			return additions.stream().anyMatch(addition -> this.about.contains(addition.product().kind().ingredient()))
+					|| (this.ingredients.isEmpty() && !Collections.disjoint(this.about, named));
+		}
+
+	}
+
+	/** Hardness above which soda ash clouds and dry acid's sulfate attacks plaster, ppm. */
+	private static final double CH_HARD = 400;
+
+	/**
+	 * Why a product stays out.
+	 *
+	 * @param yields whether it goes in all the same where nothing else along brings a pool back to its minimum of FC: what it leaves
+	 * behind is slow, a pool without chlorine is not
+	 * @param waitsForSwimmers whether only people who come soon keep it out
+	 */
+	record Rejection(Reason reason, boolean yields, boolean waitsForSwimmers) {
+
+		static Rejection always(String code, Term... figures) {
+			return new Rejection(Reason.of(code, figures), false, false);
+		}
+
+		static Rejection unlessLast(String code, Term... figures) {
+			return new Rejection(Reason.of(code, figures), true, false);
+		}
+
 	}
 
 	private final PlanRequest request;
@@ -44,7 +87,8 @@ final class Contraindications {
 		Contraindications all = new Contraindications(request, assessment);
 		for (SituationProcedure.ConditionalContraindication ofSituation : SituationProcedures.of(request.situation()).contraindications()) {
 			if (ofSituation.condition().holds(request, assessment)) {
-				all.contraindications.add(new Contraindication(ofSituation.reason(), ofSituation.ingredients()));
+				all.contraindications.add(new Contraindication(ofSituation.reason(), ofSituation.ingredients(), ofSituation.about(),
+						ofSituation.yields()));
 			}
 		}
 		all.addStabilizer();
@@ -63,18 +107,164 @@ final class Contraindications {
 	/** Why products of an ingredient stay out of this plan; null when they need not. */
 	@Nullable
 	Reason reasonAgainst(ActiveIngredient ingredient) {
+		Reason yielding = null;
 		for (Contraindication contraindication : this.contraindications) {
 			if (contraindication.ingredients().contains(ingredient)) {
+				if (!contraindication.yields()) {
+					return contraindication.reason();
+				}
+				yielding = contraindication.reason();
+			}
+		}
+		return yielding;
+	}
+
+	/** Whether all that stands against an ingredient gives way where nothing else along brings a pool back to its minimum of FC. */
+	boolean yields(ActiveIngredient ingredient) {
+		return this.contraindications.stream()
+			.allMatch(contraindication -> contraindication.yields() || !contraindication.ingredients().contains(ingredient));
+	}
+
+	/** What keeps it out whatever else is along comes before what gives way. */
+	@Nullable
+	Rejection rejection(Product product, Step.Purpose purpose, PoolWater water, boolean besideTablets) {
+		ActiveIngredient ingredient = product.kind().ingredient();
+		Reason banned = reasonAgainst(ingredient);
+		boolean yields = banned != null && yields(ingredient);
+		if (purpose == Step.Purpose.RAISE_FC && ingredient == ActiveIngredient.MONOPERSULFATE) {
+			return this.request.situation().growth() ? Rejection.always("reject.oxidizer-growth")
+					: Rejection.always("reject.oxidizer-no-fc");
+		}
+		if (product.preference() == ProductPreference.NEVER) {
+			return Rejection.always("reject.company");
+		}
+		if (banned != null && !yields) {
+			return new Rejection(banned, false, false);
+		}
+		Rejection rejection = (purpose == Step.Purpose.FEED) ? tabletRejection(product, this.request.pool(), water)
+				: rejectionOfDose(product, purpose, water, besideTablets);
+		if (rejection != null && !rejection.yields()) {
+			return rejection;
+		}
+		if (banned != null) {
+			return new Rejection(banned, true, false);
+		}
+		Double hours = this.request.swimWithinHours();
+		if (rejection == null && purpose != Step.Purpose.FEED && hours != null && product.kind().waitHours() > hours) {
+			return new Rejection(Reason.of("reject.swim-sooner", new Term.Hours(product.kind().waitHours()), new Term.Hours(hours)),
+					true, true);
+		}
+		return rejection;
+	}
+
+	private @Nullable Rejection rejectionOfDose(Product product, Step.Purpose purpose, PoolWater water, boolean besideTablets) {
+		PoolFacts pool = this.request.pool();
+		ActiveIngredient ingredient = product.kind().ingredient();
+		if (product.kind().dosing() == ProductKind.DoseBasis.SETTING) {
+			return Rejection.always("reject.feeder-only");
+		}
+		if (product.kind().dosing() == ProductKind.DoseBasis.AS_LABELLED) {
+			return Rejection.always("reject.label-rate");
+		}
+		if (!product.strengthKnown()) {
+			return Rejection.always("reject.strength-unknown");
+		}
+		if (product.kind().avoid().contains(pool.surface())) {
+			return Rejection.always("reject.surface", new Term.Word("water.surface." + pool.surface().name()));
+		}
+		if (purpose == Step.Purpose.RAISE_FC && besideTablets && ingredient != ActiveIngredient.SODIUM_HYPOCHLORITE) {
+			return Rejection.always("reject.beside-tablets");
+		}
+		if (ingredient.stabilizedChlorine()) {
+			return stabilizedRejection(pool, water,
+					(pool.body() == BodyOfWater.SPA) ? ProductSelector.CYA_LIMIT_SPA : ProductSelector.CYA_LIMIT);
+		}
+		if (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE) {
+			return calciumHypochloriteRejection(pool, water);
+		}
+		double hardness = water.knows(Level.CH) ? water.water().calciumHardness() : 0;
+		if (ingredient == ActiveIngredient.DRY_ACID && pool.sanitizer() == Sanitizer.SALT_CELL) {
+			return Rejection.always("reject.sulfate-cell");
+		}
+		if (ingredient == ActiveIngredient.DRY_ACID && hardness > CH_HARD) {
+			return Rejection.always("reject.sulfate-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
+		}
+		if (ingredient == ActiveIngredient.SODA_ASH && hardness > CH_HARD) {
+			return Rejection.always("reject.soda-ash-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
+		}
+		return null;
+	}
+
+	/** Tablets in floater or feeder: a floater drifts against the wall, and what dissolves is acid and leaves stabilizer. */
+	private @Nullable Rejection tabletRejection(Product product, PoolFacts pool, PoolWater water) {
+		if (pool.body() == BodyOfWater.SPA) {
+			return Rejection.always("reject.tablets-spa");
+		}
+		if (!product.strengthKnown() || product.tabletGrams() == null) {
+			return Rejection.always("reject.strength-unknown");
+		}
+		if (pool.sanitizer() == Sanitizer.FLOATER && product.kind().avoid().contains(pool.surface())) {
+			return Rejection.always("reject.surface", new Term.Word("water.surface." + pool.surface().name()));
+		}
+		Double ta = this.request.effectiveReadings().ta();
+		Range alkalinity = pool.targets().range(Level.TA);
+		if (ta == null || alkalinity == null) {
+			return Rejection.always("reject.tablets-ta-unknown");
+		}
+		if (ta < alkalinity.halfwayLow() - 1e-9) {
+			return Rejection.always("reject.tablets-ta", Term.of(Level.TA, ta), Term.of(Level.TA, alkalinity.idealLow()));
+		}
+		Double ph = this.request.readings().ph();
+		Range acidity = pool.targets().range(Level.PH);
+		if (ph != null && acidity != null && ph < acidity.acceptableLow() - 1e-9) {
+			return Rejection.always("reject.tablets-ph", Term.of(Level.PH, ph), Term.of(Level.PH, acidity.acceptableLow()));
+		}
+		return stabilizedRejection(pool, water, DissolvingTablets.cyaLimit(pool));
+	}
+
+	private @Nullable Rejection stabilizedRejection(PoolFacts pool, PoolWater water, double limit) {
+		if (pool.indoor()) {
+			return Rejection.always("reject.cya-indoor");
+		}
+		if (this.request.situation() == Situation.CLOSING) {
+			return Rejection.unlessLast("reject.cya-closing");
+		}
+		if (!water.knows(Level.CYA)) {
+			return Rejection.unlessLast("reject.cya-unknown");
+		}
+		double cya = water.water().cyanuricAcid();
+		return (cya >= limit) ? Rejection.unlessLast("reject.cya-enough", Term.of(Level.CYA, cya), Term.of(Level.CYA, limit)) : null;
+	}
+
+	private static @Nullable Rejection calciumHypochloriteRejection(PoolFacts pool, PoolWater water) {
+		if (pool.small()) {
+			return Rejection.unlessLast("reject.cal-hypo-small");
+		}
+		double hardness = water.water().calciumHardness();
+		return (water.knows(Level.CH) && hardness >= ProductSelector.CH_LIMIT)
+				? Rejection.unlessLast("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, ProductSelector.CH_LIMIT))
+				: null;
+	}
+
+	/** What is said against an ingredient with a plan of these additions; null when nothing is. */
+	@Nullable
+	Reason warningOf(ActiveIngredient ingredient, List<DosingSequence.Addition> additions) {
+		for (Contraindication contraindication : this.contraindications) {
+			if (contraindication.about().contains(ingredient) && !contraindication.contradicts(additions, Set.of())) {
 				return contraindication.reason();
 			}
 		}
 		return null;
 	}
 
-	/** Everything to be shown with a plan of these additions. */
-	List<Reason> warnings(List<DosingSequence.Addition> additions, boolean replacing) {
+	/** Everything to be shown with a plan of these additions. @param named what the plan names for another day, too */
+	List<Reason> warnings(List<DosingSequence.Addition> additions, Set<ActiveIngredient> named, boolean replacing) {
 		List<Reason> warnings = new ArrayList<>();
-		this.contraindications.forEach(contraindication -> warnings.add(contraindication.reason()));
+		for (Contraindication contraindication : this.contraindications) {
+			if (!contraindication.contradicts(additions, named)) {
+				warnings.add(contraindication.reason());
+			}
+		}
 		addForAdditions(additions, warnings);
 		boolean anything = !additions.isEmpty() || replacing;
 		if (anything) {
@@ -98,7 +288,7 @@ final class Contraindications {
 			}
 		}
 		else if (cya != null && cya >= limit && pool.sanitizer().usesChlorine()) {
-			warn(Reason.of("not.stabilized", Term.of(Level.CYA, cya)));
+			warn(Reason.of("not.stabilized", Term.of(Level.CYA, cya)), ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR);
 		}
 		else if (cya == null && chlorineLow) {
 			warn("stabilizer-unread");
@@ -109,10 +299,12 @@ final class Contraindications {
 		Readings readings = this.request.effectiveReadings();
 		Double ch = readings.ch();
 		if (ch != null && ch >= ProductSelector.CH_LIMIT) {
-			warn(Reason.of("not.calcium", Term.of(Level.CH, ch)));
+			warn(Reason.of("not.calcium", Term.of(Level.CH, ch)), ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.SODA_ASH);
 		}
 		if (holds(PoolCondition.PH_LOW) && readings.ta() != null) {
-			warn(holds(PoolCondition.TA_LOW) ? "more-tablets" : "bicarbonate-for-ph");
+			boolean low = holds(PoolCondition.TA_LOW);
+			warn(Reason.of(low ? "not.more-tablets" : "not.bicarbonate-for-ph"),
+					low ? ActiveIngredient.TRICHLOR : ActiveIngredient.BICARBONATE);
 		}
 	}
 
@@ -121,10 +313,10 @@ final class Contraindications {
 			return;
 		}
 		if (holds(PoolCondition.FC_LOW)) {
-			warn("cell-habits");
+			warn(Reason.of("not.cell-habits"), ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DRY_ACID);
 		}
 		if (holds(PoolCondition.PH_HIGH)) {
-			warn("alkali-in-salt-pool");
+			warn(Reason.of("not.alkali-in-salt-pool"), ActiveIngredient.SODA_ASH, ActiveIngredient.BICARBONATE);
 		}
 	}
 
@@ -140,6 +332,11 @@ final class Contraindications {
 					}
 				}
 				case RAISE_FC -> chlorine = true;
+				case OXIDIZE -> {
+					if (!warnings.contains(OXIDIZER_TRUST)) {
+						warnings.add(OXIDIZER_TRUST);
+					}
+				}
 				case RAISE_CH -> warnings.add(Reason.of("not.alkali-same-day"));
 				case RAISE_TA -> warnings.add(Reason.of("not.soda-ash-for-alkalinity"));
 				case RAISE_SALT -> warnings.add(Reason.of("not.rock-salt"));
@@ -168,15 +365,15 @@ final class Contraindications {
 	}
 
 	private void ban(String code, Set<ActiveIngredient> ingredients) {
-		this.contraindications.add(new Contraindication(Reason.of("not." + code), ingredients));
+		this.contraindications.add(new Contraindication(Reason.of("not." + code), ingredients, ingredients, false));
 	}
 
 	private void warn(String code) {
 		ban(code, Set.of());
 	}
 
-	private void warn(Reason reason) {
-		this.contraindications.add(new Contraindication(reason, Set.of()));
+	private void warn(Reason reason, ActiveIngredient... about) {
+		this.contraindications.add(new Contraindication(reason, Set.of(), Set.of(about), false));
 	}
 
 }

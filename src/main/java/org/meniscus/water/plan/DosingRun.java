@@ -78,7 +78,7 @@ final class DosingRun {
 		return this.tabletSupply;
 	}
 
-	/** Null in a pool whose chlorine has no range or for which no dose satisfies minimum and ceiling. */
+	/** Null in a pool whose chlorine has no range. */
 	@Nullable
 	ResidualTarget residualTarget() {
 		return this.tabletSupply.residualTarget();
@@ -92,6 +92,17 @@ final class DosingRun {
 	/** {@link ProductEffects#amount} in this pool. */
 	double amount(Product product, double concentration) {
 		return ProductEffects.amount(product, concentration, this.context.litres());
+	}
+
+	/** Most that the label of the chlorine that would go in now brings to water without any, ppm; unlimited where it names no maximum. */
+	double labelledFc() {
+		List<ProductSelector.RankedProduct> allowed = this.selector.allowed(Step.Purpose.RAISE_FC, water());
+		return allowed.isEmpty() ? Double.MAX_VALUE : labelledFc(allowed.get(0).product(), this.context.litres());
+	}
+
+	static double labelledFc(Product chlorine, double litres) {
+		Double most = chlorine.mostFor(litres);
+		return (most == null) ? Double.MAX_VALUE : ProductEffects.concentration(chlorine, most, litres);
 	}
 
 	void add(DosingSequence.DosingGoal goal) {
@@ -112,6 +123,10 @@ final class DosingRun {
 
 	void task(String code) {
 		this.tasks.add(Reason.of(code));
+	}
+
+	void later(FollowUpStep step) {
+		this.tests.add(step);
 	}
 
 	void test(double afterHours, String code) {

@@ -2,9 +2,12 @@ package org.meniscus.water.plan;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.ReadingFinding;
 import org.meniscus.water.assess.SwimReadiness;
@@ -54,14 +57,15 @@ final class PlanWriter {
 	private Plan plan(List<ReadingFinding> findings) {
 		Situation situation = this.context.situation();
 		List<Step> steps = new StepWriter(this.context, this.search).steps();
+		List<FollowUpStep> followUps = followUps();
 		PoolWater after = this.dosing.water();
 		Levels levels = after.levels();
 		Reason notHeld = residualNotHeld();
 		List<Reason> suggestions = (notHeld != null && this.residualTarget != null)
 				? this.residualTarget.suggestions(this.dosing.freeChlorine(), this.context.litres()) : List.of();
 		return new Plan(this.context.assessment(), situation, steps, this.context.water().levels(), levels,
-				swimReadiness(levels), this.context.replacement(), followUps(),
-				tasks(), cautions(), notes(findings, notHeld), this.dosing.rejected(), this.search.best().cost(),
+				swimReadiness(levels), this.context.replacement(), followUps,
+				tasks(), cautions(named(followUps)), notes(findings, notHeld), this.dosing.rejected(), this.search.best().cost(),
 				ExpectedOutcome.of(this.request, this.tabletSupply.forecast(), this.context.water(), after, this.residualTarget,
 						suggestions),
 				this.dosing.missing());
@@ -95,7 +99,14 @@ final class PlanWriter {
 
 	/** Where one drain takes too much at once: a part a week, each on a new test. */
 	private void drains(WaterReplacement replacement, List<FollowUpStep> followUps) {
-		followUps.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.test-refilled")));
+		Double minimum = this.context.assessment().fcMinimum();
+		boolean closed = minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
+		if (closed) {
+			followUps
+				.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.drain", new Term.Share(replacement.share()))));
+		}
+		followUps
+			.add(new FollowUpStep((closed ? 2 : 1) * SituationProcedure.DAY, null, null, Reason.of("later.test-refilled")));
 		int parts = (this.context.pool().body() == BodyOfWater.SPA) ? 1 : replacement.drainCount();
 		for (int part = 2; part <= parts; part++) {
 			followUps.add(new FollowUpStep((part - 1) * 7 * SituationProcedure.DAY, null, null,
@@ -111,6 +122,10 @@ final class PlanWriter {
 		this.context.recommendation().notes().forEach(reason -> notes.add(Plan.Note.today(reason)));
 		addUncertainties(notes);
 		notes.addAll(this.dosing.notes());
+		this.dosing.additions()
+			.stream()
+			.filter(addition -> addition.rank() >= ProductSelector.LAST_RESORT)
+			.forEach(addition -> notes.add(Plan.Note.today(addition.choiceReason())));
 		if (notHeld != null) {
 			notes.add(new Plan.Note(Plan.Note.Topic.RESIDUAL_NOT_HELD, notHeld));
 		}
@@ -146,21 +161,33 @@ final class PlanWriter {
 		int days = this.request.daysToNextVisit();
 		Double minimum = this.context.assessment().fcMinimum();
 		ResidualTarget target = this.residualTarget;
-		if (target == null || minimum == null || target.isHeld(fc)) {
+		if (target == null || minimum == null || target.isHeld(fc)
+				|| Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling())) {
 			return null;
 		}
 		return Reason.of("note.fc-not-held", Term.of(Level.FC, minimum), new Term.Days(days), new Term.Share(target.holdProbability(fc)),
 				Term.of(Level.FC, this.tabletSupply.forecast().demand().expected(fc, days)));
 	}
 
+	/** What the plan names for another day. */
+	private static Set<ActiveIngredient> named(List<FollowUpStep> followUps) {
+		Set<ActiveIngredient> named = EnumSet.noneOf(ActiveIngredient.class);
+		for (FollowUpStep followUp : followUps) {
+			if (followUp.product() != null) {
+				named.add(followUp.product().kind().ingredient());
+			}
+		}
+		return named;
+	}
+
 	/** Usual rules of handling, shown before any dose, then what is not to be done here. */
-	private List<Reason> cautions() {
+	private List<Reason> cautions(Set<ActiveIngredient> named) {
 		List<Reason> cautions = new ArrayList<>();
 		cautions.add(Reason.of("caution.label-first"));
 		if (!this.dosing.additions().isEmpty()) {
 			addHandling(cautions);
 		}
-		cautions.addAll(this.context.contraindications().warnings(this.dosing.additions(), this.context.replacement() != null));
+		cautions.addAll(this.context.contraindications().warnings(this.dosing.additions(), named, this.context.replacement() != null));
 		return cautions;
 	}
 

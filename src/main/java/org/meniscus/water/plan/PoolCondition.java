@@ -7,6 +7,7 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.ProductEffects;
 
@@ -59,10 +60,11 @@ interface PoolCondition {
 	PoolCondition CHLORINE_LACKING = (request, assessment) -> FC_LOW.holds(request, assessment)
 			|| COMBINED_HIGH.holds(request, assessment);
 
-	/** Above what people may swim in. */
+	/** Further above what people may swim in than a test may be wrong, and 1 ppm: something feeds too much. */
 	PoolCondition FC_TOO_HIGH = (request, assessment) -> {
 		Double fc = request.readings().fc();
-		return fc != null && request.pool().sanitizer().usesChlorine() && fc > request.policy().swimCeiling() + 1e-9;
+		return fc != null && request.pool().sanitizer().usesChlorine()
+				&& fc > request.policy().swimCeiling() + 1 + TestPrecision.usual(Level.FC).standardDeviation(fc);
 	};
 
 	/** Without stabilizer the sun takes most of the chlorine of a day: below CYA 20. */

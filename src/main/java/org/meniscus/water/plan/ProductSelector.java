@@ -8,17 +8,13 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.assess.PoolWater;
-import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.BodyOfWater;
-import org.meniscus.water.pool.Level;
-import org.meniscus.water.pool.PoolFacts;
-import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Sanitizer;
-import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
@@ -74,12 +70,12 @@ final class ProductSelector {
 	/** Labels of generic calcium hypochlorite ask for pH 7.2 to 7.4 before it goes in. */
 	static final double PH_CALCIUM_HYPOCHLORITE = 7.4;
 
-	/** Hardness above which soda ash clouds and dry acid's sulfate attacks plaster, ppm. */
-	private static final double CH_HARD = 400;
-
 	/** A product that is allowed. @param rank its group: a lower one is always taken first */
 	record RankedProduct(Product product, int rank, Reason reason) {
 	}
+
+	/** Ranks from here on: what goes in only because nothing else along does. */
+	static final int LAST_RESORT = 10;
 
 	private final PlanRequest request;
 
@@ -96,13 +92,28 @@ final class ProductSelector {
 		this.assignment = assignment;
 	}
 
-	/** Products for a purpose: the selected one first, then by group, then by the price of what they bring. */
+	/**
+	 * Products for a purpose: the selected one first, then by group, then by the price of what they bring. Where nothing along may go into
+	 * a pool below its minimum of FC, what is kept out only for the sake of later months or of people who come soon may: it is closed anyway.
+	 */
 	List<RankedProduct> allowed(Step.Purpose purpose, PoolWater water) {
 		List<RankedProduct> allowed = new ArrayList<>();
+		List<RankedProduct> yielding = new ArrayList<>();
 		for (Product product : candidates(purpose)) {
-			if (product.onTruck() && rejection(product, purpose, water) == null) {
+			Contraindications.Rejection rejection = product.onTruck() ? rejectionOf(product, purpose, water) : null;
+			if (product.onTruck() && rejection == null) {
 				allowed.add(new RankedProduct(product, rank(product, purpose), reason(product, purpose)));
 			}
+			else if (rejection != null && rejection.yields()) {
+				yielding.add(new RankedProduct(product, rejection.waitsForSwimmers() ? LAST_RESORT : LAST_RESORT + 1,
+						Reason.of("choice.last-resort",
+								Term.of(product.kind()), new Term.Clause(rejection.reason()))));
+			}
+		}
+		if (allowed.isEmpty() && !yielding.isEmpty() && purpose == Step.Purpose.RAISE_FC) {
+			boolean below = belowMinimum();
+			yielding.removeIf(ranked -> !below && !(this.shock && ranked.rank() == LAST_RESORT));
+			allowed.addAll(yielding);
 		}
 		Product selected = this.assignment.product(purpose);
 		allowed.sort(Comparator.comparing((RankedProduct ranked) -> !ranked.product().equals(selected))
@@ -137,9 +148,31 @@ final class ProductSelector {
 		};
 		return kinds.stream()
 			.map(kind -> Product.usual(kind.name(), kind))
-			.filter(product -> rejection(product, purpose, water) == null)
+			.filter(product -> {
+				Contraindications.Rejection rejection = rejectionOf(product, purpose, water);
+				return rejection == null || rejection.yields();
+			})
 			.findFirst()
 			.orElse(null);
+	}
+
+	/** The chlorine that only people who come soon keep out; null when there is none. */
+	@Nullable
+	Product afterSwimming(PoolWater water) {
+		return candidates(Step.Purpose.RAISE_FC).stream()
+			.filter(Product::onTruck)
+			.filter(product -> {
+				Contraindications.Rejection rejection = rejectionOf(product, Step.Purpose.RAISE_FC, water);
+				return rejection != null && rejection.waitsForSwimmers();
+			})
+			.min(Comparator.comparingDouble(ProductSelector::unitCost).thenComparing(Product::id))
+			.orElse(null);
+	}
+
+	private boolean belowMinimum() {
+		Double fc = this.request.readings().fc();
+		return fc != null && this.request.pool().sanitizer().usesChlorine()
+				&& fc < Assessor.fcMinimum(this.request.pool(), this.request.effectiveReadings(), this.request.policy()) - 1e-9;
 	}
 
 	/** Of each active ingredient the first in that order. */
@@ -202,107 +235,12 @@ final class ProductSelector {
 	/** Why a product must not go into this pool for this purpose; null when it may. */
 	@Nullable
 	Reason rejection(Product product, Step.Purpose purpose, PoolWater water) {
-		PoolFacts pool = this.request.pool();
-		ActiveIngredient ingredient = product.kind().ingredient();
-		if (purpose == Step.Purpose.RAISE_FC && ingredient == ActiveIngredient.MONOPERSULFATE) {
-			return this.request.situation().growth() ? Reason.of("reject.oxidizer-growth") : Reason.of("reject.oxidizer-no-fc");
-		}
-		if (product.preference() == ProductPreference.NEVER) {
-			return Reason.of("reject.company");
-		}
-		Reason banned = this.contraindications.reasonAgainst(ingredient);
-		if (banned != null) {
-			return banned;
-		}
-		if (purpose == Step.Purpose.FEED) {
-			return tabletRejection(product, pool, water);
-		}
-		if (product.kind().dosing() == ProductKind.DoseBasis.SETTING) {
-			return Reason.of("reject.feeder-only");
-		}
-		if (product.kind().dosing() == ProductKind.DoseBasis.AS_LABELLED) {
-			return Reason.of("reject.label-rate");
-		}
-		if (!product.strengthKnown()) {
-			return Reason.of("reject.strength-unknown");
-		}
-		if (product.kind().avoid().contains(pool.surface())) {
-			return Reason.of("reject.surface", new Term.Word("water.surface." + pool.surface().name()));
-		}
-		Double hours = this.request.swimWithinHours();
-		if (hours != null && product.kind().waitHours() > hours) {
-			return Reason.of("reject.swim-sooner", new Term.Hours(product.kind().waitHours()), new Term.Hours(hours));
-		}
-		if (purpose == Step.Purpose.RAISE_FC && this.assignment.tablets() > 0 && ingredient != ActiveIngredient.SODIUM_HYPOCHLORITE) {
-			return Reason.of("reject.beside-tablets");
-		}
-		if (ingredient.stabilizedChlorine()) {
-			return stabilizedRejection(pool, water, (pool.body() == BodyOfWater.SPA) ? CYA_LIMIT_SPA : CYA_LIMIT);
-		}
-		if (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE) {
-			return calciumHypochloriteRejection(pool, water);
-		}
-		double hardness = water.knows(Level.CH) ? water.water().calciumHardness() : 0;
-		if (ingredient == ActiveIngredient.DRY_ACID && pool.sanitizer() == Sanitizer.SALT_CELL) {
-			return Reason.of("reject.sulfate-cell");
-		}
-		if (ingredient == ActiveIngredient.DRY_ACID && hardness > CH_HARD) {
-			return Reason.of("reject.sulfate-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
-		}
-		if (ingredient == ActiveIngredient.SODA_ASH && hardness > CH_HARD) {
-			return Reason.of("reject.soda-ash-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_HARD));
-		}
-		return null;
+		Contraindications.Rejection rejection = rejectionOf(product, purpose, water);
+		return (rejection == null) ? null : rejection.reason();
 	}
 
-	/** Tablets in floater or feeder: a floater drifts against the wall, and what dissolves is acid and leaves stabilizer. */
-	private @Nullable Reason tabletRejection(Product product, PoolFacts pool, PoolWater water) {
-		if (pool.body() == BodyOfWater.SPA) {
-			return Reason.of("reject.tablets-spa");
-		}
-		if (!product.strengthKnown() || product.tabletGrams() == null) {
-			return Reason.of("reject.strength-unknown");
-		}
-		if (pool.sanitizer() == Sanitizer.FLOATER && product.kind().avoid().contains(pool.surface())) {
-			return Reason.of("reject.surface", new Term.Word("water.surface." + pool.surface().name()));
-		}
-		Double ta = this.request.effectiveReadings().ta();
-		Range alkalinity = pool.targets().range(Level.TA);
-		if (ta == null || alkalinity == null) {
-			return Reason.of("reject.tablets-ta-unknown");
-		}
-		if (ta < alkalinity.halfwayLow() - 1e-9) {
-			return Reason.of("reject.tablets-ta", Term.of(Level.TA, ta), Term.of(Level.TA, alkalinity.idealLow()));
-		}
-		Double ph = this.request.readings().ph();
-		Range acidity = pool.targets().range(Level.PH);
-		if (ph != null && acidity != null && ph < acidity.acceptableLow() - 1e-9) {
-			return Reason.of("reject.tablets-ph", Term.of(Level.PH, ph), Term.of(Level.PH, acidity.acceptableLow()));
-		}
-		return stabilizedRejection(pool, water, DissolvingTablets.cyaLimit(pool));
-	}
-
-	private @Nullable Reason stabilizedRejection(PoolFacts pool, PoolWater water, double limit) {
-		if (pool.indoor()) {
-			return Reason.of("reject.cya-indoor");
-		}
-		if (this.request.situation() == Situation.CLOSING) {
-			return Reason.of("reject.cya-closing");
-		}
-		if (!water.knows(Level.CYA)) {
-			return Reason.of("reject.cya-unknown");
-		}
-		double cya = water.water().cyanuricAcid();
-		return (cya >= limit) ? Reason.of("reject.cya-enough", Term.of(Level.CYA, cya), Term.of(Level.CYA, limit)) : null;
-	}
-
-	private static @Nullable Reason calciumHypochloriteRejection(PoolFacts pool, PoolWater water) {
-		if (pool.small()) {
-			return Reason.of("reject.cal-hypo-small");
-		}
-		double hardness = water.water().calciumHardness();
-		return (water.knows(Level.CH) && hardness >= CH_LIMIT)
-				? Reason.of("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, CH_LIMIT)) : null;
+	private Contraindications.@Nullable Rejection rejectionOf(Product product, Step.Purpose purpose, PoolWater water) {
+		return this.contraindications.rejection(product, purpose, water, this.assignment.tablets() > 0);
 	}
 
 	/** Group a product is taken in, zero for most, whose order is by cost: before it what the company or the trade wants first. */

@@ -105,11 +105,12 @@ public final class ResidualTarget {
 
 	/** Whether today's FC needs no chlorine. */
 	public boolean isMet() {
-		if (this.currentFc < this.minimum - EPSILON) {
-			return false;
-		}
+		// Where stabilizer puts the minimum above the ceiling, the ceiling is all that can be asked for.
 		if (this.currentFc >= this.targetFc - EPSILON) {
 			return true;
+		}
+		if (this.currentFc < this.minimum - EPSILON) {
+			return false;
 		}
 		boolean capped = this.days == 0 || this.targetFc >= this.ceiling - EPSILON;
 		if (!capped && holdProbability(this.currentFc) < this.confidence - PROBABILITY_BAND) {
@@ -147,6 +148,9 @@ public final class ResidualTarget {
 	/** What holds it where this FC, ppm, does not; each with its figure. */
 	List<Reason> suggestions(double fc, double litres) {
 		List<Reason> suggestions = new ArrayList<>();
+		if (this.minimum >= this.ceiling - EPSILON) {
+			return suggestions;
+		}
 		int sooner = this.days - 1;
 		while (sooner > 0 && this.demand.exceededQuantile(fc, spread(fc), sooner, this.confidence) < this.minimum) {
 			sooner--;

@@ -1,6 +1,7 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 
@@ -56,8 +57,13 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 	record FollowUp(PoolCondition condition, double afterHours, @Nullable ProductKind product, String code) {
 	}
 
-	/** @param ingredients kept out of the plan; none where it is a way of working that is warned of */
-	record ConditionalContraindication(PoolCondition condition, Reason reason, Set<ActiveIngredient> ingredients) {
+	/**
+	 * @param ingredients kept out of the plan; none where it is a way of working that is warned of
+	 * @param about what the sentence speaks of: it is not said where that goes in all the same
+	 * @param yields whether it gives way where nothing else along brings a pool back to its minimum of FC: what it leaves is slow
+	 */
+	record ConditionalContraindication(PoolCondition condition, Reason reason, Set<ActiveIngredient> ingredients,
+			Set<ActiveIngredient> about, boolean yields) {
 	}
 
 	SituationProcedure {
@@ -131,6 +137,7 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		ShockLevel shock = context.shock();
 		if (shock != null) {
 			fc = Math.max(fc, Math.min(shock.fc(water), context.request().policy().shockCeiling()));
+			fc = (chlorine == null) ? fc : Math.min(fc, DosingRun.labelledFc(chlorine, context.litres()));
 		}
 		steps.add(new FollowUpStep(NEXT_MORNING, null, null, Reason.of("later.overnight")));
 		for (int day = 1; day <= this.holdDays; day++) {
@@ -222,7 +229,11 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 
 		/** What goes in by its label on another day. */
 		Builder later(double hours, ProductKind product, String code) {
-			this.followUps.add(new FollowUp(PoolCondition.ALWAYS, hours, product, "later." + code));
+			return later(PoolCondition.ALWAYS, hours, product, code);
+		}
+
+		Builder later(PoolCondition condition, double hours, ProductKind product, String code) {
+			this.followUps.add(new FollowUp(condition, hours, product, "later." + code));
 			return this;
 		}
 
@@ -231,8 +242,18 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		}
 
 		Builder ban(PoolCondition condition, String code, ActiveIngredient... ingredients) {
-			this.contraindications.add(new ConditionalContraindication(condition, Reason.of("not." + code), Set.of(ingredients)));
+			return keepOut(condition, code, false, ingredients);
+		}
+
+		private Builder keepOut(PoolCondition condition, String code, boolean yields, ActiveIngredient... ingredients) {
+			Set<ActiveIngredient> out = Set.of(ingredients);
+			this.contraindications.add(new ConditionalContraindication(condition, Reason.of("not." + code), out, out, yields));
 			return this;
+		}
+
+		/** A ban for what a product leaves behind in the long run. */
+		Builder avoid(PoolCondition condition, String code, ActiveIngredient... ingredients) {
+			return keepOut(condition, code, true, ingredients);
 		}
 
 		Builder warn(String... codes) {
@@ -243,7 +264,14 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		}
 
 		Builder warn(PoolCondition condition, Reason reason) {
-			this.contraindications.add(new ConditionalContraindication(condition, reason, Set.of()));
+			this.contraindications.add(new ConditionalContraindication(condition, reason, Set.of(), Set.of(), false));
+			return this;
+		}
+
+		/** Said only where nothing goes in. */
+		Builder warnOfAnything(PoolCondition condition, String code) {
+			this.contraindications.add(new ConditionalContraindication(condition, Reason.of("not." + code), Set.of(),
+					EnumSet.allOf(ActiveIngredient.class), false));
 			return this;
 		}
 

@@ -126,11 +126,11 @@ final class SituationProcedures {
 			.tasks(PoolCondition.CLOUDS_NEED_CHLORINE.not().and(notScaling), "filter-is-the-cure")
 			.tasks(PoolCondition.SCALING, "haze-cause")
 			.later(DAY, "test-all")
-			.later(2 * DAY, ProductKind.CLARIFIER, "clarifier")
-			.ban(PoolCondition.SCALING, "adds-to-haze", ActiveIngredient.SODA_ASH, ActiveIngredient.BICARBONATE,
+			.later(notScaling.and(PoolCondition.CHLORINE_LACKING.not()).not(), 2 * DAY, ProductKind.CLARIFIER, "clarifier")
+			.avoid(PoolCondition.SCALING, "adds-to-haze", ActiveIngredient.SODA_ASH, ActiveIngredient.BICARBONATE,
 					ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.CALCIUM_CHLORIDE)
 			.ban(notScaling.and(PoolCondition.CHLORINE_LACKING), "clarifier-first", ActiveIngredient.CLARIFIER, ActiveIngredient.FLOCCULANT)
-			.ban(notScaling.and(PoolCondition.CHLORINE_LACKING.not()), "more-chemicals"));
+			.warnOfAnything(notScaling.and(PoolCondition.CHLORINE_LACKING.not()), "more-chemicals"));
 		put(Situation.HIGH_COMBINED_CHLORINE, procedure().shock(PoolCondition.SHOCK_FOR_COMBINED, ShockLevel.LIGHT)
 			.tasks("oxidizer-lately")
 			.tasks(PoolCondition.INDOOR, "ventilate", "hall-empty", "dilute")
@@ -161,7 +161,7 @@ final class SituationProcedures {
 		put(Situation.AFTER_HEAVY_USE, procedure().tasks("empty-baskets", "filter-24h")
 			.later(NEXT_MORNING, ProductKind.MPS, "oxidizer-morning")
 			.later(NEXT_MORNING, "test-morning")
-			.ban(PoolCondition.POOL, "dichlor-habit", ActiveIngredient.DICHLOR));
+			.avoid(PoolCondition.POOL, "dichlor-habit", ActiveIngredient.DICHLOR));
 	}
 
 	private static void stainsAndWaterFaults() {
@@ -193,7 +193,8 @@ final class SituationProcedures {
 			.task(PoolCondition.ALWAYS, SituationProcedures::ammoniaDemand)
 			.tasks("ammonia-replace")
 			.later(5 * DAY, "stabilizer-back")
-			.ban("stabilizer-first", ActiveIngredient.CYANURIC_ACID, ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR));
+			.ban("stabilizer-first", ActiveIngredient.CYANURIC_ACID, ActiveIngredient.TRICHLOR)
+			.avoid(PoolCondition.ALWAYS, "dichlor-first", ActiveIngredient.DICHLOR));
 		put(Situation.LEAK_SUSPECTED, procedure().balanceWaits("balance-after-leak")
 			.tasks("autofill-off", "bucket-test", "mark-level", "leak-firm")
 			.later(DAY, "read-bucket")
@@ -227,7 +228,7 @@ final class SituationProcedures {
 			.later(DAY, "cell-on")
 			.later(3 * DAY, "cell-output")
 			.later(7 * DAY, "test-all")
-			.ban("cell-start", ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DRY_ACID)
+			.avoid(PoolCondition.ALWAYS, "cell-start", ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DRY_ACID)
 			.warn(PoolCondition.ALWAYS, CELL_COLD));
 		put(Situation.OPENING,
 				procedure().tasks("opening-safety", "debris-out", "fill-and-prime", "opening-order", "clean-filter", "opening-photos")

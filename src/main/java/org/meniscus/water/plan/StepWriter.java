@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
@@ -58,7 +57,13 @@ final class StepWriter {
 	}
 
 	private List<Step.Alternative> alternatives(DosingSequence.Addition addition) {
-		List<Step.Alternative> alternatives = new ArrayList<>(this.search.alternatives(addition));
+		List<Step.Alternative> alternatives = new ArrayList<>();
+		for (Step.Alternative alternative : this.search.alternatives(addition)) {
+			// What the plan warns of it does not name as another way.
+			Reason against = this.context.contraindications().warningOf(alternative.product().kind().ingredient(),
+					this.search.best().dosing().additions());
+			alternatives.add((against == null) ? alternative : Step.Alternative.rejected(alternative.product(), against));
+		}
 		for (Step.Alternative rejected : this.selector.rejected(addition.purpose(), addition.before())) {
 			// What only tablets keep out stands as an alternative without them.
 			if (alternatives.stream().noneMatch(other -> other.product().equals(rejected.product()))) {
@@ -126,9 +131,6 @@ final class StepWriter {
 		}
 		else if (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE || ingredient.stabilizedChlorine()) {
 			cautions.add(Reason.of("caution.dry-chlorine"));
-		}
-		if (ingredient == ActiveIngredient.MONOPERSULFATE) {
-			cautions.add(Reason.of("caution.oxidizer-tests", new Term.Hours(SwimReadiness.OXIDIZER_HOURS)));
 		}
 		if (ingredient == ActiveIngredient.BORIC_ACID || ingredient == ActiveIngredient.BORAX) {
 			cautions.add(Reason.of("caution.pets"));

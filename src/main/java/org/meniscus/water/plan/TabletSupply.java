@@ -82,7 +82,7 @@ final class TabletSupply {
 		return this.forecast;
 	}
 
-	/** Null in a pool whose chlorine has no range or for which no dose satisfies minimum and ceiling. */
+	/** Null in a pool whose chlorine has no range. */
 	@Nullable
 	ResidualTarget residualTarget() {
 		return this.residualTarget;
@@ -124,7 +124,7 @@ final class TabletSupply {
 		Double minimum = this.assessment.fcMinimum();
 		LevelState state = this.assessment.state(Level.FC);
 		Double fc = this.request.readings().fc();
-		if (minimum == null || state == null || fc == null || Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling())) {
+		if (minimum == null || state == null || fc == null) {
 			return null;
 		}
 		DissolvingTablets dissolving = this.forecast.tablets();

@@ -83,7 +83,7 @@ final class AuditWords {
 	static final Set<String> CODES = Set.of("offer.tablets", "offer.feeder", "offer.cell", "offer.cover", "offer.stabilizer",
 			"offer.sooner", "work.cover-off", "work.stop-feed", "work.chlorine-falls", "work.heater-off", "work.change-sanitizer",
 			"work.aerate-for-ta", "work.aerate", "not.cell-cold", "not.oxidizer-trust", "note.volume-estimated", "note.fc-too-high",
-			"note.no-dose-no-room", "note.tablets-bring-cya", "swim.combined", "swim.combined-indoor", "later.test-morning", "later.hold",
+			"note.tablets-bring-cya", "swim.combined", "swim.combined-indoor", "later.test-morning", "later.hold",
 			"note.fc-not-held",
 			"swim.fc-falls", "when.dusk", "why.ta-high");
 
@@ -295,7 +295,7 @@ final class AuditWords {
 	}
 
 	private void chlorineRefused() {
-		if (!this.at.says("note.fc-too-high", "note.no-dose-no-room")) {
+		if (!this.at.says("note.fc-too-high")) {
 			return;
 		}
 		boolean doses = this.at.adds(Step.Purpose.RAISE_FC, Step.Purpose.FEED);

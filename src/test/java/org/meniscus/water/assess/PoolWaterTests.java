@@ -204,7 +204,7 @@ class PoolWaterTests {
 	@Test
 	void anotherPhLeavesEverythingElse() {
 		PoolWater water = PoolWater.of(OUTDOORS, FULL);
-		assertThat(water.withPh(7.8)).isEqualTo(new PoolWater(water.water().withPh(7.8), water.known(), 0.4, null, 1800.0, 200.0));
+		assertThat(water.withPh(7.8)).isEqualTo(new PoolWater(water.water().withPh(7.8), water.known(), 0.4, null, 1800.0, 200.0, false));
 	}
 
 	/** By hand, in 10 m³: 80 g of pure calcium hypochlorite at 65 % bring 5.2 ppm; 0.706 ppm of hardness with each (side-effects.csv). */

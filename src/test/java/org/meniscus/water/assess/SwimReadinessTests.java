@@ -133,8 +133,8 @@ class SwimReadinessTests {
 	@Test
 	void noTestIsAskedForThatTheOxidizerSpoils() {
 		SwimReadiness swim = swim(POOL, Situation.ROUTINE, GOOD.toBuilder().cc(1.0).build(), dose(ProductKind.MPS, 0.428, 500));
-		assertThat(codes(swim)).containsExactly("swim.combined-oxidized");
-		assertThat(swim.reasons()).extracting(Reason::code).contains("swim.fc-oxidized").doesNotContain("swim.fc", "swim.combined");
+		assertThat(codes(swim)).containsExactly("swim.combined-oxidizer");
+		assertThat(swim.reasons()).extracting(Reason::code).contains("swim.fc-oxidizer").doesNotContain("swim.fc", "swim.combined");
 		assertThat(swim.closedUntil().get(0).args()).contains(new Term.Hours(12));
 	}
 
@@ -179,19 +179,21 @@ class SwimReadinessTests {
 		assertThat(codes(SwimReadiness.of(POOL, stabilized, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.5,
 				List.of(dose(ProductKind.CAL_HYPO_65, 0.65, 75)))))
 			.containsExactly("swim.fc");
-		assertThat(codes(swim(POOL, Situation.ROUTINE, stabilized, dose(ProductKind.CAL_HYPO_65, 0.65, 75)))).as("4 ppm of 80")
-			.containsExactly("swim.fc");
+		assertThat(codes(swim(POOL, Situation.ROUTINE, stabilized, dose(ProductKind.CAL_HYPO_65, 0.65, 75))))
+			.as("4 ppm of 80: minimum and ceiling meet")
+			.containsExactly("swim.no-room");
 	}
 
 	/** A third of the CYA counts as alkalinity at pH 7.5 (total_alkalinity in reading-bounds.csv): 100 ppm of 300, but 40 were read. */
 	@Test
 	void doseIntoReadingsThatContradictEachOtherLeavesItToANewTest() {
 		Readings contradictory = Readings.builder().fc(20.0).ph(7.5).ta(40.0).cya(300.0).build();
-		assertThat(codes(swim(POOL, Situation.ROUTINE, contradictory))).as("FC and pH as tested").containsExactly("swim.fc-falls");
+		assertThat(codes(swim(POOL, Situation.ROUTINE, contradictory))).as("FC and pH as tested").containsExactly("swim.no-room",
+				"swim.fc-falls");
 		assertThat(codes(swim(POOL, Situation.ROUTINE, contradictory, dose(ProductKind.CAL_HYPO_65, 0.65, 75))))
-			.containsExactly("swim.fc", "swim.ph");
+			.containsExactly("swim.no-room", "swim.ph");
 		assertThat(codes(SwimReadiness.of(POOL, contradictory, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.3, List.of())))
-			.containsExactly("swim.fc", "swim.ph");
+			.containsExactly("swim.no-room", "swim.ph");
 	}
 
 	/** 3 t of salt in 50 m³ are 60 g/L, more than sea water holds: a slip of the pen. 150 kg, 3 g/L, start up a salt cell. */

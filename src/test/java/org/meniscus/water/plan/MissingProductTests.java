@@ -54,6 +54,10 @@ class MissingProductTests {
 			Plan empty = (Plan) Planner.plan(with(request, List.of()));
 			assertThat(empty.steps()).isEmpty();
 			Step first = full.steps().get(0);
+			if (first.purpose() == Step.Purpose.OXIDIZE) {
+				// Superchlorination stands in for oxidizer that is not along, and may be there already.
+				continue;
+			}
 			// How far acid goes depends on the chlorine that follows it.
 			if (first.purpose() != Step.Purpose.LOWER_PH
 					&& empty.missing().stream().anyMatch(missing -> missing.product().kind() == first.product().kind())) {

@@ -69,20 +69,27 @@ class PlanLimitsTests {
 
 	@ParameterizedTest
 	@CsvSource({ "349, false", "350, true" })
-	void calciumHypochloriteIsRejectedFromTheHardnessLimitOn(double ch, boolean rejected) {
+	void calciumHypochloriteIsTheLastResortFromTheHardnessLimitOn(double ch, boolean last) {
 		Plan plan = plan(PLASTER, Pools.balanced().fc(0.3).ph(7.3).ch(ch), null, CAL_HYPO);
-		assertThat(rejected(plan)).isEqualTo(rejected ? List.of("reject.cal-hypo-hard") : List.of());
-		assertThat(plan.steps()).hasSize(rejected ? 0 : 1);
+		assertThat(rejected(plan)).isEmpty();
+		assertThat(plan.steps()).singleElement()
+			.satisfies(step -> assertThat(step.choiceReason().code()).isEqualTo(last ? "choice.last-resort" : "choice.cal-hypo"));
+		Plan beside = plan(PLASTER, Pools.balanced().fc(0.3).ph(7.3).ch(ch), null, CAL_HYPO,
+				Product.usual("liquid", ProductKind.LIQUID_CHLORINE_10));
+		assertThat(beside.steps()).singleElement()
+			.satisfies(step -> assertThat(step.alternatives()).extracting(other -> other.reason().code())
+				.containsExactly(last ? "reject.cal-hypo-hard" : "alternative.dearer"));
 	}
 
 	@ParameterizedTest
 	@CsvSource({ "0, false", "-0.1, true" })
-	void swimmersExpectedJustWhenTheWaitEndsAreNotTooSoon(double hoursMore, boolean rejected) {
+	void swimmersExpectedJustWhenTheWaitEndsAreNotTooSoon(double hoursMore, boolean last) {
 		double wait = CAL_HYPO.kind().waitHours();
 		assertThat(wait).isEqualTo(8);
 		Plan plan = plan(PLASTER, Pools.balanced().fc(0.3).ph(7.3), wait + hoursMore, CAL_HYPO);
-		assertThat(rejected(plan)).isEqualTo(rejected ? List.of("reject.swim-sooner") : List.of());
-		assertThat(plan.steps()).hasSize(rejected ? 0 : 1);
+		assertThat(plan.steps()).as("below its minimum the pool is closed anyway").singleElement()
+			.satisfies(step -> assertThat(step.choiceReason().code()).isEqualTo(last ? "choice.last-resort" : "choice.cal-hypo"));
+		assertThat(plan.swim().state()).as("and the plan says when").isEqualTo(SwimReadiness.State.AFTER_WAIT);
 	}
 
 	/** A package of a thousand doses that costs 1,600, 1,400 cents and so on: a dose is 1.6, 1.4 cents before rounding. */

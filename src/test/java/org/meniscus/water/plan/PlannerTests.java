@@ -192,10 +192,13 @@ class PlannerTests {
 	}
 
 	@Test
-	void whereMinimumAndCeilingCrossWaterIsReplacedAndNoCompromiseDosePrinted() {
+	void whereMinimumAndCeilingCrossChlorineIsHeldAtTheCeilingAndThePoolClosedUntilWaterIsReplaced() {
 		// With a 4 ppm ceiling CYA/20 crosses it at CYA 80: arithmetic.
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(1.0).cya(120.0), Situation.ROUTINE);
-		assertThat(plan.steps()).noneMatch(step -> step.purpose() == Step.Purpose.RAISE_FC);
+		assertThat(plan.after().value(Level.FC, 0)).isCloseTo(4, within(0.05));
+		assertThat(plan.swim().needsTreatment()).isTrue();
+		assertThat(codes(plan.swim().closedUntil())).contains("swim.no-room");
+		assertThat(plan.followUps()).extracting(later -> later.reason().code()).contains("later.drain");
 		WaterReplacement replacement = plan.replacement();
 		assertThat(replacement).isNotNull();
 		assertThat(replacement.after().value(Level.CYA, 0)).isCloseTo(50, within(0.01));
@@ -316,7 +319,7 @@ class PlannerTests {
 			List<Step.Purpose> purposes = plan.steps().stream().map(Step::purpose).toList();
 			assertThat(purposes).as("%s", request).containsAnyOf(Step.Purpose.OXIDIZE, Step.Purpose.RAISE_FC);
 			if (purposes.contains(Step.Purpose.OXIDIZE)) {
-				assertThat(codes(step(plan, Step.Purpose.OXIDIZE).cautions())).contains("caution.oxidizer-tests");
+				assertThat(codes(plan.cautions())).containsOnlyOnce("not.oxidizer-trust");
 				assertThat(codes(plan.swim().reasons())).doesNotContain("swim.fc", "swim.combined", "swim.combined-indoor");
 			}
 		}

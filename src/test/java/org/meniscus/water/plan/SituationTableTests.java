@@ -452,7 +452,7 @@ class SituationTableTests {
 		Plan plan = (Plan) outcome;
 		SwimReadiness swim = plan.swim();
 		List<String> codes = codes(swim.reasons());
-		assertThat(codes).contains("swim.drain", "swim.ph").containsAnyOf("swim.fc", "swim.fc-oxidized");
+		assertThat(codes).contains("swim.drain", "swim.ph").containsAnyOf("swim.fc", "swim.fc-oxidizer", "swim.no-room");
 		double wait = plan.steps().stream().mapToDouble(step -> step.startMinutes() / 60.0 + step.waitHours()).max().orElse(0);
 		assertThat(swim.waitHours()).as("product wait over").isCloseTo(wait, within(1e-9));
 		switch (rule) {
@@ -462,7 +462,7 @@ class SituationTableTests {
 				assertThat(swim.state()).isEqualTo(SwimReadiness.State.CLOSED);
 			}
 			case "closed if drain not visible", "drain visible" -> usual(request, swim);
-			case "CC < 0.4 and air fine" -> assertThat(codes).as("by the oxidizer of the plan").contains("swim.combined-indoor-oxidized");
+			case "CC < 0.4 and air fine" -> assertThat(codes).as("by the oxidizer of the plan").contains("swim.combined-indoor-oxidizer");
 			case "FC 3-10, temp <= 104 F (read code)" -> {
 				assertThat(swim.fcMinimum()).isEqualTo(3);
 				assertThat(swim.fcMaximum()).isLessThanOrEqualTo(10);

@@ -26,7 +26,7 @@ class SwimAgreementTests {
 	private static final Set<Situation> CLOSED = EnumSet.of(Situation.GREEN_ALGAE_LIGHT, Situation.GREEN_ALGAE_HEAVY,
 			Situation.MUSTARD_ALGAE, Situation.BLACK_ALGAE, Situation.PINK_SLIME, Situation.HIGH_COMBINED_CHLORINE, Situation.NEW_PLASTER,
 			Situation.STAINS_IRON, Situation.STAINS_MANGANESE, Situation.OPENING, Situation.CLOSING, Situation.PUMP_OFF,
-			Situation.CONTAMINATION, Situation.DIARRHOEA, Situation.DEAD_ANIMAL, Situation.FLOOD);
+			Situation.CONTAMINATION, Situation.DIARRHOEA, Situation.BLOOD, Situation.DEAD_ANIMAL, Situation.FLOOD);
 
 	@ParameterizedTest
 	@EnumSource(Situation.class)

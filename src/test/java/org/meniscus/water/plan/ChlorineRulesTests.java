@@ -1,0 +1,168 @@
+package org.meniscus.water.plan;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.meniscus.support.Draws;
+import org.meniscus.water.assess.Assessor;
+import org.meniscus.water.assess.SwimReadiness;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.product.ProductKind;
+
+/** A pool below its minimum of free chlorine, over drawn waters: it gets chlorine, or the plan says what is missing. Common practice. */
+class ChlorineRulesTests {
+
+	private static PlanRequest with(PlanRequest drawn, Situation situation, @Nullable Double swimWithinHours, List<Product> products) {
+		return new PlanRequest(drawn.pool(), drawn.readings().toBuilder().tc(null).cc(0.0).build(), situation, products, drawn.policy(),
+				drawn.daysToNextVisit(), swimWithinHours, drawn.units(), drawn.lastKnown(), drawn.forecast());
+	}
+
+	/** Below the minimum, with room under the ceiling, in a pool that is not small. */
+	private static List<PlanRequest> below(int seed, Situation situation, @Nullable Double swimWithinHours, List<Product> products) {
+		Random random = new Random(seed);
+		List<PlanRequest> requests = new ArrayList<>();
+		for (int i = 0; i < Draws.COUNT; i++) {
+			PlanRequest request = with(Pools.random(random), situation, swimWithinHours, products);
+			if (!request.pool().sanitizer().usesChlorine() || request.pool().small() || request.readings().fc() == null) {
+				continue;
+			}
+			double minimum = Assessor.fcMinimum(request.pool(), request.effectiveReadings(), request.policy());
+			if (request.readings().fc() < minimum - 0.2 && minimum < request.policy().fcCeiling()
+					&& Planner.plan(request) instanceof Plan) {
+				requests.add(request);
+			}
+		}
+		assertThat(requests).hasSizeGreaterThan(Draws.COUNT / 40);
+		return requests;
+	}
+
+	private static Plan plan(PlanRequest request) {
+		return (Plan) Planner.plan(request);
+	}
+
+	private static double minimum(Plan plan) {
+		Double minimum = plan.assessment().fcMinimum();
+		assertThat(minimum).isNotNull();
+		return minimum;
+	}
+
+	private static List<String> codes(List<Reason> reasons) {
+		return reasons.stream().map(Reason::code).toList();
+	}
+
+	@ParameterizedTest
+	@EnumSource(names = { "CAL_HYPO_65", "LIQUID_CHLORINE_10" })
+	void whateverIsAlongBringsThePoolBackToItsMinimum(ProductKind only) {
+		for (PlanRequest request : below(1, Situation.ROUTINE, 0.25, List.of(Product.usual("only", only)))) {
+			Plan plan = plan(request);
+			assertThat(plan.after().value(Level.FC, 0)).as("%s", request).isGreaterThanOrEqualTo(minimum(plan) - 1e-6);
+			assertThat(plan.missing()).extracting(Plan.MissingProduct::purpose).doesNotContain(Step.Purpose.RAISE_FC);
+			Step chlorine = plan.steps().stream().filter(step -> step.purpose() == Step.Purpose.RAISE_FC).findFirst().orElseThrow();
+			assertThat(chlorine.choiceReason().code()).as("people come in a quarter of an hour").isEqualTo("choice.last-resort");
+			assertThat(Pools.notes(plan)).contains(chlorine.choiceReason());
+			assertThat(plan.cautions()).as("nothing is said against what goes in")
+				.extracting(Reason::code)
+				.doesNotContain((only == ProductKind.CAL_HYPO_65) ? "not.calcium" : "not.shock-metal");
+		}
+	}
+
+	/** Dichlor leaves stabilizer: slow, and nothing else is along; indoors it is not allowed at all. */
+	@Test
+	void stabilizerGivesWayOutdoorsOnly() {
+		int outdoors = 0;
+		for (PlanRequest request : below(2, Situation.ROUTINE, null, List.of(Product.usual("only", ProductKind.DICHLOR_56)))) {
+			Plan plan = plan(request);
+			boolean given = plan.steps().stream().anyMatch(step -> step.purpose() == Step.Purpose.RAISE_FC);
+			assertThat(given).as("%s", request).isEqualTo(!request.pool().indoor());
+			assertThat(plan.missing().stream().anyMatch(missing -> missing.purpose() == Step.Purpose.RAISE_FC)).isEqualTo(!given);
+			assertThat(plan.cautions()).extracting(Reason::code).doesNotContain(given ? "not.stabilized" : "none");
+			outdoors += given ? 1 : 0;
+		}
+		assertThat(outdoors).isPositive();
+	}
+
+	@Test
+	void withoutChlorineAlongThePlanSaysHowMuchToBringAndThePoolStaysClosed() {
+		for (PlanRequest request : below(3, Situation.ROUTINE, null, List.of(Product.usual("acid", ProductKind.MURIATIC_3145)))) {
+			Plan plan = plan(request);
+			Plan.MissingProduct chlorine = plan.missing()
+				.stream()
+				.filter(missing -> missing.purpose() == Step.Purpose.RAISE_FC)
+				.findFirst()
+				.orElseThrow();
+			double litres = request.pool().volume().litres();
+			double brings = ProductEffects.concentration(chlorine.product(), chlorine.amount().amount(), litres);
+			assertThat(plan.before().value(Level.FC, 0) + brings).isGreaterThanOrEqualTo(minimum(plan) - 1e-6);
+			assertThat(plan.swim().state()).isEqualTo(SwimReadiness.State.CLOSED);
+			assertThat(codes(plan.swim().closedUntil())).contains("swim.fc");
+			assertThat(plan.swim().conditions().get(0).evidence()).as("said first")
+				.isIn(SwimReadiness.Evidence.TEST, SwimReadiness.Evidence.TREATMENT);
+		}
+	}
+
+	/** A ban for the sake of safety or of the surface stands, however little chlorine there is. */
+	@Test
+	void metalStainsAndNewPlasterDoNotGiveWay() {
+		List<Product> calciumHypochlorite = List.of(Product.usual("only", ProductKind.CAL_HYPO_65));
+		for (Situation situation : List.of(Situation.STAINS_IRON, Situation.STAINS_MANGANESE, Situation.NEW_PLASTER)) {
+			for (PlanRequest request : below(4, situation, null, calciumHypochlorite)) {
+				assertThat(plan(request).steps()).noneMatch(step -> step.product().kind().ingredient().chlorine());
+			}
+		}
+	}
+
+	/** With a ceiling of 4 ppm CYA/20 reaches it at CYA 80: trade facts, finding for the engine. */
+	@Test
+	void whereStabilizerLeavesNoRoomChlorineIsHeldAtTheCeilingAndTheDrainIsBooked() {
+		Random random = new Random(5);
+		PoolFacts pool = Pools.plaster(15_000);
+		for (int i = 0; i < Draws.COUNT / 10; i++) {
+			double fc = Pools.round(4 * random.nextDouble(), 0.1);
+			Plan plan = Pools.plan(pool, Pools.balanced().fc(fc).cya(Pools.round(80 + 100 * random.nextDouble(), 5)), Situation.ROUTINE);
+			assertThat(plan.after().value(Level.FC, 0)).isBetween(Math.max(3.4, fc), 4 + 1e-6);
+			assertThat(codes(plan.swim().closedUntil())).containsExactly("swim.no-room");
+			assertThat(plan.swim().needsTreatment()).isTrue();
+			assertThat(plan.replacement()).isNotNull();
+			assertThat(plan.followUps().get(0).reason().code()).isEqualTo("later.drain");
+		}
+	}
+
+	/** Label maximum in FC: what one addition brings to water without any. */
+	@Test
+	void levelsToBeHeldAreWithinWhatTheLabelAllowsAtOnce() {
+		Random random = new Random(6);
+		int limited = 0;
+		for (int i = 0; i < Draws.COUNT / 4; i++) {
+			PlanRequest drawn = Pools.random(random);
+			double most = 5 + 10 * random.nextDouble();
+			Product usual = Product.usual("labelled", ProductKind.LIQUID_CHLORINE_125);
+			Product labelled = usual.withLabelMaxPerM3(ProductEffects.amount(usual, most, 1000));
+			Situation growth = random.nextBoolean() ? Situation.GREEN_ALGAE_HEAVY : Situation.MUSTARD_ALGAE;
+			if (!drawn.pool().sanitizer().usesChlorine()
+					|| !(Planner.plan(with(drawn, growth, null, List.of(labelled))) instanceof Plan plan) || plan.steps().isEmpty()) {
+				continue;
+			}
+			for (FollowUpStep later : plan.followUps()) {
+				if (later.reason().code().equals("later.hold")) {
+					assertThat(((Term.Value) later.reason().args().get(0)).value()).isLessThanOrEqualTo(most + 1e-6);
+					limited++;
+				}
+			}
+		}
+		assertThat(limited).isPositive();
+	}
+
+}
