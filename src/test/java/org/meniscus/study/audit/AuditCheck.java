@@ -6,6 +6,7 @@ enum AuditCheck {
 	PH_LEFT_OUT("a1", "pH began in 7.2 to 7.8 and settles outside, chlorine of the plan used up"),
 	PH_OUT_WITH_CHLORINE("a2", "the same with that chlorine still there"),
 	PH_FORGOTTEN("a3", "pH below 7.0 or above 8.0, nothing goes in for it and nothing says what to bring"),
+	LEFT_OUT_FOR_WANT("a4", "a1, b1 or b2 where what would hold it is not along and the plan says what to bring"),
 	INDEX_LEFT("b1", "saturation index settles further out of its band than before, pH was in range"),
 	INDEX_LEFT_PH_OUT("b2", "the same where pH was out of range and had to be moved"),
 	INDEX_BY_ACID("b3", "an acid step takes the saturation index below -0.6"),

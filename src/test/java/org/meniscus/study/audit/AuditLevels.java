@@ -82,7 +82,7 @@ final class AuditLevels {
 		}
 		double settled = this.at.settled().ph();
 		if (outside(settled)) {
-			add(AuditCheck.PH_LEFT_OUT, "pH %.1f -> %.2f", ph, settled);
+			add(bringsBalance() ? AuditCheck.LEFT_OUT_FOR_WANT : AuditCheck.PH_LEFT_OUT, "pH %.1f -> %.2f", ph, settled);
 		}
 		double after = this.at.after().ph();
 		if (outside(after)) {
@@ -96,7 +96,8 @@ final class AuditLevels {
 		Double ph = readings.ph();
 		Double fc = readings.fc();
 		// a colour test of pH reads too high in much chlorine
-		if (ph == null || readings.ta() == null || readings.phQualifier() != ReadingQualifier.EXACT || (fc != null && fc > 10)) {
+		boolean emptied = this.at.plan().replacement() != null && this.at.request().pool().body() == BodyOfWater.SPA;
+		if (emptied || ph == null || readings.ta() == null || readings.phQualifier() != ReadingQualifier.EXACT || (fc != null && fc > 10)) {
 			return;
 		}
 		boolean low = ph < 7.0 - 1e-9 && !this.at.adds(Step.Purpose.RAISE_PH, Step.Purpose.RAISE_TA) && !misses(Step.Purpose.RAISE_PH)
@@ -105,6 +106,12 @@ final class AuditLevels {
 		if (low || high) {
 			add(AuditCheck.PH_FORGOTTEN, "pH %.1f, TA %.0f", ph, readings.ta());
 		}
+	}
+
+	/** What would hold pH and index is not along, and the plan says what to bring. */
+	private boolean bringsBalance() {
+		return misses(Step.Purpose.RAISE_PH) || misses(Step.Purpose.RAISE_TA) || misses(Step.Purpose.LOWER_PH)
+				|| misses(Step.Purpose.RAISE_CH);
 	}
 
 	private boolean misses(Step.Purpose purpose) {
@@ -124,7 +131,8 @@ final class AuditLevels {
 		if (outOfBand(settled) > outOfBand(before) + INDEX_TOLERANCE) {
 			double ph = Objects.requireNonNull(this.at.readings().ph());
 			boolean inside = ph >= 7.2 - 1e-9 && ph <= 7.8 + 1e-9;
-			add(inside ? AuditCheck.INDEX_LEFT : AuditCheck.INDEX_LEFT_PH_OUT, "SI %.2f -> %.2f, pH %.1f -> %.2f", before, settled, ph,
+			add(bringsBalance() ? AuditCheck.LEFT_OUT_FOR_WANT : inside ? AuditCheck.INDEX_LEFT : AuditCheck.INDEX_LEFT_PH_OUT,
+					"SI %.2f -> %.2f, pH %.1f -> %.2f", before, settled, ph,
 					this.at.settled().ph());
 		}
 		for (int n = 0; n < this.at.waters().size(); n++) {
@@ -148,6 +156,13 @@ final class AuditLevels {
 	private void minimum() {
 		PlanRequest request = this.at.request();
 		if (!request.pool().sanitizer().usesChlorine() || request.situation().chlorineWaits()) {
+			return;
+		}
+		boolean restFollows = this.at.plan()
+			.followUps()
+			.stream()
+			.anyMatch(later -> later.product() != null && later.product().kind().ingredient().chlorine() && later.afterHours() <= 24);
+		if (restFollows) {
 			return;
 		}
 		double least = this.at.leastFc();
@@ -238,8 +253,10 @@ final class AuditLevels {
 	/** New readings are the settled levels on the steps of the tests; what was put off to another day is not asked again. */
 	private void again() {
 		Plan plan = this.at.plan();
-		if (plan.isEmpty() || plan.replacement() != null
-				|| this.at.sentences().anyMatch(reason -> reason.code().startsWith("note.balance-")) || !this.at.tested(Level.TA)) {
+		boolean unfinished = this.at.sentences()
+			.anyMatch(reason -> reason.code().startsWith("note.balance-") || reason.code().equals("later.rest-of-balance"));
+		if (plan.isEmpty() || plan.replacement() != null || unfinished || this.at.request().situation() == Situation.CLOSING
+				|| !this.at.tested(Level.TA)) {
 			return;
 		}
 		PlanRequest request = this.at.request();
