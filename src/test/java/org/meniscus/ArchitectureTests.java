@@ -48,6 +48,7 @@ class ArchitectureTests {
 		.layer("demand").definedBy("org.meniscus.water.demand")
 		.layer("explain").definedBy("org.meniscus.water.explain")
 		.layer("assess").definedBy("org.meniscus.water.assess")
+		.layer("season").definedBy("org.meniscus.water.season")
 		.layer("plan").definedBy("org.meniscus.water.plan")
 		.layer("drift").definedBy("org.meniscus.water.drift")
 		.whereLayer("units").mayNotAccessAnyLayer()
@@ -57,7 +58,8 @@ class ArchitectureTests {
 		.whereLayer("demand").mayOnlyAccessLayers("units", "pool", "chemistry", "product")
 		.whereLayer("explain").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand")
 		.whereLayer("assess").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand", "explain")
-		.whereLayer("plan").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand", "explain", "assess")
+		.whereLayer("season").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand", "explain", "assess")
+		.whereLayer("plan").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand", "explain", "assess", "season")
 		.whereLayer("drift").mayOnlyAccessLayers("units", "pool", "chemistry", "product", "demand", "explain", "assess");
 
 	@ArchTest
@@ -65,7 +67,7 @@ class ArchitectureTests {
 		.resideInAPackage("org.meniscus.water..")
 		.and(not(simpleName("package-info")))
 		.should()
-		.resideInAnyPackage(Stream.of("units", "pool", "chemistry", "product", "demand", "explain", "assess", "plan", "drift")
+		.resideInAnyPackage(Stream.of("units", "pool", "chemistry", "product", "demand", "explain", "assess", "season", "plan", "drift")
 			.map("org.meniscus.water."::concat)
 			.toArray(String[]::new))
 		.because("a class outside them would escape the order above");

@@ -158,7 +158,7 @@ public final class PlanPrinter {
 
 	private void cost(TotalCost cost) {
 		this.out.println("  today " + money(cost.productCost()) + ((cost.waitingCost() > 0) ? ", waiting " + money(cost.waitingCost()) : "")
-				+ ", by the season's end " + money(cost.bySeasonEnd()));
+				+ ", with what stays in the water " + money(cost.withLastingEffects()));
 		for (TotalCost.LevelCost left : cost.levelCosts()) {
 			this.out.println("  leaves " + this.texts.text(Wording.levelKey(left.level())) + " " + Wording.decimal(left.change(), 1) + ": "
 					+ money(left.cost()));
@@ -235,8 +235,8 @@ public final class PlanPrinter {
 		for (Step.Alternative alternative : step.alternatives()) {
 			this.out.println("  " + ((alternative.measured() != null) ? "or " + amount(alternative.measured()) + " " : "not ")
 					+ this.texts.text(Wording.kindKey(alternative.product().kind())) + ": " + describe(alternative.reason())
-					+ ((alternative.cost() != null) ? " (plan: today " + money(alternative.cost().productCost()) + ", by the season's end "
-							+ money(alternative.cost().bySeasonEnd()) + ")" : ""));
+					+ ((alternative.cost() != null) ? " (plan: today " + money(alternative.cost().productCost()) + ", with what it leaves "
+							+ money(alternative.cost().withLastingEffects()) + ")" : ""));
 		}
 	}
 

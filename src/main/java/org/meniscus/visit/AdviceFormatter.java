@@ -172,7 +172,7 @@ public final class AdviceFormatter {
 
 	private String cost(String key, TotalCost cost, Currency money) {
 		return texts.text(key, QuantityFormatter.money(Math.round(cost.productCost() + cost.waitingCost()), money),
-				QuantityFormatter.money(Math.round(cost.bySeasonEnd()), money));
+				QuantityFormatter.money(Math.round(cost.withLastingEffects()), money));
 	}
 
 	private Advice.FollowUpText followUp(DatedFollowUp step) {

@@ -1,14 +1,16 @@
 package org.meniscus.study;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Collections;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import java.util.function.ToDoubleFunction;
+import java.util.function.ToIntFunction;
 import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
@@ -19,21 +21,22 @@ import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.assess.PoolHistory;
 import org.meniscus.water.assess.TreatmentCosts;
 import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.demand.ClimateDay;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.plan.Plan;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.PlanResult;
 import org.meniscus.water.plan.Planner;
 import org.meniscus.water.plan.ResidualTarget;
-import org.meniscus.water.plan.SeasonEndCost;
 import org.meniscus.water.plan.WaterReplacement;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
-import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.product.PriceList;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
@@ -41,7 +44,7 @@ import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.UnitSystem;
 
 /**
- * What half a year at a simulated pool costs, and how often free chlorine lasted until the next visit, when the engine chooses what goes
+ * What two years at a simulated pool cost, and how often free chlorine lasted until the next visit, when the engine chooses what goes
  * in, when the chlorine that is cheapest that day does, and when it is always the same one. All aim at the same FC and balance pH, TA, CH
  * and CYA by the engine's plan; water is replaced when the engine advises it. Prices of each product are drawn anew each four weeks from
  * its usual range ({@link ProductKind}); water and work by {@link TreatmentCosts#DEFAULT}.
@@ -68,20 +71,20 @@ public final class CostStudy {
 
 	private static final double[] ENGINE_ASKED = { 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99 };
 
-	/** Pools that are compared. @param cyaHigh where the ideal range of CYA ends, ppm: by default 50 */
-	private record Pools(PoolScenario scenario, double cyaHigh) {
+	private static final List<PoolScenario> SCENARIOS = List.of(PoolScenario.in("temperate", ClimateNormals.TEMPERATE, true),
+			PoolScenario.in("temperate", ClimateNormals.TEMPERATE, false), PoolScenario.in("hot and dry", ClimateNormals.HOT_DRY, true),
+			PoolScenario.in("hot and dry", ClimateNormals.HOT_DRY, false),
+			PoolScenario.in("warm and humid", ClimateNormals.SUBTROPICAL, true),
+			PoolScenario.in("warm and humid", ClimateNormals.SUBTROPICAL, false));
 
-		PoolFacts facts(PoolFacts pool) {
-			return pool.withTargets(pool.targets().with(Map.of(Level.CYA, new Range(0, 30, cyaHigh, 100, "of the study"))));
-		}
+	/** From 1 March to 1 March, so that what a winter thins is counted. */
+	private static final int DAYS = 730;
 
-		String words() {
-			return scenario.name() + ((cyaHigh > 50) ? String.format(", CYA wanted up to %.0f ppm", cyaHigh) : "");
-		}
+	/** As many visits back are remembered. */
+	private static final int REMEMBERED = 40;
 
-	}
-
-	private static final int DAYS = 182;
+	/** Warm water, degrees Celsius. */
+	private static final double WARM = 20;
 
 	private static final int DAYS_OF_A_PRICE = 28;
 
@@ -114,6 +117,11 @@ public final class CostStudy {
 
 		int held;
 
+		/** Days of warm water, and those on which FC was below its minimum. */
+		int warm;
+
+		int warmBelow;
+
 		double total() {
 			return chlorine + balance + water + left;
 		}
@@ -128,6 +136,8 @@ public final class CostStudy {
 
 	private final PoolFacts facts;
 
+	private final ClimateNormals climate;
+
 	private final double litres;
 
 	private final long seed;
@@ -136,25 +146,32 @@ public final class CostStudy {
 
 	private final List<PoolHistory.Visit> visits = new ArrayList<>();
 
-	private CostStudy(Routine routine, double asked, Pools pools, long seed) {
-		PoolScenario scenario = pools.scenario();
+	private CostStudy(Routine routine, double asked, PoolScenario scenario, long seed) {
 		this.routine = routine;
 		this.asked = asked;
 		this.pool = new SimulatedPool((routine == Routine.ENGINE) ? scenario.with(Sanitizer.FLOATER) : scenario, seed);
-		this.facts = pools.facts(pool.facts());
+		this.facts = pool.facts();
+		this.climate = Objects.requireNonNull(scenario.climate());
 		this.litres = facts.volume().litres();
 		this.seed = seed;
 	}
 
-	static Bill season(Routine routine, double asked, Pools pools, long seed) {
-		CostStudy study = new CostStudy(routine, asked, pools, seed);
+	static Bill season(Routine routine, double asked, PoolScenario scenario, long seed) {
+		CostStudy study = new CostStudy(routine, asked, scenario, seed);
 		Random calendar = new Random(seed + 31);
 		int n = 0;
 		while (study.pool.day() < DAYS) {
-			int days = pools.scenario().days(calendar);
+			if (study.pool.closed()) {
+				study.pool.turnPage();
+				continue;
+			}
+			int days = scenario.days(calendar);
 			double minimum = study.visit(n % 4 == 0, days, true);
 			for (int day = 0; day < days; day++) {
 				study.pool.turnPage();
+				boolean warm = study.pool.celsius() >= WARM;
+				study.bill.warm += warm ? 1 : 0;
+				study.bill.warmBelow += (warm && study.pool.water().freeChlorine() < minimum) ? 1 : 0;
 			}
 			study.bill.visits++;
 			study.bill.held += (study.pool.water().freeChlorine() >= minimum) ? 1 : 0;
@@ -174,10 +191,10 @@ public final class CostStudy {
 				truck.add(one.getValue());
 			}
 		}
-		List<PoolHistory.Visit> known = new ArrayList<>(visits);
+		List<PoolHistory.Visit> known = new ArrayList<>(visits.subList(Math.max(0, visits.size() - REMEMBERED), visits.size()));
 		known.add(new PoolHistory.Visit(pool.day(), found, Situation.ROUTINE, List.of(), null));
 		PoolForecast learnt = new PoolHistory(facts, known).forecast();
-		PoolForecast forecast = learnt.withSeason(Math.max(0, DAYS - pool.day()), learnt.seasonUse(), learnt.driftPerDay());
+		PoolForecast forecast = learnt.withToday(new ClimateDay(climate, pool.dayOfYear()));
 		PlanRequest request = new PlanRequest(facts, found, Situation.ROUTINE, truck, POLICY.withHoldProbability(asked), days, null,
 				UnitSystem.US)
 			.withLastKnown(LastKnownLevels.of(earlier(), facts))
@@ -239,7 +256,7 @@ public final class CostStudy {
 	}
 
 	private double perPpm(Product product) {
-		return SeasonEndCost.productCost(product, ProductEffects.amount(product, 1, litres));
+		return PriceList.cost(product, ProductEffects.amount(product, 1, litres));
 	}
 
 	private void put(@Nullable Product product, @Nullable MeasuredAmount measured, List<RecordedDose> doses) {
@@ -251,7 +268,7 @@ public final class CostStudy {
 	private void put(Product product, double amount, List<RecordedDose> doses) {
 		pool.dose(product, amount);
 		doses.add(new RecordedDose(product.kind(), product.strength(), product.basis(), amount));
-		double cost = SeasonEndCost.productCost(product, amount);
+		double cost = PriceList.cost(product, amount);
 		if (product.kind().ingredient().chlorine()) {
 			bill.chlorine += cost;
 		}
@@ -275,7 +292,7 @@ public final class CostStudy {
 		double missing = facts.targets().range(Level.CYA).idealLow() - pool.water().cyanuricAcid();
 		if (missing > 0) {
 			Product stabilizer = Product.usual("cya", ProductKind.CYA);
-			bill.left += SeasonEndCost.productCost(stabilizer, ProductEffects.amount(stabilizer, missing, litres));
+			bill.left += PriceList.cost(stabilizer, ProductEffects.amount(stabilizer, missing, litres));
 		}
 	}
 
@@ -305,7 +322,7 @@ public final class CostStudy {
 
 	private List<LastKnownLevels.EarlierVisit> earlier() {
 		List<LastKnownLevels.EarlierVisit> earlier = new ArrayList<>();
-		for (PoolHistory.Visit visit : visits) {
+		for (PoolHistory.Visit visit : visits.subList(Math.max(0, visits.size() - REMEMBERED), visits.size())) {
 			Map<Level, Double> moved = new HashMap<>();
 			for (RecordedDose dose : visit.doses()) {
 				ProductEffects.lasting(Product.usual("", dose.kind()), dose.amount(), litres)
@@ -317,81 +334,98 @@ public final class CostStudy {
 		return earlier;
 	}
 
-	/** All seasons of one routine. @param cost median of all, dollars @param held share of visits at which FC had lasted, percent */
-	private record Row(String words, List<Bill> bills, double cost, double held) {
+	/**
+	 * All pools of one routine.
+	 *
+	 * @param cost mean of all, dollars a year
+	 * @param held share of visits at which FC had lasted, percent
+	 * @param below share of warm days on which FC was below its minimum, percent
+	 */
+	private record Row(String words, List<Bill> bills, double cost, double held, double below) {
 
-		static Row of(String words, Routine routine, double asked, Pools pools, int count, long seed) {
-			List<Bill> bills = IntStream.range(0, count).parallel().mapToObj(pool -> season(routine, asked, pools, seed + 7919L * pool))
+		static Row of(String words, Routine routine, double asked, PoolScenario scenario, int count, long seed) {
+			List<Bill> bills = IntStream.range(0, count).parallel().mapToObj(pool -> season(routine, asked, scenario, seed + 7919L * pool))
 				.toList();
-			double held = 100.0 * bills.stream().mapToInt(bill -> bill.held).sum() / bills.stream().mapToInt(bill -> bill.visits).sum();
-			return new Row(words, bills, median(bills, Bill::total), held);
+			return new Row(words, bills, mean(bills, Bill::total), share(bills, bill -> bill.held, bill -> bill.visits),
+					share(bills, bill -> bill.warmBelow, bill -> bill.warm));
+		}
+
+		private static double share(List<Bill> bills, ToIntFunction<Bill> part, ToIntFunction<Bill> whole) {
+			return 100.0 * bills.stream().mapToInt(part).sum() / Math.max(1, bills.stream().mapToInt(whole).sum());
 		}
 
 		void print() {
-			System.out.printf("| %s | %.0f | %.0f | %.0f | %.0f | %.0f | %.1f %% |%n", words, median(bills, bill -> bill.chlorine),
-					median(bills, bill -> bill.balance), median(bills, bill -> bill.water), median(bills, bill -> bill.left), cost, held);
+			System.out.printf("| %s | %.0f | %.0f | %.0f | %.0f | %.0f | %.1f %% | %.1f %% |%n", words, mean(bills, bill -> bill.chlorine),
+					mean(bills, bill -> bill.balance), mean(bills, bill -> bill.water), mean(bills, bill -> bill.left), cost, held, below);
+		}
+
+		private static double mean(List<Bill> bills, ToDoubleFunction<Bill> of) {
+			return bills.stream().mapToDouble(of).average().orElse(0) / 100 / (DAYS / 365.0);
 		}
 
 	}
 
-	/** @param arguments pools, and a seed; 100 and 1 without */
+	/** @param arguments pools, a seed, and a word that the names of the pools to take hold; 60, 1 and all without */
 	public static void main(String[] arguments) {
-		int count = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 100;
+		int count = (arguments.length > 0) ? Integer.parseInt(arguments[0]) : 60;
 		long seed = (arguments.length > 1) ? Long.parseLong(arguments[1]) : 1;
-		System.out.printf("%d pools of each kind, %d days each; seed %d; medians in dollars a pool-season%n", count, DAYS, seed);
-		for (Pools pools : List.of(new Pools(PoolScenario.TWICE, 50), new Pools(PoolScenario.USUAL, 50),
-				new Pools(PoolScenario.USUAL, 70))) {
-			System.out.printf(
-					"%n%s%n| what goes in | chlorine | acid, alkali, stabilizer | water replaced | left at the end | all | protected |%n|---|---|---|---|---|---|---|%n",
-					pools.words());
-			List<Row> habits = new ArrayList<>();
-			for (Routine routine : Routine.values()) {
-				if (routine != Routine.ENGINE) {
-					habits.add(Row.of(routine.words, routine, ASKED, pools, count, seed));
-					habits.get(habits.size() - 1).print();
-				}
+		String part = (arguments.length > 2) ? arguments[2] : "";
+		System.out.printf("%d pools of each kind, %d days each; seed %d; means in dollars a pool and year%n", count, DAYS, seed);
+		SCENARIOS.stream().filter(scenario -> scenario.name().contains(part)).forEach(scenario -> compare(scenario, count, seed));
+	}
+
+	private static void compare(PoolScenario scenario, int count, long seed) {
+		System.out.printf("%n%s%n| what goes in | chlorine | acid, alkali, stabilizer | water replaced | left at the end | all | protected "
+				+ "| warm days below |%n|---|---|---|---|---|---|---|---|%n", scenario.name());
+		List<Row> habits = new ArrayList<>();
+		for (Routine routine : Routine.values()) {
+			if (routine != Routine.ENGINE) {
+				habits.add(Row.of(routine.words, routine, ASKED, scenario, count, seed));
+				habits.get(habits.size() - 1).print();
 			}
-			List<Row> engine = new ArrayList<>();
-			for (double asked : ENGINE_ASKED) {
-				engine.add(Row.of(String.format("the engine, asked for %.0f %%", 100 * asked), Routine.ENGINE, asked, pools, count, seed));
-				engine.get(engine.size() - 1).print();
-			}
-			System.out.printf("%n| at the same protection as | protected | costs | the engine | less |%n|---|---|---|---|---|%n");
-			habits.forEach(habit -> compare(habit, engine));
+		}
+		List<Row> engine = new ArrayList<>();
+		for (double asked : ENGINE_ASKED) {
+			engine.add(Row.of(String.format("the engine, asked for %.0f %%", 100 * asked), Routine.ENGINE, asked, scenario, count, seed));
+			engine.get(engine.size() - 1).print();
+		}
+		System.out.printf(
+				"%n| at no more money than | costs | protected | the engine | warm days below | the engine |%n|---|---|---|---|---|---|%n");
+		for (Row habit : habits) {
+			System.out.printf("| %s | %.0f | %.1f %% | %s | %.1f %% | %s |%n", habit.words(), habit.cost(), habit.held(),
+					noDearer(engine, habit, row -> -row.held(), Row::held), habit.below(), noDearer(engine, habit, Row::below, Row::below));
+		}
+		System.out.printf("%n| at the same protection as | protected | costs | the engine | less |%n|---|---|---|---|---|%n");
+		for (Row habit : habits) {
+			boolean reached = engine.stream().anyMatch(row -> row.held() >= habit.held());
+			double cost = along(engine, Row::held, habit.held(), Row::cost);
+			System.out.println(String.format("| %s | %.1f %% | %.0f | ", habit.words(), habit.held(), habit.cost())
+					+ (reached ? String.format("%.0f | %.0f %% |", cost, 100 * (1 - cost / habit.cost())) : "not reached | |"));
 		}
 	}
 
-	/** The engine's cost at a habit's protection, along the straight line between what it was asked for; below the least of these the least. */
-	private static void compare(Row habit, List<Row> engine) {
-		if (habit.held() < engine.get(0).held()) {
-			compare(habit, engine.get(0).cost());
-			return;
-		}
-		for (int n = 1; n < engine.size(); n++) {
-			Row less = engine.get(n - 1);
-			Row more = engine.get(n);
-			if (habit.held() >= less.held() && habit.held() <= more.held()) {
-				double share = (habit.held() - less.held()) / Math.max(1e-9, more.held() - less.held());
-				compare(habit, less.cost() + share * (more.cost() - less.cost()));
-				return;
+	/** A figure of the engine's best row among those that cost no more than a habit. */
+	private static String noDearer(List<Row> engine, Row habit, ToDoubleFunction<Row> worse, ToDoubleFunction<Row> figure) {
+		return engine.stream()
+			.filter(row -> row.cost() <= habit.cost())
+			.min(Comparator.comparingDouble(worse))
+			.map(row -> String.format("%.1f %%", figure.applyAsDouble(row)))
+			.orElse("dearer");
+	}
+
+	/** The engine's figure where another of its figures is this, along the straight lines between what it was asked for; at its ends the last. */
+	private static double along(List<Row> engine, ToDoubleFunction<Row> by, double at, ToDoubleFunction<Row> figure) {
+		List<Row> sorted = engine.stream().sorted(Comparator.comparingDouble(by)).toList();
+		Row before = sorted.get(0);
+		for (Row row : sorted) {
+			if (by.applyAsDouble(row) >= at) {
+				double width = by.applyAsDouble(row) - by.applyAsDouble(before);
+				double share = (width > 0) ? Math.max(0, (at - by.applyAsDouble(before)) / width) : 1;
+				return figure.applyAsDouble(before) + share * (figure.applyAsDouble(row) - figure.applyAsDouble(before));
 			}
+			before = row;
 		}
-		System.out.printf("| %s | %.1f %% | %.0f | not reached | |%n", habit.words(), habit.held(), habit.cost());
-	}
-
-	private static void compare(Row habit, double cost) {
-		System.out.printf("| %s | %.1f %% | %.0f | %.0f | %.0f %% |%n", habit.words(), habit.held(), habit.cost(), cost,
-				100 * (1 - cost / habit.cost()));
-	}
-
-	private static double median(List<Bill> bills, ToDoubleFunction<Bill> of) {
-		return median(bills.stream().mapToDouble(of).toArray());
-	}
-
-	private static double median(double[] cents) {
-		double[] sorted = cents.clone();
-		Arrays.sort(sorted);
-		return (sorted[(sorted.length - 1) / 2] + sorted[sorted.length / 2]) / 200;
+		return figure.applyAsDouble(before);
 	}
 
 }

@@ -240,7 +240,7 @@ public final class PlanDigest {
 	private void cost(String label, TotalCost cost) {
 		line(label,
 				"now " + digits(cost.productCost()) + " waiting " + digits(cost.waitingCost()) + " by season end "
-						+ digits(cost.bySeasonEnd())
+						+ digits(cost.withLastingEffects())
 						+ " priced " + cost.allPriced(),
 				"");
 		cost.levelCosts()

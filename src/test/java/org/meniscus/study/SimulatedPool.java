@@ -7,6 +7,7 @@ import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Reagent;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.ChlorineDemandEstimator;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.demand.PhDrift;
 import org.meniscus.water.demand.PoolKind;
 import org.meniscus.water.pool.BodyOfWater;
@@ -48,6 +49,17 @@ public final class SimulatedPool {
 
 	private static final double DEPTH_MM = 1400;
 
+	/** Room above the operating level before water overflows. */
+	private static final double FREEBOARD_MM = 30;
+
+	/** Where water gets colder than the first a pool stands closed while it is colder than the second, degrees Celsius. */
+	private static final double FREEZING = 8, COLD = 10;
+
+	/** 1 January 2001. */
+	private static final long NEW_YEAR = 11_323;
+
+	private static final int DAYS_TO_MARCH = 59;
+
 	private final PoolScenario scenario;
 
 	/** Of tests and doses; apart from the weather, so that another way of dosing meets the same days. */
@@ -86,6 +98,20 @@ public final class SimulatedPool {
 
 	private double tabletsPerDay;
 
+	/** Degrees Celsius off the normal of the climate. */
+	private final double warmer;
+
+	/** Share of the usual evaporation. */
+	private final double evaporation;
+
+	/** Of the water let out for the winter where it freezes. */
+	private final double lowered;
+
+	/** Water above the operating level, mm. */
+	private double height;
+
+	private boolean closed;
+
 	private int day;
 
 	public SimulatedPool(PoolScenario scenario, long seed) {
@@ -110,6 +136,10 @@ public final class SimulatedPool {
 		double cya = (hasCell() ? 60 : 35) + 15 * random.nextDouble();
 		this.water = Water.of(7.4 + 0.2 * random.nextDouble(), 80 + 30 * random.nextDouble(), 220 + 80 * random.nextDouble(), cya,
 				4 + 3 * random.nextDouble(), hasCell() ? 3200 : 800, 0, temperature());
+		Random place = new Random(seed + 32_452_843);
+		this.warmer = place.nextGaussian();
+		this.evaporation = Math.exp(0.2 * place.nextGaussian());
+		this.lowered = 0.15 + 0.3 * place.nextDouble();
 		this.cell = hasCell() ? used(3.5) * Math.exp(0.25 * random.nextGaussian()) : 0;
 	}
 
@@ -161,7 +191,74 @@ public final class SimulatedPool {
 		water = Dosing.atTemperature(water, temperature());
 		chlorine();
 		breathe();
-		exchange();
+		if (scenario.climate() != null) {
+			weather(scenario.climate().at(date()));
+		}
+		else {
+			exchange();
+		}
+	}
+
+	/** Whether it stands closed for the winter. */
+	public boolean closed() {
+		return closed;
+	}
+
+	/** Since 1970-01-01, in years of 365 days that begin on 1 March. */
+	private long date() {
+		return NEW_YEAR + Math.floorMod(day + DAYS_TO_MARCH, 365);
+	}
+
+	/** Day of the year, 1 to 365. */
+	public int dayOfYear() {
+		return 1 + Math.floorMod(day + DAYS_TO_MARCH, 365);
+	}
+
+	/** Degrees Celsius. */
+	public double celsius() {
+		return temperature().celsius();
+	}
+
+	/** A day of a climate: evaporation and rain move the level, what is above the freeboard overflows, what is missing is filled up. */
+	private void weather(ClimateNormals.Month normal) {
+		boolean wasClosed = closed;
+		closed = scenario.climate().months().stream().anyMatch(month -> month.waterTemperature() < FREEZING)
+				&& normal.waterTemperature() < COLD;
+		if (closed && !wasClosed) {
+			height -= lowered * DEPTH_MM;
+		}
+		double rain = (days.nextDouble() < normal.wetDays() * 12 / 365)
+				? -Math.log(1 - days.nextDouble()) * normal.rain() / Math.max(0.1, normal.wetDays()) : 0;
+		double splash = closed ? 0 : (days.nextDouble() < 0.05) ? 12 : 0.5;
+		double evaporated = evaporation * normal.evaporation();
+		move(rain - evaporated, rainWater());
+		height -= splash;
+		height = Math.min(height, FREEBOARD_MM);
+		double decay = CYA_DECAY * Math.pow(2, (temperature().celsius() - 28) / 10);
+		water = Dosing.add(water, Reagent.CYANURIC_ACID, -decay * water.cyanuricAcid());
+		if (!closed && height < 0) {
+			move(-height, fill());
+		}
+	}
+
+	/** Water of a kind comes in, or pure water leaves; what is dissolved stays. @param millimetres below zero for what evaporates */
+	private void move(double millimetres, Water incoming) {
+		double before = DEPTH_MM + height;
+		if (millimetres >= 0) {
+			water = Dosing.replace(water, incoming, millimetres / (before + millimetres));
+		}
+		else {
+			double factor = before / (before + millimetres) - 1;
+			water = Dosing.add(water, Reagent.SODIUM_BICARBONATE,
+					factor * water.totalAlkalinity() / Reagent.SODIUM_BICARBONATE.alkalinity());
+			water = Dosing.add(water, Reagent.CALCIUM_CHLORIDE, factor * water.calciumHardness());
+			water = Dosing.add(water, Reagent.CYANURIC_ACID, factor * water.cyanuricAcid());
+		}
+		height += millimetres;
+	}
+
+	private Water rainWater() {
+		return Water.of(5.6, 1, 1, 0, 0, 1, 0, water.temperature());
 	}
 
 	private void chlorine() {
@@ -211,6 +308,9 @@ public final class SimulatedPool {
 	}
 
 	private Temperature temperature() {
+		if (scenario.climate() != null) {
+			return Temperature.ofCelsius(Math.max(1, scenario.climate().at(date()).waterTemperature() + warmer + weather));
+		}
 		return Temperature.ofCelsius(22 + scenario.warmer() + 7 * Math.sin(2 * Math.PI * (day - 30) / 365.25) + weather);
 	}
 

@@ -7,14 +7,21 @@ package org.meniscus.water.assess;
  * @param waterPerM3 a cubic metre of fill water, sewer charges included
  * @param drainLabor work of one partial drain and refill, travel included
  * @param laborHour an hour of a technician
+ * @param dayBelowMinimum a warm day on which FC is below its minimum, to a company that asks doses to hold nine times in ten: a green pool
+ * takes about 100 dollars of work and products, and about one such day in 30 begins one; assumption
  */
-public record TreatmentCosts(double waterPerM3, double drainLabor, double laborHour) {
+public record TreatmentCosts(double waterPerM3, double drainLabor, double laborHour, double dayBelowMinimum) {
 
-	public static final TreatmentCosts DEFAULT = new TreatmentCosts(160, 9000, 2500);
+	public static final TreatmentCosts DEFAULT = new TreatmentCosts(160, 9000, 2500, 300);
+
+	/** Water and work as given, a day below the minimum as usual. */
+	public TreatmentCosts(double waterPerM3, double drainLabor, double laborHour) {
+		this(waterPerM3, drainLabor, laborHour, 300);
+	}
 
 	/** @throws IllegalArgumentException for a cost below zero */
 	public TreatmentCosts {
-		if (!(waterPerM3 >= 0) || !(drainLabor >= 0) || !(laborHour >= 0)) {
+		if (!(waterPerM3 >= 0) || !(drainLabor >= 0) || !(laborHour >= 0) || !(dayBelowMinimum >= 0)) {
 			throw new IllegalArgumentException("costs below zero");
 		}
 	}

@@ -18,6 +18,9 @@ import java.util.Objects;
 public record TreatmentPolicy(double fcCeiling, double swimCeiling, double shockCeiling, double cyaPerFc, MinimumRule minimumRule,
 		double holdProbability, TreatmentCosts costs) {
 
+	/** Of a dose that holds nine times in ten. */
+	private static final double USUAL_ODDS = 9;
+
 	private static final TreatmentPolicy DEFAULTS = withCeiling(4);
 
 	/**
@@ -42,6 +45,14 @@ public record TreatmentPolicy(double fcCeiling, double swimCeiling, double shock
 	/** One ceiling for dosing and for swimming, everything else by default. */
 	public static TreatmentPolicy withCeiling(double fcCeiling) {
 		return new TreatmentPolicy(fcCeiling, fcCeiling, Math.max(20, fcCeiling), 20, MinimumRule.CYA_RATIO, 0.9, TreatmentCosts.DEFAULT);
+	}
+
+	/**
+	 * What a warm day below the minimum FC counts, minor units: who asks doses to hold with a higher chance values it more, in proportion to the
+	 * odds, as in the newsvendor problem (Arrow, Harris and Marschak 1951), where a chance asked is that ratio of costs.
+	 */
+	public double dayBelowMinimum() {
+		return this.costs.dayBelowMinimum() * this.holdProbability / (1 - this.holdProbability) / USUAL_ODDS;
 	}
 
 	public TreatmentPolicy withMinimumRule(MinimumRule minimumRule) {

@@ -25,6 +25,10 @@ public record ChlorineDemand(double firstOrderRate, double zeroOrderRate, double
 	/** More closes in below what a dose can be measured to. */
 	private static final int HALVINGS = 40;
 
+	/** Standard normal quantiles at 0.1, 0.3, 0.5, 0.7 and 0.9. */
+	private static final double[] QUINTILES = { -NormalDistribution.Z80, -0.5244005127080407, 0, 0.5244005127080407,
+			NormalDistribution.Z80 };
+
 	/** @throws IllegalArgumentException for a figure below zero or not finite */
 	public ChlorineDemand {
 		for (double figure : new double[]{ firstOrderRate, zeroOrderRate, supply, logStandardError, logPredictionDeviation,
@@ -78,6 +82,36 @@ public record ChlorineDemand(double firstOrderRate, double zeroOrderRate, double
 	public double exceedanceProbability(double fc, double startDeviation, double days, double least) {
 		return NormalDistribution
 			.cdf(RootFinder.bisect(-6, 6, HALVINGS, z -> atQuantile(z, fc, startDeviation, days) >= least).low());
+	}
+
+	/**
+	 * Expected days, of so many from now, on which FC is below {@code least}. All uncertainties are taken as one of the use, known in five
+	 * equally likely quantiles.
+	 *
+	 * @param fc now, ppm
+	 * @param startDeviation standard deviation of it: test and volume, ppm
+	 */
+	public double expectedDaysBelow(double fc, double startDeviation, double days, double least) {
+		double usual = (this.firstOrderRate * Math.max(fc, least) + this.zeroOrderRate) * days;
+		double relative = (usual > 0) ? Math.hypot(startDeviation, this.supplyDeviation * days) / usual : 0;
+		double deviation = Math.hypot(this.logPredictionDeviation, relative);
+		double below = 0;
+		for (double z : QUINTILES) {
+			below += days - daysAtLeast(fc, days, Math.exp(z * deviation), least);
+		}
+		return below / QUINTILES.length;
+	}
+
+	/** Days, of so many from now, on which FC is at least {@code least}: until it has fallen below, or from when supply has lifted it there. */
+	private double daysAtLeast(double fc, double days, double scale, double least) {
+		double rate = scale * this.firstOrderRate;
+		double net = this.supply - scale * this.zeroOrderRate;
+		boolean held = net - rate * least >= 0;
+		if (held == (fc >= least)) {
+			return held ? days : 0;
+		}
+		double crossing = (rate < 1e-9) ? (least - fc) / net : Math.log((net - rate * fc) / (net - rate * least)) / rate;
+		return held ? Math.max(0, days - crossing) : Math.min(days, crossing);
 	}
 
 	/** FC to start from so that at least {@code least} is left with this probability, ppm; {@code most} where that is not enough. */

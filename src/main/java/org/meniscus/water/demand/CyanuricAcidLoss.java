@@ -11,7 +11,7 @@ public final class CyanuricAcidLoss {
 	public static final double BREAKDOWN_AT_28 = 0.0013;
 
 	/** Leaves with water in a day in the mean of a season, fraction. */
-	private static final double OUTFLOW = 0.0012;
+	public static final double OUTFLOW = 0.0012;
 
 	private CyanuricAcidLoss() {
 	}

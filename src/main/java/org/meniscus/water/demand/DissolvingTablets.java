@@ -15,7 +15,7 @@ public record DissolvingTablets(double undissolved, double perDay) {
 	/** Tablets dissolve over about a week. Common practice, no source. */
 	public static final int DISSOLVING_DAYS = 7;
 
-	/** No tablets from here on, however much stabilizer a pool's own range allows, ppm: the trade's table of products. */
+	/** The trade's table of products: trichlor not from here on, however much stabilizer a pool's own range allows, ppm. */
 	private static final double CYA_LIMIT = 80;
 
 	public static final DissolvingTablets NONE = new DissolvingTablets(0, 0);
@@ -27,10 +27,10 @@ public record DissolvingTablets(double undissolved, double perDay) {
 		}
 	}
 
-	/** CYA up to which plans let tablets bring it: the end of the pool's ideal range, ppm. */
+	/** CYA from which plans put in no tablets whatever the rest of the water is, ppm: the acceptable end of the pool's range, 80 at most. */
 	public static double cyaLimit(PoolFacts pool) {
 		Range range = pool.targets().range(Level.CYA);
-		return (range == null) ? 0 : Math.min(CYA_LIMIT, range.idealHigh());
+		return (range == null) ? 0 : Math.min(CYA_LIMIT, range.acceptableHigh());
 	}
 
 	/** With so much more put in today. @param ppm FC in all */

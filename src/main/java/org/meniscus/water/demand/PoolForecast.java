@@ -21,14 +21,14 @@ import org.meniscus.water.units.Volume;
  * @param phDrift where its pH goes until then
  * @param daysToSeasonEnd how long what is put in today goes on counting; zero: only today counts
  * @param seasonUse FC used up a day in the mean of the rest of the season, ppm
+ * @param today in the year of its climate
  * @param tablets dissolving now in a pool whose tablets the service puts in; null where a plan does not decide on tablets, because there
  * are none or others fill the feeder
  * @param driftPerDay by how much slow levels (CYA, CH, salt, TA) move by themselves, ppm a day; absent = not known: CYA then loses the usual
  * share, the others stay
  */
-public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSeasonEnd, double seasonUse,
-		@Nullable DissolvingTablets tablets,
-		Map<Level, Double> driftPerDay) {
+public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSeasonEnd, double seasonUse, ClimateDay today,
+		@Nullable DissolvingTablets tablets, Map<Level, Double> driftPerDay) {
 
 	/** Half a year; a year-round pool is looked ahead as far. Common practice, no source. */
 	public static final int SEASON_DAYS = 180;
@@ -43,6 +43,7 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 	public PoolForecast {
 		Objects.requireNonNull(demand);
 		Objects.requireNonNull(phDrift);
+		Objects.requireNonNull(today);
 		driftPerDay = driftPerDay.isEmpty() ? Map.of() : Collections.unmodifiableMap(new EnumMap<>(driftPerDay));
 		if (daysToSeasonEnd < 0 || !(seasonUse >= 0)) {
 			throw new IllegalArgumentException("days or use below zero");
@@ -54,7 +55,7 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 		PoolKind kind = poolKind(pool);
 		ChlorineDemand demand = ChlorineDemandEstimator.of(kind, List.of(), AssumedLevels.CELSIUS, AssumedLevels.CYA_OUTDOORS);
 		return new PoolForecast(demand, PhDriftEstimator.of(kind, List.of(), 0), SEASON_DAYS, demand.use(USUAL_FC).middle(),
-				(pool.sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.NONE : null, Map.of());
+				ClimateDay.beforeSeasonEnd(SEASON_DAYS), (pool.sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.NONE : null, Map.of());
 	}
 
 	/** What the prior of its demand depends on. */
@@ -69,19 +70,23 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 	}
 
 	public PoolForecast withDemand(ChlorineDemand demand) {
-		return new PoolForecast(demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
+		return new PoolForecast(demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, this.today, this.tablets, this.driftPerDay);
 	}
 
 	public PoolForecast withPhDrift(PhDrift phDrift) {
-		return new PoolForecast(this.demand, phDrift, this.daysToSeasonEnd, this.seasonUse, this.tablets, this.driftPerDay);
+		return new PoolForecast(this.demand, phDrift, this.daysToSeasonEnd, this.seasonUse, this.today, this.tablets, this.driftPerDay);
 	}
 
 	public PoolForecast withSeason(int daysToSeasonEnd, double seasonUse, Map<Level, Double> driftPerDay) {
-		return new PoolForecast(this.demand, this.phDrift, daysToSeasonEnd, seasonUse, this.tablets, driftPerDay);
+		return new PoolForecast(this.demand, this.phDrift, daysToSeasonEnd, seasonUse, this.today, this.tablets, driftPerDay);
+	}
+
+	public PoolForecast withToday(ClimateDay today) {
+		return new PoolForecast(this.demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, today, this.tablets, this.driftPerDay);
 	}
 
 	public PoolForecast withTablets(@Nullable DissolvingTablets tablets) {
-		return new PoolForecast(this.demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, tablets, this.driftPerDay);
+		return new PoolForecast(this.demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, this.today, tablets, this.driftPerDay);
 	}
 
 	/** The days until the next visit when tablets go in today. @param ppm FC they bring in all, ppm @param days above zero, else nothing changes */
@@ -98,7 +103,7 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 		PhDrift drift = new PhDrift(this.phDrift.exchangeRate(), this.phDrift.exchangeLogDeviation(), this.phDrift.unexplainedPerWeek(),
 				this.phDrift.residualDeviation(),
 				supply, this.phDrift.intervals());
-		return new PoolForecast(with, drift, this.daysToSeasonEnd, this.seasonUse, fed, this.driftPerDay);
+		return new PoolForecast(with, drift, this.daysToSeasonEnd, this.seasonUse, this.today, fed, this.driftPerDay);
 	}
 
 }

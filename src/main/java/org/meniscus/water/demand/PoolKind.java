@@ -75,7 +75,7 @@ public record PoolKind(boolean spa, boolean indoor, @Nullable Double litres, Fee
 	}
 
 	/** Median of pools of this kind, 1/day. @param cya ppm */
-	double firstOrderRate(double celsius, double cya) {
+	public double firstOrderRate(double celsius, double cya) {
 		if (this.spa || this.indoor) {
 			return SHADED_FIRST_ORDER_RATE;
 		}
@@ -84,7 +84,7 @@ public record PoolKind(boolean spa, boolean indoor, @Nullable Double litres, Fee
 	}
 
 	/** Median of pools of this kind, ppm a day. */
-	double zeroOrderRate(double celsius) {
+	public double zeroOrderRate(double celsius) {
 		if (this.spa || this.indoor) {
 			return SHADED_ZERO_ORDER_RATE;
 		}

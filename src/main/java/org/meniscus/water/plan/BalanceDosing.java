@@ -1,5 +1,6 @@
 package org.meniscus.water.plan;
 
+import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
@@ -11,7 +12,9 @@ import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.season.SeasonValue;
 
 /**
  * What lifts TA, CH, CYA and salt: from halfway between the ideal and the acceptable low end, on a test of today. Aims are common
@@ -75,15 +78,17 @@ final class BalanceDosing {
 	private void stabilizer() {
 		Range range = this.pool.targets().range(Level.CYA);
 		Double cya = this.readings.cya();
+		SeasonValue season = this.context.season();
 		if (range == null || cya == null || !isStabilized(range)) {
 			return;
 		}
 		// "Less than 30" may be 30 already: what is certain to be missing is dosed, no more.
-		double before = this.run.water().water().cyanuricAcid();
-		double fromChlorine = before - this.context.water().water().cyanuricAcid()
+		PoolWater before = this.run.water();
+		double fromChlorine = before.water().cyanuricAcid() - this.context.water().water().cyanuricAcid()
 				+ this.run.tabletSupply().fc() * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
 		double counted = cya + fromChlorine;
-		if (counted >= range.halfwayLow() - 1e-9) {
+		double target = (season == null) ? 0 : stabilizerTarget(season, range, cya, before.water().calciumHardness());
+		if (counted >= target - 1e-9) {
 			return;
 		}
 		if (this.pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
@@ -91,10 +96,21 @@ final class BalanceDosing {
 			return;
 		}
 		this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_CYA, Level.CYA,
-				(water, product) -> this.run.amount(product, range.idealLow() - counted - (water.water().cyanuricAcid() - before)),
+				(water, product) -> this.run.amount(product,
+						target - counted - (water.water().cyanuricAcid() - before.water().cyanuricAcid())),
 				CYA_RETRY_HOURS, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaQualifier()),
-						Term.of(Level.CYA, range.idealLow()))));
+						Term.of(Level.CYA, target))));
 		this.run.test(CYA_RETRY_HOURS, "later.test-cya");
+	}
+
+	/**
+	 * Up to what it pays, less the error of a test: what may be there already is not bought; the ideal low end at most. A cell's water is brought
+	 * to that all the same, as makers of cells ask.
+	 */
+	private double stabilizerTarget(SeasonValue season, Range range, double cya, double ch) {
+		double paying = season.stabilizerTarget(ch);
+		double certain = paying - TestPrecision.usual(Level.CYA).standardDeviation(cya);
+		return (paying > 0 && this.pool.sanitizer() == Sanitizer.SALT_CELL) ? range.idealLow() : Math.min(certain, range.idealLow());
 	}
 
 	/** Sun is what stabilizer is for. */

@@ -8,7 +8,6 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.PoolWater;
-import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
@@ -22,6 +21,7 @@ import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.season.SeasonValue;
 
 /**
  * What is not to be done here and why: columns {@code do_not_use} and {@code why_not} of the trade table {@code situations.csv}. Some
@@ -219,7 +219,8 @@ final class Contraindications {
 		if (ph != null && acidity != null && ph < acidity.acceptableLow() - 1e-9) {
 			return Rejection.always("reject.tablets-ph", Term.of(Level.PH, ph), Term.of(Level.PH, acidity.acceptableLow()));
 		}
-		return stabilizedRejection(pool, water, DissolvingTablets.cyaLimit(pool));
+		return stabilizedRejection(pool, water,
+				SeasonValue.tabletCyaCap(pool, this.request.policy(), this.request.policy().fcCeiling()));
 	}
 
 	private @Nullable Rejection stabilizedRejection(PoolFacts pool, PoolWater water, double limit) {

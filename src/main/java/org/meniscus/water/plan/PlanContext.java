@@ -8,7 +8,9 @@ import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.PriceList;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.season.SeasonValue;
 
 /**
  * What all candidates for one plan have in common.
@@ -18,10 +20,11 @@ import org.meniscus.water.product.Product;
  * @param shock FC to kill with; null where none is called for
  * @param recommendation whether water has to be replaced
  * @param tabletSupply without tablets of today
+ * @param season what CYA and CH are worth in the time ahead; null where no season prices them
  */
 record PlanContext(PlanRequest request, Assessment assessment, Readings effectiveReadings, double litres, PoolWater water,
 		@Nullable ShockLevel shock, WaterReplacement.Recommendation recommendation, Contraindications contraindications,
-		TabletSupply tabletSupply) {
+		TabletSupply tabletSupply, PriceList prices, @Nullable SeasonValue season) {
 
 	static PlanContext of(PlanRequest request, PoolWater water, double litres) {
 		Readings effectiveReadings = request.effectiveReadings();
@@ -33,8 +36,12 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 			shock = ShockLevel.LIGHT;
 		}
 		TabletSupply supply = TabletSupply.of(request, assessment, tablets(request, water, contraindications), litres);
+		PriceList prices = new PriceList(request.products(), litres);
+		// What goes into a pool that leaks leaves with its water.
+		SeasonValue season = (request.situation() == Situation.LEAK_SUSPECTED) ? null
+				: SeasonValue.of(request.pool(), request.policy(), prices, request.forecast(), water.water(), request.daysToNextVisit());
 		return new PlanContext(request, assessment, effectiveReadings, litres, water, shock,
-				WaterReplacement.recommend(request, assessment, water, litres), contraindications, supply);
+				WaterReplacement.recommend(request, assessment, water, litres, season), contraindications, supply, prices, season);
 	}
 
 	/** High CC that no procedure of its own answers takes superchlorination where the oxidizer is not along or FC is low as well. */

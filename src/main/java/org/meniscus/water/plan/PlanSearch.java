@@ -6,11 +6,13 @@ import java.util.List;
 
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.product.PriceList;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.season.SeasonValue;
 
 /**
  * Every way to treat the water with what is on the truck: each chlorine that is allowed, with each acid or alkali that goes with it, is
- * carried through the equilibrium step by step, and the one that costs least by the season's end is taken. What a company wants first
+ * carried through the equilibrium step by step, and the one that costs least, what stays in the water counted, is taken. What a company wants first
  * and what the trade takes first go before cost; what leaves part of the chlorine for another day comes after what does not.
  */
 final class PlanSearch {
@@ -19,20 +21,16 @@ final class PlanSearch {
 	 * One way to treat the water, worked out and scored.
 	 *
 	 * @param deferredChlorine chlorine doses left for another day
-	 * @param shortfall tenths of probability by which chlorine misses to hold until the next visit as asked; zero where no tablets are
-	 * decided on: every candidate that leaves no chlorine for later then holds alike
 	 * @param rank sum of the ranks of its products: what a company wants first and what the trade takes first
 	 * @param productIds in the order they go in; settles ties
 	 */
-	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, int deferredChlorine, int shortfall,
-			int rank,
+	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, int deferredChlorine, int rank,
 			String productIds) {
 
 		/** Best first; cost in hundredths of a minor unit, so that rounding errors do not decide. */
 		static final Comparator<Candidate> BEST_FIRST = Comparator.comparingInt(Candidate::deferredChlorine)
-			.thenComparingInt(Candidate::shortfall)
 			.thenComparingInt(Candidate::rank)
-			.thenComparingDouble(candidate -> Math.rint(candidate.cost().bySeasonEnd() * 100))
+			.thenComparingDouble(candidate -> Math.rint(candidate.cost().objective() * 100))
 			.thenComparing(Candidate::productIds);
 
 	}
@@ -47,14 +45,19 @@ final class PlanSearch {
 
 	private final PlanContext context;
 
-	private final SeasonEndCost seasonEndCost;
+	private final LastingCost lastingCost;
+
+	/** Of one day below the minimum FC at today's temperature, minor units. */
+	private final double dayBelowMinimum;
 
 	/** Best first; the best with amounts as measured out, the others unrounded. */
 	private final List<Candidate> candidates = new ArrayList<>();
 
 	private PlanSearch(PlanContext context) {
 		this.context = context;
-		this.seasonEndCost = new SeasonEndCost(context.request(), context.water(), context.litres());
+		this.lastingCost = new LastingCost(context.request(), context.water(), context.prices(), context.season());
+		this.dayBelowMinimum = context.request().policy().dayBelowMinimum()
+				* SeasonValue.warmth(context.water().water().temperature().celsius());
 	}
 
 	/** Compares candidates with unrounded amounts, then measures out the best one. */
@@ -124,7 +127,7 @@ final class PlanSearch {
 		int lastStart = 0;
 		StringBuilder productIds = new StringBuilder();
 		for (DosingSequence.Addition addition : dosing.additions()) {
-			price += SeasonEndCost.productCost(addition.product(), addition.added());
+			price += PriceList.cost(addition.product(), addition.added());
 			allPriced &= addition.product().priceCents() != null;
 			rank += addition.rank();
 			lastStart = addition.startMinutes();
@@ -132,16 +135,19 @@ final class PlanSearch {
 		}
 		int deferredChlorine = 0;
 		for (DosingResult.DeferredDose deferred : dosing.deferredDoses()) {
-			price += SeasonEndCost.productCost(deferred.product(), deferred.amount());
+			price += PriceList.cost(deferred.product(), deferred.amount());
 			deferredChlorine += deferred.product().kind().ingredient().chlorine() ? 1 : 0;
 		}
 		TabletSupply supply = this.context.tabletSupply().with(assignment.tablets());
 		double fc = dosing.freeChlorine();
-		int shortfall = (supply.tablets() == null) ? 0 : (int) Math.ceil(supply.shortfall(fc) * 10 - 1e-9);
 		double waiting = Math.max(0, lastStart - VISIT_MINUTES) / 60.0 * this.context.request().policy().costs().laborHour();
-		TotalCost cost = new TotalCost(price, waiting, this.seasonEndCost.levelCosts(this.context.water(), dosing.water(), supply.fc(),
-				supply.fcCarriedOver(this.context.water().water().freeChlorine(), fc)), allPriced);
-		return new Candidate(assignment, dosing, cost, deferredChlorine, shortfall, rank, productIds.toString());
+		// Without tablets every candidate that leaves no chlorine for later holds alike.
+		double shortage = (supply.tablets() == null) ? 0 : supply.expectedDaysBelow(fc) * this.dayBelowMinimum;
+		TotalCost cost = new TotalCost(price, waiting, shortage,
+				this.lastingCost.levelCosts(this.context.water(), dosing.water(), supply.fc(),
+						supply.fcCarriedOver(this.context.water().water().freeChlorine(), fc)),
+				allPriced);
+		return new Candidate(assignment, dosing, cost, deferredChlorine, rank, productIds.toString());
 	}
 
 	/** The best candidates with another product for the purpose of an addition, best first, each product once. */
@@ -181,11 +187,11 @@ final class PlanSearch {
 		if (candidate.deferredChlorine() > best.deferredChlorine()) {
 			return Reason.of("alternative.more-visits");
 		}
-		if (candidate.shortfall() > best.shortfall()) {
-			return Reason.of("alternative.holds-less");
-		}
 		if (candidate.rank() > best.rank()) {
 			return Reason.of("alternative.not-first");
+		}
+		if (candidate.cost().shortageCost() > best.cost().shortageCost() + SAME_COST) {
+			return Reason.of("alternative.holds-less");
 		}
 		TotalCost.LevelCost largest = null;
 		for (TotalCost.LevelCost level : candidate.cost().levelCosts()) {

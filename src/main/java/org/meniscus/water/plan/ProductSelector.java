@@ -16,6 +16,7 @@ import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.PriceList;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
@@ -264,7 +265,7 @@ final class ProductSelector {
 
 	/** By the company's price or the usual one of its kind. */
 	private static double unitCost(Product product) {
-		return SeasonEndCost.productCost(product, 1) / unitConcentration(product);
+		return PriceList.cost(product, 1) / unitConcentration(product);
 	}
 
 	/** What one gram or millilitre brings to a cubic metre: makes prices of one kind comparable. */

@@ -130,9 +130,14 @@ public final class ResidualTarget {
 		return this.demand.expected(start, this.days) > Math.max(start, this.request.policy().swimCeiling()) + EPSILON;
 	}
 
-	/** By how much the chance misses the one asked for, zero where it holds as near as a test can tell. */
-	double shortfall(double fc) {
-		return (this.days == 0) ? 0 : Math.max(0, this.confidence - PROBABILITY_BAND - holdProbability(fc));
+	/** Expected days until the next visit on which FC is below its minimum when it starts from this, ppm; zero where no visit is known. */
+	double expectedDaysBelow(double fc) {
+		return this.demand.expectedDaysBelow(fc, spread(fc), this.days, this.minimum);
+	}
+
+	/** FC expected at the next visit from the highest that a routine dose may bring, ppm. */
+	double expectedFromCeiling() {
+		return this.demand.expected(this.ceiling, this.days);
 	}
 
 	/** Whether this FC holds with the chance asked for, as near as a test can tell. */

@@ -4,9 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
-import java.util.function.IntFunction;
-import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
@@ -20,6 +18,7 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.season.SeasonValue;
 
 /** Chlorine from today to the next visit with so many tablets put into floater or feeder today; worked out once for each count. */
 final class TabletSupply {
@@ -29,6 +28,9 @@ final class TabletSupply {
 
 	/** What a feeder takes; common practice, no source. */
 	private static final int MAX_IN_FEEDER = 12;
+
+	/** More counts cost time and change little. */
+	private static final int MAX_TRIED = 6;
 
 	private final PlanRequest request;
 
@@ -115,9 +117,9 @@ final class TabletSupply {
 				+ ((dissolving == null) ? 0 : dissolving.undissolved() - dissolving.dissolvedWithin(days));
 	}
 
-	/** By how much the chance that chlorine holds misses the one asked for, from this FC. */
-	double shortfall(double fc) {
-		return (this.residualTarget == null) ? 0 : this.residualTarget.shortfall(fc);
+	/** Expected days until the next visit on which FC is below its minimum, from this FC, ppm. */
+	double expectedDaysBelow(double fc) {
+		return (this.residualTarget == null) ? 0 : this.residualTarget.expectedDaysBelow(fc);
 	}
 
 	private @Nullable ResidualTarget computeResidualTarget() {
@@ -143,63 +145,38 @@ final class TabletSupply {
 	}
 
 	/**
-	 * Counts worth trying beside none, smallest first; none where no tablets may go in or today's chlorine holds already. Between too few
-	 * to hold chlorine with today's dose and enough to hold it without one, cost changes nearly evenly, so a few counts stand for all.
+	 * Counts worth trying beside none, smallest first; none where no tablets may go in or today's chlorine holds already. A floater's are tried
+	 * one by one, a feeder's in even steps.
 	 *
 	 * @param cya ppm
 	  */
 	List<Integer> candidateCounts(double cya) {
 		ResidualTarget without = with(0).residualTarget;
-		Product product = this.tablets;
-		if (product == null || without == null || without.isMet()) {
+		DissolvingTablets dissolving = this.request.forecast().tablets();
+		if (this.tablets == null || dissolving == null || without == null || without.isMet()) {
 			return List.of();
 		}
-		IntFunction<ResidualTarget> target = count -> Objects.requireNonNull(with(count).residualTarget());
-		int maximum = maximumCount(product, cya, target);
-		if (maximum == 0) {
-			return List.of();
-		}
-		int minimum = Math.max(1, smallest(maximum, count -> target.apply(count).isHeld(without.ceiling())));
-		int alone = smallest(maximum, count -> target.apply(count).isMet());
+		double perTablet = fc(this.tablets, 1, this.litres);
+		double capacity = perTablet * ((this.request.pool().sanitizer() == Sanitizer.FLOATER) ? MAX_IN_FLOATER : MAX_IN_FEEDER)
+				- dissolving.undissolved();
+		int most = (perTablet > 0) ? (int) Math.max(0, Math.floor(capacity / perTablet + 1e-9)) : 0;
+		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
+		double dissolvingFc = (this.request.readings().cya() != null) ? dissolving.undissolved() : 0;
 		List<Integer> counts = new ArrayList<>();
-		for (int count : new int[]{ minimum, (minimum + alone) / 2, alone }) {
-			if (count > 0 && !counts.contains(count)) {
+		for (int count = 1; count <= most; count++) {
+			if (isAllowed(count, cya + (count * perTablet + dissolvingFc) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE)) {
 				counts.add(count);
 			}
 		}
-		return counts;
+		return counts.size() <= MAX_TRIED ? counts
+				: IntStream.rangeClosed(1, MAX_TRIED).mapToObj(n -> counts.get(n * counts.size() / MAX_TRIED - 1)).toList();
 	}
 
-	private int maximumCount(Product product, double cya, IntFunction<ResidualTarget> target) {
-		DissolvingTablets dissolving = this.request.forecast().tablets();
-		double perTablet = fc(product, 1, this.litres);
-		if (dissolving == null || !(perTablet > 0)) {
-			return 0;
-		}
-		double limit = DissolvingTablets.cyaLimit(this.request.pool());
-		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
-		double dissolvingFc = (this.request.readings().cya() != null) ? dissolving.undissolved() : 0;
-		double room = (limit - cya) / Stoichiometry.CYA_PER_TRICHLOR_CHLORINE - dissolvingFc;
-		double capacity = perTablet * ((this.request.pool().sanitizer() == Sanitizer.FLOATER) ? MAX_IN_FLOATER : MAX_IN_FEEDER)
-				- dissolving.undissolved();
-		int maximum = (int) Math.max(0, Math.floor(Math.min(capacity, room) / perTablet + 1e-9));
-		return smallest(maximum, count -> target.apply(count + 1).isOverfed());
-	}
-
-	/** The smallest count that does, from none on; the largest when none does. Twice as many never do less. */
-	private static int smallest(int maximum, IntPredicate condition) {
-		int low = 0;
-		int high = maximum;
-		while (low < high) {
-			int middle = (low + high) / 2;
-			if (condition.test(middle)) {
-				high = middle;
-			}
-			else {
-				low = middle + 1;
-			}
-		}
-		return high;
+	/** Whether so many neither overfeed nor leave more CYA than the ceiling has room for. @param endCya once all have dissolved, ppm */
+	private boolean isAllowed(int count, double endCya) {
+		ResidualTarget target = with(count).residualTarget;
+		return target != null && !target.isOverfed() && endCya <= SeasonValue.tabletCyaCap(this.request.pool(), this.request.policy(),
+				target.expectedFromCeiling()) + 1e-9;
 	}
 
 }

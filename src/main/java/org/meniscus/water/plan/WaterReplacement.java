@@ -22,6 +22,9 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.season.SeasonValue;
+import org.meniscus.water.season.State;
 
 /**
  * Advice to replace water because no product lowers a level. Share of one batch = (now - target)/(now - fill); filling while draining
@@ -45,6 +48,17 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 	/** One drain of several takes at most this share. */
 	private static final double ONE_DRAIN = 1.0 / 3;
 
+	/** From here on scale is a reason for new water, below it one for acid, CH ppm: row high_ch of the trade table. */
+	private static final double SCALING_CH = 600;
+
+	/** Scale is a matter of acid again from here down, ppm; common practice, no source. */
+	private static final double UNSCALED_CH = 500;
+
+	private static final double HALF = 0.5;
+
+	/** Less is not worth a visit; common practice, no source. */
+	private static final double LEAST_SHARE = 1.0 / 6;
+
 	/** Left by a ceiling that FC must stay under for a while: CYA is brought to three quarters of what the ceiling allows. */
 	private static final double CEILING_SHARE = 0.75;
 
@@ -57,10 +71,18 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 	/** Bare plaster cracks in air hotter than 85 °F; common practice, no source. */
 	private static final double PLASTER_CELSIUS = (85 - 32) / 1.8;
 
-	private record Cause(Level level, double now, double target, double fill, boolean fillKnown) {
+	/** The level may stand anywhere from target to limit afterwards. */
+	private record Cause(Level level, double now, double limit, double target, double fill, boolean fillKnown) {
 
-		double share() {
-			return (this.now - this.target) / (this.now - this.fill);
+		double share(double wanted) {
+			return Math.max(0, Math.min(1, (this.now - wanted) / (this.now - this.fill)));
+		}
+
+		/** What this cause says of a drain that may be larger or smaller than it alone would take. */
+		Reason reason(double share) {
+			double own = Math.min(share, share(this.target));
+			return Reason.of("replace." + Wording.code(this.level), Term.of(this.level, this.now),
+					Term.of(this.level, this.now + own * (this.fill - this.now)), new Term.Share(own));
 		}
 
 	}
@@ -84,13 +106,15 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 
 	}
 
-	static Recommendation recommend(PlanRequest request, Assessment assessment, PoolWater water, double litres) {
+	/** @param season what CYA and CH are worth; null where none prices them: then levels are brought to their ideal range */
+	static Recommendation recommend(PlanRequest request, Assessment assessment, PoolWater water, double litres,
+			@Nullable SeasonValue season) {
 		List<Reason> notes = new ArrayList<>();
-		return new Recommendation(replacement(request, assessment, water, litres, notes), notes);
+		return new Recommendation(replacement(request, assessment, water, litres, season, notes), notes);
 	}
 
 	private static @Nullable WaterReplacement replacement(PlanRequest request, Assessment assessment, PoolWater water, double litres,
-			List<Reason> notes) {
+			@Nullable SeasonValue season, List<Reason> notes) {
 		PoolFacts pool = request.pool();
 		List<Cause> causes = new ArrayList<>();
 		cya(request, assessment, causes);
@@ -103,28 +127,77 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		}
 		boolean spa = pool.body() == BodyOfWater.SPA;
 		boolean foam = spa && request.situation() == Situation.FOAM;
-		if (causes.isEmpty() && !foam) {
+		double paying = (causes.isEmpty() && notes.isEmpty() && season != null) ? payingShare(request, water, season) : 0;
+		if (causes.isEmpty() && !foam && paying == 0) {
 			return null;
 		}
 		// A spa is emptied: a part of its little water is no less work.
-		double share = spa ? 1 : 0;
-		List<Reason> reasons = new ArrayList<>();
-		boolean fillKnown = true;
-		boolean testedToday = true;
-		for (Cause cause : causes) {
-			testedToday &= request.readings().value(cause.level()) != null;
-			share = Math.max(share, Math.min(1, cause.share()));
-			fillKnown &= cause.fillKnown();
-			reasons.add(Reason.of("replace." + Wording.code(cause.level()), Term.of(cause.level(), cause.now()),
-					Term.of(cause.level(), cause.target()), new Term.Share(Math.min(1, cause.share()))));
+		double share = spa ? 1 : (paying > 0) ? paying : leastCostShare(causes, state(water), season);
+		List<Reason> reasons = new ArrayList<>(causes.stream().map(cause -> cause.reason(share)).toList());
+		if (paying > 0) {
+			reasons.add(Reason.of("replace.pays", Term.of(Level.CYA, water.water().cyanuricAcid()),
+					Term.of(Level.CH, water.water().calciumHardness()), new Term.Share(share)));
 		}
 		if (foam) {
 			reasons.add(Reason.of("replace.foam"));
 		}
-		double effectiveShare = Math.min(share, MAX_SHARE);
-		int drains = (int) Math.ceil(Math.log(1 - effectiveShare) / Math.log(1 - ONE_DRAIN) - 1e-9);
-		return new WaterReplacement(reasons, share, -Math.log(1 - effectiveShare), share * litres, Math.max(1, drains),
+		boolean fillKnown = causes.stream().allMatch(Cause::fillKnown);
+		boolean testedToday = causes.stream().allMatch(cause -> request.readings().value(cause.level()) != null);
+		return new WaterReplacement(reasons, share, -Math.log(1 - Math.min(share, MAX_SHARE)), share * litres, drains(share),
 				water.afterReplacing(pool.fill(), share).levels(), cautions(pool, share, fillKnown, testedToday));
+	}
+
+	/** Of what brings every level inside its limit and at most to its target, the share that costs least in the time ahead. */
+	private static double leastCostShare(List<Cause> causes, State state, @Nullable SeasonValue season) {
+		double least = 0;
+		double most = 0;
+		for (Cause cause : causes) {
+			least = Math.max(least, cause.share(cause.limit()));
+			most = Math.max(most, cause.share(cause.target()));
+		}
+		if (season == null) {
+			return most;
+		}
+		double best = most;
+		least = Math.min(most, Math.max(least, LEAST_SHARE));
+		for (double share : new double[]{ least, ONE_DRAIN, HALF }) {
+			if (share >= least - 1e-9 && share <= most && season.netCostOfReplacing(state, share, drains(share)) < season
+				.netCostOfReplacing(state, best, drains(best))) {
+				best = share;
+			}
+		}
+		return best;
+	}
+
+	/**
+	 * The share whose replacing costs no more than it saves, where no level asks for it by itself; zero for none. It has to pay where CYA is
+	 * lower than tested by the error of a test, too.
+	 */
+	private static double payingShare(PlanRequest request, PoolWater water, SeasonValue season) {
+		Double cya = request.readings().cya();
+		if (cya == null || request.situation() != Situation.ROUTINE) {
+			return 0;
+		}
+		State tested = state(water);
+		State lower = new State(Math.max(0, tested.cya() - TestPrecision.usual(Level.CYA).standardDeviation(cya)), tested.ch());
+		double best = 0;
+		for (double share : new double[]{ ONE_DRAIN, HALF }) {
+			boolean better = best == 0 || season.netCostOfReplacing(tested, share, drains(share)) < season.netCostOfReplacing(tested, best,
+					drains(best));
+			if (better && season.paysToReplace(tested, share, drains(share)) && season.paysToReplace(lower, share, drains(share))) {
+				best = share;
+			}
+		}
+		return best;
+	}
+
+	private static State state(PoolWater water) {
+		return new State(water.water().cyanuricAcid(), water.water().calciumHardness());
+	}
+
+	/** Drains of at most a third that come to this share. */
+	private static int drains(double share) {
+		return Math.max(1, (int) Math.ceil(Math.log(1 - Math.min(share, MAX_SHARE)) / Math.log(1 - ONE_DRAIN) - 1e-9));
 	}
 
 	private static void cya(PlanRequest request, Assessment assessment, List<Cause> causes) {
@@ -144,7 +217,7 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		if (cya > limit + 1e-9 || noDosePossible) {
 			double target = pool.indoor() ? Math.max(range.idealHigh(), INDOOR_CYA / 2) : Math.min(range.idealHigh(), cyaForCeiling);
 			if (cya > target) {
-				causes.add(new Cause(Level.CYA, cya, target, 0, true));
+				causes.add(new Cause(Level.CYA, cya, Math.max(target, Math.min(limit, cyaForCeiling)), target, 0, true));
 			}
 		}
 	}
@@ -157,9 +230,9 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 			return;
 		}
 		LevelState index = assessment.state(Level.SATURATION_INDEX);
-		boolean scaling = level == Level.CH && now > range.idealHigh() && index != null && index.state() == LevelState.State.OUT_OF_RANGE
-				&& index.direction() == LevelState.Direction.HIGH;
-		double limit = (level == Level.CH) ? 0.5 * (range.idealHigh() + range.acceptableHigh()) : range.acceptableHigh();
+		boolean scaling = level == Level.CH && now >= Math.max(range.idealHigh(), SCALING_CH) && index != null
+				&& index.state() == LevelState.State.OUT_OF_RANGE && index.direction() == LevelState.Direction.HIGH;
+		double limit = (level == Level.CH) ? SeasonValue.hardnessLimit(range) : range.acceptableHigh();
 		if (now <= limit + 1e-9 && !scaling) {
 			return;
 		}
@@ -169,7 +242,10 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 			notes.add(Reason.of("replace.fill-no-help", Term.of(level), Term.of(level, now), Term.of(level, fillLevel)));
 			return;
 		}
-		causes.add(new Cause(level, now, range.idealHigh(), fillLevel, fill != null));
+		// Salt and solids cost nothing that a season would weigh against new water.
+		double enough = (level != Level.CH) ? range.idealHigh()
+				: scaling ? Math.min(limit, Math.max(range.idealHigh(), UNSCALED_CH)) : limit;
+		causes.add(new Cause(level, now, enough, range.idealHigh(), fillLevel, fill != null));
 	}
 
 	private static List<Reason> cautions(PoolFacts pool, double share, boolean fillKnown, boolean testedToday) {

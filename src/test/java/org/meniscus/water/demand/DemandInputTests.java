@@ -16,6 +16,7 @@ import org.meniscus.water.plan.Pools;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.units.Temperature;
@@ -117,8 +118,11 @@ class DemandInputTests {
 	}
 
 	@Test
-	void tabletsEndAtTheIdealRangeOfStabilizer() {
-		assertThat(DissolvingTablets.cyaLimit(pool(Sanitizer.TABLET_FEEDER))).isEqualTo(50);
+	void tabletsEndAtTheTradesLimitOrThePoolsOwn() {
+		assertThat(DissolvingTablets.cyaLimit(pool(Sanitizer.TABLET_FEEDER))).as("products.csv: not from 80").isEqualTo(80);
+		Range own = new Range(0, 30, 40, 60, "own");
+		PoolFacts less = pool(Sanitizer.TABLET_FEEDER);
+		assertThat(DissolvingTablets.cyaLimit(less.withTargets(less.targets().with(Map.of(Level.CYA, own))))).isEqualTo(60);
 		assertThat(DissolvingTablets.cyaLimit(pool(Sanitizer.SALT_CELL))).as("80 at most").isEqualTo(80);
 		assertThat(DissolvingTablets.cyaLimit(pool(Sanitizer.BROMINE))).as("not kept on chlorine").isZero();
 	}

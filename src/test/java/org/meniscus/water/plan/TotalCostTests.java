@@ -9,18 +9,22 @@ import java.util.Map;
 import java.util.function.UnaryOperator;
 
 import org.junit.jupiter.api.Test;
-import org.meniscus.water.assess.TreatmentCosts;
+import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.chemistry.Stoichiometry;
-import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.demand.ClimateDay;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.PriceList;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.season.SeasonValue;
+import org.meniscus.water.season.State;
 import org.meniscus.water.units.UnitSystem;
 
 /** The product that costs least by the season's end, worked out by hand beside it. Prices are invented. */
@@ -62,52 +66,51 @@ class TotalCostTests {
 		Plan low = plan(Pools.balanced().fc(0.5).cya(20.0), UnaryOperator.identity(), LIQUID, DICHLOR);
 		assertThat(chlorine(low)).isEqualTo(ActiveIngredient.DICHLOR);
 		Plan high = plan(Pools.balanced().fc(0.5).cya(49.0),
-				request -> request.withForecast(request.forecast().withSeason(180, 1.5, Map.of(Level.CYA, 0.2))), LIQUID, DICHLOR);
+				UnaryOperator.identity(), LIQUID, DICHLOR);
 		assertThat(chlorine(high)).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 		Step.Alternative dichlor = high.steps().get(0).alternatives().get(0);
 		assertThat(dichlor.product()).isEqualTo(DICHLOR);
 		assertThat(dichlor.cost()).isNotNull();
 		assertThat(dichlor.cost().productCost()).as("cheaper today").isLessThan(high.cost().productCost());
-		assertThat(dichlor.cost().bySeasonEnd()).as("dearer in the end").isGreaterThan(high.cost().bySeasonEnd());
+		assertThat(dichlor.cost().withLastingEffects()).as("dearer in the end").isGreaterThan(high.cost().withLastingEffects());
 		assertThat(dichlor.reason().code()).isEqualTo("alternative.leaves");
 	}
 
 	@Test
-	void whatStaysIsPricedByTheWaterItTakesToGetRidOfIt() {
-		// Far above the ideal end of CYA (50) every ppm costs its share of a whole change of water with three visits.
-		TreatmentCosts costs = new TreatmentCosts(200, 10_000, 0);
+	void whatStaysIsPricedByTheValueOfTheYearsAhead() {
 		PlanRequest request = new PlanRequest(PLASTER, Pools.balanced().cya(49.0).fc(0.5).build(), Situation.ROUTINE, List.of(DICHLOR),
-				TreatmentPolicy.defaults().withCosts(costs), 0, UnitSystem.METRIC)
-			.withForecast(PoolForecast.expected(PLASTER).withSeason(100, 1.5, Map.of(Level.CYA, 3.0)));
+				TreatmentPolicy.defaults(), 0, UnitSystem.METRIC);
 		Plan plan = (Plan) Planner.plan(request);
-		double litres = 15_000 * 3.785411784;
-		double perPpm = (litres / 1000 * 200 + 3 * 10_000) / 50;
 		TotalCost.LevelCost left = plan.cost().levelCosts().stream().filter(one -> one.level() == Level.CYA).findFirst().orElseThrow();
 		double brought = plan.after().value(Level.FC, 0) - 0.5;
 		assertThat(left.change()).isCloseTo(brought * Stoichiometry.CYA_PER_DICHLOR_CHLORINE, within(1e-6));
-		double kept = Math.exp(-0.0025 * 100);
-		assertThat(left.cost()).isCloseTo(left.change() * kept * perPpm, within(0.001 * left.change() * perPpm));
-		assertThat(plan.cost().bySeasonEnd()).isCloseTo(
+		SeasonValue value = SeasonValue.of(PLASTER, request.policy(), new PriceList(request.products(), 15_000 * 3.785411784),
+				request.forecast(), PoolWater.of(PLASTER, request.readings()).water(), 0);
+		assertThat(left.cost()).isPositive()
+			.isCloseTo(value.atNextVisit(new State(49 + left.change(), 280)) - value.atNextVisit(new State(49, 280)), within(1e-6));
+		assertThat(plan.cost().withLastingEffects()).isCloseTo(
 				plan.cost().productCost() + plan.cost().levelCosts().stream().mapToDouble(TotalCost.LevelCost::cost).sum(),
 				within(1e-9));
 	}
 
 	@Test
 	void whatIsMissingAnywayIsSavedAtThePriceOfBuyingIt() {
-		// At CYA 0 all that dichlor brings would have to be bought as stabilizer: 99 % at 400 a pound.
+		// At CYA 0 what dichlor brings would be bought as stabilizer: 99 % at 400 a pound, as near as prices are rounded.
 		Product stabilizer = Product.usual("stabilizer", ProductKind.CYA).withPrice(POUND, 400L).withOnTruck(false);
 		Plan plan = plan(Pools.balanced().cya(0.0).fc(0.5), UnaryOperator.identity(), DICHLOR, stabilizer);
 		TotalCost.LevelCost left = plan.cost().levelCosts().stream().filter(one -> one.level() == Level.CYA).findFirst().orElseThrow();
-		double kept = Math.exp(-0.0025 * 180);
 		double perPpm = 15_000 * 3.785411784 / 1000 / 0.99 / POUND * 400;
-		assertThat(left.cost()).isCloseTo(-left.change() * kept * perPpm, within(0.02 * left.change() * perPpm));
+		assertThat(left.cost()).isCloseTo(-left.change() * perPpm, within(0.2 * left.change() * perPpm));
 	}
 
 	@Test
 	void calciumIsACreditInSoftWaterAndACostInHardWater() {
 		Plan soft = plan(Pools.balanced().fc(0.5).ph(7.3).ch(120.0), UnaryOperator.identity(), LIQUID, CAL_HYPO);
 		Plan hard = plan(Pools.balanced().fc(0.5).ph(7.3).ch(340.0),
-				request -> request.withForecast(request.forecast().withSeason(180, 1.5, Map.of(Level.CH, 1.0))), LIQUID, CAL_HYPO);
+				request -> request.withForecast(request.forecast()
+					.withToday(new ClimateDay(ClimateNormals.HOT_DRY, 150))
+					.withSeason(180, 1.5, Map.of(Level.CH, 3.0))),
+				LIQUID, CAL_HYPO);
 		assertThat(chlorine(soft)).isEqualTo(ActiveIngredient.CALCIUM_HYPOCHLORITE);
 		assertThat(chlorine(hard)).isEqualTo(ActiveIngredient.SODIUM_HYPOCHLORITE);
 	}
@@ -138,10 +141,10 @@ class TotalCostTests {
 		Step step = plan.steps().stream().filter(one -> one.purpose() == Step.Purpose.RAISE_FC).findFirst().orElseThrow();
 		assertThat(step.alternatives()).extracting(other -> other.product().id()).containsExactlyInAnyOrder("liquid", "cal-hypo", "dear",
 				"tabs");
-		double least = plan.cost().bySeasonEnd();
+		double least = plan.cost().withLastingEffects();
 		assertThat(step.alternatives()).filteredOn(other -> other.cost() != null)
 			.hasSize(2)
-			.allSatisfy(other -> assertThat(other.cost().bySeasonEnd()).isGreaterThan(least - 5));
+			.allSatisfy(other -> assertThat(other.cost().withLastingEffects()).isGreaterThan(least - 5));
 	}
 
 }
