@@ -22,10 +22,11 @@ import org.meniscus.water.product.StrengthBasis;
  * @param scoop grams or millilitres in one level scoop, cup or cap that lies with it, 0.5 to 5,000; null when it is weighed or poured
  * @param cautions at most 2,000 characters, or null
  * @param preference what the company has decided about it for its plans
+ * @param delivery of what is in stock of a liquid chlorine; null when not known, then its strength counts as on the label
  */
 public record ProductDetails(ProductKind kind, String name, @Nullable Double strengthPercent, StrengthBasis basis,
 		@Nullable Double density, double packageAmount, @Nullable Double labelMaxPerM3, @Nullable Double tabletGrams,
-		@Nullable Double scoop, @Nullable String cautions, boolean onTruck, ProductPreference preference) {
+		@Nullable Double scoop, @Nullable String cautions, boolean onTruck, ProductPreference preference, @Nullable Delivery delivery) {
 
 	public static final int NAME_MAX = 120;
 
@@ -66,6 +67,9 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 		checkRange("label maximum", labelMaxPerM3, LABEL_MIN, LABEL_MAX);
 		checkRange("tablet", tabletGrams, TABLET_MIN, TABLET_MAX);
 		checkRange("scoop", scoop, SCOOP_MIN, SCOOP_MAX);
+		if (delivery != null && !hasStrengthBasis(kind)) {
+			throw new IllegalArgumentException(kind + " keeps its strength");
+		}
 		if (hasStrengthBasis(kind) == (basis == StrengthBasis.PURITY)) {
 			throw new IllegalArgumentException(basis + " does not go with " + kind);
 		}
@@ -73,12 +77,17 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 
 	public ProductDetails withScoop(@Nullable Double scoop) {
 		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, tabletGrams, scoop, cautions,
-				onTruck, preference);
+				onTruck, preference, delivery);
 	}
 
 	public ProductDetails withPreference(ProductPreference preference) {
 		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, tabletGrams, scoop, cautions,
-				onTruck, preference);
+				onTruck, preference, delivery);
+	}
+
+	public ProductDetails withDelivery(@Nullable Delivery delivery) {
+		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, tabletGrams, scoop, cautions,
+				onTruck, preference, delivery);
 	}
 
 	/** Tablets are counted. */

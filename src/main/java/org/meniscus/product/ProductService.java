@@ -55,21 +55,21 @@ public class ProductService {
 		this.clock = clock;
 	}
 
-	/** Every product that is not archived, by name, with the price valid on a day. {@link Product#id} is the text of the {@link ProductId}. */
+	/** Every product that is not archived, by name, with the price valid and the strength left on a day. {@link Product#id} is the text of the {@link ProductId}. */
 	@Transactional(readOnly = true)
 	public List<Product> findAll(CompanyId company, LocalDate day) {
 		Map<ProductId, Price> valid = prices.findValidOn(company, day);
 		return products.findByCompanyIdAndArchivedAtIsNullOrderByName(company.value())
 			.stream()
-			.map(product -> product.toProduct(valid.get(product.id())))
+			.map(product -> product.toProduct(valid.get(product.id()), day))
 			.toList();
 	}
 
-	/** One product, archived or not, with the price valid on a day; empty when this company has no such product. */
+	/** One product, archived or not, with the price valid and the strength left on a day; empty when this company has no such product. */
 	@Transactional(readOnly = true)
 	public Optional<Product> find(CompanyId company, ProductId id, LocalDate day) {
 		return products.findByCompanyIdAndId(company.value(), id.value())
-			.map(product -> product.toProduct(prices.findValidOn(company, day).get(id)));
+			.map(product -> product.toProduct(prices.findValidOn(company, day).get(id), day));
 	}
 
 	/**

@@ -61,7 +61,7 @@ final class StarterList {
 		Double strength = kind.strength();
 		ProductDetails details = new ProductDetails(kind, row.get("name"), (strength != null) ? strength * 100 : null, kind.basis(),
 				kind.density(), amount, null, tablet(row.get("tablet_grams")), null, row.get("cautions"), row.get("on_truck").equals("yes"),
-				ProductPreference.NONE);
+				ProductPreference.NONE, null);
 		double middle = (kind.priceLowCents() + kind.priceHighCents()) / 2.0;
 		return new StarterProduct(details, (int) Math.round(middle * amount / kind.pricedAmount()));
 	}

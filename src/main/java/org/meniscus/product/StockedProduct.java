@@ -5,6 +5,8 @@ import static org.meniscus.platform.database.Decimals.scaled;
 
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 
 import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
@@ -22,6 +24,7 @@ import org.meniscus.water.product.PhysicalForm;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.product.StorageTemperature;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.AmountUnit;
 
@@ -67,6 +70,11 @@ class StockedProduct extends ArchivableEntity {
 	@Enumerated(EnumType.STRING)
 	private ProductPreference preference;
 
+	private @Nullable LocalDate deliveredOn;
+
+	@Enumerated(EnumType.STRING)
+	private @Nullable StorageTemperature storage;
+
 	@SuppressWarnings("NullAway.Init")
 	protected StockedProduct() {
 	}
@@ -97,17 +105,24 @@ class StockedProduct extends ArchivableEntity {
 	ProductRecord toRecord() {
 		return new ProductRecord(id(), version(),
 				new ProductDetails(kind, name, number(strengthPercent), strengthBasis, number(density), packageAmount.doubleValue(),
-						number(labelMax), number(tabletGrams), number(scoop), cautions, onTruck, preference),
+						number(labelMax), number(tabletGrams), number(scoop), cautions, onTruck, preference,
+						delivery()),
 				isArchived());
 	}
 
-	/** As the treatment engine takes it. */
-	Product toProduct(@Nullable Price price) {
+	private @Nullable Delivery delivery() {
+		return (deliveredOn != null && storage != null) ? new Delivery(deliveredOn, storage) : null;
+	}
+
+	/** As the treatment engine takes it, with the strength it has on a day. */
+	Product toProduct(@Nullable Price price, LocalDate day) {
 		Long cents = (price != null) ? Long.valueOf(price.centsForPackage(packageAmount.doubleValue())) : null;
-		return new Product(rowId().toString(), kind, name,
+		Product labelled = new Product(rowId().toString(), kind, name,
 				(strengthPercent != null) ? strengthPercent.movePointLeft(2).doubleValue() : null,
 				strengthBasis, number(density), packageAmount.doubleValue(), cents,
-				number(labelMax), number(tabletGrams), onTruck, number(scoop), preference);
+				number(labelMax), number(tabletGrams), onTruck, number(scoop), preference, null);
+		Delivery delivery = delivery();
+		return (delivery != null) ? labelled.aged((int) ChronoUnit.DAYS.between(delivery.on(), day), delivery.storage()) : labelled;
 	}
 
 	private void apply(ProductDetails details) {
@@ -124,6 +139,9 @@ class StockedProduct extends ArchivableEntity {
 		this.cautions = details.cautions();
 		this.onTruck = details.onTruck();
 		this.preference = details.preference();
+		Delivery delivery = details.delivery();
+		this.deliveredOn = (delivery != null) ? delivery.on() : null;
+		this.storage = (delivery != null) ? delivery.storage() : null;
 	}
 
 }

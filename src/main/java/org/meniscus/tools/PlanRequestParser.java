@@ -197,7 +197,7 @@ final class PlanRequestParser {
 				product.constant("basis", StrengthBasis.class, usual.basis()), product.number("density"),
 				product.number("package", usual.packageAmount()), (price != null) ? Long.valueOf(Math.round(price * 100)) : null,
 				product.number("labelMaxPerM3"), usual.tabletGrams(), !Boolean.FALSE.equals(product.bool("onTruck")),
-				product.number("scoop"), product.constant("preference", ProductPreference.class, ProductPreference.NONE));
+				product.number("scoop"), product.constant("preference", ProductPreference.class, ProductPreference.NONE), null);
 	}
 
 	private static TreatmentPolicy policy(@Nullable Fields policy) {

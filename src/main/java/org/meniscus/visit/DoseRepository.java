@@ -66,7 +66,7 @@ class DoseRepository {
 				.filter(old -> old.product().equals(dose.product()))
 				.findFirst()
 				.map(DoseRepository::snapshot)
-				.or(() -> product(company, dose.product()))
+				.or(() -> product(company, dose.product(), day))
 				.orElseThrow(() -> new NotFound("product"));
 			OptionalLong cost = products.costCents(company, dose.product(), amount(dose.amount()).doubleValue(), day);
 			lines.add(new PricedDose(dose, product, cost.isPresent() ? cost.getAsLong() : null));
@@ -99,21 +99,20 @@ class DoseRepository {
 			.update();
 	}
 
-	private Optional<ProductSnapshot> product(CompanyId company, ProductId product) {
-		return jdbc.sql("""
-				SELECT name, kind, strength_percent, strength_basis, package_unit FROM product
-				WHERE company_id = ? AND id = ?""")
-			.params(company.value(), product.value())
-			.query((row, n) -> new ProductSnapshot(row.getString(1), ProductKind.valueOf(row.getString(2)), row.getBigDecimal(3),
-					row.getString(4), AmountUnit.valueOf(row.getString(5))))
-			.optional();
+	/** With the strength it had on the day, as a plan of that day counts it. */
+	private Optional<ProductSnapshot> product(CompanyId company, ProductId product, LocalDate day) {
+		return products.find(company, product, day)
+			.map(stocked -> new ProductSnapshot(stocked.name(), stocked.kind(), percent(stocked.strength()),
+					(stocked.basis() != null) ? stocked.basis().name() : null, stocked.unit()));
 	}
 
 	private static ProductSnapshot snapshot(DoseRecord dose) {
-		Double strength = dose.strength();
-		return new ProductSnapshot(dose.productName(), dose.kind(),
-				(strength != null) ? scaled(strength * 100, 3) : null,
+		return new ProductSnapshot(dose.productName(), dose.kind(), percent(dose.strength()),
 				(dose.basis() != null) ? dose.basis().name() : null, dose.unit());
+	}
+
+	private static @Nullable BigDecimal percent(@Nullable Double strength) {
+		return (strength != null) ? scaled(strength * 100, 3) : null;
 	}
 
 	private static BigDecimal amount(double value) {

@@ -88,6 +88,24 @@ class ProductJourneyIT extends BrowserTest {
 		assertThat(page.locator("h1 .tag")).hasCount(0);
 	}
 
+	@Test
+	void liquidChlorineIsEnteredWithItsDelivery() {
+		Page page = signedIn(PHONE_WIDTH, false, "/products/" + of(ProductKind.LIQUID_CHLORINE_125).id() + "/edit");
+		page.fill("#deliveredOn", today.plusDays(1).toString());
+		page.selectOption("#storage", "HOT");
+		page.click("main button.primary");
+		assertThat(page.locator("#deliveredOn-error")).hasText("This day is still to come.");
+		assertThat(page.locator("#storage")).hasValue("HOT");
+		page.fill("#deliveredOn", today.minusDays(40).toString());
+		page.click("main button.primary");
+		assertThat(page.locator("dl.facts")).containsText("kept in a hot truck or shed, about 95 °F");
+		assertThat(page.locator("dl.facts")).containsText("after 40 days a dose counts 6.8 trade %");
+		assertThat(page.locator("p.warning")).containsText("too old to trust");
+		assertAccessibleAndSave(page, "product-delivery");
+		page.navigate(url("/products/" + of(ProductKind.CAL_HYPO_65).id() + "/edit"));
+		assertThat(page.locator("#deliveredOn")).hasCount(0);
+	}
+
 	@ParameterizedTest
 	@CsvSource({ PHONE_WIDTH + ", true", PHONE_WIDTH + ", false", DESKTOP_WIDTH + ", true", DESKTOP_WIDTH + ", false" })
 	void productHasAScoopAndAPlanPreference(int width, boolean dark) {

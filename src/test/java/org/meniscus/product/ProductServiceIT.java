@@ -9,6 +9,7 @@ import java.time.ZoneId;
 import java.util.Currency;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import java.util.function.Supplier;
 
@@ -24,6 +25,7 @@ import org.meniscus.support.TestCompanies;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.product.StorageTemperature;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -71,6 +73,21 @@ class ProductServiceIT {
 		assertThat(calHypo.details().packageAmount()).isCloseTo(50 * 453.59237, within(0.01));
 		assertThat(inCompany(() -> service.priceHistory(company, calHypo.id()))).extracting(Price::cents).containsExactly(15750);
 		assertThat(calHypo.details().strengthPercent()).isEqualTo(65);
+	}
+
+	@Test
+	void liquidChlorineHasTheStrengthItsAgeLeavesOnTheDay() {
+		ProductRecord liquid = of(ProductKind.LIQUID_CHLORINE_125);
+		inCompany(() -> service.change(company, liquid.id(), liquid.version(),
+				liquid.details().withDelivery(new Delivery(MAY, StorageTemperature.SHADE))));
+		assertThat(of(ProductKind.LIQUID_CHLORINE_125).details().delivery()).isEqualTo(new Delivery(MAY, StorageTemperature.SHADE));
+		Product fresh = inCompany(() -> service.find(company, liquid.id(), MAY)).orElseThrow();
+		assertThat(fresh.strength()).isEqualTo(0.125);
+		assertThat(inCompany(() -> service.find(company, liquid.id(), MAY.minusDays(9)))).contains(fresh);
+		Product monthOld = inCompany(() -> service.findAll(company, JUNE)).stream().filter(one -> one.id().equals(fresh.id())).findFirst()
+			.orElseThrow();
+		assertThat(monthOld).isEqualTo(fresh.aged(31, StorageTemperature.SHADE));
+		assertThat(Objects.requireNonNull(monthOld.strength())).isBetween(0.09, 0.11);
 	}
 
 	@Test
@@ -192,7 +209,7 @@ class ProductServiceIT {
 	private ProductId add(double millilitres) {
 		ProductId id = new ProductId(UUID.randomUUID());
 		inCompany(() -> service.add(company, id, new ProductDetails(ProductKind.MURIATIC_3145, "Acid", 31.45, StrengthBasis.PURITY, null,
-				millilitres, null, null, null, null, true, ProductPreference.NONE)));
+				millilitres, null, null, null, null, true, ProductPreference.NONE, null)));
 		return id;
 	}
 
@@ -208,13 +225,13 @@ class ProductServiceIT {
 	private static ProductDetails packed(ProductDetails details, double amount) {
 		return new ProductDetails(details.kind(), details.name(), details.strengthPercent(), details.basis(), details.density(), amount,
 				details.labelMaxPerM3(), details.tabletGrams(), details.scoop(), details.cautions(), details.onTruck(),
-				details.preference());
+				details.preference(), details.delivery());
 	}
 
 	private static ProductDetails named(ProductDetails details, String name) {
 		return new ProductDetails(details.kind(), name, details.strengthPercent(), details.basis(), details.density(),
 				details.packageAmount(), details.labelMaxPerM3(), details.tabletGrams(), details.scoop(), details.cautions(),
-				details.onTruck(), details.preference());
+				details.onTruck(), details.preference(), details.delivery());
 	}
 
 	private <T> T inCompany(Supplier<T> work) {

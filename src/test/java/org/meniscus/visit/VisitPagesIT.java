@@ -10,6 +10,7 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
+import java.time.LocalDate;
 import java.util.UUID;
 
 import javax.imageio.ImageIO;
@@ -37,6 +38,9 @@ import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.StorageTemperature;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.mock.web.MockMultipartFile;
@@ -118,6 +122,34 @@ class VisitPagesIT {
 		assertThat(send(lena, dosed(id, "0.5", "GAL")).getRedirectedUrl()).startsWith("/visits/" + id);
 		// 0.5 US gallon of 3785.411784 mL
 		assertThat(stored(id).doses()).singleElement().extracting(DoseRecord::amount).isEqualTo(1892.71);
+	}
+
+	/** 40 days at 95 °F leave 54.4 % of 12.5 %: own arithmetic with the published rate. */
+	@Test
+	void oldLiquidChlorineIsPlannedAndRecordedWithTheStrengthThatIsLeft() throws Exception {
+		LocalDate today = TenantContext.runAs(here.company, () -> route.today(here.company));
+		rows.inCompany(here.company,
+				() -> rows.sql("UPDATE product SET delivered_on = ?, storage = 'HOT', preference = 'FIRST' WHERE company_id = ? AND id = ?")
+					.params(today.minusDays(40), here.company.value(), bleach)
+					.update());
+		String plan = pages
+			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("id", UUID.randomUUID().toString())
+				.param("pool", pool.toString())
+				.param("stop", stop.toString())
+				.param("situation", "ROUTINE")
+				.param("fc", "0.5")
+				.param("ph", "7.5")
+				.param("ta", "100")
+				.param("cya", "30"))
+			.andReturn()
+			.getResponse()
+			.getContentAsString();
+		assertThat(plan).contains("12.5 % when delivered 40 days ago, kept at about 95 °F: counted as 6.8 %",
+				"It has lost about 46 % of its strength");
+		UUID id = UUID.randomUUID();
+		send(lena, dosed(id, "0.5", "GAL"));
+		assertThat(stored(id).doses()).singleElement().extracting(DoseRecord::strength)
+			.isEqualTo(Product.usual("liquid", ProductKind.LIQUID_CHLORINE_125).aged(40, StorageTemperature.HOT).strength());
 	}
 
 	@Test

@@ -30,6 +30,7 @@ import org.meniscus.ui.Choice;
 import org.meniscus.ui.Option;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.product.StorageTemperature;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.context.MessageSource;
@@ -112,7 +113,7 @@ class ProductController {
 		BindingResult errors = FormBinding.withTarget(model, "form", form, bound, validator);
 		CompanySettings settings = companies.settings(me.company());
 		Integer cents = MoneyField.parse("price", form.price(), settings.currency().getDefaultFractionDigits(), Price.CENTS_MAX, errors);
-		ProductDetails details = new ProductFormParser(form, settings.units(), errors).parse();
+		ProductDetails details = new ProductFormParser(form, settings.units(), products.today(me.company()), errors).parse();
 		if (form.kind() == null) {
 			model.addAttribute("kinds", kinds(formatter(me, locale)));
 			model.addAttribute("refused", true);
@@ -148,7 +149,7 @@ class ProductController {
 			model.addAttribute("stale", true);
 			return form(me, model, locale, false);
 		}
-		ProductDetails details = new ProductFormParser(form, units(me), errors).parse();
+		ProductDetails details = new ProductFormParser(form, units(me), products.today(me.company()), errors).parse();
 		if (details == null) {
 			return form(me, model, locale, false);
 		}
@@ -214,6 +215,9 @@ class ProductController {
 			.toList());
 		model.addAttribute("bases", List.of(new Option(StrengthBasis.TRADE.name(), formatter.text("product.basis.TRADE")),
 				new Option(StrengthBasis.WEIGHT.name(), formatter.text("product.basis.WEIGHT"))));
+		model.addAttribute("storages", Arrays.stream(StorageTemperature.values())
+			.map(each -> new Option(each.name(), formatter.storage(each)))
+			.toList());
 		model.addAttribute("isNew", isNew);
 		return FORM;
 	}

@@ -25,6 +25,7 @@ import org.meniscus.product.ProductRecord;
 import org.meniscus.product.ProductService;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductAge;
 import org.springframework.context.MessageSource;
 import org.springframework.format.annotation.DateTimeFormat;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
@@ -125,6 +126,9 @@ class ProductDetailController {
 		List<PriceHistoryRow> lines = priceRows(products.priceHistory(company, product.id()), today, details, formatter, locale);
 		model.addAttribute("product", product);
 		model.addAttribute("facts", formatter.facts(details));
+		ProductAge age = forEngine.age();
+		model.addAttribute("strengthLeft", formatter.strengthLeft(details, forEngine));
+		model.addAttribute("tooOld", age != null && age.tooOld(Objects.requireNonNull(forEngine.strength())));
 		model.addAttribute("effects", formatter.effects(forEngine));
 		model.addAttribute("example", formatter.example(details.kind()));
 		model.addAttribute("strengthMissing",

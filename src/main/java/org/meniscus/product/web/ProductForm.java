@@ -1,6 +1,7 @@
 package org.meniscus.product.web;
 
 import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.UUID;
 
 import jakarta.validation.constraints.NotBlank;
@@ -10,12 +11,14 @@ import jakarta.validation.constraints.Size;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.web.FormBinding;
+import org.meniscus.product.Delivery;
 import org.meniscus.product.ProductDetails;
 import org.meniscus.product.ProductRecord;
 import org.meniscus.product.ProductService;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.product.StorageTemperature;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.UnitSystem;
 
@@ -29,6 +32,8 @@ import org.meniscus.water.units.UnitSystem;
  * @param tablet in the smallest unit: ounces or grams
  * @param scoop in the smallest unit: ounces, fluid ounces, grams or millilitres
  * @param price of a package; asked for a new product only
+ * @param deliveredOn of liquid chlorine; absent when not known
+ * @param storage where it is kept since
  */
 record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(message = "{product.choose}") @Nullable ProductKind kind,
 		@NotBlank @Pattern(regexp = FormBinding.NOT_BLANK_PATTERN, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ProductDetails.NAME_MAX, message = "{product.tooLong}") @Nullable String name,
@@ -37,7 +42,8 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		@Nullable BigDecimal labelMax, @Nullable PackageUnit labelUnit, @Nullable BigDecimal tablet,
 		@Nullable BigDecimal scoop,
 		@Size(max = ProductDetails.CAUTIONS_MAX, message = "{product.tooLong}") @Nullable String cautions, @Nullable Boolean onTruck,
-		@NotNull(message = "{product.choose}") @Nullable ProductPreference preference, @Nullable BigDecimal price) {
+		@NotNull(message = "{product.choose}") @Nullable ProductPreference preference, @Nullable BigDecimal price,
+		@Nullable LocalDate deliveredOn, @Nullable StorageTemperature storage) {
 
 	/** A new product of a kind as it usually comes. */
 	static ProductForm defaults(UUID id, ProductKind kind, String name, UnitSystem units) {
@@ -45,7 +51,7 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		return new ProductForm(id, null, kind, name, (strength != null) ? number(strength * 100, 3) : null, kind.basis(),
 				number(kind.density() / ProductUnits.kilogramsPerLitre(units), 2), null, PackageUnit.of(units, kind.unit()).get(0), null,
 				PackageUnit.of(units, kind.unit()).get(0), null, null, ProductService.defaultCautions(kind), true, ProductPreference.NONE,
-				null);
+				null, null, StorageTemperature.SHADE);
 	}
 
 	static ProductForm of(ProductRecord product, UnitSystem units) {
@@ -59,18 +65,20 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		Double scoop = details.scoop();
 		Double density = details.density();
 		Double strength = details.strengthPercent();
+		Delivery delivery = details.delivery();
 		return new ProductForm(product.id().value(), product.version(), details.kind(), details.name(),
 				(strength != null) ? number(strength, 3) : null, details.basis(),
 				(density != null) ? number(density / ProductUnits.kilogramsPerLitre(units), (units == UnitSystem.US) ? 2 : 3) : null,
 				new BigDecimal(pack.count(details.packageAmount(), 3)), pack,
 				(max != null) ? new BigDecimal(label.count(max * ProductUnits.labelCubicMetres(units), 2)) : null, label,
 				(tablet != null) ? number(tablet / small, 2) : null, (scoop != null) ? number(scoop / small, 2) : null, details.cautions(),
-				details.onTruck(), details.preference(), null);
+				details.onTruck(), details.preference(), null, (delivery != null) ? delivery.on() : null,
+				(delivery != null) ? delivery.storage() : StorageTemperature.SHADE);
 	}
 
 	ProductForm withVersion(long version) {
 		return new ProductForm(id, version, kind, name, strength, basis, density, pack, packUnit, labelMax, labelUnit, tablet, scoop,
-				cautions, onTruck, preference, price);
+				cautions, onTruck, preference, price, deliveredOn, storage);
 	}
 
 	private static BigDecimal number(double value, int decimals) {

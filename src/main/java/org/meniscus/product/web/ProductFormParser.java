@@ -1,13 +1,16 @@
 package org.meniscus.product.web;
 
 import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.product.Delivery;
 import org.meniscus.product.ProductDetails;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.water.product.PhysicalForm;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.StorageTemperature;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.validation.Errors;
@@ -17,15 +20,21 @@ final class ProductFormParser {
 
 	private static final double STRENGTH_MIN = 0.01;
 
+	/** Nobody keeps liquid chlorine longer: an earlier day is a slip of the pen. */
+	private static final int YEARS_KEPT = 3;
+
 	private final ProductForm form;
 
 	private final UnitSystem units;
 
+	private final LocalDate today;
+
 	private final Errors errors;
 
-	ProductFormParser(ProductForm form, UnitSystem units, Errors errors) {
+	ProductFormParser(ProductForm form, UnitSystem units, LocalDate today, Errors errors) {
 		this.form = form;
 		this.units = units;
+		this.today = today;
 		this.errors = errors;
 	}
 
@@ -52,12 +61,33 @@ final class ProductFormParser {
 				? inRange("tablet", form.tablet(), smallestUnit, ProductDetails.TABLET_MIN, ProductDetails.TABLET_MAX) : null;
 		Double scoop = ProductDetails.hasScoop(kind)
 				? inRange("scoop", form.scoop(), smallestUnit, ProductDetails.SCOOP_MIN, ProductDetails.SCOOP_MAX) : null;
+		Delivery delivery = ProductDetails.hasStrengthBasis(kind) ? delivery() : null;
 		if (errors.hasErrors()) {
 			return null;
 		}
 		return new ProductDetails(kind, Objects.requireNonNull(form.name()), strength, Objects.requireNonNull(basis), density,
 				Objects.requireNonNull(pack), label, tablet, scoop, form.cautions(), Boolean.TRUE.equals(form.onTruck()),
-				Objects.requireNonNull(form.preference()));
+				Objects.requireNonNull(form.preference()), delivery);
+	}
+
+	/** Null when no day is given or it is refused. */
+	private @Nullable Delivery delivery() {
+		LocalDate on = form.deliveredOn();
+		if (on == null) {
+			return null;
+		}
+		if (on.isAfter(today) || on.isBefore(today.minusYears(YEARS_KEPT))) {
+			errors.rejectValue("deliveredOn", on.isAfter(today) ? "product.delivered.ahead" : "product.delivered.early");
+			return null;
+		}
+		StorageTemperature storage = form.storage();
+		if (storage == null) {
+			if (!errors.hasFieldErrors("storage")) {
+				errors.rejectValue("storage", "product.choose");
+			}
+			return null;
+		}
+		return new Delivery(on, storage);
 	}
 
 	private @Nullable Double inUnit(String field, @Nullable BigDecimal value, String unitField, @Nullable PackageUnit unit,

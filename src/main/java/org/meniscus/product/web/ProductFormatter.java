@@ -7,14 +7,18 @@ import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.company.CompanySettings;
+import org.meniscus.product.Delivery;
 import org.meniscus.product.Price;
 import org.meniscus.product.ProductDetails;
 import org.meniscus.product.ProductRecord;
 import org.meniscus.product.SampleDoseEffects;
 import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductAge;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.StorageTemperature;
 import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.context.MessageSource;
@@ -42,9 +46,10 @@ final class ProductFormatter {
 	 * @param purpose what it is for and what else it does
 	 * @param tablet null when it does not come in tablets
 	 * @param scoop null when it is weighed or poured
+	 * @param delivered day and storage; null when not known or when it keeps its strength
 	 */
 	record ProductFactTexts(String kind, String purpose, String form, String strength, @Nullable String basis, String density, String pack,
-			@Nullable String tablet, @Nullable String scoop, String preference, String labelMaximum) {
+			@Nullable String tablet, @Nullable String scoop, String preference, String labelMaximum, @Nullable String delivered) {
 	}
 
 	ProductFactTexts facts(ProductDetails details) {
@@ -53,12 +58,16 @@ final class ProductFormatter {
 		Double tablet = details.tabletGrams();
 		Double scoop = details.scoop();
 		String max = labelMaximum(details);
+		Delivery delivery = details.delivery();
 		return new ProductFactTexts(kind(kind), text("product.for." + kind.ingredient()), form(kind),
 				strength(details), (details.strengthPercent() != null) ? basis(details) : null,
 				(density != null) ? density(density) : text("product.density.usual", density(kind.density())),
 				amount(kind, details.packageAmount()), (tablet != null) ? amount(kind, tablet) : null,
 				(scoop != null) ? amount(kind, scoop) : null, text("product.preference." + details.preference()),
-				(max != null) ? max : text("product.label.none"));
+				(max != null) ? max : text("product.label.none"),
+				(delivery != null)
+						? text("product.delivered.facts", QuantityFormatter.date(delivery.on(), locale), storage(delivery.storage()))
+						: null);
 	}
 
 	ProductRow row(ProductRecord product, @Nullable Price price) {
@@ -77,6 +86,20 @@ final class ProductFormatter {
 					(details.kind().dosing() == ProductKind.DoseBasis.AS_LABELLED) ? "product.strength.label" : "product.strength.unknown");
 		}
 		return text("product.strength." + basis(details.kind(), details), QuantityFormatter.decimal(percent, 3));
+	}
+
+	/** "After 40 days a dose counts 9.8 trade %"; null while it counts as labelled. @param today as of today */
+	@Nullable
+	String strengthLeft(ProductDetails details, Product today) {
+		ProductAge age = today.age();
+		Double strength = today.strength();
+		return (age != null && strength != null) ? text("product.strength.left", age.days(),
+				text("product.strength." + basis(details.kind(), details), QuantityFormatter.decimal(100 * strength, 1))) : null;
+	}
+
+	/** Where it is kept, with what that means in degrees. */
+	String storage(StorageTemperature storage) {
+		return text("product.storage." + storage, Wording.level(Level.TEMPERATURE, storage.mean().celsius(), company.units()));
 	}
 
 	/** What the strength counts, said in full. */

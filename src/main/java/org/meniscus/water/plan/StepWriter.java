@@ -15,6 +15,7 @@ import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductAge;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.TimeOfDay;
 
@@ -93,6 +94,7 @@ final class StepWriter {
 			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, ProductSelector.PH_CALCIUM_HYPOCHLORITE)));
 		}
 		timeOfDay(kind, before, instructions);
+		agedStrength(addition.product(), instructions);
 		if (addition.purpose() == Step.Purpose.FEED && this.pool.sanitizer() == Sanitizer.FLOATER) {
 			instructions.add(Reason.of("apply.floater"));
 		}
@@ -118,6 +120,20 @@ final class StepWriter {
 		}
 	}
 
+	/** That the dose counts what age has left of the strength on the label. */
+	private static void agedStrength(Product product, List<Reason> instructions) {
+		ProductAge age = product.age();
+		Double strength = product.strength();
+		if (age != null && strength != null) {
+			instructions.add(Reason.of("strength.aged", percent(age.labelStrength()), new Term.Days(age.days()),
+					Term.of(Level.TEMPERATURE, age.storage().mean().celsius()), percent(strength)));
+		}
+	}
+
+	private static Term percent(double strength) {
+		return new Term.Number(100 * strength, 1);
+	}
+
 	private List<Reason> cautions(Product product) {
 		ActiveIngredient ingredient = product.kind().ingredient();
 		List<Reason> cautions = new ArrayList<>();
@@ -131,6 +147,11 @@ final class StepWriter {
 		}
 		else if (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE || ingredient.stabilizedChlorine()) {
 			cautions.add(Reason.of("caution.dry-chlorine"));
+		}
+		ProductAge age = product.age();
+		Double strength = product.strength();
+		if (age != null && strength != null && age.tooOld(strength)) {
+			cautions.add(Reason.of("caution.chlorine-old", new Term.Share(age.lost(strength))));
 		}
 		if (ingredient == ActiveIngredient.BORIC_ACID || ingredient == ActiveIngredient.BORAX) {
 			cautions.add(Reason.of("caution.pets"));

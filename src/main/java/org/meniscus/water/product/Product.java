@@ -9,7 +9,7 @@ import org.meniscus.water.units.AmountUnit;
  * A product as a company has it. Facts left null fall back to nothing: an unknown strength or basis means no dose.
  *
  * @param id the company's own id of it, any text
- * @param strength fraction in (0, 1] in {@code basis}; null = unknown
+ * @param strength fraction in (0, 1] in {@code basis}, on the day of the plan; null = unknown
  * @param basis for liquid chlorine TRADE or WEIGHT; null = unknown, which for liquid chlorine means no dose
  * @param density kg/L; null = the kind's usual one
  * @param packageAmount grams or millilitres the price is for
@@ -19,10 +19,11 @@ import org.meniscus.water.units.AmountUnit;
  * @param onTruck whether the technician has it along
  * @param scoop grams or millilitres in one level scoop, cup or cap that lies with it; null when it is weighed or poured
  * @param preference what the company has decided about it
+ * @param age of liquid chlorine whose {@code strength} is what time has left of it; null = strength as on the label
  */
 public record Product(String id, ProductKind kind, String name, @Nullable Double strength, @Nullable StrengthBasis basis,
 		@Nullable Double density, double packageAmount, @Nullable Long priceCents, @Nullable Double labelMaxPerM3,
-		@Nullable Double tabletGrams, boolean onTruck, @Nullable Double scoop, ProductPreference preference) {
+		@Nullable Double tabletGrams, boolean onTruck, @Nullable Double scoop, ProductPreference preference, @Nullable ProductAge age) {
 
 	/** @throws IllegalArgumentException for a strength outside (0, 1], a density, package, maximum, tablet or scoop not above zero, a negative price */
 	public Product {
@@ -44,42 +45,59 @@ public record Product(String id, ProductKind kind, String name, @Nullable Double
 	public static Product usual(String id, ProductKind kind) {
 		return new Product(id, kind, kind.name(), kind.strength(), kind.basis(), kind.density(), kind.pricedAmount(),
 				Long.valueOf((kind.priceLowCents() + kind.priceHighCents()) / 2), null,
-				(kind.form() == PhysicalForm.TABLET) ? Double.valueOf(227) : null, true, null, ProductPreference.NONE);
+				(kind.form() == PhysicalForm.TABLET) ? Double.valueOf(227) : null, true, null, ProductPreference.NONE, null);
 	}
 
 	public Product withStrength(@Nullable Double strength, @Nullable StrengthBasis basis) {
 		return new Product(this.id, this.kind, this.name, strength, basis, this.density, this.packageAmount, this.priceCents,
-				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference, null);
 	}
 
 	public Product withPrice(double packageAmount, @Nullable Long priceCents) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, packageAmount, priceCents,
-				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference, this.age);
 	}
 
 	public Product withLabelMaxPerM3(@Nullable Double labelMaxPerM3) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
-				labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference);
+				labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference, this.age);
 	}
 
 	public Product withTabletGrams(@Nullable Double tabletGrams) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
-				this.labelMaxPerM3, tabletGrams, this.onTruck, this.scoop, this.preference);
+				this.labelMaxPerM3, tabletGrams, this.onTruck, this.scoop, this.preference, this.age);
 	}
 
 	public Product withOnTruck(boolean onTruck) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
-				this.labelMaxPerM3, this.tabletGrams, onTruck, this.scoop, this.preference);
+				this.labelMaxPerM3, this.tabletGrams, onTruck, this.scoop, this.preference, this.age);
 	}
 
 	public Product withScoop(@Nullable Double scoop) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
-				this.labelMaxPerM3, this.tabletGrams, this.onTruck, scoop, this.preference);
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, scoop, this.preference, this.age);
 	}
 
 	public Product withPreference(ProductPreference preference) {
 		return new Product(this.id, this.kind, this.name, this.strength, this.basis, this.density, this.packageAmount, this.priceCents,
-				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, preference);
+				this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, preference, this.age);
+	}
+
+	/**
+	 * As it is after so many days of storage: liquid chlorine of known strength loses some, all else is as on the label. Rounded to
+	 * 0.001 percent, as doses are recorded.
+	 *
+	 * @param days since delivery; none = fresh
+	 */
+	public Product aged(int days, StorageTemperature storage) {
+		if (this.kind.ingredient() != ActiveIngredient.SODIUM_HYPOCHLORITE || this.strength == null || !strengthKnown() || days <= 0) {
+			return this;
+		}
+		// mg/L of 1 mL in 1 L are g/L of the product itself
+		double left = this.strength * HypochloriteDecay.remaining(ProductEffects.concentration(this, 1, 1), days, storage.mean());
+		return new Product(this.id, this.kind, this.name, Math.max(1, Math.rint(left * 1e5)) / 1e5, this.basis, this.density,
+				this.packageAmount, this.priceCents, this.labelMaxPerM3, this.tabletGrams, this.onTruck, this.scoop, this.preference,
+				new ProductAge(this.strength, days, storage));
 	}
 
 	public AmountUnit unit() {

@@ -29,6 +29,7 @@ import org.meniscus.water.product.ApplicationMethod;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProtectiveEquipment;
+import org.meniscus.water.product.StorageTemperature;
 import org.meniscus.water.units.UnitSystem;
 
 /** Everything a plan can say has words in both languages, and uses every figure it is given. */
@@ -45,7 +46,7 @@ class PlanTextsTests {
 	static void plan() {
 		Random random = new Random(7);
 		for (int i = 0; i < Draws.COUNT; i++) {
-			PlanRequest request = Pools.random(random);
+			PlanRequest request = Pools.aged(Pools.random(random), i % 90, StorageTemperature.values()[i % 3]);
 			REASONS.addAll(reasons(Planner.plan(request), request));
 		}
 		assertThat(REASONS).hasSizeGreaterThan(5_000);

@@ -17,6 +17,7 @@ import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.StorageTemperature;
 import org.meniscus.water.units.UnitSystem;
 import org.meniscus.water.units.Volume;
 
@@ -131,6 +132,13 @@ public final class Pools {
 				policy, random.nextInt(15), swim, random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
 		boolean serviceFills = sanitizer == Sanitizer.FLOATER || (sanitizer == Sanitizer.TABLET_FEEDER && random.nextBoolean());
 		return serviceFills && random.nextBoolean() ? request.withForecast(request.forecast().withTablets(dissolving(random))) : request;
+	}
+
+	/** The same request with its liquid chlorine so many days old. */
+	static PlanRequest aged(PlanRequest request, int days, StorageTemperature storage) {
+		List<Product> products = request.products().stream().map(product -> product.aged(days, storage)).toList();
+		return new PlanRequest(request.pool(), request.readings(), request.situation(), products, request.policy(),
+				request.daysToNextVisit(), request.swimWithinHours(), request.units(), request.lastKnown(), request.forecast());
 	}
 
 	private static DissolvingTablets dissolving(Random random) {
