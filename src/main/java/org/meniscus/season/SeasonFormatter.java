@@ -253,6 +253,7 @@ public class SeasonFormatter {
 				case READING_DOUBTED -> text(locale, key, day(figures.get(0).longValue(), locale), number(level, figures.get(1)),
 						number(level, figures.get(2)));
 				case READINGS_SWAPPED -> text(locale, key, day(figures.get(0).longValue(), locale));
+				case WATER_REPLACED -> text(locale, key, day(figures.get(0).longValue(), locale), Math.round(100 * figures.get(1)));
 				case DOSE_DOUBTED -> text(locale, key, day(figures.get(0).longValue(), locale), number(level, figures.get(1)));
 				case SCALE_ENDED -> text(locale, key, figures.isEmpty() ? "–" : number(level, figures.get(0)));
 				case VOLUME_DOUBTED -> text(locale, key);

@@ -29,7 +29,6 @@ import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.Band;
-import org.meniscus.water.units.Volume;
 
 /**
  * A plan as the plan tool prints it for programs, field by field as docs/plan-tool.schema.json says: ppm, pH, grams, millilitres, hours and
@@ -152,8 +151,7 @@ record PlanJson(String file, String outcome, List<String> reasons, boolean close
 
 		/** All dissolved, and a day later what the water has taken up or given off of carbon dioxide; the chlorine is still there. */
 		private Levels settled(Plan plan) {
-			Volume volume = this.request.pool().volume();
-			double litres = (volume == null) ? 0 : volume.litres();
+			double litres = (this.request.pool().volume() == null) ? 0 : this.request.pool().volume().litres();
 			PoolWater water = PoolWater.of(this.request.pool(), this.request.lastKnown().fillIn(this.request.readings()));
 			for (Step step : plan.steps()) {
 				if (step.amount() != null && step.purpose() != Step.Purpose.FEED) {

@@ -95,7 +95,8 @@ class DriftBacktestTests {
 		double[] reading = new double[2];
 		double[] inside = new double[2];
 		int[] count = new int[2];
-		for (int n = 0; n < folder.seasons().size(); n += 4) {
+		// pools differ: a quarter of them would be off by 0.02 for sampling alone
+		for (int n = 0; n < folder.seasons().size(); n++) {
 			NamedSeason season = folder.seasons().get(n);
 			WalkForward walk = engines.get(season.climate()).walkForward(season.record());
 			Double[] last = new Double[2];

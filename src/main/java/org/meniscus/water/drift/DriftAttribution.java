@@ -63,7 +63,7 @@ final class DriftAttribution {
 			// the rate, in step with demand, that would close the gap between what is on record and what was read
 			double none = new Run(level, i, 0).level;
 			double one = new Run(level, i, 1).level;
-			Run closing = new Run(level, i, (filter.levels[level].mean[i] - none) / Math.max(1e-6, one - none));
+			Run closing = new Run(level, i, (filter.state.mean(filter.state.level(level), i) - none) / Math.max(1e-6, one - none));
 			closing.closeGap();
 			parts[i] = closing.parts;
 			for (int point = 0; point < points.length; point++) {
@@ -93,19 +93,30 @@ final class DriftAttribution {
 		Run(int level, int particle, double unrecordedRate) {
 			this.slowLevel = level;
 			this.particle = particle;
-			this.fill = filter.parameters.fill[level][particle];
-			this.level = filter.levels[level].startMean[particle];
+			this.fill = filter.state.fillMean(level, particle);
+			this.level = filter.state.mean(filter.state.start(level), particle);
 			course[0] = this.level;
 			int point = 1;
 			for (int d = 0; d < days; d++) {
+				drainUnrecorded(d);
 				replaceWater(filter.drained.getOrDefault(filter.seasonStart + d, 0.0));
 				step(d, unrecordedRate);
 				if (d + 1 == points[point]) {
 					course[point++] = this.level;
 				}
 			}
+			drainUnrecorded(days);
 			if (point < points.length) {
 				course[point] = this.level;
+			}
+		}
+
+		/** As the particle takes it to have been: before the tests of the visit that found it. */
+		private void drainUnrecorded(int d) {
+			if (filter.unrecordedDrain.day[particle] == filter.seasonStart + d) {
+				double change = filter.unrecordedDrain.share[particle] * (fill - level);
+				add(DriftCause.UNRECORDED, change);
+				level += change;
 			}
 		}
 
@@ -123,7 +134,8 @@ final class DriftAttribution {
 			double before = level;
 			double dose = 0;
 			for (DoseKind kind : DoseKind.values()) {
-				double ppm = filter.parameters.doseFactor[particle] * filter.dosing.dose(kind, slowLevel, filter.seasonStart + d);
+				double ppm = filter.state.mean(filter.state.doseFactor, particle)
+						* filter.dosing.dose(kind, slowLevel, filter.seasonStart + d);
 				add(DriftCause.of(kind), balance.dosed(d) * ppm);
 				dose += ppm;
 			}
@@ -146,7 +158,7 @@ final class DriftAttribution {
 
 		/** What no rate can explain is unrecorded too, spread evenly over the season. */
 		void closeGap() {
-			double rest = filter.levels[slowLevel].mean[particle] - level;
+			double rest = filter.state.mean(filter.state.level(slowLevel), particle) - level;
 			add(DriftCause.UNRECORDED, rest);
 			for (int point = 0; point < points.length; point++) {
 				course[point] += (days > 0) ? rest * points[point] / days : 0;
@@ -156,7 +168,9 @@ final class DriftAttribution {
 	}
 
 	private Causes causes(int level, double[][] parts) {
-		ParticleLevels state = filter.levels[level];
+		JointNormalParticles state = filter.state;
+		int at = state.level(level);
+		int atStart = state.start(level);
 		Map<DriftCause, Double> sums = new EnumMap<>(DriftCause.class);
 		double start = 0;
 		double now = 0;
@@ -170,10 +184,10 @@ final class DriftAttribution {
 					sums.merge(cause, weight * parts[i][cause.ordinal()], Double::sum);
 				}
 			}
-			start += weight * state.startMean[i];
-			now += weight * state.mean[i];
-			starts[i] = state.startMean[i] + Math.sqrt(state.startVariance[i]) * random.normal();
-			double changeVariance = state.variance[i] + state.startVariance[i] - 2 * state.covarianceWithStart[i];
+			start += weight * state.mean(atStart, i);
+			now += weight * state.mean(at, i);
+			starts[i] = state.mean(atStart, i) + Math.sqrt(state.variance(atStart, i)) * random.normal();
+			double changeVariance = state.variance(at, i) + state.variance(atStart, i) - 2 * state.covariance(at, atStart, i);
 			unrecorded[i] = parts[i][DriftCause.UNRECORDED.ordinal()] + Math.sqrt(Math.max(0, changeVariance)) * random.normal();
 		}
 		double[] unrecordedEnds = ForecastEnsemble.quantiles(unrecorded, filter.weight, 0.1, 0.9);
@@ -183,7 +197,9 @@ final class DriftAttribution {
 	}
 
 	private List<DatedBand> past(int level, double[][] course) {
-		ParticleLevels state = filter.levels[level];
+		JointNormalParticles state = filter.state;
+		int at = state.level(level);
+		int atStart = state.start(level);
 		List<DatedBand> past = new ArrayList<>();
 		XorShiftRandom random = new XorShiftRandom(6);
 		double[] normals = new double[filter.particleCount];
@@ -198,7 +214,7 @@ final class DriftAttribution {
 			double mean = 0;
 			for (int i = 0; i < normals.length; i++) {
 				mean += filter.weight[i] * course[point][i];
-				double deviation = (1 - share) * Math.sqrt(state.startVariance[i]) + share * Math.sqrt(state.variance[i]);
+				double deviation = (1 - share) * Math.sqrt(state.variance(atStart, i)) + share * Math.sqrt(state.variance(at, i));
 				course[point][i] += deviation * normals[i];
 			}
 			double[] ends = ForecastEnsemble.quantiles(course[point], filter.weight, 0.1, 0.9);

@@ -48,6 +48,23 @@ final class EnsembleSimulation {
 
 	private final double[] unrecordedRate = new double[SlowLevels.COUNT];
 
+	private final double[] fillWater = new double[SlowLevels.COUNT];
+
+	private double doseFactor;
+
+	/** What is drawn from a particle's joint distribution. */
+	private final int[] components;
+
+	private final double[] normals;
+
+	/** By component. */
+	private final double[] drawn;
+
+	/** Cholesky factor of the particle of the last member. */
+	private double[][] factor = new double[0][];
+
+	private int factored = -1;
+
 	/** Expected fill water from the first to the last day, share of the volume. */
 	private double filled;
 
@@ -65,6 +82,9 @@ final class EnsembleSimulation {
 		this.rain = new double[days];
 		this.backwashes = new double[days];
 		java.util.Arrays.fill(backwashes, filter.backwashRate());
+		this.components = filter.state.driving();
+		this.normals = new double[components.length];
+		this.drawn = new double[components.length];
 		for (int level : filter.followed) {
 			recorded[level] = filter.dosing.total(level, filter.day, days);
 			Range range = filter.pool.ranges().get(SlowLevels.ALL.get(level));
@@ -74,9 +94,10 @@ final class EnsembleSimulation {
 	}
 
 	void run(int member, int particle) {
-		dosing.draw(particle, random);
+		drawState(particle, member % 2 == 1);
+		dosing.draw(particle, doseFactor, fillWater, random);
 		for (int level : filter.followed) {
-			drawLevel(level, member, particle);
+			record(level, member, 0);
 		}
 		for (int d = 0; d < days; d++) {
 			rain[d] = filter.weather.rain[Weather.rainScenario(member,
@@ -100,25 +121,36 @@ final class EnsembleSimulation {
 		}
 	}
 
-	private void drawLevel(int level, int member, int particle) {
-		ParticleLevels state = filter.levels[level];
-		UnrecordedSource source = filter.unrecordedSource;
-		double normal = random.normal();
-		double deviation = Math.sqrt(state.variance[particle]);
-		now[level] = Math.max(0, state.mean[particle] + deviation * normal);
-		untouched[level] = now[level];
-		unrecordedRate[level] = 0;
-		if (source.raises(level, particle)) {
-			double shared = source.covarianceWithLevel[particle] / deviation;
-			unrecordedRate[level] = Math.max(0, source.mean[particle] + shared * normal
-					+ Math.sqrt(Math.max(0, source.variance[particle] - shared * shared)) * random.normal());
+	/**
+	 * Levels, effect of doses, fill water and unrecorded source of a member, jointly.
+	 *
+	 * @param antithetic the other way from the member before, so that the mean of all members is steadier
+	 */
+	private void drawState(int particle, boolean antithetic) {
+		JointNormalParticles state = filter.state;
+		if (particle != factored) {
+			factor = state.cholesky(components, particle);
+			factored = particle;
 		}
-		record(level, member, 0);
+		for (int k = 0; k < components.length; k++) {
+			normals[k] = antithetic ? -normals[k] : random.normal();
+			double value = state.mean(components[k], particle);
+			for (int j = 0; j <= k; j++) {
+				value += factor[k][j] * normals[j];
+			}
+			drawn[components[k]] = Math.max(0, value);
+		}
+		doseFactor = Math.max(0.05, drawn[state.doseFactor]);
+		for (int level : filter.followed) {
+			now[level] = drawn[state.level(level)];
+			untouched[level] = now[level];
+			unrecordedRate[level] = filter.unrecordedSource.raises(level, particle) ? drawn[state.unrecordedRate] : 0;
+			fillWater[level] = (state.fill(level) != JointNormalParticles.NONE) ? drawn[state.fill(level)] : 0;
+		}
 	}
 
 	/** One level of one member through days in which the rates stay the same. */
 	private void runSegment(int level, int member, int particle, int from, int to, double tabletCyaLimit) {
-		double doseFactor = filter.parameters.doseFactor[particle];
 		double fill = dosing.fill[level];
 		double going = dosing.rate(level, false);
 		double stopped = dosing.rate(level, true);

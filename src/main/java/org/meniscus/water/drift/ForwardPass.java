@@ -88,7 +88,8 @@ final class ForwardPass {
 					|| visits.stream().anyMatch(visit -> visit.readings().containsKey(name));
 		}
 		long start = visits.isEmpty() ? today : visits.get(0).day();
-		this.filter = new LevelParticleFilter(record.pool(), weather, settings.particles(), start, follows, 1, NoiseModel.POOL);
+		this.filter = new LevelParticleFilter(record.pool(), weather, settings.particles(), start, follows, 1,
+				LevelParticleFilter.NoiseModel.POOL);
 	}
 
 	LevelParticleFilter filter() {
@@ -193,13 +194,23 @@ final class ForwardPass {
 		if (today - summary.lastDay > STALE_DAYS) {
 			notes.add(DriftNote.of(DriftNote.Code.STALE, name, today - summary.lastDay));
 		}
-		filter.notes.stream().filter(note -> note.level() == name).forEach(notes::add);
+		UnrecordedDrain.Finding drain = filter.unrecordedDrain.finding(filter.weight);
+		filter.notes.stream().filter(note -> note.level() == name && !explains(drain, note)).forEach(notes::add);
 		return notes;
+	}
+
+	/** A reading that seemed not to fit is no slip once the drain is known. */
+	private static boolean explains(UnrecordedDrain.@Nullable Finding drain, DriftNote note) {
+		return drain != null && note.code() == DriftNote.Code.READING_DOUBTED && note.figures().get(0) >= drain.day();
 	}
 
 	/** About the pool. */
 	List<DriftNote> notes() {
 		List<DriftNote> notes = new ArrayList<>(filter.notes.stream().filter(note -> note.level() == null).toList());
+		UnrecordedDrain.Finding drain = filter.unrecordedDrain.finding(filter.weight);
+		if (drain != null) {
+			notes.add(DriftNote.of(DriftNote.Code.WATER_REPLACED, null, drain.day(), drain.share()));
+		}
 		Double volume = pool().volume();
 		if (volume == null) {
 			notes.add(DriftNote.of(DriftNote.Code.VOLUME_UNKNOWN, null));

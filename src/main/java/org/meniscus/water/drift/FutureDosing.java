@@ -43,6 +43,9 @@ final class FutureDosing {
 
 	private int particle;
 
+	/** Of the member: true change of a level per ppm on the recorded volume. */
+	private double doseFactor;
+
 	/** Of the member: routine to come over the one so far. */
 	private double routineFactor;
 
@@ -71,15 +74,16 @@ final class FutureDosing {
 	}
 
 	/** Draws how the routine of one member goes on. */
-	void draw(int particle, XorShiftRandom random) {
+	void draw(int particle, double doseFactor, double[] fillWater, XorShiftRandom random) {
 		this.particle = particle;
+		this.doseFactor = doseFactor;
 		this.routineFactor = random.lognormal(1, ROUTINE_SPREAD);
 		for (int k = 0; k < kinds.length; k++) {
 			double last = random.exponential(1 / GIVEN_UP);
 			until[k] = routines[k].inUse[particle] ? (int) Math.min(days + 1, last) : -1;
 		}
 		for (int level : filter.followed) {
-			fill[level] = filter.parameters.fill[level][particle];
+			fill[level] = fillWater[level];
 		}
 	}
 
@@ -90,7 +94,6 @@ final class FutureDosing {
 		tabletCyaRate = 0;
 		int next = days;
 		double allChlorine = 0;
-		double doseFactor = filter.parameters.doseFactor[particle];
 		for (int k = 0; k < kinds.length; k++) {
 			allChlorine += routines[k].inUse[particle] ? routineFactor * routines[k].chlorineRate() : 0;
 			if (d >= covered[k] && d < until[k]) {
@@ -141,7 +144,6 @@ final class FutureDosing {
 		Arrays.fill(rate, 0);
 		Arrays.fill(chlorineRate, 0);
 		tabletCyaRate = 0;
-		double doseFactor = filter.parameters.doseFactor[particle];
 		shares.forEach((kind, share) -> {
 			chlorineRate[kind.ordinal()] += share * allChlorine;
 			for (int level = 0; level < rate.length; level++) {

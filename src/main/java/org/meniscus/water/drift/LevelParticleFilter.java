@@ -25,6 +25,23 @@ import org.meniscus.water.units.XorShiftRandom;
  */
 final class LevelParticleFilter {
 
+	/**
+	 * What a particle filter reckons with beside the balance of mass. Without any of it, and with all particles alike, the filter is a Kalman
+	 * filter.
+	 *
+	 * @param processNoise standard deviation a day of a level that nothing explains, share of it
+	 * @param outlierShare of readings that have nothing to do with the level
+	 * @param switching whether leaks and unrecorded sources begin and end
+	 */
+	record NoiseModel(double processNoise, double outlierShare, boolean switching) {
+
+		static final NoiseModel POOL = new NoiseModel(0.001, 0.02, true);
+
+	}
+
+	/** What is replaced is told by eye: spread of the true share over the recorded one. Assumption. */
+	private static final double REPLACED_SPREAD = 0.12;
+
 	final SeasonPool pool;
 
 	final Weather weather;
@@ -37,8 +54,8 @@ final class LevelParticleFilter {
 
 	final PoolParameters parameters;
 
-	/** By level; empty where a level is not followed. */
-	final ParticleLevels[] levels = new ParticleLevels[SlowLevels.COUNT];
+	/** Levels, doses, fill water, unrecorded source and technicians in every particle. */
+	final JointNormalParticles state;
 
 	private final boolean[] follows;
 
@@ -52,7 +69,9 @@ final class LevelParticleFilter {
 
 	final UnrecordedSource unrecordedSource;
 
-	private final TechnicianBiasParticles technicianBias = new TechnicianBiasParticles();
+	final UnrecordedDrain unrecordedDrain;
+
+	private final TechnicianBiasParticles technicianBias;
 
 	final DosingRecords dosing;
 
@@ -87,13 +106,15 @@ final class LevelParticleFilter {
 		this.follows = follows;
 		this.followed = IntStream.range(0, SlowLevels.COUNT).filter(level -> follows[level]).toArray();
 		this.parameters = new PoolParameters(particleCount);
-		this.unrecordedSource = new UnrecordedSource(particleCount);
+		this.state = new JointNormalParticles(particleCount, followed);
+		this.unrecordedSource = new UnrecordedSource(state);
+		this.technicianBias = new TechnicianBiasParticles(state);
+		this.unrecordedDrain = new UnrecordedDrain(this, particleCount);
 		this.height = new double[particleCount];
 		this.weight = new double[particleCount];
 		this.dosing = new DosingRecords(start, weather, particleCount, notes);
 		Arrays.fill(weight, 1.0 / particleCount);
-		new Priors(pool, random).draw(parameters, unrecordedSource, height);
-		Arrays.setAll(levels, level -> new ParticleLevels(follows[level] ? particleCount : 0));
+		new Priors(pool, random).draw(parameters, state, unrecordedSource, height);
 		restart();
 	}
 
@@ -101,8 +122,10 @@ final class LevelParticleFilter {
 	void restart() {
 		seasonStart = day;
 		for (int level : followed) {
-			levels[level].reset(Priors.OPENING[level][0], Priors.OPENING[level][1]);
-			unrecordedSource.forget(level);
+			for (int i = 0; i < particleCount; i++) {
+				state.set(state.level(level), i, Priors.OPENING[level][0], Priors.OPENING[level][1] * Priors.OPENING[level][1]);
+				state.startHere(level, i);
+			}
 		}
 	}
 
@@ -111,14 +134,14 @@ final class LevelParticleFilter {
 	}
 
 	double expected(int level) {
-		return levels[level].expected(weight);
+		return state.expected(state.level(level), weight);
 	}
 
 	/** Recorded volume over the geometric mean of what doses do to it. */
 	double estimatedVolume(double recordedVolume) {
 		double sum = 0;
 		for (int i = 0; i < particleCount; i++) {
-			sum += weight[i] * Math.log(parameters.doseFactor[i]);
+			sum += weight[i] * Math.log(state.mean(state.doseFactor, i));
 		}
 		return recordedVolume / Math.exp(sum);
 	}
@@ -178,36 +201,25 @@ final class LevelParticleFilter {
 
 	/** One level of one particle through the days of a balance. */
 	private void predict(int level, int i, double[] recorded, DailyBalance balance) {
-		ParticleLevels state = levels[level];
-		UnrecordedSource source = unrecordedSource;
 		int from = (int) (day - start);
 		double unrecordedRate = dosing.unrecordedRate(level, i);
-		double doseFactor = parameters.doseFactor[i];
-		double fill = parameters.fill[level][i];
-		boolean raised = source.raises(level, i);
+		double doseFactor = state.mean(state.doseFactor, i);
+		double fill = state.fillMean(level, i);
+		double source = unrecordedSource.raises(level, i) ? 1 : 0;
+		double sourceRate = source * state.mean(state.unrecordedRate, i);
 		boolean plaster = level == SlowLevels.CH && parameters.plaster[i] > 0;
-		double mean = state.mean[i];
-		double variance = state.variance[i];
-		double covarianceWithStart = state.covarianceWithStart[i];
+		double mean = state.mean(state.level(level), i);
+		JointNormalParticles.Step step = new JointNormalParticles.Step();
 		for (int d = 0; d < balance.days; d++) {
 			double demand = weather.demand[balance.dayOfYear[d]];
-			double dose = doseFactor * (recorded[d] + unrecordedRate * demand) + (plaster ? parameters.plasterRelease(i, from + d) : 0);
+			double dose = recorded[d] + unrecordedRate * demand;
+			double released = plaster ? parameters.plasterRelease(i, from + d) : 0;
 			double retention = balance.retention(level, d, mean);
-			mean = balance.next(d, retention, mean, dose, fill);
+			mean = balance.next(d, retention, mean, doseFactor * dose + sourceRate * demand + released, fill);
 			double noise = noiseModel.processNoise() * mean;
-			variance = retention * retention * variance + noise * noise;
-			covarianceWithStart *= retention;
-			if (raised) {
-				double effect = balance.dosed(d) * demand;
-				mean += effect * source.mean[i];
-				variance += effect * (2 * retention * source.covarianceWithLevel[i] + effect * source.variance[i]);
-				covarianceWithStart += effect * source.covarianceWithStart[i];
-				source.covarianceWithLevel[i] = retention * source.covarianceWithLevel[i] + effect * source.variance[i];
-			}
+			step.day(retention, balance.dosed(d) * dose, source * balance.dosed(d) * demand, balance.filled(d), noise * noise);
 		}
-		state.mean[i] = mean;
-		state.variance[i] = variance;
-		state.covarianceWithStart[i] = covarianceWithStart;
+		state.transform(level, i, mean, step);
 	}
 
 	/** Whether CYA and CH of a visit stand in each other's place; then a note says so and neither should be used. */
@@ -232,25 +244,28 @@ final class LevelParticleFilter {
 	/** Of a reading from what is expected, in variances. */
 	private double squaredDeviation(int level, double y, TestPrecision precision) {
 		double expected = expected(level);
-		double variance = levels[level].totalVariance(weight, expected);
+		double variance = state.totalVariance(state.level(level), weight, expected);
 		return (y - expected) * (y - expected) / (variance + precision.repeatabilityVariance(Math.min(y, expected)));
 	}
 
 	/** Takes in what was tested; levels are those of the beginning of the day. */
 	void assimilate(SeasonVisit visit, TechnicianBias known) {
+		if (noiseModel.switching()) {
+			unrecordedDrain.propose(visit, weight, random);
+		}
 		for (int level : followed) {
 			SeasonVisit.Reading reading = visit.readings().get(SlowLevels.ALL.get(level));
 			if (reading != null) {
-				double[] bias = technicianBias.of(visit.technician(), level, reading.precision(), known, weight, random);
-				ReadingAssimilation assimilation = new ReadingAssimilation(levels[level], level, unrecordedSource, reading);
-				assimilation.update(bias, weight, noiseModel.outlierShare(), random);
+				int bias = technicianBias.of(visit.technician(), level, reading.precision(), known, weight);
+				ReadingAssimilation assimilation = new ReadingAssimilation(state, state.level(level), bias, reading);
+				assimilation.update(weight, noiseModel.outlierShare(), random);
 				if (assimilation.outlier()) {
 					notes.add(DriftNote.of(DriftNote.Code.READING_DOUBTED, SlowLevels.ALL.get(level), visit.day(), reading.value(),
 							assimilation.expected()));
 				}
-				resampleIfDegenerate();
 			}
 		}
+		resampleIfDegenerate();
 	}
 
 	/** What this pool's own readings say of a technician's bias: precision, and precision times mean; null when nothing. */
@@ -278,16 +293,25 @@ final class LevelParticleFilter {
 
 	private void replaceWater(long on, double share) {
 		drained.merge(on, share, (one, other) -> 1 - (1 - one) * (1 - other));
-		double retained = 1 - share;
+		for (int i = 0; i < particleCount; i++) {
+			replaceWater(i, share, noiseModel.switching() ? REPLACED_SPREAD * share : 0);
+		}
+	}
+
+	/** In one particle. @param spread standard deviation of the share */
+	void replaceWater(int i, double share, double spread) {
+		JointNormalParticles.Step step = new JointNormalParticles.Step();
+		step.day(1 - share, 0, 0, share, 0);
+		double[] off = new double[SlowLevels.COUNT];
 		for (int level : followed) {
-			ParticleLevels state = levels[level];
-			for (int i = 0; i < particleCount; i++) {
-				state.mean[i] = retained * state.mean[i] + share * parameters.fill[level][i];
-				state.variance[i] = retained * retained * state.variance[i] + 1e-6;
-				state.covarianceWithStart[i] *= retained;
-				if (unrecordedSource.raises(level, i)) {
-					unrecordedSource.covarianceWithLevel[i] *= retained;
-				}
+			double mean = state.mean(state.level(level), i);
+			off[level] = state.fillMean(level, i) - mean;
+			state.transform(level, i, mean + share * off[level], step);
+		}
+		// one share for all levels, so that they are off together
+		for (int one : followed) {
+			for (int other : followed) {
+				state.addCovariance(state.level(one), state.level(other), i, spread * spread * off[one] * off[other]);
 			}
 		}
 	}
@@ -299,14 +323,12 @@ final class LevelParticleFilter {
 		}
 		int[] from = Resampling.systematicResample(weight, particleCount);
 		Arrays.fill(weight, 1.0 / particleCount);
-		for (int level : followed) {
-			levels[level].arrays().forEach(values -> Resampling.gather(values, from));
-		}
+		state.gather(from);
 		Resampling.gather(height, from);
 		unrecordedSource.gather(from);
-		technicianBias.gatherAndJitter(from, random);
+		unrecordedDrain.gather(from);
 		dosing.gather(from);
-		for (double[] values : parameters.of(follows)) {
+		for (double[] values : parameters.all()) {
 			Resampling.gather(values, from);
 			Resampling.jitter(values, true, random);
 		}

@@ -1,18 +1,12 @@
 package org.meniscus.water.drift;
 
-import java.util.ArrayList;
 import java.util.List;
 
-import org.meniscus.water.pool.SlowLevels;
-
-/** Unknown constants of a pool, one value of each for every particle. Priors: {@link Priors}. */
+/** Unknown constants of a pool that do not enter linearly, one value of each for every particle. Priors: {@link Priors}. */
 final class PoolParameters {
 
 	/** New plaster gives off a third of what is left in so many days. Assumption. */
 	private static final double PLASTER_DAYS = 25;
-
-	/** True change of a level per ppm that a dose makes in the recorded volume. */
-	final double[] doseFactor;
 
 	/** Mean depth, mm. */
 	final double[] depth;
@@ -44,11 +38,7 @@ final class PoolParameters {
 	/** Share of routine doses that nobody writes down. */
 	final double[] unrecordedDoses;
 
-	/** Fill water, ppm by level. */
-	final double[][] fill;
-
 	PoolParameters(int particleCount) {
-		this.doseFactor = new double[particleCount];
 		this.depth = new double[particleCount];
 		this.evaporationFactor = new double[particleCount];
 		this.splashOut = new double[particleCount];
@@ -59,19 +49,10 @@ final class PoolParameters {
 		this.scaling = new double[particleCount];
 		this.plaster = new double[particleCount];
 		this.unrecordedDoses = new double[particleCount];
-		this.fill = new double[SlowLevels.COUNT][particleCount];
 	}
 
-	/** All but the fill water of levels that are not followed. */
-	List<double[]> of(boolean[] followed) {
-		List<double[]> all = new ArrayList<>(List.of(doseFactor, depth, evaporationFactor, splashOut, leak, freeboard, breakdown, backwash,
-				scaling, plaster, unrecordedDoses));
-		for (int level = 0; level < SlowLevels.COUNT; level++) {
-			if (followed[level]) {
-				all.add(fill[level]);
-			}
-		}
-		return all;
+	List<double[]> all() {
+		return List.of(depth, evaporationFactor, splashOut, leak, freeboard, breakdown, backwash, scaling, plaster, unrecordedDoses);
 	}
 
 	/** CH that new plaster gives off on a day, ppm. */

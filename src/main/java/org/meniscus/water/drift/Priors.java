@@ -1,7 +1,5 @@
 package org.meniscus.water.drift;
 
-import java.util.Arrays;
-
 import org.meniscus.water.demand.CyanuricAcidLoss;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.SlowLevels;
@@ -38,6 +36,9 @@ final class Priors {
 	/** Usual days between two backwashes of a sand filter, and how many days of the pool's own record weigh as much. Assumption. */
 	static final double BACKWASH_INTERVAL_DAYS = 25, BACKWASH_PRIOR_DAYS = 40;
 
+	/** Spread up to which a lognormal distribution is taken for normal. */
+	private static final double LINEAR_SPREAD = 0.2;
+
 	private final SeasonPool pool;
 
 	private final XorShiftRandom random;
@@ -48,9 +49,9 @@ final class Priors {
 	}
 
 	/** Draws everything that is not known of the pool, but for its levels. */
-	void draw(PoolParameters parameters, UnrecordedSource unrecordedSource, double[] height) {
+	void draw(PoolParameters parameters, JointNormalParticles state, UnrecordedSource unrecordedSource, double[] height) {
 		for (int i = 0; i < height.length; i++) {
-			drawVolumeAndDepth(parameters, i);
+			drawVolumeAndDepth(parameters, state, i);
 			parameters.evaporationFactor[i] = random.lognormal(pool.cover() ? 0.5 : 1, 0.22);
 			parameters.splashOut[i] = random.lognormal(0.35, 0.5);
 			parameters.leak[i] = random.chance(LEAK_AT_START) ? drawLeak(random) : 0;
@@ -67,7 +68,9 @@ final class Priors {
 			height[i] = pool.autofill() ? 0 : random.uniform(-40, 10);
 		}
 		for (int level = 0; level < SlowLevels.COUNT; level++) {
-			drawFillWater(SlowLevels.ALL.get(level), parameters.fill[level]);
+			if (state.fill(level) != JointNormalParticles.NONE) {
+				drawFillWater(level, state);
+			}
 		}
 	}
 
@@ -77,27 +80,31 @@ final class Priors {
 	}
 
 	/** True depth, and true over recorded volume, given the depth that recorded volume and area make. */
-	private void drawVolumeAndDepth(PoolParameters parameters, int i) {
+	private void drawVolumeAndDepth(PoolParameters parameters, JointNormalParticles state, int i) {
 		boolean wrong = random.chance(grossVolumeError());
 		double volumeSpread = wrong ? GROSS_VOLUME_SPREAD : VOLUME_SPREAD;
-		double depth = Math.log(DEPTH);
+		double depth = Math.log(DEPTH) + DEPTH_SPREAD * random.normal();
 		double volume = 0;
+		double spread = volumeSpread;
 		if (pool.volume() != null && pool.area() != null) {
 			// ln recorded depth = ln depth + volume error - area error, all normal
-			double off = Math.log(1000 * pool.volume() / pool.area()) - depth;
-			double total = square(DEPTH_SPREAD) + square(volumeSpread) + square(AREA_SPREAD);
-			double trueDepth = DEPTH_SPREAD * random.normal();
-			double volumeError = volumeSpread * random.normal();
-			double rest = off - trueDepth - volumeError - AREA_SPREAD * random.normal();
-			depth += trueDepth + rest * square(DEPTH_SPREAD) / total;
-			volume = volumeError + rest * square(volumeSpread) / total;
+			double off = Math.log(1000 * pool.volume() / pool.area()) - Math.log(DEPTH);
+			double both = square(volumeSpread) + square(AREA_SPREAD);
+			double total = square(DEPTH_SPREAD) + both;
+			depth = Math.log(DEPTH) + off * square(DEPTH_SPREAD) / total + DEPTH_SPREAD * Math.sqrt(both / total) * random.normal();
+			volume = (off - depth + Math.log(DEPTH)) * square(volumeSpread) / both;
+			spread = volumeSpread * AREA_SPREAD / Math.sqrt(both);
 		}
-		else {
-			depth += DEPTH_SPREAD * random.normal();
-			volume = volumeSpread * random.normal();
-		}
-		parameters.doseFactor[i] = Math.exp(volume);
 		parameters.depth[i] = Math.exp(depth);
+		set(state, state.doseFactor, i, volume, spread);
+	}
+
+	/** Lognormal; what exceeds a spread of {@link #LINEAR_SPREAD} is drawn, the rest taken for normal. */
+	private void set(JointNormalParticles state, int component, int i, double logMedian, double spread) {
+		double drawn = Math.sqrt(Math.max(0, square(spread) - square(LINEAR_SPREAD)));
+		double rest = Math.min(spread, LINEAR_SPREAD);
+		double mean = Math.exp(logMedian + drawn * random.normal() + square(rest) / 2);
+		state.set(component, i, mean, square(mean) * Math.expm1(square(rest)));
 	}
 
 	/** Probability that the recorded volume is wrong by far, given the depth it makes with the area. */
@@ -123,19 +130,19 @@ final class Priors {
 		return (pool.volume() != null) ? pool.volume() / (DEPTH / 1000) : 42;
 	}
 
-	private void drawFillWater(Level level, double[] fill) {
-		Double known = pool.fill().get(level);
-		switch (level) {
-			case CYA, BORATE -> Arrays.fill(fill, 0);
-			case CH -> drawLognormal(fill, (known != null) ? known : 160, (known != null) ? 0.2 : 0.6);
-			case SALT -> drawLognormal(fill, (known != null) ? known : 100, (known != null) ? 0.2 : 0.7);
-			default -> drawLognormal(fill, (known != null) ? known : 300, (known != null) ? 0.2 : 0.5);
-		}
+	/** Whether fill water brings any of a level. */
+	static boolean inFillWater(int slowLevel) {
+		Level level = SlowLevels.ALL.get(slowLevel);
+		return level != Level.CYA && level != Level.BORATE;
 	}
 
-	private void drawLognormal(double[] values, double median, double spread) {
-		for (int i = 0; i < values.length; i++) {
-			values[i] = random.lognormal(Math.max(1, median), spread);
+	private void drawFillWater(int slowLevel, JointNormalParticles state) {
+		Level level = SlowLevels.ALL.get(slowLevel);
+		Double known = pool.fill().get(level);
+		double median = (level == Level.CH) ? 160 : (level == Level.SALT) ? 100 : 300;
+		double spread = (level == Level.CH) ? 0.6 : (level == Level.SALT) ? 0.7 : 0.5;
+		for (int i = 0; i < state.particleCount; i++) {
+			set(state, state.fill(slowLevel), i, Math.log((known != null) ? Math.max(1, known) : median), (known != null) ? 0.2 : spread);
 		}
 	}
 

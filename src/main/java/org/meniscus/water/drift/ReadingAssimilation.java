@@ -7,8 +7,7 @@ import org.meniscus.water.units.NormalDistribution;
 import org.meniscus.water.units.XorShiftRandom;
 
 /**
- * Assimilation of one reading: weighs every particle by the reading's likelihood and updates its normal distribution of the level (Kalman
- * 1960), and those of the start level and of an unrecorded source that covary with it. A censored reading counts with its probability, and
+ * Assimilation of one reading: weighs every particle by the reading's likelihood and updates its joint normal distribution (Kalman 1960). A censored reading counts with its probability, and
  * the first two moments of the truncated distribution are kept. With a small chance, decided in each particle by its own fit, a reading
  * is an outlier and updates nothing.
  */
@@ -17,11 +16,16 @@ final class ReadingAssimilation {
 	/** Spread of the logarithm of an outlier about the level. */
 	private static final double OUTLIER_SPREAD = 0.8;
 
-	private final ParticleLevels state;
+	/** Share of outliers that are twice the level, as many half of it, and of those ten times it, as many a tenth. Assumption. */
+	private static final double TWICE = 0.2, TENFOLD = 0.05;
 
+	private final JointNormalParticles state;
+
+	/** Component of the level. */
 	private final int level;
 
-	private final UnrecordedSource unrecordedSource;
+	/** Component of the technician's bias, natural logarithm. */
+	private final int bias;
 
 	private final SeasonVisit.Reading reading;
 
@@ -31,27 +35,27 @@ final class ReadingAssimilation {
 	/** Weight of the particles in which the reading was an outlier. */
 	private double outlierWeight;
 
-	ReadingAssimilation(ParticleLevels state, int level, UnrecordedSource unrecordedSource, SeasonVisit.Reading reading) {
+	ReadingAssimilation(JointNormalParticles state, int level, int bias, SeasonVisit.Reading reading) {
 		this.state = state;
 		this.level = level;
-		this.unrecordedSource = unrecordedSource;
+		this.bias = bias;
 		this.reading = reading;
 	}
 
-	/** @param bias of the technician by particle, natural logarithm */
-	void update(double[] bias, double[] weight, double outlierShare, XorShiftRandom random) {
+	void update(double[] weight, double outlierShare, XorShiftRandom random) {
 		double y = reading.value();
 		double sum = 0;
 		double outlierSum = 0;
 		for (int i = 0; i < weight.length; i++) {
-			double factor = Math.exp(bias[i]);
-			double predicted = state.mean[i] * factor;
-			double predictedVariance = state.variance[i] * factor * factor;
-			double outlierDensity = outlierDensity(predicted);
+			// what is read is level x exp(bias), linear near their means
+			double factor = Math.exp(state.mean(bias, i));
+			double predicted = state.mean(level, i) * factor;
+			double predictedVariance = state.variance(level, factor, bias, predicted, i);
 			expected += weight[i] * predicted;
 			double noise = reading.precision().repeatabilityVariance(
 					(reading.qualifier() == ReadingQualifier.EXACT) ? compromise(predicted, predictedVariance) : y);
 			double fit = likelihood(predicted, predictedVariance + noise);
+			double outlierDensity = outlierDensity(predicted, predictedVariance);
 			double likelihood = (1 - outlierShare) * fit + outlierShare * outlierDensity;
 			boolean outlier = random.uniform() * likelihood < outlierShare * outlierDensity;
 			weight[i] *= likelihood;
@@ -60,7 +64,7 @@ final class ReadingAssimilation {
 				outlierSum += weight[i];
 			}
 			else {
-				update(i, factor, noise);
+				update(i, factor, predicted, predictedVariance + noise);
 			}
 		}
 		if (!(sum > 1e-300)) {
@@ -86,52 +90,42 @@ final class ReadingAssimilation {
 		return censored((y - predicted) / Math.sqrt(variance));
 	}
 
-	private double outlierDensity(double predicted) {
+	/** Of no pattern, twice or half as high (a sample diluted, a drop counted the wrong way), or ten times (a decimal point). */
+	private double outlierDensity(double predicted, double predictedVariance) {
 		double y = Math.max(reading.value(), 1);
 		double z = Math.log(y / Math.max(predicted, 1)) / OUTLIER_SPREAD;
-		if (reading.qualifier() == ReadingQualifier.EXACT) {
-			return Math.exp(-0.5 * z * z) / (y * OUTLIER_SPREAD * Math.sqrt(2 * Math.PI));
+		if (reading.qualifier() != ReadingQualifier.EXACT) {
+			return censored(z);
 		}
-		return censored(z);
+		double density = (1 - 2 * TWICE - 2 * TENFOLD) * Math.exp(-0.5 * z * z) / (y * OUTLIER_SPREAD * Math.sqrt(2 * Math.PI));
+		double noise = reading.precision().repeatabilityVariance(y);
+		for (double factor : new double[]{ 2, 0.5, 10, 0.1 }) {
+			double share = (factor == 2 || factor == 0.5) ? TWICE : TENFOLD;
+			density += share * likelihood(factor * predicted, factor * factor * predictedVariance + noise);
+		}
+		return density;
 	}
 
 	private double censored(double z) {
 		return NormalDistribution.cdf((reading.qualifier() == ReadingQualifier.BELOW) ? z : -z);
 	}
 
-	private void update(int i, double factor, double noise) {
-		double prior = state.variance[i];
-		double predicted = state.mean[i] * factor;
-		double s = prior * factor * factor + noise;
+	private void update(int i, double factor, double predicted, double variance) {
 		double innovation;
 		double shrink;
 		if (reading.qualifier() == ReadingQualifier.EXACT) {
-			innovation = (reading.value() - predicted) / s;
-			shrink = 1 / s;
+			innovation = (reading.value() - predicted) / variance;
+			shrink = 1 / variance;
 		}
 		else {
 			double sign = (reading.qualifier() == ReadingQualifier.BELOW) ? -1 : 1;
-			double root = Math.sqrt(s);
+			double root = Math.sqrt(variance);
 			double z = sign * (predicted - reading.value()) / root;
 			double ratio = NormalDistribution.inverseMillsRatio(z);
 			innovation = sign * ratio / root;
-			shrink = ratio * (ratio + z) / s;
+			shrink = ratio * (ratio + z) / variance;
 		}
-		double covariance = prior * factor;
-		double startCovariance = state.covarianceWithStart[i] * factor;
-		state.mean[i] = Math.max(0, state.mean[i] + covariance * innovation);
-		state.variance[i] = Math.max(1e-6, prior - covariance * covariance * shrink);
-		state.startMean[i] += startCovariance * innovation;
-		state.startVariance[i] = Math.max(1e-6, state.startVariance[i] - startCovariance * startCovariance * shrink);
-		state.covarianceWithStart[i] -= covariance * startCovariance * shrink;
-		if (unrecordedSource.raises(level, i)) {
-			UnrecordedSource source = unrecordedSource;
-			double rateCovariance = source.covarianceWithLevel[i] * factor;
-			source.mean[i] = Math.max(0, source.mean[i] + rateCovariance * innovation);
-			source.variance[i] = Math.max(1e-9, source.variance[i] - rateCovariance * rateCovariance * shrink);
-			source.covarianceWithStart[i] -= startCovariance * rateCovariance * shrink;
-			source.covarianceWithLevel[i] -= covariance * rateCovariance * shrink;
-		}
+		state.update(i, level, factor, bias, predicted, innovation, shrink);
 	}
 
 	double expected() {

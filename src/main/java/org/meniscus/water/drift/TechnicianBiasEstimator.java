@@ -1,9 +1,10 @@
 package org.meniscus.water.drift;
 
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.IdentityHashMap;
+import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.TechnicianBias;
@@ -16,10 +17,10 @@ import org.meniscus.water.pool.TestPrecision;
 public final class TechnicianBiasEstimator {
 
 	/** No bias is known better than this share of its prior spread: pools of one technician share errors of the model. Assumption. */
-	private static final double MIN_SPREAD_RATIO = 0.6;
+	private static final double MIN_SPREAD_RATIO = 0.3;
 
 	/** A pool's likelihood counts so much: its other parameters are estimated from the same readings. Assumption. */
-	private static final double LIKELIHOOD_WEIGHT = 0.2;
+	private static final double LIKELIHOOD_WEIGHT = 1;
 
 	private static final Map<Level, Double> PRIOR_DEVIATION = Map.of(Level.CYA, TestPrecision.PHOTOMETER.bias(), Level.CH,
 			TestPrecision.titration(10).bias());
@@ -33,25 +34,54 @@ public final class TechnicianBiasEstimator {
 		}
 	}
 
-	/** For a pool: what all the others say. */
+	/**
+	 * For a pool: what all the others say. Only differences between technicians count: what all of them seem to read too high or too low is
+	 * as likely an error of the model that all pools share.
+	 */
 	public TechnicianBias excluding(WalkForward pool) {
+		Map<TechnicianBias.Key, double[]> sums = new HashMap<>();
+		likelihoods.forEach((key, byPool) -> sums.put(key, sum(byPool, pool)));
 		Map<TechnicianBias.Key, TechnicianBias.Estimate> estimates = new HashMap<>();
-		likelihoods.forEach((key, byPool) -> estimates.put(key, posterior(key.level(), byPool, pool)));
+		PRIOR_DEVIATION.forEach((level, prior) -> {
+			List<Map.Entry<TechnicianBias.Key, double[]>> ofLevel = sums.entrySet().stream()
+				.filter(entry -> entry.getKey().level() == level)
+				.sorted(Comparator.comparing(entry -> entry.getKey().technician())).toList();
+			double common = common(ofLevel.stream().map(Map.Entry::getValue).toList(), prior);
+			ofLevel.forEach(entry -> {
+				double[] sum = entry.getValue();
+				double precision = 1 / (prior * prior) + sum[0];
+				estimates.put(entry.getKey(), new TechnicianBias.Estimate((sum[1] - sum[0] * common) / precision,
+						Math.max(MIN_SPREAD_RATIO * prior, 1 / Math.sqrt(precision))));
+			});
+		});
 		return new TechnicianBias(estimates);
 	}
 
-	private static TechnicianBias.Estimate posterior(Level level, Map<WalkForward, double[]> byPool, WalkForward excluded) {
-		double prior = Objects.requireNonNull(PRIOR_DEVIATION.get(level));
-		double precision = 1 / (prior * prior);
-		double sum = 0;
+	/** Precision, and precision times mean, of all pools but one. */
+	private static double[] sum(Map<WalkForward, double[]> byPool, WalkForward excluded) {
+		double[] sum = new double[2];
 		// in a fixed order whatever the map's, so that sums are the same each time
-		double[][] others = byPool.entrySet().stream().filter(entry -> entry.getKey() != excluded).map(Map.Entry::getValue)
-			.sorted((one, other) -> Double.compare(one[0] + 1e3 * one[1], other[0] + 1e3 * other[1])).toArray(double[][]::new);
-		for (double[] likelihood : others) {
-			precision += LIKELIHOOD_WEIGHT * likelihood[0];
-			sum += LIKELIHOOD_WEIGHT * likelihood[1];
+		byPool.entrySet().stream().filter(entry -> entry.getKey() != excluded).map(Map.Entry::getValue)
+			.sorted((one, other) -> Double.compare(one[0] + 1e3 * one[1], other[0] + 1e3 * other[1]))
+			.forEach(likelihood -> {
+				sum[0] += LIKELIHOOD_WEIGHT * likelihood[0];
+				sum[1] += LIKELIHOOD_WEIGHT * likelihood[1];
+			});
+		return sum;
+	}
+
+	/** Mean of what all technicians seem to be off by. @param prior spread between them */
+	private static double common(List<double[]> sums, double prior) {
+		double weight = 0;
+		double mean = 0;
+		for (double[] sum : sums) {
+			if (sum[0] > 0) {
+				double precision = 1 / (prior * prior + 1 / sum[0]);
+				weight += precision;
+				mean += precision * sum[1] / sum[0];
+			}
 		}
-		return new TechnicianBias.Estimate(sum / precision, Math.max(MIN_SPREAD_RATIO * prior, 1 / Math.sqrt(precision)));
+		return (weight > 0) ? mean / weight : 0;
 	}
 
 }

@@ -1,13 +1,11 @@
 package org.meniscus.water.drift;
 
-import java.util.List;
-
 import org.meniscus.water.pool.SlowLevels;
 import org.meniscus.water.units.XorShiftRandom;
 
 /**
- * Something nobody writes down that raises a level day by day, such as a floater the homeowner fills: in every particle none, or one whose
- * rate is normal jointly with its level.
+ * Something nobody writes down that raises a level day by day, such as a floater the homeowner fills: in every particle none, or one for
+ * one level, whose rate is a component of {@link JointNormalParticles}.
  */
 final class UnrecordedSource {
 
@@ -16,21 +14,11 @@ final class UnrecordedSource {
 	/** Which level it raises. */
 	private final int[] level;
 
-	/** Rate, ppm a day at a demand of one. */
-	final double[] mean;
+	private final JointNormalParticles state;
 
-	final double[] variance;
-
-	final double[] covarianceWithLevel;
-
-	final double[] covarianceWithStart;
-
-	UnrecordedSource(int particleCount) {
-		this.level = new int[particleCount];
-		this.mean = new double[particleCount];
-		this.variance = new double[particleCount];
-		this.covarianceWithLevel = new double[particleCount];
-		this.covarianceWithStart = new double[particleCount];
+	UnrecordedSource(JointNormalParticles state) {
+		this.state = state;
+		this.level = new int[state.particleCount];
 	}
 
 	boolean present(int particle) {
@@ -55,28 +43,10 @@ final class UnrecordedSource {
 
 	private void set(int particle, int slowLevel, double rate, double rateVariance) {
 		level[particle] = slowLevel;
-		mean[particle] = rate;
-		variance[particle] = rateVariance;
-		covarianceWithLevel[particle] = 0;
-		covarianceWithStart[particle] = 0;
-	}
-
-	/** Nothing is known of the level any more. */
-	void forget(int slowLevel) {
-		for (int i = 0; i < level.length; i++) {
-			if (level[i] == slowLevel) {
-				covarianceWithLevel[i] = 0;
-				covarianceWithStart[i] = 0;
-			}
-		}
-	}
-
-	List<double[]> arrays() {
-		return List.of(mean, variance, covarianceWithLevel, covarianceWithStart);
+		state.set(state.unrecordedRate, particle, rate, rateVariance);
 	}
 
 	void gather(int[] from) {
-		arrays().forEach(values -> Resampling.gather(values, from));
 		int[] old = level.clone();
 		for (int i = 0; i < from.length; i++) {
 			level[i] = old[from[i]];

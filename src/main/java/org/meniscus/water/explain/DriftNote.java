@@ -38,6 +38,8 @@ public record DriftNote(Code code, @Nullable Level level, List<Double> figures) 
 		READING_DOUBTED,
 		/** CYA and CH of a visit fit better the other way round: ‹day›. */
 		READINGS_SWAPPED,
+		/** Readings say that water was replaced though no visit records it: ‹day of the visit that found it, share, 0 to 1›. */
+		WATER_REPLACED,
 		/** No volume on record, so no dose can be counted. */
 		VOLUME_UNKNOWN,
 		/** Depth from volume and area, or the effect of doses, speaks against the recorded volume: ‹recorded, m3; likelier, m3›. */

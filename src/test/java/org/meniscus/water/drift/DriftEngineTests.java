@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 
 import org.junit.jupiter.api.Test;
 import org.meniscus.water.demand.ClimateNormals;
@@ -106,7 +107,11 @@ class DriftEngineTests {
 
 	@Test
 	void plannedTabletsStopAtTheCyaLimitOfThePlans() {
-		List<SeasonVisit> visits = tabletSeason(44, 12);
+		// tested at every visit, so that hardly any member of the forecast stands above the limit already
+		List<SeasonVisit> visits = IntStream.rangeClosed(0, 12)
+			.mapToObj(week -> visit(MAY + 7L * week, reading(44 + 2 * week),
+					List.of(new Dose(DoseKind.TABLETS, 4.6, Map.of(Level.CYA, 2.8), 7))))
+			.toList();
 		double today = assess(visits).level(Level.CYA).orElseThrow().today().middle();
 		double limit = today + 4;
 		double on = cyaInThirteenWeeks(visits, null);

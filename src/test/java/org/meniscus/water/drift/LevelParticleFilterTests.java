@@ -55,14 +55,14 @@ class LevelParticleFilterTests {
 			}
 		}
 		// level and variance of the first step given all readings
-		same(reference.level().startMean[0], number(expected.get(0)[12]));
-		same(reference.level().startVariance[0], number(expected.get(0)[14]));
+		same(reference.state().mean(reference.start(), 0), number(expected.get(0)[12]));
+		same(reference.state().variance(reference.start(), 0), number(expected.get(0)[14]));
 		double input = number(steps.get(steps.size() - 1)[6]);
 		for (String[] row : rows("forecast.csv", series)) {
 			reference.advance(reference.localLinearTrend ? 1 : 7, input);
 			input = 0;
-			same(reference.level().mean[0], number(row[2]));
-			same(reference.level().variance[0], number(row[3]));
+			same(reference.state().mean(reference.level(), 0), number(row[2]));
+			same(reference.state().variance(reference.level(), 0), number(row[3]));
 		}
 	}
 
@@ -90,19 +90,21 @@ class LevelParticleFilterTests {
 			SeasonPool pool = new SeasonPool(60.0, 42.0, false, false, true, false, false, Map.of(), Map.of(), null);
 			boolean[] follows = new boolean[SlowLevels.COUNT];
 			follows[SlowLevels.CYA] = true;
-			this.filter = new LevelParticleFilter(pool, weather, PARTICLES, 0, follows, 1, new NoiseModel(0, 0, false));
+			this.filter = new LevelParticleFilter(pool, weather, PARTICLES, 0, follows, 1, new LevelParticleFilter.NoiseModel(0, 0, false));
 			Arrays.fill(filter.parameters.breakdown, number(parameters[4]));
-			Arrays.fill(filter.parameters.doseFactor, 1);
 			Arrays.fill(filter.parameters.leak, 0);
-			level().reset(number(parameters[7]), Math.sqrt(number(parameters[8])));
 			XorShiftRandom random = new XorShiftRandom(1);
 			for (int i = 0; i < PARTICLES; i++) {
 				do {
 					filter.unrecordedSource.begin(i, random);
 				} while (!filter.unrecordedSource.raises(SlowLevels.CYA, i));
 			}
-			Arrays.fill(filter.unrecordedSource.mean, offset);
-			Arrays.fill(filter.unrecordedSource.variance, number(parameters[9]));
+			for (int i = 0; i < PARTICLES; i++) {
+				state().set(state().doseFactor, i, 1, 0);
+				state().set(state().unrecordedRate, i, offset, number(parameters[9]));
+				state().set(level(), i, number(parameters[7]), number(parameters[8]));
+				state().startHere(SlowLevels.CYA, i);
+			}
 		}
 
 		private static Weather stillWeather() {
@@ -115,8 +117,16 @@ class LevelParticleFilterTests {
 			return weather;
 		}
 
-		ParticleLevels level() {
-			return filter.levels[SlowLevels.CYA];
+		JointNormalParticles state() {
+			return filter.state;
+		}
+
+		int level() {
+			return state().level(SlowLevels.CYA);
+		}
+
+		int start() {
+			return state().start(SlowLevels.CYA);
 		}
 
 		void assimilate(double reading, double variance) {
@@ -133,8 +143,8 @@ class LevelParticleFilterTests {
 			filter.addCorrections(visit(Map.of(), List.of(new SeasonVisit.Dose(DoseKind.STABILIZER, 0, change, 0))));
 			filter.advance(filter.day + 1);
 			for (int i = 0; i < PARTICLES; i++) {
-				level().variance[i] += levelNoise * days;
-				filter.unrecordedSource.variance[i] += driftNoise * days;
+				state().addCovariance(level(), level(), i, levelNoise * days);
+				state().addCovariance(state().unrecordedRate, state().unrecordedRate, i, driftNoise * days);
 			}
 		}
 
@@ -145,11 +155,11 @@ class LevelParticleFilterTests {
 		/** @param from column of the level, followed by drift, variance, covariance and variance of the drift */
 		void assertState(String[] row, int from) {
 			for (int i = 0; i < PARTICLES; i++) {
-				same(level().mean[i], number(row[from]));
-				same(filter.unrecordedSource.mean[i] - offset, number(row[from + 1]));
-				same(level().variance[i], number(row[from + 2]));
-				same(filter.unrecordedSource.covarianceWithLevel[i], number(row[from + 3]));
-				same(filter.unrecordedSource.variance[i], number(row[from + 4]));
+				same(state().mean(level(), i), number(row[from]));
+				same(state().mean(state().unrecordedRate, i) - offset, number(row[from + 1]));
+				same(state().variance(level(), i), number(row[from + 2]));
+				same(state().covariance(level(), state().unrecordedRate, i), number(row[from + 3]));
+				same(state().variance(state().unrecordedRate, i), number(row[from + 4]));
 			}
 			assertThat(filter.weight).containsOnly(new double[]{ 1.0 / PARTICLES }, within(1e-12));
 		}

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
 import java.util.Map;
+import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
@@ -24,12 +25,14 @@ class PriorsTests {
 
 	private final double[] height = new double[COUNT];
 
-	private final UnrecordedSource source = new UnrecordedSource(COUNT);
+	private final JointNormalParticles state = new JointNormalParticles(COUNT, IntStream.range(0, SlowLevels.COUNT).toArray());
+
+	private final UnrecordedSource source = new UnrecordedSource(state);
 
 	private void draw(@Nullable Double volume, @Nullable Double area, boolean newPlaster, boolean autofill, boolean cover,
 			Map<Level, Double> fill) {
 		SeasonPool pool = new SeasonPool(volume, area, true, newPlaster, autofill, true, cover, fill, Map.of(), null);
-		new Priors(pool, new XorShiftRandom(21)).draw(parameters, source, height);
+		new Priors(pool, new XorShiftRandom(21)).draw(parameters, state, source, height);
 	}
 
 	private static void assertLognormal(double[] values, double median, double spread) {
@@ -79,14 +82,16 @@ class PriorsTests {
 	@Test
 	void fillWaterIsThatOnRecordOrThatOfTheCountry() {
 		draw(60.0, 42.0, false, true, false, Map.of());
-		assertLognormal(parameters.fill[SlowLevels.CH], 160, 0.6);
-		assertThat(parameters.fill[SlowLevels.CYA]).containsOnly(0);
-		assertLognormal(parameters.fill[SlowLevels.ALL.indexOf(Level.SALT)], 100, 0.7);
-		assertLognormal(parameters.fill[SlowLevels.ALL.indexOf(Level.TDS)], 300, 0.5);
+		assertLognormal(fill(Level.CH), 160, 0.6);
+		assertThat(fill(Level.CYA)).as("fill water brings none").isEqualTo(JointNormalParticles.NONE);
+		assertThat(fill(Level.BORATE)).isEqualTo(JointNormalParticles.NONE);
+		assertThat(state.fillMean(SlowLevels.CYA, 3)).isZero();
+		assertLognormal(fill(Level.SALT), 100, 0.7);
+		assertLognormal(fill(Level.TDS), 300, 0.5);
 		draw(60.0, 42.0, false, true, false, Map.of(Level.CH, 220.0, Level.TDS, 400.0, Level.SALT, 0.0));
-		assertLognormal(parameters.fill[SlowLevels.CH], 220, 0.2);
-		assertLognormal(parameters.fill[SlowLevels.ALL.indexOf(Level.TDS)], 400, 0.2);
-		assertLognormal(parameters.fill[SlowLevels.ALL.indexOf(Level.SALT)], 1, 0.2);
+		assertLognormal(fill(Level.CH), 220, 0.2);
+		assertLognormal(fill(Level.TDS), 400, 0.2);
+		assertLognormal(fill(Level.SALT), 1, 0.2);
 	}
 
 	/** Volume 17 %, 2 % of pools 120 % of ln; depth 12 %: with nothing to compare, that is all. */
@@ -95,17 +100,32 @@ class PriorsTests {
 		draw(60.0, null, false, true, false, Map.of());
 		assertLognormal(parameters.depth, 1430, 0.12);
 		double variance = 0.98 * 0.17 * 0.17 + 0.02 * 1.2 * 1.2;
-		assertLogVariance(parameters.doseFactor, 0, variance);
+		assertLogVariance(state.doseFactor, 0, variance);
 		assertThat(Arrays.stream(parameters.backwash).max().orElseThrow()).as("area by the usual depth")
 			.isCloseTo(1400 / (60 / 1.43), within(0.05));
 	}
 
-	private static void assertLogVariance(double[] values, double mean, double variance) {
-		double[] logs = Arrays.stream(values).map(Math::log).toArray();
-		double found = Arrays.stream(logs).average().orElseThrow();
+	/** A particle's normal distribution has the mean and variance of a lognormal one. */
+	private void assertLogVariance(int component, double mean, double variance) {
+		double[] medians = new double[COUNT];
+		double within = 0;
+		for (int i = 0; i < COUNT; i++) {
+			double square = Math.log1p(state.variance(component, i) / (state.mean(component, i) * state.mean(component, i)));
+			medians[i] = Math.log(state.mean(component, i)) - square / 2;
+			within += square / COUNT;
+		}
+		double found = Arrays.stream(medians).average().orElseThrow();
 		assertThat(found).isCloseTo(mean, within(5 * Math.sqrt(variance / COUNT)));
-		assertThat(Arrays.stream(logs).map(log -> (log - found) * (log - found)).average().orElseThrow()).isCloseTo(variance,
-				within(0.12 * variance));
+		assertThat(within + Arrays.stream(medians).map(log -> (log - found) * (log - found)).average().orElseThrow())
+			.isCloseTo(variance, within(0.12 * variance));
+	}
+
+	private void assertLognormal(int component, double median, double spread) {
+		assertLogVariance(component, Math.log(median), spread * spread);
+	}
+
+	private int fill(Level level) {
+		return state.fill(SlowLevels.ALL.indexOf(level));
 	}
 
 	/**
@@ -128,7 +148,7 @@ class PriorsTests {
 			double mean = (1 - chance) * volumeRight + chance * volumeWrong;
 			double within = (1 - chance) * 0.17 * 0.17 * (1 - 0.17 * 0.17 / usual) + chance * 1.44 * (1 - 1.44 / gross);
 			double between = chance * (1 - chance) * (volumeWrong - volumeRight) * (volumeWrong - volumeRight);
-			assertLogVariance(parameters.doseFactor, mean, within + between);
+			assertLogVariance(state.doseFactor, mean, within + between);
 			double depthMean = (1 - chance) * off * 0.12 * 0.12 / usual + chance * off * 0.12 * 0.12 / gross;
 			double found = Arrays.stream(parameters.depth).map(Math::log).average().orElseThrow();
 			assertThat(found - Math.log(1430)).as("off by " + off).isCloseTo(depthMean, within(5 * 0.12 / Math.sqrt(COUNT)));

@@ -18,43 +18,61 @@ class ReadingAssimilationTests {
 
 	private static final double TEST = 6;
 
-	private final UnrecordedSource none = new UnrecordedSource(2);
-
 	private final double[] weight = { 0.5, 0.5 };
 
-	ReadingAssimilationTests() {
-		none.end(0);
-		none.end(1);
+	private final JointNormalParticles state = new JointNormalParticles(2, new int[]{ SlowLevels.CYA });
+
+	private final int level = state.level(SlowLevels.CYA);
+
+	private final int start = state.start(SlowLevels.CYA);
+
+	private final int bias = state.add();
+
+	private void levels(double first, double second, double deviation) {
+		state.set(level, 0, first, deviation * deviation);
+		state.set(level, 1, second, deviation * deviation);
+		state.startHere(SlowLevels.CYA, 0);
+		state.startHere(SlowLevels.CYA, 1);
 	}
 
-	private static ParticleLevels levels(double first, double second, double deviation) {
-		ParticleLevels levels = new ParticleLevels(2);
-		levels.reset(0, deviation);
-		levels.mean[0] = levels.startMean[0] = first;
-		levels.mean[1] = levels.startMean[1] = second;
-		return levels;
+	private ReadingAssimilation assimilate(ReadingQualifier qualifier, double value, double outlierShare, long seed) {
+		return assimilate(new Reading(value, qualifier, new TestPrecision(0, TEST, 0, 0)), outlierShare, seed);
 	}
 
-	private ReadingAssimilation assimilate(ParticleLevels levels, ReadingQualifier qualifier, double value, double bias,
-			double outlierShare, long seed) {
-		ReadingAssimilation assimilation = new ReadingAssimilation(levels, SlowLevels.CYA, none,
-				new Reading(value, qualifier, new TestPrecision(0, TEST, 0, 0)));
-		assimilation.update(new double[]{ bias, bias }, weight, outlierShare, new XorShiftRandom(seed));
+	private ReadingAssimilation assimilate(Reading reading, double outlierShare, long seed) {
+		ReadingAssimilation assimilation = new ReadingAssimilation(state, level, bias, reading);
+		assimilation.update(weight, outlierShare, new XorShiftRandom(seed));
 		return assimilation;
 	}
 
 	/** Precisions add up: a technician who reads a tenth too high shows the level with f = 1.1. */
 	@Test
 	void exactReadingsAreWeighedByTheirPrecisionAndCorrectedForTheBias() {
-		ParticleLevels levels = levels(50, 50, 8);
-		assimilate(levels, ReadingQualifier.EXACT, 66, Math.log(1.1), 0, 1);
+		levels(50, 50, 8);
+		state.set(bias, 0, Math.log(1.1), 0);
+		state.set(bias, 1, Math.log(1.1), 0);
+		assimilate(ReadingQualifier.EXACT, 66, 0, 1);
 		double precision = 1 / 64.0 + 1.1 * 1.1 / (TEST * TEST);
-		assertThat(levels.mean[0]).isCloseTo((50 / 64.0 + 1.1 * 66 / (TEST * TEST)) / precision, within(1e-9));
-		assertThat(levels.variance[0]).isCloseTo(1 / precision, within(1e-9));
-		assertThat(levels.startMean[0]).as("nothing happened since the start").isCloseTo(levels.mean[0], within(1e-9));
-		assertThat(levels.startVariance[0]).isCloseTo(levels.variance[0], within(1e-9));
-		assertThat(levels.covarianceWithStart[0]).isCloseTo(levels.variance[0], within(1e-9));
+		double variance = state.variance(level, 0);
+		assertThat(state.mean(level, 0)).isCloseTo((50 / 64.0 + 1.1 * 66 / (TEST * TEST)) / precision, within(1e-9));
+		assertThat(variance).isCloseTo(1 / precision, within(1e-9));
+		assertThat(state.mean(start, 0)).as("nothing happened since the start").isCloseTo(state.mean(level, 0), within(1e-9));
+		assertThat(state.variance(start, 0)).isCloseTo(variance, within(1e-9));
+		assertThat(state.covariance(level, start, 0)).isCloseTo(variance, within(1e-9));
 		assertThat(weight).containsExactly(0.5, 0.5);
+	}
+
+	/** Of 11 read over 50 expected each of level and bias explains as much as its share of 8² + (50 × 0.1)² + 6². */
+	@Test
+	void readingIsSharedOutBetweenLevelAndBiasByTheirVariances() {
+		levels(50, 50, 8);
+		state.set(bias, 0, 0, 0.01);
+		state.set(bias, 1, 0, 0.01);
+		assimilate(ReadingQualifier.EXACT, 61, 0, 1);
+		double variance = 64 + 25 + 36;
+		assertThat(state.mean(level, 1)).isCloseTo(50 + 11 * 64 / variance, within(1e-9));
+		assertThat(state.mean(bias, 1)).isCloseTo(11 * 50 * 0.01 / variance, within(1e-9));
+		assertThat(state.covariance(level, bias, 1)).isCloseTo(-64 * 50 * 0.01 / variance, within(1e-9));
 	}
 
 	/** Mean and variance of the level given that a test of it stood beyond the mark, by the midpoint rule. */
@@ -63,8 +81,8 @@ class ReadingAssimilationTests {
 			"ABOVE, 100, 130, 10" })
 	void readingsBeyondAMarkKeepTheMomentsOfTheTruncatedDistribution(ReadingQualifier qualifier, double mark, double mean,
 			double deviation) {
-		ParticleLevels levels = levels(mean, mean, deviation);
-		assimilate(levels, qualifier, mark, 0, 0, 1);
+		levels(mean, mean, deviation);
+		assimilate(qualifier, mark, 0, 1);
 		double mass = 0;
 		double first = 0;
 		double second = 0;
@@ -77,14 +95,15 @@ class ReadingAssimilationTests {
 			second += density * x * x;
 		}
 		double expected = first / mass;
-		assertThat(levels.mean[0]).isCloseTo(expected, within(1e-3));
-		assertThat(levels.variance[0]).isCloseTo(second / mass - expected * expected, within(1e-2));
+		assertThat(state.mean(level, 0)).isCloseTo(expected, within(1e-3));
+		assertThat(state.variance(level, 0)).isCloseTo(second / mass - expected * expected, within(1e-2));
 	}
 
 	/** By the normal densities of 60 about 50 and about 65 with 6² + 8² = 10². */
 	@Test
 	void particlesAreWeighedByHowWellTheyFit() {
-		assimilate(levels(50, 65, 8), ReadingQualifier.EXACT, 60, 0, 0, 1);
+		levels(50, 65, 8);
+		assimilate(ReadingQualifier.EXACT, 60, 0, 1);
 		assertThat(weight[1] / weight[0]).isCloseTo(Math.exp(0.5 * (1 - 0.25)), within(1e-9));
 		assertThat(weight[0] + weight[1]).isCloseTo(1, within(1e-12));
 	}
@@ -92,39 +111,42 @@ class ReadingAssimilationTests {
 	/** By the chance of a test below 30 of levels of 40 and of 20, 10 ppm off: cdf(-1) and cdf(1), 0.158655 and 0.841345. */
 	@Test
 	void readingsBeyondAMarkWeighByTheirProbability() {
-		assimilate(levels(40, 20, 8), ReadingQualifier.BELOW, 30, 0, 0, 1);
+		levels(40, 20, 8);
+		assimilate(ReadingQualifier.BELOW, 30, 0, 1);
 		assertThat(weight[0]).isCloseTo(0.158655, within(1e-6));
 		weight[0] = weight[1] = 0.5;
-		assimilate(levels(40, 20, 8), ReadingQualifier.ABOVE, 30, 0, 0, 1);
+		levels(40, 20, 8);
+		assimilate(ReadingQualifier.ABOVE, 30, 0, 1);
 		assertThat(weight[0]).isCloseTo(0.841345, within(1e-6));
 	}
 
-	/** Where nothing else explains it a reading is lognormal about the level, spread 0.8: 500 about 50 and 100. It moves nothing. */
+	/** Where nothing else explains it a reading is lognormal about the level, spread 0.8: 300 about 50 and 100. It moves nothing. */
 	@Test
 	void outliersMoveNoLevelAndWeighByTheirOwnDensity() {
-		ParticleLevels levels = levels(50, 100, 1);
-		ReadingAssimilation assimilation = assimilate(levels, ReadingQualifier.EXACT, 500, 0, 0.02, 1);
+		levels(50, 100, 1);
+		ReadingAssimilation assimilation = assimilate(ReadingQualifier.EXACT, 300, 0.02, 1);
 		assertThat(assimilation.outlier()).isTrue();
 		assertThat(assimilation.expected()).isCloseTo(75, within(1e-9));
-		assertThat(levels.mean).containsExactly(50, 100);
-		double far = Math.log(10) / 0.8;
-		double near = Math.log(5) / 0.8;
+		assertThat(state.mean(level, 0)).isEqualTo(50);
+		assertThat(state.mean(level, 1)).isEqualTo(100);
+		double far = Math.log(6) / 0.8;
+		double near = Math.log(3) / 0.8;
 		assertThat(weight[1] / weight[0]).isCloseTo(Math.exp(0.5 * (far * far - near * near)), within(1e-6));
 	}
 
 	/**
-	 * 100 is lognormal about 100 with a density of 1 / (100 × 0.8 √2π), normal with one of 1 / (10 √2π); the chance of an outlier a priori
-	 * such that both are as likely. Of many such readings half are outliers, and one in which just half the weight is, is none.
+	 * 100 is lognormal about 100 with a density of 1 / (100 × 0.8 √2π), which is that of half the outliers, normal with one of 1 / (10 √2π); the
+	 * chance of an outlier a priori such that both are as likely. Of many such readings half are outliers, and one in which just half the weight is, is none.
 	 */
 	@Test
 	void outliersAreAsFrequentAsBayesSaysAndATieIsNone() {
-		double share = 80 / 90.0;
+		double share = 160 / 170.0;
 		int outliers = 0;
 		boolean tie = false;
 		for (long seed = 0; seed < 2000; seed++) {
-			ParticleLevels levels = levels(100, 100, 8);
-			ReadingAssimilation assimilation = assimilate(levels, ReadingQualifier.EXACT, 100, 0, share, seed);
-			int moved = (levels.variance[0] < 64 ? 1 : 0) + (levels.variance[1] < 64 ? 1 : 0);
+			levels(100, 100, 8);
+			ReadingAssimilation assimilation = assimilate(ReadingQualifier.EXACT, 100, share, seed);
+			int moved = (state.variance(level, 0) < 64 ? 1 : 0) + (state.variance(level, 1) < 64 ? 1 : 0);
 			outliers += 2 - moved;
 			tie |= moved == 1;
 			assertThat(assimilation.outlier()).isEqualTo(moved == 0);
@@ -133,12 +155,30 @@ class ReadingAssimilationTests {
 		assertThat(outliers / 4000.0).isCloseTo(0.5, within(4 * 0.5 / Math.sqrt(4000)));
 	}
 
+	/** 20 % of the outliers are twice the level, 20 % half of it, 5 % ten times and 5 % a tenth: 100 of 50 ± 1 (test 6) by these densities. */
+	@Test
+	void readingTwiceAsHighIsAnOutlierLikelierThanOneOfNoPattern() {
+		levels(50, 61, 1);
+		assimilate(ReadingQualifier.EXACT, 100, 1, 1);
+		double[] density = new double[2];
+		for (int i = 0; i < 2; i++) {
+			double predicted = (i == 0) ? 50 : 61;
+			double broad = NormalDistribution.pdf(Math.log(100 / predicted) / 0.8) / (100 * 0.8);
+			double twice = NormalDistribution.pdf((100 - 2 * predicted) / Math.sqrt(40)) / Math.sqrt(40);
+			double half = NormalDistribution.pdf((100 - predicted / 2) / Math.sqrt(36.25)) / Math.sqrt(36.25);
+			// ten times or a tenth of them is out of reach
+			density[i] = 0.5 * broad + 0.2 * twice + 0.2 * half;
+		}
+		assertThat(weight[0]).isCloseTo(density[0] / (density[0] + density[1]), within(1e-9)).isGreaterThan(0.7);
+	}
+
 	/** Beyond what numbers can hold, a reading says nothing of which particle is right. */
 	@Test
 	void impossibleReadingLeavesNoParticleOut() {
 		weight[0] = 0.9;
 		weight[1] = 0.1;
-		assimilate(levels(50, 60, 1), ReadingQualifier.EXACT, 50_000, 0, 0, 1);
+		levels(50, 60, 1);
+		assimilate(ReadingQualifier.EXACT, 50_000, 0, 1);
 		assertThat(weight).containsExactly(0.5, 0.5);
 	}
 
@@ -146,13 +186,11 @@ class ReadingAssimilationTests {
 	@Test
 	void errorOfAReadingIsTakenBetweenPredictionAndReading() {
 		TestPrecision precision = new TestPrecision(0.1, 3, 0, 0);
-		ParticleLevels levels = levels(50, 50, 8);
-		ReadingAssimilation assimilation = new ReadingAssimilation(levels, SlowLevels.CYA, none,
-				new Reading(100, ReadingQualifier.EXACT, precision));
-		assimilation.update(new double[]{ 0, 0 }, weight, 0, new XorShiftRandom(1));
+		levels(50, 50, 8);
+		assimilate(new Reading(100, ReadingQualifier.EXACT, precision), 0, 1);
 		double between = (50 / 64.0 + 100 / 109.0) / (1 / 64.0 + 1 / 109.0);
 		double noise = 0.01 * between * between + 9;
-		assertThat(levels.variance[0]).isCloseTo(1 / (1 / 64.0 + 1 / noise), within(1e-9));
+		assertThat(state.variance(level, 0)).isCloseTo(1 / (1 / 64.0 + 1 / noise), within(1e-9));
 	}
 
 }

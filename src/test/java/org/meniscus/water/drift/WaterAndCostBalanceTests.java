@@ -82,7 +82,7 @@ class WaterAndCostBalanceTests {
 		double part = Objects
 			.requireNonNull(ENGINE.explain(record(visits), today, today + 90, Map.of()).level(Level.CH).orElseThrow().causes())
 			.part(DriftCause.PLASTER_AND_SCALE);
-		return -part;
+		return 0 - part;
 	}
 
 	/** Scale falls out of hard water only: from 450 ppm (docs/season.md). */

@@ -1,0 +1,168 @@
+package org.meniscus.study;
+
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.IntStream;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.tools.SeasonDataset;
+import org.meniscus.tools.SeasonDataset.NamedSeason;
+import org.meniscus.water.drift.DriftEngine;
+import org.meniscus.water.drift.DriftSettings;
+import org.meniscus.water.drift.SeasonDrift;
+import org.meniscus.water.drift.SeasonRecord;
+import org.meniscus.water.drift.SeasonVisit;
+import org.meniscus.water.drift.WalkForward;
+import org.meniscus.water.explain.DriftNote;
+import org.meniscus.water.pool.TechnicianBias;
+import org.meniscus.water.units.XorShiftRandom;
+
+/**
+ * Whether water that was replaced without a record is found: {@code drain DIR [seed]}. Each simulated pool-season of the folder is tested
+ * anew ({@link RetestedSeason}) and assessed once as it is, where none should be found, and once with a drain of 30 to 60 % drawn between
+ * two visits. Found: noted at the first or second visit with a test after it.
+ */
+public final class UnrecordedDrainStudy {
+
+	private static final double LEAST_SHARE = 0.3, MOST_SHARE = 0.6;
+
+	/** Visits with a test before and after the drain. */
+	private static final int TESTS_BEFORE = 3, TESTS_AFTER = 2;
+
+	/** An ensemble says nothing of drains: it need not be large. */
+	private static final DriftSettings SETTINGS = new DriftSettings(DriftSettings.SINGLE_POOL.particles(), 50, 0.77);
+
+	private UnrecordedDrainStudy() {
+	}
+
+	public static void main(String[] args) {
+		int status = run(args, System.out, System.err);
+		if (status != 0) {
+			System.exit(status);
+		}
+	}
+
+	/** @return 0 when the folder was gone through, 2 otherwise */
+	static int run(String[] args, PrintStream out, PrintStream err) {
+		if (args.length < 1 || args.length > 2) {
+			err.println("drain: give a folder, and if you like a seed");
+			return 2;
+		}
+		try {
+			long seed = (args.length > 1) ? Long.parseLong(args[1]) : 1;
+			for (boolean fortnightly : new boolean[]{ true, false }) {
+				out.println(fortnightly ? "CYA and CH tested at every other visit"
+						: "tested as often as in the folder: often one level, or neither");
+				print(study(Path.of(args[0]), seed, fortnightly, 1), out);
+			}
+			return 0;
+		}
+		catch (NumberFormatException ex) {
+			err.println("drain: not a seed: " + args[1]);
+		}
+		catch (NoSuchFileException ex) {
+			err.println("drain: no such file: " + ex.getFile());
+		}
+		catch (IOException | IllegalArgumentException ex) {
+			err.println("drain: " + ex.getMessage());
+		}
+		return 2;
+	}
+
+	/**
+	 * @param seasons without a drain @param falselyFound of these @param drains drawn @param first found at the first test
+	 * @param second found at the second @param later found after that @param shareError mean of found share less drawn one
+	 */
+	record Tally(int seasons, int falselyFound, int drains, int first, int second, int later, double shareError) {
+
+		double foundWithinTwo() {
+			return (double) (first + second) / drains;
+		}
+
+		double falselyFoundShare() {
+			return (double) falselyFound / seasons;
+		}
+
+	}
+
+	/** @param every only each so many-th season */
+	static Tally study(Path folder, long seed, boolean fortnightly, int every) throws IOException {
+		SeasonDataset dataset = SeasonDataset.read(folder);
+		Map<String, RetestedSeason.TrueLevels> truth = RetestedSeason.TrueLevels.read(folder.resolve("truth.csv"));
+		Map<String, DriftEngine> engines = new HashMap<>();
+		dataset.climates().forEach((name, climate) -> engines.put(name, new DriftEngine(climate, SETTINGS)));
+		List<Case> cases = IntStream.range(0, dataset.seasons().size()).filter(n -> n % every == 0).parallel().mapToObj(n -> {
+			NamedSeason season = dataset.seasons().get(n);
+			return assess(new RetestedSeason(season, truth.get(season.name()), fortnightly, seed), engines.get(season.climate()));
+		}).toList();
+		List<Case> drawn = cases.stream().filter(one -> one.drawn != null).toList();
+		List<Case> found = drawn.stream().filter(one -> one.foundAt > 0).toList();
+		return new Tally(cases.size(), (int) cases.stream().filter(Case::falselyFound).count(), drawn.size(), count(found, 1, 1),
+				count(found, 2, 2), count(found, 3, Integer.MAX_VALUE),
+				found.stream().mapToDouble(one -> one.foundShare - one.drawn.share()).average().orElse(Double.NaN));
+	}
+
+	private static int count(List<Case> found, int from, int to) {
+		return (int) found.stream().filter(one -> one.foundAt >= from && one.foundAt <= to).count();
+	}
+
+	private static void print(Tally tally, PrintStream out) {
+		out.println(String.format(Locale.ROOT, "%d drains drawn: %.1f %% found at the first test, %.1f %% within two, %.1f %% later",
+				tally.drains, 100.0 * tally.first / tally.drains, 100 * tally.foundWithinTwo(), 100.0 * tally.later / tally.drains));
+		out.println(String.format(Locale.ROOT, "share replaced, found less drawn: %+.3f in the mean", tally.shareError));
+		out.println(String.format(Locale.ROOT, "%d pool-seasons without one: %.2f %% with one found at any visit", tally.seasons,
+				100 * tally.falselyFoundShare()));
+	}
+
+	/** @param drawn null where the season has too few tests @param foundAt at which test after the drain; 0 when never */
+	private record Case(boolean falselyFound, RetestedSeason.@Nullable Drain drawn, int foundAt, double foundShare) {
+	}
+
+	private static Case assess(RetestedSeason season, DriftEngine engine) {
+		SeasonRecord asItIs = season.record(null);
+		boolean falselyFound = false;
+		WalkForward walk = engine.walkForward(asItIs);
+		while (walk.hasNext()) {
+			falselyFound |= note(walk.next(TechnicianBias.NONE)) != null;
+		}
+		List<Long> tested = asItIs.visits().stream().filter(visit -> !visit.readings().isEmpty()).map(SeasonVisit::day).distinct().toList();
+		RetestedSeason.Drain drawn = draw(asItIs, tested, season.random("drain"));
+		if (drawn == null) {
+			return new Case(falselyFound, null, 0, 0);
+		}
+		walk = engine.walkForward(season.record(drawn));
+		int tests = 0;
+		while (walk.hasNext()) {
+			SeasonDrift drift = walk.next(TechnicianBias.NONE);
+			tests += (drift.today() > drawn.day() && tested.contains(drift.today())) ? 1 : 0;
+			DriftNote note = note(drift);
+			if (note != null && tests > 0 && note.figures().get(0) > drawn.day()) {
+				return new Case(falselyFound, drawn, tests, note.figures().get(1));
+			}
+		}
+		return new Case(falselyFound, drawn, 0, 0);
+	}
+
+	private static @Nullable DriftNote note(SeasonDrift drift) {
+		return drift.notes().stream().filter(note -> note.code() == DriftNote.Code.WATER_REPLACED).findFirst().orElse(null);
+	}
+
+	private static RetestedSeason.@Nullable Drain draw(SeasonRecord record, List<Long> tested, XorShiftRandom random) {
+		if (tested.size() < TESTS_BEFORE + TESTS_AFTER) {
+			return null;
+		}
+		long from = tested.get(TESTS_BEFORE - 1);
+		long to = tested.get(tested.size() - TESTS_AFTER);
+		List<Long> days = new ArrayList<>(
+				record.visits().stream().map(SeasonVisit::day).filter(day -> day >= from && day < to).distinct().toList());
+		return new RetestedSeason.Drain(days.get((int) (days.size() * random.uniform())), random.uniform(LEAST_SHARE, MOST_SHARE));
+	}
+
+}

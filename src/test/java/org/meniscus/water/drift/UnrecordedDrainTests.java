@@ -1,0 +1,125 @@
+package org.meniscus.water.drift;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.water.demand.ClimateNormals;
+import org.meniscus.water.drift.SeasonVisit.Dose;
+import org.meniscus.water.drift.SeasonVisit.Reading;
+import org.meniscus.water.explain.DriftNote;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.TechnicianBias;
+import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.product.DoseKind;
+
+/** A pool at CYA 90 and CH 480 over fill water of 200 ppm, tested each fortnight; some of its water is replaced in the tenth week. */
+class UnrecordedDrainTests {
+
+	private static final long MAY = 20_575;
+
+	private static final int DRAIN_WEEK = 9;
+
+	private static final DriftEngine ENGINE = new DriftEngine(ClimateNormals.HOT_DRY, DriftSettings.SINGLE_POOL);
+
+	/** @param drained share of the water @param recorded whether the visit has it */
+	private static SeasonDrift assess(double drained, boolean recorded, int weeks) {
+		List<SeasonVisit> visits = new ArrayList<>();
+		for (int week = 0; week <= weeks; week++) {
+			boolean after = week > DRAIN_WEEK;
+			double cya = after ? 90 * (1 - drained) + 5 * Math.round((week - DRAIN_WEEK) / 4.0) : 75 + 5 * Math.round(week / 3.0);
+			double ch = after ? 480 - drained * 280 : 450 + 4 * week;
+			Map<Level, Reading> readings = (week % 2 == 0) ? readings(cya, ch) : Map.of();
+			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings, List.of(new Dose(DoseKind.TABLETS, 3, Map.of(Level.CYA, 1.8), 7)),
+					false, (recorded && week == DRAIN_WEEK) ? drained : 0));
+		}
+		return assess(visits);
+	}
+
+	private static Map<Level, Reading> readings(@Nullable Double cya, @Nullable Double ch) {
+		Map<Level, Reading> readings = new HashMap<>();
+		if (cya != null) {
+			readings.put(Level.CYA, new Reading(cya, ReadingQualifier.EXACT, TestPrecision.TURBIDITY_TUBE));
+		}
+		if (ch != null) {
+			readings.put(Level.CH, new Reading(ch, ReadingQualifier.EXACT, TestPrecision.titration(10)));
+		}
+		return readings;
+	}
+
+	private static SeasonDrift assess(List<SeasonVisit> visits) {
+		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, false, false, Map.of(Level.CH, 200.0),
+				Map.of(Level.CYA, new Range(30, 30, 80, 80, "made up"), Level.CH, new Range(150, 150, 800, 800, "made up")), null);
+		long today = visits.get(visits.size() - 1).day();
+		return ENGINE.explain(new SeasonRecord(pool, visits, TechnicianBias.NONE), today, today + 60, Map.of());
+	}
+
+	private static @Nullable DriftNote note(SeasonDrift drift) {
+		return drift.notes().stream().filter(note -> note.code() == DriftNote.Code.WATER_REPLACED).findFirst().orElse(null);
+	}
+
+	private static double today(SeasonDrift drift, Level level) {
+		return Objects.requireNonNull(drift.level(level).orElseThrow().today()).middle();
+	}
+
+	/** The second test after it is in week twelve. 90 and 480 less the share of what is above the fill water's 0 and 200. */
+	@ParameterizedTest
+	@ValueSource(doubles = { 0.35, 0.45, 0.6 })
+	void unrecordedDrainIsFoundByTheSecondTestAndAllLevelsFollow(double share) {
+		SeasonDrift drift = assess(share, false, 12);
+		DriftNote note = note(drift);
+		assertThat(note).isNotNull();
+		assertThat(note.figures().get(0)).isEqualTo(MAY + 70.0);
+		assertThat(note.figures().get(1)).isCloseTo(share, within(0.08));
+		assertThat(today(drift, Level.CYA)).isCloseTo(90 * (1 - share) + 5, within(10.0));
+		assertThat(today(drift, Level.CH)).isCloseTo(480 - share * 280, within(30.0));
+		LevelDrift.Causes causes = Objects.requireNonNull(drift.level(Level.CYA).orElseThrow().causes());
+		assertThat(causes.part(DriftCause.UNRECORDED)).as("a cause not on the records").isCloseTo(-90 * share, within(20.0));
+	}
+
+	@Test
+	void neitherRecordedDrainsNorSeasonsWithoutOneAreNoted() {
+		assertThat(note(assess(0.4, true, 14))).isNull();
+		assertThat(note(assess(0, false, 14))).isNull();
+	}
+
+	/** With 1,000 particles a quarter take the hypothesis up; a slip in one level is not one of all. */
+	@Test
+	void slipOfOneTestIsNoDrain() {
+		List<SeasonVisit> visits = new ArrayList<>();
+		for (int week = 0; week <= 12; week += 2) {
+			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings((week == 10) ? 40.0 : 80.0, 460.0), List.of(), false, 0));
+		}
+		SeasonDrift drift = assess(visits);
+		assertThat(note(drift)).isNull();
+		assertThat(today(drift, Level.CYA)).isBetween(68.0, 88.0);
+	}
+
+	/** Fill water of 200 ppm takes CH 480 to 368 when 40 % is replaced: CH is not tested after it and follows all the same. */
+	@Test
+	void levelsThatWereNotTestedFollowToo() {
+		List<SeasonVisit> visits = new ArrayList<>();
+		for (int week = 0; week <= 16; week += 2) {
+			boolean after = week > 8;
+			Map<Level, Reading> readings = new HashMap<>(readings(null, after ? null : Double.valueOf(480)));
+			readings.put(Level.CYA, new Reading(after ? 54 : 90, ReadingQualifier.EXACT, TestPrecision.PHOTOMETER));
+			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings, List.of(new Dose(DoseKind.TABLETS, 3, Map.of(Level.CYA, 1.8), 7)),
+					false, 0));
+		}
+		SeasonDrift drift = assess(visits);
+		assertThat(note(drift)).isNotNull();
+		assertThat(today(drift, Level.CH)).isBetween(340.0, 420.0);
+	}
+
+}
