@@ -17,8 +17,8 @@ import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.season.SeasonValue;
 
 /**
- * What lifts TA, CH, CYA and salt: from halfway between the ideal and the acceptable low end, on a test of today. Aims are common
- * practice, no source.
+ * What lifts TA, CH and salt, from halfway between the ideal and the acceptable low end, and CYA, where it pays; on a test of today.
+ * Aims are common practice, no source.
  */
 final class BalanceDosing {
 
@@ -26,6 +26,18 @@ final class BalanceDosing {
 
 	/** Tests of CYA are repeated after so many hours: it dissolves slowly. */
 	private static final double CYA_RETRY_HOURS = 7 * 24;
+
+	/** Ppm of TA for each ppm below the trigger: a drop of the test (10 ppm) is a fifth of a usual dose (71 ppm). */
+	private static final double TA_GAIN = 1.4;
+
+	/** Ppm of CH for each ppm below the trigger: a drop of the test (10 ppm) is less than a third of a usual dose (80 ppm). */
+	private static final double CH_GAIN = 2.5;
+
+	/** Ppm of salt for each ppm below the trigger: a mark of the test (50 ppm) is a sixth of a usual dose (1000 ppm). */
+	private static final double SALT_GAIN = 3;
+
+	/** A smaller rise is none, ppm. */
+	private static final double LEAST_RISE = 1;
 
 	private final DosingRun run;
 
@@ -42,36 +54,45 @@ final class BalanceDosing {
 		this.readings = this.context.readings();
 	}
 
-	void dose() {
-		alkalinity();
-		hardness();
+	/** What needs no gap of hours before another product. */
+	void stabilizerAndSalt() {
 		stabilizer();
 		salt();
 	}
 
+	void alkalinityAndHardness() {
+		alkalinity();
+		hardness();
+	}
+
 	private void alkalinity() {
 		Range range = this.pool.targets().range(Level.TA);
-		Double ta = this.readings.ta();
-		if (range != null && ta != null && ta < range.halfwayLow() - 1e-9
-				&& this.run.water().water().totalAlkalinity() < range.halfwayLow()) {
-			raise(Step.Purpose.RAISE_TA, Level.TA, range.idealLow() + 0.25 * (range.idealHigh() - range.idealLow()), ta);
+		if (range != null && this.readings.ta() != null) {
+			raise(Step.Purpose.RAISE_TA, Level.TA, range.halfwayLow(), range.idealLow() + 0.25 * (range.idealHigh() - range.idealLow()),
+					TA_GAIN);
+		}
+	}
+
+	/** Before water is replaced: no more than brings TA back into its acceptable range. */
+	void leastAlkalinity() {
+		Range range = this.pool.targets().range(Level.TA);
+		if (range != null && this.readings.ta() != null) {
+			raise(Step.Purpose.RAISE_TA, Level.TA, range.acceptableLow(), range.acceptableLow(), 1);
 		}
 	}
 
 	private void hardness() {
 		Range range = this.pool.targets().range(Level.CH);
-		Double ch = this.readings.ch();
-		if (range != null && ch != null && this.run.water().water().calciumHardness() < range.halfwayLow()) {
-			raise(Step.Purpose.RAISE_CH, Level.CH, range.idealLow(), ch);
+		if (range != null && this.readings.ch() != null) {
+			raise(Step.Purpose.RAISE_CH, Level.CH, range.halfwayLow(), range.idealLow(), CH_GAIN);
 		}
 	}
 
 	private void salt() {
 		Range range = this.pool.targets().range(Level.SALT);
-		Double salt = this.readings.salt();
-		if (this.pool.sanitizer() == Sanitizer.SALT_CELL && this.context.situation() != Situation.CLOSING && range != null && salt != null
-				&& salt < range.halfwayLow()) {
-			raise(Step.Purpose.RAISE_SALT, Level.SALT, 0.5 * (range.idealLow() + range.idealHigh()), salt);
+		if (this.pool.sanitizer() == Sanitizer.SALT_CELL && this.context.situation() != Situation.CLOSING && range != null
+				&& this.readings.salt() != null) {
+			raise(Step.Purpose.RAISE_SALT, Level.SALT, range.halfwayLow(), 0.5 * (range.idealLow() + range.idealHigh()), SALT_GAIN);
 		}
 	}
 
@@ -119,11 +140,22 @@ final class BalanceDosing {
 				&& this.context.situation() != Situation.CLOSING && range.idealLow() > 0;
 	}
 
-	private void raise(Step.Purpose purpose, Level level, double target, double tested) {
+	/**
+	 * Lifts a level that is below the trigger, by so many times what is missing there, at most to the aim: a dose grows from nothing, so
+	 * that a step of the test does not turn it on whole.
+	 */
+	private void raise(Step.Purpose purpose, Level level, double trigger, double aim, double gain) {
+		double now = value(this.run.water().water(), level);
+		double rise = Math.min(aim - now, gain * (trigger - now));
+		if (rise < LEAST_RISE) {
+			return;
+		}
+		double target = now + rise;
+		Double tested = this.readings.value(level);
 		this.run.add(new DosingSequence.DosingGoal(purpose, level, (water, product) -> {
 			double change = ProductEffects.lasting(product, 1, this.context.litres()).getOrDefault(level, 0.0);
 			return (change > 0) ? (target - value(water.water(), level)) / change : 0;
-		}, RETRY_HOURS, Reason.of("why.low", Term.of(level), Term.of(level, tested), Term.of(level, target))));
+		}, RETRY_HOURS, Reason.of("why.low", Term.of(level), Term.of(level, (tested != null) ? tested : now), Term.of(level, target))));
 	}
 
 	private static double value(Water water, Level level) {

@@ -41,6 +41,36 @@ final class DosingSequence {
 
 	}
 
+	/** Shares of what lowers and of what lifts the balance as a side effect. */
+	record Shares(double lowering, double lifting) {
+
+		static final Shares ALL = new Shares(1, 1);
+
+		/** Combined chlorine keeps people out: what takes it away waits for nothing. */
+		double of(DosingGoal goal) {
+			Step.Purpose purpose = goal.purpose();
+			return (purpose.lowersBalance() && goal.cause() != Level.CC) ? this.lowering : purpose.liftsBalance() ? this.lifting : 1;
+		}
+
+		Shares times(Shares other) {
+			return new Shares(this.lowering * other.lowering, this.lifting * other.lifting);
+		}
+
+		boolean isAll() {
+			return this.lowering >= 1 && this.lifting >= 1;
+		}
+
+	}
+
+	/** Grams or millilitres that go in once a gap is over. */
+	record PostponedDose(DosingGoal goal, Product product, double amount) {
+
+		Step.Purpose purpose() {
+			return this.goal.purpose();
+		}
+
+	}
+
 	/**
 	 * One thing that dosing is to reach.
 	 *
@@ -79,6 +109,9 @@ final class DosingSequence {
 	/** Small pools get chlorine in steps of so many ppm with a test between; common practice, no source. */
 	static final double SMALL_FC_STEP = 4;
 
+	/** Hours until what pH or saturation index could not take may go in, on a new test. */
+	static final double BALANCE_HOURS = 24;
+
 	/** Hours until a test after half of a doubtful dose. */
 	private static final double RETEST_HOURS = 4;
 
@@ -102,21 +135,28 @@ final class DosingSequence {
 
 	private final List<DosingResult.DeferredDose> deferredDoses = new ArrayList<>();
 
+	/** Whole doses that a gap puts off to later in the day. */
+	private final List<PostponedDose> postponed = new ArrayList<>();
+
 	private final List<FollowUpStep> followUps = new ArrayList<>();
 
 	private final List<Step.Alternative> rejected = new ArrayList<>();
 
 	private final List<Plan.MissingProduct> missing = new ArrayList<>();
 
+	/** What pH and saturation index can take today. */
+	private final Shares shares;
+
 	private PoolWater water;
 
 	/** @param unrounded amounts go in unrounded: candidates compare alike in either system of units */
-	DosingSequence(PlanContext context, ProductSelector selector, boolean unrounded) {
+	DosingSequence(PlanContext context, ProductSelector selector, boolean unrounded, Shares shares) {
 		this.context = context;
 		this.request = context.request();
 		this.selector = selector;
 		this.litres = context.litres();
 		this.unrounded = unrounded;
+		this.shares = shares;
 		this.water = context.water();
 	}
 
@@ -124,11 +164,39 @@ final class DosingSequence {
 		return this.water;
 	}
 
+	List<Addition> additions() {
+		return this.additions;
+	}
+
+	List<PostponedDose> postponed() {
+		return this.postponed;
+	}
+
+	void followUp(FollowUpStep step) {
+		this.followUps.add(step);
+	}
+
+	/** Acid or alkali that has to wait for another day, by the best product along; nothing where none is along. */
+	void later(DosingGoal goal, double hours, String code) {
+		List<ProductSelector.RankedProduct> allowed = this.selector.allowed(goal.purpose(), this.water);
+		if (allowed.isEmpty()) {
+			this.followUps.add(new FollowUpStep(hours, null, null, Reason.of(code)));
+			return;
+		}
+		Product product = allowed.get(0).product();
+		double amount = Math.min(goal.requiredAmount().of(this.water, product), cap(product, goal.purpose()));
+		MeasuredAmount measured = MeasuredAmount.down(amount, product, this.request.units());
+		if (!measured.isZero()) {
+			this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
+			this.followUps.add(new FollowUpStep(hours, product, measured, Reason.of(code)));
+		}
+	}
+
 	/** All that went in. @param tests that the goals ask for on other days */
-	DosingResult result(List<Plan.Note> notes, List<Reason> tasks, List<FollowUpStep> tests) {
+	DosingResult result(double beyondLimits, List<Plan.Note> notes, List<Reason> tasks, List<FollowUpStep> tests) {
 		List<FollowUpStep> otherDays = new ArrayList<>(this.followUps);
 		otherDays.addAll(tests);
-		return new DosingResult(this.additions, this.water, this.deferredDoses, otherDays, this.rejected, this.missing,
+		return new DosingResult(this.additions, this.water, beyondLimits, this.deferredDoses, otherDays, this.rejected, this.missing,
 				notes, tasks);
 	}
 
@@ -147,14 +215,19 @@ final class DosingSequence {
 		}
 		double cap = cap(product, goal.purpose());
 		Reason halved = (required <= cap) ? reasonForHalfDose(goal, product, required) : null;
-		double today = (halved != null) ? required / 2 : Math.min(required, cap);
+		double share = this.shares.of(goal);
+		boolean part = share < 1;
+		double today = ((halved != null) ? required / 2 : Math.min(required, cap)) * share;
 		MeasuredAmount measured = measure(product, today, cap, goal);
 		if (this.unrounded ? !(today > 0) : measured.isZero()) {
+			if (part) {
+				deferForBalance(product, required, cap);
+			}
 			return;
 		}
 		int start = earliestStart(product);
 		if (start > ON_SITE_MINUTES) {
-			postpone(product, today, measured, start);
+			postpone(goal, product, today, measured, start);
 			return;
 		}
 		double added = this.unrounded ? today : measured.amount();
@@ -162,13 +235,16 @@ final class DosingSequence {
 		this.additions.add(new Addition(goal, product, allowed.get(0).rank(), allowed.get(0).reason(), required, measured, added, start,
 				this.water, after));
 		this.water = after;
-		if (halved != null) {
+		if (part) {
+			deferForBalance(product, required - added, cap);
+		}
+		else if (halved != null) {
 			this.deferredDoses.add(new DosingResult.DeferredDose(product, required / 2));
 			this.followUps.add(new FollowUpStep(start / 60.0 + RETEST_HOURS, product,
 					MeasuredAmount.down(required / 2, product, this.request.units()), halved));
 		}
 		else if (required > cap * (1 + 1e-9)) {
-			deferRemainder(goal, product, cap, measured, start);
+			deferRemainder(goal, product, required - added, cap, measured, start);
 		}
 	}
 
@@ -209,15 +285,25 @@ final class DosingSequence {
 	}
 
 	/** The whole dose goes in once the gap to what went in before it is over. */
-	private void postpone(Product product, double amount, MeasuredAmount measured, int start) {
+	private void postpone(DosingGoal goal, Product product, double amount, MeasuredAmount measured, int start) {
+		this.postponed.add(new PostponedDose(goal, product, amount));
 		this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
 		this.followUps.add(new FollowUpStep(start / 60.0, product, measured, Reason.of("later.gap", Term.of(product.kind()),
 				Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
 	}
 
+	/** What pH or saturation index cannot take today goes in on another day. */
+	private void deferForBalance(Product product, double amount, double cap) {
+		MeasuredAmount measured = MeasuredAmount.down(Math.min(amount, cap), product, this.request.units());
+		if (!measured.isZero()) {
+			this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
+			this.followUps
+				.add(new FollowUpStep(BALANCE_HOURS, product, measured, Reason.of("later.rest-of-balance", Term.of(product.kind()))));
+		}
+	}
+
 	/** What a cap left over, for another day and on a new test. */
-	private void deferRemainder(DosingGoal goal, Product product, double cap, MeasuredAmount today, int start) {
-		double remainder = goal.requiredAmount().of(this.water, product);
+	private void deferRemainder(DosingGoal goal, Product product, double remainder, double cap, MeasuredAmount today, int start) {
 		this.deferredDoses.add(new DosingResult.DeferredDose(product, Math.max(0, remainder)));
 		MeasuredAmount next = MeasuredAmount.down(Math.max(0, Math.min(remainder, cap)), product, this.request.units());
 		if (!next.isZero()) {

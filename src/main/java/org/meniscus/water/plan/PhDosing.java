@@ -1,12 +1,13 @@
 package org.meniscus.water.plan;
 
-import java.util.List;
 import java.util.OptionalDouble;
 
-import org.meniscus.water.assess.PoolWater;
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.ReadingCheck;
+import org.meniscus.water.assess.TreatedWater;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Reagent;
+import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
@@ -16,10 +17,14 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
-import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 
-/** Acid and alkali: to what pH, from where on. Aims and triggers are common practice, no source, unless named. */
+/**
+ * Acid and alkali, judged on the water that everything else of the plan settles to: stabilizer dissolved, its chlorine used up, what a
+ * gap puts off counted in. Aims lie between pH 7.2 and 7.6 so that the saturation index comes into its band; neither takes pH or index
+ * out of it. A dose grows from nothing at its trigger, so that a step of the test does not turn it on whole. Aims and triggers are common
+ * practice, no source, unless named.
+ */
 final class PhDosing {
 
 	/** PH aimed at by acid on an ordinary visit; the middle of the ideal range. */
@@ -30,19 +35,56 @@ final class PhDosing {
 
 	private static final double PH_SHOCK_AIM = 7.3;
 
-	/** PH that acid goes down to when TA is to fall: acid, then aeration. */
-	private static final double PH_AIM_FOR_TA = 7.2;
+	/** PH that acid goes down to when TA is to fall: acid, then aeration; the lowest aim at all. */
+	private static final double PH_LEAST_AIM = 7.2;
 
-	/** Below it the pH is lifted even where alkalinity, low too, will lift it on its own. */
-	private static final double PH_CORROSIVE = 7.0;
+	/** PH that is aimed at from below where the water takes lime otherwise. */
+	private static final double PH_MOST_AIM = 7.6;
 
-	/** Half a step of a pH test: what it shows as the trigger is not above it. */
+	/** Between a trigger and its aim, so that a dose is not followed by another. */
+	private static final double DEAD_BAND = 0.2;
+
+	/** PH moved for each pH beyond the trigger, up to the aim. */
+	private static final double GAIN = 1.5;
+
+	/** Half a step of a pH test: a dose that moves less is none. */
 	private static final double HALF_TEST_STEP = 0.05;
+
+	/** Where other doses take pH or index out of their limits, by so much. */
+	private static final double LEAST_CORRECTION = 0.01;
+
+	/** PH by which that is corrected beyond the limit: what is measured out is rounded down. */
+	private static final double MARGIN = 0.04;
+
+	/** Share of the acid wanted below which none goes in where what raises the index has to go in first. */
+	private static final double WORTH_HALF = 0.5;
+
+	/** The same where nothing waits for acid. */
+	private static final double WORTH_WHILE = 0.15;
 
 	private static final double RETRY_HOURS = 4;
 
-	/** @param measured pH that is held against the trigger */
-	private record Target(double measured, double trigger, double aim, Level cause, Reason reason) {
+	/** Acid that has to wait for alkalinity or hardness, until the day after. */
+	private static final double AFTER_BALANCE_HOURS = 24;
+
+	/**
+	 * @param water whose pH is moved
+	 * @param measured that pH, held against the trigger
+	 */
+	private record Target(Water water, double measured, double trigger, double aim, Level cause, Reason reason) {
+
+		/** By how much pH is to fall. */
+		double fall() {
+			return Math.min(this.measured - this.aim, GAIN * (this.measured - this.trigger));
+		}
+
+	}
+
+	/** How much of a reagent, mg/L. */
+	private interface ReagentDose {
+
+		double of(Reagent reagent);
+
 	}
 
 	private final DosingRun run;
@@ -55,6 +97,12 @@ final class PhDosing {
 
 	private final double ph;
 
+	private final @Nullable Range range;
+
+	private final @Nullable Range alkalinityRange;
+
+	private final @Nullable Double alkalinity;
+
 	PhDosing(DosingRun run) {
 		this.run = run;
 		this.context = run.context();
@@ -62,87 +110,151 @@ final class PhDosing {
 		this.readings = this.context.readings();
 		Double tested = this.readings.ph();
 		this.ph = (tested != null) ? tested : PH_AIM;
+		this.range = this.pool.targets().range(Level.PH);
+		this.alkalinityRange = this.pool.targets().range(Level.TA);
+		this.alkalinity = this.context.effectiveReadings().ta();
 	}
 
-	void lower() {
-		Range range = this.pool.targets().range(Level.PH);
-		Double alkalinity = this.context.effectiveReadings().ta();
-		if (range == null || alkalinity == null || !isTrusted()) {
+	/** @param trial everything else of the plan */
+	void lower(DosingRun trial) {
+		Range acceptable = this.range;
+		if (acceptable == null || this.alkalinity == null || !isTrusted()) {
 			return;
 		}
-		Target target = target(range);
-		Range alkalinityRange = this.pool.targets().range(Level.TA);
-		if (alkalinityRange != null && alkalinity > 0.5 * (alkalinityRange.idealHigh() + alkalinityRange.acceptableHigh())
-				&& !this.context.situation().growth()) {
-			target = new Target(this.ph, Math.min(target.trigger(), PH_BEFORE_SHOCK), PH_AIM_FOR_TA, Level.TA,
-					Reason.of("why.ta-high", Term.of(Level.TA, alkalinity), Term.of(Level.TA, alkalinityRange.idealHigh())));
+		TreatedWater others = trial.treated(acceptable);
+		Target target = target(acceptable, trial, others);
+		Water today = trial.beforeStabilizer().water();
+		boolean outToday = today.ph() > acceptable.acceptableHigh() + HALF_TEST_STEP - 1e-9;
+		double fall = Math.max(target.fall(), others.tooHigh());
+		double aim = target.measured() - fall;
+		boolean wanted = fall >= HALF_TEST_STEP - 1e-9;
+		if (!wanted && !outToday) {
+			return;
+		}
+		ReagentDose whole = acid -> Math.max(wanted ? dose(target.water(), acid, aim) : 0,
+				outToday ? dose(today, acid, acceptable.acceptableHigh()) : 0);
+		boolean forPh = others.settled().ph() < this.ph - HALF_TEST_STEP && others.settled().ph() < PH_SHOCK_AIM;
+		double possible = others.mostAcid(Reagent.HYDROCHLORIC_ACID) / whole.of(Reagent.HYDROCHLORIC_ACID);
+		// Where other doses bring pH down by themselves, or only today is meant, less acid needs no other day.
+		boolean limited = possible < 1 && wanted && !forPh;
+		boolean held = limited && possible < (trial.goesIn(Step.Purpose.RAISE_TA) ? WORTH_HALF : WORTH_WHILE);
+		if (!held) {
+			this.run.add(goal(target, acid -> Math.min(whole.of(acid), others.mostAcid(acid))));
+		}
+		if (held) {
+			this.run.note("note.acid-after-alkalinity");
+		}
+		if (limited && (1 - possible) * fall >= HALF_TEST_STEP) {
+			this.run.later(goal(target, acid -> whole.of(acid) - (held ? 0 : others.mostAcid(acid))), AFTER_BALANCE_HOURS,
+					"later.acid-after-alkalinity");
+		}
+		if (target.cause() == Level.TA && this.run.goesIn(Step.Purpose.LOWER_PH)) {
 			this.run.task("work.aerate-for-ta");
 		}
-		if (target.measured() < target.trigger() + HALF_TEST_STEP - 1e-9) {
-			return;
-		}
-		double aim = target.aim();
-		this.run
-			.add(new DosingSequence.DosingGoal(Step.Purpose.LOWER_PH, target.cause(), (water, product) -> amountForPh(water, product, aim),
-					RETRY_HOURS,
-					target.reason()));
 	}
 
-	private Target target(Range range) {
+	private DosingSequence.DosingGoal goal(Target target, ReagentDose dose) {
+		return new DosingSequence.DosingGoal(Step.Purpose.LOWER_PH, target.cause(),
+				(water, product) -> this.run.amount(product, dose.of(ProductEffects.reagent(product.kind().ingredient()))), RETRY_HOURS,
+				target.reason());
+	}
+
+	private Target target(Range acceptable, DosingRun trial, TreatedWater others) {
 		Situation situation = this.context.situation();
 		boolean scaleHaze = situation == Situation.CLOUDY && PoolCondition.SCALING.holds(this.context.request(), this.context.assessment());
 		if (situation.growth() || scaleHaze || (this.context.shock() != null && situation != Situation.CLOSING)
-				|| calciumHypochloriteFollows()) {
-			return new Target(this.ph, PH_BEFORE_SHOCK, PH_SHOCK_AIM, Level.PH,
+				|| trial.goesIn(ActiveIngredient.CALCIUM_HYPOCHLORITE)) {
+			return new Target(this.context.water().water(), this.ph, PH_BEFORE_SHOCK, PH_SHOCK_AIM, Level.PH,
 					Reason.of(scaleHaze ? "why.ph-scale" : "why.ph-before-chlorine",
 							Term.of(Level.PH, this.ph), Term.of(Level.PH, PH_BEFORE_SHOCK)));
 		}
-		double trigger = (this.pool.sanitizer() == Sanitizer.SALT_CELL || situation == Situation.NEW_PLASTER) ? range.idealHigh()
-				: 0.5 * (range.idealHigh() + range.acceptableHigh());
-		return new Target(phOnceExcessChlorineIsUsedUp(), trigger, Math.min(PH_AIM, range.idealHigh()), Level.PH,
-				Reason.of("why.ph-high", Term.of(Level.PH, this.ph), Term.of(Level.PH, range.idealHigh())));
-	}
-
-	/** Hypochlorite that went in a while ago lifts pH only until it is used up. */
-	private double phOnceExcessChlorineIsUsedUp() {
-		Range range = this.pool.targets().range(Level.FC);
-		Double fc = this.readings.fc();
-		if (range == null || fc == null || fc <= range.idealHigh()) {
-			return this.ph;
+		double aim = Math.min(PH_AIM, acceptable.idealHigh());
+		boolean early = this.pool.sanitizer() == Sanitizer.SALT_CELL || situation == Situation.NEW_PLASTER;
+		double trigger = early ? acceptable.idealHigh() : 0.5 * (acceptable.idealHigh() + acceptable.acceptableHigh());
+		double high = shareOfHighAlkalinity();
+		aim -= high * (aim - PH_LEAST_AIM);
+		trigger = Math.min(trigger, Math.max(aim + DEAD_BAND, trigger - high * (trigger - PH_BEFORE_SHOCK)));
+		double scaling = others.indexAbove(aim);
+		if (scaling > 0) {
+			aim = Math.max(PH_LEAST_AIM, aim - scaling);
 		}
-		return Dosing.spendChlorine(this.context.water().water(), fc - range.idealHigh()).ph();
-	}
-
-	private boolean calciumHypochloriteFollows() {
-		ResidualTarget residual = this.run.residualTarget();
-		boolean chlorineGoesIn = this.context.shock() != null || (residual != null && !residual.isMet());
-		if (!this.pool.sanitizer().usesChlorine() || this.readings.fc() == null || !chlorineGoesIn) {
-			return false;
+		else {
+			aim = Math.max(aim, Math.min(PH_MOST_AIM, aim + others.indexBelow(aim)));
 		}
-		List<ProductSelector.RankedProduct> allowed = this.run.selector()
-			.allowed(Step.Purpose.RAISE_FC, this.run.water().withPh(PH_SHOCK_AIM));
-		return !allowed.isEmpty() && allowed.get(0).product().kind().ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE;
+		trigger = Math.min(trigger, aim + DEAD_BAND);
+		Water settled = withChlorineThatStays(others.settled(), trial.water().water().freeChlorine());
+		Level cause = (high > 0.5) ? Level.TA : Level.PH;
+		return new Target(settled, settled.ph(), trigger, aim, cause,
+				reason(acceptable, cause, scaling > 0 && this.ph <= acceptable.idealHigh()));
 	}
 
-	/** Where alkalinity is high, air lifts pH without lifting TA further; where it is low too, what lifts TA lifts pH. */
-	void raise() {
-		Range range = this.pool.targets().range(Level.PH);
-		Range alkalinityRange = this.pool.targets().range(Level.TA);
-		Double alkalinity = this.context.effectiveReadings().ta();
-		if (range == null || alkalinity == null || !isTrusted() || !(this.ph < range.acceptableLow() - 1e-9)) {
+	private Reason reason(Range acceptable, Level cause, boolean scaling) {
+		Range alkalinities = this.alkalinityRange;
+		if (cause == Level.TA && alkalinities != null && this.alkalinity != null) {
+			return Reason.of("why.ta-high", Term.of(Level.TA, this.alkalinity), Term.of(Level.TA, alkalinities.idealHigh()));
+		}
+		return scaling ? Reason.of("why.ph-index", Term.of(Level.PH, this.ph))
+				: Reason.of("why.ph-high", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.idealHigh()));
+	}
+
+	/** From a third of the way between the ideal and the acceptable high end of TA up to that end; zero while growth is treated or water waits to be replaced. */
+	private double shareOfHighAlkalinity() {
+		Range alkalinities = this.alkalinityRange;
+		if (alkalinities == null || this.alkalinity == null || this.context.situation().growth() || this.context.replacement() != null) {
+			return 0;
+		}
+		double start = alkalinities.idealHigh() + (alkalinities.acceptableHigh() - alkalinities.idealHigh()) / 3;
+		return (alkalinities.acceptableHigh() > start)
+				? Math.max(0, Math.min(1, (this.alkalinity - start) / (alkalinities.acceptableHigh() - start))) : 0;
+	}
+
+	/** Hypochlorite lifts pH only until it is used up: what is above the low end of the ideal range goes within days. */
+	private Water withChlorineThatStays(Water settled, double chlorineToday) {
+		Range chlorine = this.pool.targets().range(Level.FC);
+		if (chlorine == null) {
+			return settled;
+		}
+		return Dosing.spendChlorine(settled, settled.freeChlorine() - Math.min(chlorineToday, chlorine.idealLow()));
+	}
+
+	/** Where alkalinity is high, air lifts pH without lifting TA further; where it is low too, what lifts TA is counted in first. */
+	void raise(DosingRun trial) {
+		Range acceptable = this.range;
+		if (acceptable == null || this.alkalinity == null || !isTrusted()) {
 			return;
 		}
-		Double testedAlkalinity = this.readings.ta();
-		boolean alkalinityRaised = testedAlkalinity != null && alkalinityRange != null
-				&& testedAlkalinity < alkalinityRange.halfwayLow() - 1e-9;
-		if (alkalinityRange != null && alkalinity > alkalinityRange.idealHigh()) {
-			this.run.task("work.aerate");
+		TreatedWater others = trial.treated(acceptable);
+		Water settled = others.settled();
+		double aim = acceptable.idealLow();
+		aim = Math.max(aim, Math.min(PH_MOST_AIM, aim + others.indexBelow(aim)));
+		double rise = Math.min(aim - settled.ph(), GAIN * (aim - DEAD_BAND - settled.ph()));
+		boolean low = this.ph < acceptable.acceptableLow() - 1e-9;
+		if (this.alkalinityRange != null && this.alkalinity > this.alkalinityRange.idealHigh()
+				&& this.ph >= PlanContext.PH_CORROSIVE) {
+			if (low) {
+				this.run.task("work.aerate");
+			}
+			rise = 0;
 		}
-		else if (!alkalinityRaised || this.ph < PH_CORROSIVE) {
-			this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH, Level.PH,
-					(water, product) -> amountForPh(water, product, range.idealLow()), RETRY_HOURS,
-					Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, range.acceptableLow()))));
+		// What else goes in must not take pH or index out of their limits, however little.
+		if (!low && trial.goesIn(Step.Purpose.RAISE_TA)) {
+			// Alkalinity first: it lifts pH and index, and what would take them down waits for it.
+			return;
 		}
+		if (!low && this.context.balanceWaits() != null) {
+			rise = 0;
+		}
+		double tooLow = others.tooLow();
+		rise = Math.max(rise, (tooLow > LEAST_CORRECTION) ? tooLow + MARGIN : 0);
+		if (rise < HALF_TEST_STEP - 1e-9) {
+			return;
+		}
+		double target = settled.ph() + rise;
+		this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH, Level.PH, (water, product) -> {
+			Reagent alkali = ProductEffects.reagent(product.kind().ingredient());
+			return this.run.amount(product, Math.min(dose(settled, alkali, target), others.mostAlkali(alkali)));
+		}, RETRY_HOURS, low ? Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.acceptableLow()))
+				: Reason.of("why.ph-settles-low", Term.of(Level.PH, settled.ph()), Term.of(Level.PH, target))));
 	}
 
 	/** A colour test of pH reads too high above a certain FC: no dose on it. */
@@ -151,15 +263,14 @@ final class PhDosing {
 		return fc == null || fc <= ReadingCheck.FC_PH_INTERFERENCE;
 	}
 
-	/** Amount that brings the water to a pH; zero when it is there or this product cannot bring it there. */
-	private double amountForPh(PoolWater water, Product product, double target) {
-		Reagent reagent = ProductEffects.reagent(product.kind().ingredient());
-		double current = water.water().ph();
-		if (product.kind().ingredient().acid() ? current <= target : current >= target) {
+	/** Of this reagent, mg/L, to bring a water to a pH; zero when it is past it or this reagent cannot bring it there. */
+	private static double dose(Water water, Reagent reagent, double target) {
+		boolean acid = reagent.alkalinity() < 0;
+		if (acid ? water.ph() <= target : water.ph() >= target) {
 			return 0;
 		}
-		OptionalDouble dose = Dosing.doseForPh(water.water(), reagent, target);
-		return dose.isPresent() ? this.run.amount(product, dose.getAsDouble()) : 0;
+		OptionalDouble dose = Dosing.doseForPh(water, reagent, target);
+		return dose.orElse(0);
 	}
 
 }

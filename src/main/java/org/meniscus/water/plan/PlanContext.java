@@ -5,6 +5,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
@@ -26,6 +27,9 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		@Nullable ShockLevel shock, WaterReplacement.Recommendation recommendation, Contraindications contraindications,
 		TabletSupply tabletSupply, PriceList prices, @Nullable SeasonValue season) {
 
+	/** PH below which metal and cement suffer; common practice, no source. */
+	static final double PH_CORROSIVE = 7.0;
+
 	static PlanContext of(PlanRequest request, PoolWater water, double litres) {
 		Readings effectiveReadings = request.effectiveReadings();
 		Assessment assessment = Assessment.of(request.pool(), effectiveReadings, request.policy());
@@ -35,13 +39,15 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		if (shock == null && shockForCombined(request, assessment, procedure, water, contraindications)) {
 			shock = ShockLevel.LIGHT;
 		}
-		TabletSupply supply = TabletSupply.of(request, assessment, tablets(request, water, contraindications), litres);
 		PriceList prices = new PriceList(request.products(), litres);
 		// What goes into a pool that leaks leaves with its water.
 		SeasonValue season = (request.situation() == Situation.LEAK_SUSPECTED) ? null
 				: SeasonValue.of(request.pool(), request.policy(), prices, request.forecast(), water.water(), request.daysToNextVisit());
-		return new PlanContext(request, assessment, effectiveReadings, litres, water, shock,
-				WaterReplacement.recommend(request, assessment, water, litres, season), contraindications, supply, prices, season);
+		WaterReplacement.Recommendation recommendation = WaterReplacement.recommend(request, assessment, water, litres, season);
+		// Tablets would go on dissolving into the new water.
+		Product tablets = (recommendation.replacement() != null) ? null : tablets(request, water, contraindications);
+		return new PlanContext(request, assessment, effectiveReadings, litres, water, shock, recommendation, contraindications,
+				TabletSupply.of(request, assessment, tablets, litres), prices, season);
 	}
 
 	/** High CC that no procedure of its own answers takes superchlorination where the oxidizer is not along or FC is low as well. */
@@ -88,6 +94,27 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 
 	Situation situation() {
 		return this.request.situation();
+	}
+
+	/** Why TA, CH, CYA and salt are not lifted yet, as a message code; null where they may be. */
+	@Nullable
+	String balanceWaits() {
+		return (replacement() != null) ? "note.balance-after-replacing" : procedure().balanceWaits();
+	}
+
+	/**
+	 * Whether everything put in before would go with the old water: a spa is emptied at once, and growth is treated in new water. A pool
+	 * drained in parts needs its chlorine meanwhile.
+	 */
+	boolean replacesFirst() {
+		return replacement() != null && (pool().body() == BodyOfWater.SPA || situation().growth());
+	}
+
+	/** Iron and manganese are held in solution at a low pH: it is lifted only where it corrodes. */
+	boolean phMayRise() {
+		Double ph = readings().ph();
+		boolean metal = situation() == Situation.STAINS_IRON || situation() == Situation.STAINS_MANGANESE;
+		return !metal || (ph != null && ph < PH_CORROSIVE);
 	}
 
 	@Nullable

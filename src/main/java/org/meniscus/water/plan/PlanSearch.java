@@ -29,6 +29,7 @@ final class PlanSearch {
 
 		/** Best first; cost in hundredths of a minor unit, so that rounding errors do not decide. */
 		static final Comparator<Candidate> BEST_FIRST = Comparator.comparingInt(Candidate::deferredChlorine)
+			.thenComparingInt(candidate -> (int) Math.ceil(candidate.dosing().beyondLimits() * 10))
 			.thenComparingInt(Candidate::rank)
 			.thenComparingDouble(candidate -> Math.rint(candidate.cost().objective() * 100))
 			.thenComparing(Candidate::productIds);
@@ -186,6 +187,9 @@ final class PlanSearch {
 		Candidate best = best();
 		if (candidate.deferredChlorine() > best.deferredChlorine()) {
 			return Reason.of("alternative.more-visits");
+		}
+		if (candidate.dosing().beyondLimits() > best.dosing().beyondLimits() + 0.1) {
+			return Reason.of("alternative.unbalances");
 		}
 		if (candidate.rank() > best.rank()) {
 			return Reason.of("alternative.not-first");

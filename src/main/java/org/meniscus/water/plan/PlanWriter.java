@@ -88,7 +88,9 @@ final class PlanWriter {
 
 	private List<FollowUpStep> followUps() {
 		List<FollowUpStep> followUps = new ArrayList<>(this.dosing.followUps());
-		followUps.addAll(this.context.procedure().followUps(this.context, this.dosing));
+		if (!this.context.replacesFirst()) {
+			followUps.addAll(this.context.procedure().followUps(this.context, this.dosing));
+		}
 		WaterReplacement replacement = this.context.replacement();
 		if (replacement != null) {
 			drains(replacement, followUps);

@@ -50,8 +50,8 @@ public record Step(Product product, Purpose purpose, @Nullable Double unroundedA
 
 		LOWER_PH(Level.PH), RAISE_FC(Level.FC),
 		/** Tablets that bring chlorine until the next visit: nothing moves at once. */
-		FEED(null), OXIDIZE(null), RAISE_PH(Level.PH), RAISE_TA(Level.TA), RAISE_CH(Level.CH),
-		RAISE_CYA(Level.CYA), RAISE_SALT(Level.SALT), SPECIALTY(null);
+		FEED(null), OXIDIZE(null), RAISE_CYA(Level.CYA), RAISE_SALT(Level.SALT), RAISE_PH(Level.PH), RAISE_TA(Level.TA),
+		RAISE_CH(Level.CH), SPECIALTY(null);
 
 		private final @Nullable Level level;
 
@@ -62,6 +62,16 @@ public record Step(Product product, Purpose purpose, @Nullable Double unroundedA
 		/** The level it is to move; null when it is none that a test shows. */
 		public @Nullable Level level() {
 			return this.level;
+		}
+
+		/** Brings pH or saturation index down as a side effect; part of it may wait for another day without harm to people. */
+		boolean lowersBalance() {
+			return this == OXIDIZE || this == RAISE_CYA || this == RAISE_SALT;
+		}
+
+		/** Brings the saturation index up; part of it may wait likewise. */
+		boolean liftsBalance() {
+			return this == RAISE_TA || this == RAISE_CH;
 		}
 
 	}

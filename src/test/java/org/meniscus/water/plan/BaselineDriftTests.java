@@ -65,7 +65,7 @@ class BaselineDriftTests {
 	/** Salt is carried in a cell's pool: what is there now and gone by the season's end is credited, and no more. */
 	@Test
 	void aLevelDriftsToNothingAndNotBeyond() {
-		PoolFacts cell = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL);
+		PoolFacts cell = Pools.of(15_000, BodyOfWater.POOL, Surface.VINYL, false, Sanitizer.SALT_CELL);
 		assertThat(salt(cell, -1)).isCloseTo(salt(cell, -60), within(1e-6));
 		assertThat(salt(cell, 0)).as("what is there is not bought again").isGreaterThan(salt(cell, -1) + 10);
 	}

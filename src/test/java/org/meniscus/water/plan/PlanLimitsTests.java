@@ -51,7 +51,7 @@ class PlanLimitsTests {
 
 	/** A colour test of pH is bleached or misread above 10 ppm of FC: on either side no dose rests on it. */
 	@ParameterizedTest
-	@CsvSource({ "10, 6.9, true", "10.2, 6.9, false", "10, 8.2, true", "10.2, 8.2, false" })
+	@CsvSource({ "10, 6.9, true", "10.2, 6.9, false", "10, 8.4, true", "10.2, 8.4, false" })
 	void phReadAboveTenPpmOfChlorineIsNotDosedOn(double fc, double ph, boolean dosed) {
 		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(fc).ph(ph), Situation.ROUTINE);
 		assertThat(plan.steps()).extracting(Step::purpose)

@@ -184,7 +184,7 @@ class PlannerTests {
 		double lightly = step(Pools.plan(PLASTER, Pools.balanced().fc(0.0).ph(7.3).cya(20.0), Situation.GREEN_ALGAE_LIGHT),
 				Step.Purpose.RAISE_FC)
 			.after().value(Level.FC, 0);
-		double heavily = step(Pools.plan(PLASTER, Pools.balanced().fc(0.0).ph(7.3).cya(80.0), Situation.GREEN_ALGAE_LIGHT),
+		double heavily = step(Pools.plan(PLASTER, Pools.balanced().fc(0.0).ph(7.3).cya(75.0), Situation.GREEN_ALGAE_LIGHT),
 				Step.Purpose.RAISE_FC)
 			.after().value(Level.FC, 0);
 		assertThat(heavily).isGreaterThan(2 * lightly);
@@ -317,6 +317,10 @@ class PlannerTests {
 				continue;
 			}
 			assertThat(plan.swim().state()).isEqualTo(SwimReadiness.State.CLOSED);
+			if (plan.replacement() != null) {
+				// What lowers it most is other water.
+				continue;
+			}
 			List<Step.Purpose> purposes = plan.steps().stream().map(Step::purpose).toList();
 			assertThat(purposes).as("%s", request).containsAnyOf(Step.Purpose.OXIDIZE, Step.Purpose.RAISE_FC);
 			if (purposes.contains(Step.Purpose.OXIDIZE)) {

@@ -1,0 +1,170 @@
+package org.meniscus.water.assess;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.meniscus.water.chemistry.Dosing;
+import org.meniscus.water.chemistry.Reagent;
+import org.meniscus.water.chemistry.Speciation;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.units.RootFinder;
+
+/**
+ * The states that one treatment takes a water through, acid and alkali left out, and how much of either may go in: no state leaves the
+ * acceptable range of pH or the {@link SaturationBand} further than the water was before. The index counts where pH, TA and CH were tested.
+ */
+public final class TreatedWater {
+
+	private final List<Water> states;
+
+	private final double phLow;
+
+	private final double phHigh;
+
+	/** Without limit where the index is not known. */
+	private final SaturationBand band;
+
+	private final double indexBefore;
+
+	private final double chlorineBefore;
+
+	/** @param range of pH @param states in order; the last is the settled one: all dissolved, the chlorine of the treatment used up */
+	public TreatedWater(PoolFacts pool, Range range, PoolWater before, List<Water> states) {
+		this.states = List.copyOf(states);
+		Double index = before.levels().value(Level.SATURATION_INDEX);
+		boolean known = index != null;
+		this.band = known ? SaturationBand.of(pool) : new SaturationBand(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY);
+		this.chlorineBefore = before.water().freeChlorine();
+		this.indexBefore = (index != null) ? index : 0;
+		this.phLow = Math.min(range.acceptableLow(), before.water().ph());
+		this.phHigh = Math.max(range.acceptableHigh(), before.water().ph());
+	}
+
+	/** The same limits for other states. */
+	public TreatedWater with(List<Water> other) {
+		return new TreatedWater(this, other);
+	}
+
+	private TreatedWater(TreatedWater limits, List<Water> states) {
+		this.states = List.copyOf(states);
+		this.phLow = limits.phLow;
+		this.phHigh = limits.phHigh;
+		this.band = limits.band;
+		this.chlorineBefore = limits.chlorineBefore;
+		this.indexBefore = limits.indexBefore;
+	}
+
+	/** When all has gone in, dissolved and the chlorine of the treatment is used up. */
+	public Water settled() {
+		return this.states.get(this.states.size() - 1);
+	}
+
+	/** By how much the settled index is above its band at another pH, near enough: an index moves as pH does. Negative inside. */
+	public double indexAbove(double ph) {
+		return Double.isInfinite(this.band.high()) ? this.band.low() : index(settled()) + ph - settled().ph() - this.band.high();
+	}
+
+	/** By how much the settled index is below its band at another pH, near enough. Negative inside. */
+	public double indexBelow(double ph) {
+		return Double.isInfinite(this.band.low()) ? this.band.low() : this.band.low() - index(settled()) - ph + settled().ph();
+	}
+
+	/** By how much the settled water falls short of the limits, in pH or index, whichever is more; zero when it does not. */
+	public double tooLow() {
+		return tooLow(settled());
+	}
+
+	/** By how much the settled water passes the limits, in pH or index, whichever is more; zero when it does not. */
+	public double tooHigh() {
+		return tooHigh(settled());
+	}
+
+	/** Whether any state falls short of a limit by more than so much and by more than the same state of another treatment. */
+	public boolean isLowerThan(TreatedWater other, double tolerance) {
+		for (int n = 0; n < this.states.size(); n++) {
+			if (tooLow(this.states.get(n)) > Math.max(tolerance, tooLow(other.state(n)))) {
+				return true;
+			}
+		}
+		return false;
+	}
+
+	/**
+	 * Whether any state passes a limit by more than so much and by more than the same state of another treatment. While chlorine of the
+	 * treatment is still there only pH counts: it lifts the index until it is used up.
+	 */
+	public boolean isHigherThan(TreatedWater other, double tolerance) {
+		for (int n = 0; n < this.states.size(); n++) {
+			Water state = this.states.get(n);
+			boolean chlorine = state.freeChlorine() > this.chlorineBefore + 1e-9;
+			double high = chlorine ? state.ph() - this.phHigh : tooHigh(state);
+			double otherHigh = chlorine ? other.state(n).ph() - this.phHigh : tooHigh(other.state(n));
+			if (high > Math.max(tolerance, otherHigh)) {
+				return true;
+			}
+		}
+		return false;
+	}
+
+	private Water state(int number) {
+		return this.states.get(Math.min(number, this.states.size() - 1));
+	}
+
+	private double tooLow(Water state) {
+		return Math.max(0, Math.max(this.phLow - state.ph(), Math.min(this.band.low(), this.indexBefore) - index(state)));
+	}
+
+	private double tooHigh(Water state) {
+		return Math.max(0, Math.max(state.ph() - this.phHigh, index(state) - Math.max(this.band.high(), this.indexBefore)));
+	}
+
+	/** The most of an acid, mg/L, that takes no state below the limits. */
+	public double mostAcid(Reagent acid) {
+		double index = Math.min(this.band.low(), this.indexBefore);
+		double most = Double.MAX_VALUE;
+		for (Water state : this.states) {
+			most = (state.ph() <= this.phLow || index(state) <= index) ? 0
+					: Math.min(most, limit(state, acid, this.phLow, index));
+		}
+		return most;
+	}
+
+	/**
+	 * The most of an alkali, mg/L, that takes no state above the limits. Of the first state, before anything else has gone in, only pH
+	 * counts: stabilizer that brings the index down again takes days to dissolve.
+	 */
+	public double mostAlkali(Reagent alkali) {
+		double index = Math.max(this.band.high(), this.indexBefore);
+		double most = Double.MAX_VALUE;
+		for (int n = 0; n < this.states.size(); n++) {
+			Water state = this.states.get(n);
+			double highest = (n == 0) ? Double.POSITIVE_INFINITY : index;
+			most = (state.ph() >= this.phHigh || index(state) >= highest) ? 0
+					: Math.min(most, limit(state, alkali, this.phHigh, highest));
+		}
+		return most;
+	}
+
+	/** The least dose with which a state reaches this pH or this index, whichever comes first. */
+	private static double limit(Water state, Reagent reagent, double ph, double index) {
+		OptionalDouble toPh = Dosing.doseForPh(state, reagent, ph);
+		if (toPh.isEmpty()) {
+			return 0;
+		}
+		double most = toPh.getAsDouble();
+		if (Double.isInfinite(index)) {
+			return most;
+		}
+		double start = index(state) - index;
+		double end = index(Dosing.add(state, reagent, most)) - index;
+		return (start * end >= 0) ? most : RootFinder.regulaFalsi(dose -> index(Dosing.add(state, reagent, dose)) - index, 0, most);
+	}
+
+	private static double index(Water water) {
+		return Speciation.of(water).calciteSaturationIndex();
+	}
+
+}
