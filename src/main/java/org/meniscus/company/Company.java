@@ -78,7 +78,7 @@ class Company {
 		change(TreatmentSettings.DEFAULTS, now);
 	}
 
-	void change(String name, UnitSystem units, ZoneId zone, Currency currency, Instant now) {
+	final void change(String name, UnitSystem units, ZoneId zone, Currency currency, Instant now) {
 		this.name = name;
 		this.units = units;
 		this.timeZone = zone.getId();
@@ -86,7 +86,7 @@ class Company {
 		this.updatedAt = now;
 	}
 
-	void change(TreatmentSettings rules, Instant now) {
+	final void change(TreatmentSettings rules, Instant now) {
 		this.fcSwimCeilingPpm = scaled(rules.fcSwimCeiling(), 1);
 		this.holdProbability = scaled(rules.holdProbability(), 2);
 		this.minimumRule = rules.minimumRule();

@@ -49,7 +49,7 @@ class ServiceSchedule extends CompanyEntity {
 		change(technician, schedule, position, now);
 	}
 
-	void change(PersonId technician, Recurrence schedule, int position, Instant now) {
+	final void change(PersonId technician, Recurrence schedule, int position, Instant now) {
 		this.technicianId = technician.value();
 		this.frequency = schedule.frequency();
 		this.weekday = (short) schedule.weekday().getValue();
