@@ -43,6 +43,16 @@ class TheilSenLineTests {
 		assertThat(line.high()).isEqualTo(Double.POSITIVE_INFINITY);
 	}
 
+	/**
+	 * By hand: slopes 1, 1.5, 2, 2, 2.5, 3; Kendall's standard deviation is the root of 4 × 3 × 13 / 18, 2.944, and (6 - 1.2816 × 2.944) / 2
+	 * is 1.1: the interval runs from the first slope to the last.
+	 */
+	@Test
+	void fourPointsBoundTheSlopeByItsExtremes() {
+		TheilSenLine line = TheilSenLine.through(new double[]{ 0, 1, 2, 3 }, new double[]{ 0, 1, 3, 6 });
+		assertThat(line).isEqualTo(new TheilSenLine(2, 1, 3));
+	}
+
 	@Test
 	void pointsOfOneDayAreRefused() {
 		assertThatThrownBy(() -> TheilSenLine.through(new double[]{ 3, 3 }, new double[]{ 1, 2 }))
