@@ -78,7 +78,9 @@ final class AuditContinuity {
 		for (Step.Purpose purpose : purposes) {
 			double from = before.getOrDefault(purpose, 0.0);
 			double to = after.getOrDefault(purpose, 0.0);
-			double share = Math.abs(to - from) / Objects.requireNonNull(USUAL.get(purpose));
+			// superchlorination is no usual dose: it is held against its own size
+			double usual = Math.max(Objects.requireNonNull(USUAL.get(purpose)), (purpose == Step.Purpose.RAISE_FC) ? Math.min(from, to) : 0);
+			double share = Math.abs(to - from) / usual;
 			if (share > MOST_SHARE && (largest == null || share > largest.share())) {
 				largest = new Jump(share, !limits(one).equals(limits(other)), String.format(Locale.ROOT,
 						"%s up one step: %s %.1f -> %.1f ppm of %s (%.0f %% of a usual dose)", moved, purpose, from, to,

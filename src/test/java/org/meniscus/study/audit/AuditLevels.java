@@ -162,7 +162,9 @@ final class AuditLevels {
 			.followUps()
 			.stream()
 			.anyMatch(later -> later.product() != null && later.product().kind().ingredient().chlorine() && later.afterHours() <= 24);
-		if (restFollows) {
+		boolean goes = this.at.says("note.replace-first")
+				&& (request.pool().body() == BodyOfWater.SPA || request.situation().growth());
+		if (restFollows || goes) {
 			return;
 		}
 		double least = this.at.leastFc();
