@@ -79,7 +79,8 @@ final class AuditContinuity {
 			double from = before.getOrDefault(purpose, 0.0);
 			double to = after.getOrDefault(purpose, 0.0);
 			// superchlorination is no usual dose: it is held against its own size
-			double usual = Math.max(Objects.requireNonNull(USUAL.get(purpose)), (purpose == Step.Purpose.RAISE_FC) ? Math.min(from, to) : 0);
+			double usual = Math.max(Objects.requireNonNull(USUAL.get(purpose)),
+					(purpose == Step.Purpose.RAISE_FC) ? Math.min(from, to) : 0);
 			double share = Math.abs(to - from) / usual;
 			if (share > MOST_SHARE && (largest == null || share > largest.share())) {
 				largest = new Jump(share, !limits(one).equals(limits(other)), String.format(Locale.ROOT,
