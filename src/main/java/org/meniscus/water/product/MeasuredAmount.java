@@ -135,7 +135,7 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 		}
 		double fluidOunces = exact / Measure.FL_OZ.size;
 		if (fluidOunces < 1) {
-			return 0.5 * Measure.TSP.size;
+			return 0.25 * Measure.TSP.size;
 		}
 		double step = (fluidOunces < 4) ? 0.25 : (fluidOunces < 16) ? 0.5 : (fluidOunces < 64) ? 1 : (fluidOunces < 256) ? 4 : 16;
 		return step * Measure.FL_OZ.size;

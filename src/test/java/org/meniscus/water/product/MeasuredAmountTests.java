@@ -65,7 +65,8 @@ class MeasuredAmountTests {
 
 	@Test
 	void smallLiquidsAreSpooned() {
-		assertThat(MeasuredAmount.step(10, AmountUnit.ML, UnitSystem.US)).as("half a teaspoon").isCloseTo(4.92892159375 / 2, within(1e-9));
+		assertThat(MeasuredAmount.step(10, AmountUnit.ML, UnitSystem.US)).as("a quarter of a teaspoon").isCloseTo(4.92892159375 / 4,
+				within(1e-9));
 		assertThat(MeasuredAmount.up(9, Product.usual("p", ProductKind.LIQUID_CHLORINE_10), UnitSystem.US).parts())
 			.containsExactly(new Part(2, Measure.TSP));
 	}
