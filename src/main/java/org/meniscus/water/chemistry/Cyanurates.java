@@ -29,7 +29,7 @@ public record Cyanurates(double hocl, double ocl, double hClCy, double cl2Cy, do
 	public static Cyanurates of(double ph, double cyanuricAcid, double freeChlorine, EquilibriumConstants constants,
 			double ionicStrength) {
 		if (!(ph >= 0 && ph <= 14 && cyanuricAcid >= 0 && freeChlorine >= 0 && ionicStrength >= 0)
-				|| cyanuricAcid + freeChlorine + ionicStrength > Water.MAX_LEVEL) {
+				|| cyanuricAcid + freeChlorine > Water.MAX_LEVEL || Double.isInfinite(ionicStrength)) {
 			throw new IllegalArgumentException("no water: pH " + ph + ", CYA " + cyanuricAcid + " mg/L, FC " + freeChlorine
 					+ " mg/L, ionic strength " + ionicStrength);
 		}

@@ -204,6 +204,15 @@ class SwimReadinessTests {
 		assertThat(swim(POOL, Situation.ROUTINE, GOOD, dose(ProductKind.SALT, 0.99, 150_000)).closedUntil()).isEmpty();
 	}
 
+	/** Combined chlorine is 0.4 and 0.5 ppm, the limit and a step above it. */
+	@Test
+	void cloudsLackChlorineBelowTheMinimumOrAboveTheLimitOfCombined() {
+		assertThat(SwimReadiness.lacksChlorine(Readings.builder().fc(2.0).tc(2.4).build(), 2)).isFalse();
+		assertThat(SwimReadiness.lacksChlorine(Readings.builder().fc(1.9).tc(1.9).build(), 2)).isTrue();
+		assertThat(SwimReadiness.lacksChlorine(Readings.builder().fc(2.0).tc(2.5).build(), 2)).isTrue();
+		assertThat(SwimReadiness.lacksChlorine(Readings.none(), 2)).isFalse();
+	}
+
 	private static SwimReadiness swim(PoolFacts pool, Situation situation, Readings readings, RecordedDose... doses) {
 		return SwimReadiness.of(pool, readings, situation, TreatmentPolicy.defaults(), null, List.of(doses));
 	}
