@@ -25,7 +25,6 @@ import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.TechnicianBias;
-import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.units.Volume;
 
 /**
@@ -149,7 +148,7 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 			if (value != null) {
 				readings.put(tracked.level,
 						new SeasonVisit.Reading(value, visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT),
-								TestPrecision.usual(tracked.level)));
+								visit.kit().precision(tracked.level)));
 			}
 		}
 		return readings;

@@ -27,6 +27,7 @@ import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.TestKit;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.AmountUnit;
@@ -63,6 +64,7 @@ class VisitRepository {
 		values.put("phosphate_ppb", scaled(readings.phosphate(), 1));
 		values.put("water_celsius", scaled(readings.celsius(), 1));
 		values.put("drain_visible", readings.drainVisible());
+		values.put("test_kit", readings.kit().name());
 		return values;
 	}
 
@@ -154,6 +156,7 @@ class VisitRepository {
 			.phosphate(number(row, "phosphate_ppb"))
 			.celsius(number(row, "water_celsius"))
 			.drainVisible((Boolean) row.getObject("drain_visible"))
+			.kit(kit(row.getString("test_kit")))
 			.build();
 		Array tasks = row.getArray("tasks");
 		return new VisitRecord(new VisitId(row.getObject("id", UUID.class)), row.getLong("version"),
@@ -184,6 +187,10 @@ class VisitRepository {
 	private static Instant instant(ResultSet row, String column) throws SQLException {
 		Timestamp time = row.getTimestamp(column);
 		return time.toInstant();
+	}
+
+	private static TestKit kit(@Nullable String name) {
+		return (name != null) ? TestKit.valueOf(name) : TestKit.DROPS_25_ML;
 	}
 
 	private static @Nullable String qualifier(ReadingQualifier qualifier) {

@@ -9,6 +9,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.TestKit;
 import org.meniscus.water.units.AmountUnit;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -43,6 +44,8 @@ public record VisitVersion(long version, Instant replacedAt, String replacedBy, 
 			.borate(number(row, "borate_ppm"))
 			.phosphate(number(row, "phosphate_ppb"))
 			.celsius(number(row, "water_celsius"));
+		String kit = row.path("test_kit").asString("");
+		readings.kit(kit.isEmpty() ? TestKit.DROPS_25_ML : TestKit.valueOf(kit));
 		return readings.drainVisible(row.path("drain_visible").isBoolean() ? Boolean.valueOf(row.path("drain_visible").asBoolean()) : null)
 			.build();
 	}

@@ -37,6 +37,7 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.TestKit;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
@@ -122,6 +123,34 @@ class VisitPagesIT {
 		assertThat(send(lena, dosed(id, "0.5", "GAL")).getRedirectedUrl()).startsWith("/visits/" + id);
 		// 0.5 US gallon of 3785.411784 mL
 		assertThat(stored(id).doses()).singleElement().extracting(DoseRecord::amount).isEqualTo(1892.71);
+	}
+
+	@Test
+	void kitIsStoredShownAndOfferedAgainAndStripsAskForDropsBeforeADrain() throws Exception {
+		String chosen = "<option value=\"STRIPS\" selected=\"selected\">Test strips</option>";
+		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString())
+			.contains("<option value=\"DROPS_25_ML\" selected=\"selected\">Drops, 25 mL of sample</option>");
+		String plan = pages
+			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("id", UUID.randomUUID().toString())
+				.param("pool", pool.toString())
+				.param("stop", stop.toString())
+				.param("situation", "ROUTINE")
+				.param("kit", "STRIPS")
+				.param("fc", "3")
+				.param("ph", "7.5")
+				.param("ta", "100")
+				.param("cya", "115"))
+			.andReturn()
+			.getResponse()
+			.getContentAsString();
+		assertThat(plan).contains(chosen, "115 ppm was read on a strip");
+		UUID id = UUID.randomUUID();
+		send(lena, visit(id).param("kit", "STRIPS").param("fc", "3").param("ph", "7.5"));
+		assertThat(stored(id).readings().kit()).isEqualTo(TestKit.STRIPS);
+		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("Tested with: Test strips");
+		assertThat(page(lena, "/visits/" + id + "?lang=es").getContentAsString()).contains("Medido con: Tiras reactivas");
+		assertThat(page(lena, "/visits/" + id + "/correct").getContentAsString()).contains(chosen);
+		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString()).contains(chosen);
 	}
 
 	/** 40 days at 95 °F leave 54.4 % of 12.5 %: own arithmetic with the published rate. */

@@ -24,6 +24,7 @@ import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.TestKit;
 import org.meniscus.water.units.UnitSystem;
 
 /**
@@ -79,7 +80,10 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 				texts.text("visit.stored.by", visit.technicianName(),
 						time(visit.performedAt(), visit.performedOn(), file.company().zone(), locale)),
 				texts.text(Wording.situationKey(visit.situation())), visit.implausibleTime(), rules,
-				readings(visit.readings(), formatter).filter(pair -> assessment.state(pair.level()) == null).map(ReadingText::text)
+				Stream
+					.concat(readings(visit.readings(), formatter).filter(pair -> assessment.state(pair.level()) == null)
+						.map(ReadingText::text),
+							kit(visit.readings(), texts))
 					.toList(),
 				drain(visit.readings(), texts), visit.doses().stream().map(dose -> dose(dose, advice, file, pricesShown, texts)).toList(),
 				notAdded(advice, visit.doses(), texts),
@@ -103,6 +107,12 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 						: Stream.of(new ReadingText(field.level(), formatter.code(field.level()) + " "
 								+ formatter.format(field.level(), value, readings.qualifier(field.level()))));
 			});
+	}
+
+	/** Where it is not the usual one. */
+	private static Stream<String> kit(Readings readings, Wording.Texts texts) {
+		return (readings.kit() == TestKit.DROPS_25_ML) ? Stream.empty()
+				: Stream.of(texts.text("visit.stored.kit", texts.text("visit.kit." + readings.kit())));
 	}
 
 	private static @Nullable String drain(Readings readings, Wording.Texts texts) {

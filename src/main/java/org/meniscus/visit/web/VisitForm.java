@@ -13,12 +13,14 @@ import org.meniscus.ui.Option;
  *
  * @param id made in the browser, or with the form where there is no script
  * @param further fields behind a fold
+ * @param kit what the readings are taken with
  * @param confirmed questions answered before, sent along so that they are asked once
  * @param problems by the field they stand at
  */
 record VisitForm(String id, String pool, String stop, String advice, String performedAt, List<ReadingInput> routine,
 		List<ReadingInput> further,
-		String drain, List<Option> situations, String situation, List<Option> swim, String swimSoon, List<DoseInput> doses,
+		String drain, List<Option> kits, String kit, List<Option> situations, String situation, List<Option> swim, String swimSoon,
+		List<DoseInput> doses,
 		List<ProductGroup> products, List<Option> measures, String waterReplaced, List<TaskInput> tasks, String noteToClient,
 		String noteToOffice, List<String> confirmed, Map<String, List<FieldProblem>> problems) {
 

@@ -16,6 +16,7 @@ import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.ReadingBounds;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.TestKit;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.UnitSystem;
@@ -56,7 +57,7 @@ final class VisitFormBuilder {
 				submitted.text("performedAt"),
 				ReadingField.routine(pool).stream().map(field -> field(field, submitted, last)).toList(),
 				ReadingField.further(pool).stream().map(field -> field(field, submitted, last)).toList(), submitted.text("drain"),
-				situations(situation),
+				kits(), kit(submitted, last), situations(situation),
 				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swimOptions(), submitted.text("swimSoon"),
 				doses(submitted.doses()),
 				productGroups(), measures(), submitted.text("waterReplaced"), tasks(submitted), submitted.text("noteToClient"),
@@ -74,6 +75,16 @@ final class VisitFormBuilder {
 				field.hasQualifier(),
 				submitted.text(field.field() + "Mark"),
 				(last != null && before != null) ? formatter.format(field.level(), before, last.readings().qualifier(field.level())) : "");
+	}
+
+	private List<Option> kits() {
+		return Arrays.stream(TestKit.values()).map(kit -> new Option(kit.name(), texts.text("visit.kit." + kit))).toList();
+	}
+
+	/** Until another is chosen, that of the visit before. */
+	private static String kit(SubmittedForm submitted, @Nullable VisitRecord last) {
+		String chosen = submitted.text("kit");
+		return !chosen.isEmpty() ? chosen : ((last != null) ? last.readings().kit() : TestKit.DROPS_25_ML).name();
 	}
 
 	private List<Option> situations(String chosen) {
@@ -156,6 +167,7 @@ final class VisitFormBuilder {
 				submitted = field.hasQualifier() ? submitted.with(field.field() + "Mark", qualifier.sign()) : submitted;
 			}
 		}
+		submitted = submitted.with("kit", visit.readings().kit().name());
 		Boolean drain = visit.readings().drainVisible();
 		submitted = submitted.with("drain", (drain == null) ? "" : drain ? "yes" : "no");
 		Double replaced = visit.waterReplaced();

@@ -2,6 +2,7 @@ package org.meniscus.visit.web;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
@@ -22,6 +23,7 @@ import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.TestKit;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.web.multipart.MultipartFile;
@@ -76,7 +78,13 @@ final class VisitFormParser {
 					(value != null) ? qualifier : ReadingQualifier.EXACT);
 		}
 		String drain = form.text("drain");
-		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).build();
+		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).kit(kit()).build();
+	}
+
+	/** The usual one where none, or none that there is, was sent. */
+	private TestKit kit() {
+		String name = form.text("kit");
+		return Arrays.stream(TestKit.values()).filter(kit -> kit.name().equals(name)).findFirst().orElse(TestKit.DROPS_25_ML);
 	}
 
 	Situation situation() {

@@ -12,7 +12,6 @@ import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
-import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.season.SeasonValue;
 
@@ -130,7 +129,7 @@ final class BalanceDosing {
 	 */
 	private double stabilizerTarget(SeasonValue season, Range range, double cya, double ch) {
 		double paying = season.stabilizerTarget(ch);
-		double certain = paying - TestPrecision.usual(Level.CYA).standardDeviation(cya);
+		double certain = paying - this.readings.kit().precision(Level.CYA).standardDeviation(cya);
 		return (paying > 0 && this.pool.sanitizer() == Sanitizer.SALT_CELL) ? range.idealLow() : Math.min(certain, range.idealLow());
 	}
 

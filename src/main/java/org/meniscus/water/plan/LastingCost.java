@@ -12,7 +12,6 @@ import org.meniscus.water.pool.AssumedLevels;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
-import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.PriceList;
 import org.meniscus.water.product.ProductEffects;
@@ -128,7 +127,7 @@ final class LastingCost {
 			return null;
 		}
 		double value = value(now, level, 0);
-		double test = TestPrecision.usual(level).standardDeviation(value) * (now.knows(level) ? 1 : ASSUMED_FACTOR);
+		double test = request.readings().kit().precision(level).standardDeviation(value) * (now.knows(level) ? 1 : ASSUMED_FACTOR);
 		double spread = (request.forecast().daysToSeasonEnd() == 0) ? test : Math.hypot(test, DRIFT_DEVIATION * value);
 		if (level == Level.TA) {
 			// Alkalinity follows what is dosed from week to week: too little costs bicarbonate, too much acid.

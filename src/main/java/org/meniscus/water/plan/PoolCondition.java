@@ -7,7 +7,6 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
-import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.ProductEffects;
 
@@ -64,7 +63,7 @@ interface PoolCondition {
 	PoolCondition FC_TOO_HIGH = (request, assessment) -> {
 		Double fc = request.readings().fc();
 		return fc != null && request.pool().sanitizer().usesChlorine()
-				&& fc > request.policy().swimCeiling() + 1 + TestPrecision.usual(Level.FC).standardDeviation(fc);
+				&& fc > request.policy().swimCeiling() + 1 + request.readings().kit().precision(Level.FC).standardDeviation(fc);
 	};
 
 	/** Without stabilizer the sun takes most of the chlorine of a day: below CYA 20. */

@@ -147,7 +147,8 @@ public final class ResidualTarget {
 
 	/** S.d. of FC when the dose is in, ppm: test and volume. */
 	double spread(double fc) {
-		return MeasurementUncertainty.after(Level.FC, this.currentFc, Math.max(0, fc - this.currentFc), this.request.pool().certainty());
+		return MeasurementUncertainty.after(this.request.readings().kit(), Level.FC, this.currentFc, Math.max(0, fc - this.currentFc),
+				this.request.pool().certainty());
 	}
 
 	/** What holds it where this FC, ppm, does not; each with its figure. */

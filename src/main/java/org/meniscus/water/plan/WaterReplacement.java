@@ -22,7 +22,6 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
-import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.season.SeasonValue;
 import org.meniscus.water.season.State;
 
@@ -125,6 +124,7 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		else {
 			high(pool, request.effectiveReadings(), assessment, Level.TDS, causes, notes);
 		}
+		testAgainFirst(request.readings(), causes, notes);
 		boolean spa = pool.body() == BodyOfWater.SPA;
 		boolean foam = spa && request.situation() == Situation.FOAM;
 		double paying = (causes.isEmpty() && notes.isEmpty() && season != null) ? payingShare(request, water, season) : 0;
@@ -145,6 +145,19 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		boolean testedToday = causes.stream().allMatch(cause -> request.readings().value(cause.level()) != null);
 		return new WaterReplacement(reasons, share, -Math.log(1 - Math.min(share, MAX_SHARE)), share * litres, drains(share),
 				water.afterReplacing(pool.fill(), share).levels(), cautions(pool, share, fillKnown, testedToday));
+	}
+
+	/** Water is not replaced on a strip of today: what it shows is tested again first. */
+	private static void testAgainFirst(Readings readings, List<Cause> causes, List<Reason> notes) {
+		if (readings.kit().decidesDrain()) {
+			return;
+		}
+		for (Cause cause : List.copyOf(causes)) {
+			if (readings.value(cause.level()) != null) {
+				causes.remove(cause);
+				notes.add(Reason.of("replace.drops-first", Term.of(cause.level()), Term.of(cause.level(), cause.now())));
+			}
+		}
 	}
 
 	/** Of what brings every level inside its limit and at most to its target, the share that costs least in the time ahead. */
@@ -175,11 +188,12 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 	 */
 	private static double payingShare(PlanRequest request, PoolWater water, SeasonValue season) {
 		Double cya = request.readings().cya();
-		if (cya == null || request.situation() != Situation.ROUTINE) {
+		if (cya == null || request.situation() != Situation.ROUTINE || !request.readings().kit().decidesDrain()) {
 			return 0;
 		}
 		State tested = state(water);
-		State lower = new State(Math.max(0, tested.cya() - TestPrecision.usual(Level.CYA).standardDeviation(cya)), tested.ch());
+		State lower = new State(Math.max(0, tested.cya() - request.readings().kit().precision(Level.CYA).standardDeviation(cya)),
+				tested.ch());
 		double best = 0;
 		for (double share : new double[]{ ONE_DRAIN, HALF }) {
 			boolean better = best == 0 || season.netCostOfReplacing(tested, share, drains(share)) < season.netCostOfReplacing(tested, best,

@@ -12,12 +12,13 @@ import org.jspecify.annotations.Nullable;
  * @param phQualifier BELOW or ABOVE when pH stood at the end of the test's scale: "6.8 or lower", "8.2 or higher"
  * @param cyaQualifier BELOW or ABOVE when CYA stood below the lowest or above the highest mark of the tube
  * @param drainVisible whether the main drain is visible and sharp; null when nobody looked
+ * @param kit what they were taken with
  */
 public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Double cc, @Nullable Double bromine,
 		@Nullable Double ph, ReadingQualifier phQualifier, @Nullable Double ta, @Nullable Double ch, @Nullable Double cya,
 		ReadingQualifier cyaQualifier,
 		@Nullable Double salt, @Nullable Double tds, @Nullable Double borate, @Nullable Double phosphate,
-		@Nullable Double celsius, @Nullable Boolean drainVisible) {
+		@Nullable Double celsius, @Nullable Boolean drainVisible, TestKit kit) {
 
 	private static final Readings NONE = new Builder().build();
 
@@ -48,6 +49,7 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 		builder.phosphate = this.phosphate;
 		builder.celsius = this.celsius;
 		builder.drainVisible = this.drainVisible;
+		builder.kit = this.kit;
 		return builder;
 	}
 
@@ -141,6 +143,8 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 
 		private @Nullable Boolean drainVisible;
 
+		private TestKit kit = TestKit.DROPS_25_ML;
+
 		private Builder() {
 		}
 
@@ -225,9 +229,15 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 			return this;
 		}
 
+		public Builder kit(TestKit kit) {
+			this.kit = kit;
+			return this;
+		}
+
 		public Readings build() {
 			return new Readings(this.fc, this.tc, this.cc, this.bromine, this.ph, this.phQualifier, this.ta, this.ch, this.cya,
-					this.cyaQualifier, this.salt, this.tds, this.borate, this.phosphate, this.celsius, this.drainVisible);
+					this.cyaQualifier, this.salt, this.tds, this.borate, this.phosphate, this.celsius, this.drainVisible,
+					this.kit);
 		}
 
 	}

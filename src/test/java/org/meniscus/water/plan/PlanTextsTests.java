@@ -25,6 +25,7 @@ import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.TestKit;
 import org.meniscus.water.product.ApplicationMethod;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.ProductKind;
@@ -46,7 +47,8 @@ class PlanTextsTests {
 	static void plan() {
 		Random random = new Random(7);
 		for (int i = 0; i < Draws.COUNT; i++) {
-			PlanRequest request = Pools.aged(Pools.random(random), i % 90, StorageTemperature.values()[i % 3]);
+			PlanRequest request = Pools.tested(Pools.aged(Pools.random(random), i % 90, StorageTemperature.values()[i % 3]),
+					TestKit.values()[i % 4]);
 			REASONS.addAll(reasons(Planner.plan(request), request));
 		}
 		assertThat(REASONS).hasSizeGreaterThan(5_000);

@@ -14,6 +14,7 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.TestKit;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
@@ -139,6 +140,13 @@ public final class Pools {
 		List<Product> products = request.products().stream().map(product -> product.aged(days, storage)).toList();
 		return new PlanRequest(request.pool(), request.readings(), request.situation(), products, request.policy(),
 				request.daysToNextVisit(), request.swimWithinHours(), request.units(), request.lastKnown(), request.forecast());
+	}
+
+	/** The same request with its readings taken with another kit. */
+	static PlanRequest tested(PlanRequest request, TestKit kit) {
+		return new PlanRequest(request.pool(), request.readings().toBuilder().kit(kit).build(), request.situation(), request.products(),
+				request.policy(), request.daysToNextVisit(), request.swimWithinHours(), request.units(), request.lastKnown(),
+				request.forecast());
 	}
 
 	private static DissolvingTablets dissolving(Random random) {
