@@ -13,10 +13,17 @@ public enum Climate {
 	/** Taken where a company has not chosen. */
 	public static final Climate DEFAULT = TEMPERATE;
 
+	private final ClimateNormals normals;
+
 	private final DriftEngine engine;
 
 	Climate(ClimateNormals normals) {
+		this.normals = normals;
 		this.engine = new DriftEngine(normals, DriftSettings.SINGLE_POOL);
+	}
+
+	ClimateNormals normals() {
+		return normals;
 	}
 
 	DriftEngine engine() {

@@ -25,6 +25,7 @@ import org.meniscus.platform.TenantTransactions;
 import org.meniscus.season.SeasonRepository.DoseRow;
 import org.meniscus.season.SeasonRepository.VisitRow;
 import org.meniscus.visit.DriftRates;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.drift.AlkalinityTrend;
 import org.meniscus.water.drift.SeasonDrift;
 import org.meniscus.water.pool.Level;
@@ -137,6 +138,12 @@ public class SeasonService implements DriftRates {
 	@Transactional(readOnly = true)
 	public Map<Level, Double> driftPerDay(CompanyId company, PoolId pool) {
 		return driftRepository.baselineDrifts(company, pool);
+	}
+
+	@Override
+	@Transactional(readOnly = true)
+	public ClimateNormals climateNormals(CompanyId company) {
+		return repository.climate(company).orElse(Climate.DEFAULT).normals();
 	}
 
 	/** Empty while the company has not chosen. */

@@ -13,6 +13,7 @@ import org.meniscus.water.assess.MinimumRule;
 import org.meniscus.water.assess.TreatmentCosts;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.demand.ChlorineDemand;
+import org.meniscus.water.demand.ClimateDay;
 import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.plan.PlanRequest;
@@ -87,7 +88,8 @@ final class PlanRequestParser {
 			slow.node.propertyNames()
 				.forEach(name -> drift.put(constant(slow.place + name, name, Level.class), slow.number(name, 0)));
 		}
-		return forecast.withSeason((int) given.number("daysToSeasonEnd", forecast.daysToSeasonEnd()), forecast.seasonUse(), drift);
+		int days = (int) given.number("daysToSeasonEnd", forecast.daysToSeasonEnd());
+		return forecast.withSeason(days, forecast.seasonUse(), drift).withToday(ClimateDay.beforeSeasonEnd(Math.max(0, days)));
 	}
 
 	private static PoolFacts pool(Fields pool) {

@@ -4,6 +4,7 @@ import java.util.Map;
 
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.CompanyId;
+import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.pool.Level;
 
 /** What visits need to know of the season; the season provides it, so that visits do not depend on it. */
@@ -16,5 +17,8 @@ public interface DriftRates {
 	 * @return ppm a day, as expected in the mean of the rest of the season; a level about which too little is known is absent
 	 */
 	Map<Level, Double> driftPerDay(CompanyId company, PoolId pool);
+
+	/** Normals of the weather where a company works; the usual ones where it has not chosen. */
+	ClimateNormals climateNormals(CompanyId company);
 
 }

@@ -23,6 +23,7 @@ import org.meniscus.water.assess.LastKnownLevels;
 import org.meniscus.water.assess.PoolHistory;
 import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.ReadingFinding;
+import org.meniscus.water.demand.ClimateDay;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.plan.PlanRequest;
@@ -165,7 +166,8 @@ public class VisitEntryService {
 	/** Chlorine and pH from the visits, slow levels from the season. */
 	private PoolForecast forecast(VisitContext context, PoolForecast visited) {
 		return visited.withSeason(context.company().treatment().horizonDays(context.today()), visited.seasonUse(),
-				driftRates.driftPerDay(context.company().id(), context.pool().id()));
+				driftRates.driftPerDay(context.company().id(), context.pool().id()))
+			.withToday(new ClimateDay(driftRates.climateNormals(context.company().id()), context.today().getDayOfYear()));
 	}
 
 	/** Forecast from the visits, as sentences: how the pool uses up chlorine, where its pH goes. */

@@ -1,6 +1,7 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 
@@ -81,11 +82,22 @@ final class LastingCost {
 	 * What a plan leaves behind, beside doing nothing.
 	 *
 	 * @param tablets FC that tablets put in today bring, ppm
+	 * @param deferred doses left for another day: what they leave belongs to the plan like their price
 	 * @param fcCarriedOver FC that is still there at the next visit because of the plan, where plans differ in that, ppm: it need not be dosed then
 	 */
-	List<TotalCost.LevelCost> levelCosts(PoolWater before, PoolWater after, double tablets, double fcCarriedOver) {
+	List<TotalCost.LevelCost> levelCosts(PoolWater before, PoolWater after, double tablets, List<DosingResult.DeferredDose> deferred,
+			double fcCarriedOver) {
 		List<TotalCost.LevelCost> left = new ArrayList<>();
-		Map<Level, Double> dissolved = (tablets > 0) ? ProductEffects.lasting(ActiveIngredient.TRICHLOR, tablets) : Map.of();
+		Map<Level, Double> dissolved = new EnumMap<>(Level.class);
+		if (tablets > 0) {
+			dissolved.putAll(ProductEffects.lasting(ActiveIngredient.TRICHLOR, tablets));
+		}
+		for (DosingResult.DeferredDose dose : deferred) {
+			if (ProductEffects.lasts(dose.product().kind().ingredient())) {
+				ProductEffects.lasting(dose.product(), dose.amount(), this.prices.litres())
+					.forEach((level, change) -> dissolved.merge(level, change, Double::sum));
+			}
+		}
 		if (fcCarriedOver != 0) {
 			left.add(new TotalCost.LevelCost(Level.FC, fcCarriedOver, -fcCarriedOver * this.chlorine));
 		}

@@ -145,7 +145,7 @@ final class PlanSearch {
 		// Without tablets every candidate that leaves no chlorine for later holds alike.
 		double shortage = (supply.tablets() == null) ? 0 : supply.expectedDaysBelow(fc) * this.dayBelowMinimum;
 		TotalCost cost = new TotalCost(price, waiting, shortage,
-				this.lastingCost.levelCosts(this.context.water(), dosing.water(), supply.fc(),
+				this.lastingCost.levelCosts(this.context.water(), dosing.water(), supply.fc(), dosing.deferredDoses(),
 						supply.fcCarriedOver(this.context.water().water().freeChlorine(), fc)),
 				allPriced);
 		return new Candidate(assignment, dosing, cost, deferredChlorine, rank, productIds.toString());
