@@ -124,7 +124,9 @@ final class PhDosing {
 		TreatedWater others = trial.treated(acceptable);
 		Target target = target(acceptable, trial, others);
 		Water today = trial.beforeStabilizer().water();
-		boolean outToday = today.ph() > acceptable.acceptableHigh() + HALF_TEST_STEP - 1e-9;
+		// Chlorine of an earlier dose lifts it only until it is used up, and was answered then.
+		double stays = (today.ph() > this.ph + HALF_TEST_STEP) ? today.ph() : withChlorineThatStays(today, today.freeChlorine()).ph();
+		boolean outToday = stays > acceptable.acceptableHigh() + HALF_TEST_STEP - 1e-9;
 		double fall = Math.max(target.fall(), others.tooHigh());
 		double aim = target.measured() - fall;
 		boolean wanted = fall >= HALF_TEST_STEP - 1e-9;
