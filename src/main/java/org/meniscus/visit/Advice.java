@@ -53,16 +53,20 @@ public record Advice(int schema, String language, UnitSystem units, Situation si
 	 * @param replacement water to replace; null when dosing solves it
 	 * @param tasks work besides the chemicals
 	 * @param cost null for whoever is not shown costs
+	 * @param first what is said before anything else: what is missing, that chlorine will not last and what would make it
 	 * @param bring products that are needed but not along, with their amounts
 	 */
 	public record PlanText(List<AdviceStep> steps, @Nullable ReplacementText replacement, List<String> tasks, List<FollowUpText> followUps,
-			NotesText notes, ForecastText forecast, @Nullable CostText cost, List<String> bring) implements Content {
+			NotesText notes, ForecastText forecast, @Nullable CostText cost, List<String> bring, List<String> first)
+			implements
+				Content {
 
 		public PlanText {
 			steps = copy(steps);
 			tasks = copy(tasks);
 			followUps = copy(followUps);
 			bring = copy(bring);
+			first = copy(first);
 			Objects.requireNonNull(notes);
 			Objects.requireNonNull(forecast);
 		}

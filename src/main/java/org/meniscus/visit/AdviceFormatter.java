@@ -89,7 +89,7 @@ public final class AdviceFormatter {
 		return new Advice.PlanText(plan.steps().stream().map(step -> step(plan.assessment(), step)).toList(),
 				replacement(plan.replacement()), describe(plan.tasks()),
 				plan.followUps().stream().map(later -> followUp(DatedFollowUp.of(later, at))).toList(), notes, forecast(plan),
-				costText(plan), plan.missing().stream().map(missing -> describe(missing.reason())).toList());
+				costText(plan), plan.missing().stream().map(missing -> describe(missing.reason())).toList(), describe(plan.first()));
 	}
 
 	private Advice.SwimText swim(SwimReadiness swim) {
@@ -128,13 +128,10 @@ public final class AdviceFormatter {
 		ExpectedOutcome outcome = plan.outcome();
 		String when = (outcome.days() > 0) ? describe(Reason.of("time.in", new Term.Days(outcome.days()))) : null;
 		Double chance = outcome.holdProbability();
-		// That it does not hold says more of the chance than the chance alone.
-		String notHeld = plan.notes(Plan.Note.Topic.RESIDUAL_NOT_HELD).stream()
-			.findFirst()
-			.map(this::describe)
-			.orElse((chance != null) ? texts.text("visit.plan.forecast.chance", Wording.percent(chance)) : null);
-		return new Advice.ForecastText(bands(outcome.justAfter()), when, bands(outcome.nextVisit()), notHeld,
-				describe(outcome.suggestions()));
+		// That it does not hold is said before anything else, with what would make it.
+		boolean said = !plan.notes(Plan.Note.Topic.RESIDUAL_NOT_HELD).isEmpty();
+		return new Advice.ForecastText(bands(outcome.justAfter()), when, bands(outcome.nextVisit()),
+				(chance != null && !said) ? texts.text("visit.plan.forecast.chance", Wording.percent(chance)) : null, List.of());
 	}
 
 	private List<String> bands(Map<Level, Band> bands) {

@@ -98,14 +98,16 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		return withWater(this.water.withPh(ph), 0);
 	}
 
-	/** After an amount of a product. In a bromine pool what oxidizes turns bromide into as much bromine and is used up by it. */
+	/**
+	 * After an amount of a product. In a bromine pool what oxidizes turns bromide into bromine; the base that came with it stays in TA as
+	 * long as the bromine does, as with chlorine.
+	 */
 	public PoolWater after(Product product, double amount, double litres) {
 		PoolWater after = withWater(ProductEffects.after(this.water, product, amount, litres), addedSolids(product, amount, litres));
-		if (!this.keptOnBromine) {
+		if (!this.keptOnBromine || this.bromine == null) {
 			return after;
 		}
-		return new PoolWater(Dosing.spendChlorine(after.water, after.water.freeChlorine()), this.known, this.cc,
-				(this.bromine == null) ? null : Double.valueOf(this.bromine + ProductEffects.bromine(product, amount, litres)), after.tds,
+		return new PoolWater(after.water, this.known, this.cc, this.bromine + ProductEffects.bromine(product, amount, litres), after.tds,
 				this.phosphate, true);
 	}
 

@@ -85,7 +85,8 @@ final class Contraindications {
 
 	static Contraindications of(PlanRequest request, Assessment assessment) {
 		Contraindications all = new Contraindications(request, assessment);
-		for (SituationProcedure.ConditionalContraindication ofSituation : SituationProcedures.of(request.situation()).contraindications()) {
+		for (SituationProcedure.ConditionalContraindication ofSituation : SituationProcedures.of(request.situation(), request.pool())
+			.contraindications()) {
 			if (ofSituation.condition().holds(request, assessment)) {
 				all.contraindications.add(new Contraindication(ofSituation.reason(), ofSituation.ingredients(), ofSituation.about(),
 						ofSituation.yields()));
@@ -95,7 +96,7 @@ final class Contraindications {
 		all.addHardnessAndAlkalinity();
 		all.addSaltCell();
 		Double fc = request.readings().fc();
-		if (fc != null && fc > request.policy().swimCeiling() + 1e-9) {
+		if (fc != null && fc > request.policy().swimCeiling() + 1e-9 && !request.situation().chlorineWaits()) {
 			all.ban("reducer-by-guess", Set.of(ActiveIngredient.ASCORBIC_ACID));
 		}
 		if (request.pool().body() == BodyOfWater.SPA) {

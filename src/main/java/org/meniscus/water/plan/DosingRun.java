@@ -13,6 +13,7 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
@@ -114,6 +115,9 @@ final class DosingRun {
 			if (this.context.replacement() == null) {
 				new OxidizerDosing(this).dose();
 			}
+		}
+		else if (this.context.pool().sanitizer() == Sanitizer.BROMINE && !this.context.situation().chlorineWaits()) {
+			new OxidizerDosing(this).makeBromine();
 		}
 		String waits = this.context.balanceWaits();
 		BalanceDosing balance = new BalanceDosing(this);

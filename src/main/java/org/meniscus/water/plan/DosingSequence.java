@@ -336,9 +336,15 @@ final class DosingSequence {
 			case RAISE_TA -> Math.min(cap, amountForChange(product, Level.TA, MAX_TA_CHANGE));
 			case RAISE_CH -> Math.min(cap, amountForChange(product, Level.CH, MAX_CH_CHANGE));
 			case RAISE_FC ->
-				this.request.pool().small() ? Math.min(cap, ProductEffects.amount(product, SMALL_FC_STEP, this.litres)) : cap;
+				this.request.pool().small() ? Math.min(cap, ProductEffects.amount(product, smallFcStep(), this.litres)) : cap;
 			default -> cap;
 		};
+	}
+
+	/** Never less than brings the pool back to its minimum. */
+	private double smallFcStep() {
+		Double minimum = this.context.assessment().fcMinimum();
+		return (minimum == null) ? SMALL_FC_STEP : Math.max(SMALL_FC_STEP, minimum - this.water.water().freeChlorine());
 	}
 
 	private double amountForChange(Product product, Level level, double change) {

@@ -3,13 +3,19 @@ package org.meniscus.water.plan;
 import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.units.Mass;
 
-/** The non-chlorine oxidizer: a weekly refresh, and combined chlorine that is not answered by superchlorination. */
+/**
+ * What oxidizes and is no chlorine for the water: the non-chlorine oxidizer as a weekly refresh and against combined chlorine that is not
+ * answered by superchlorination, and what makes bromine of bromide.
+ */
 final class OxidizerDosing {
 
 	/** Usual dose: 1 lb of product per 10,000 US gal, ppm of product; common practice, no source. */
@@ -18,6 +24,9 @@ final class OxidizerDosing {
 	private static final double USUAL_STRENGTH = 0.428;
 
 	private static final double RETRY_HOURS = 24;
+
+	/** Bromine against growth, ppm: as much as 4.4 ppm of chlorine, none of it bound by stabilizer; common practice, no source. */
+	private static final double BROMINE_FOR_GROWTH = 10;
 
 	private final DosingRun run;
 
@@ -41,6 +50,40 @@ final class OxidizerDosing {
 				? new DosingSequence.DosingGoal(Step.Purpose.OXIDIZE, Level.CC, amount, RETRY_HOURS,
 						Reason.of("why.combined", Term.of(Level.CC, combined)))
 				: new DosingSequence.DosingGoal(Step.Purpose.OXIDIZE, null, amount, RETRY_HOURS, Reason.of("why.weekly-refresh")));
+	}
+
+	/**
+	 * In a bromine pool: chlorine or oxidizer turns bromide into bromine, in a pool below its range to the middle of it, against growth to
+	 * as much as chlorine's label levels are without stabilizer.
+	 */
+	void makeBromine() {
+		PlanContext context = this.run.context();
+		Double bromine = context.readings().bromine();
+		Range range = context.pool().targets().range(Level.BROMINE);
+		if (bromine == null || range == null) {
+			return;
+		}
+		boolean growth = context.situation().growth();
+		if (bromine > range.acceptableHigh() + 1e-9 && !growth) {
+			this.run
+				.note(Reason.of("note.bromine-too-high", Term.of(Level.BROMINE, bromine), Term.of(Level.BROMINE, range.acceptableHigh())));
+		}
+		if (!growth && bromine >= range.idealLow() - 1e-9) {
+			return;
+		}
+		double aim = growth ? BROMINE_FOR_GROWTH : 0.5 * (range.idealLow() + range.idealHigh());
+		if (bromine >= aim - 1e-9) {
+			return;
+		}
+		this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_BROMINE, Level.BROMINE, (water, product) -> {
+			double each = ProductEffects.bromine(product, 1, context.litres());
+			Double now = water.bromine();
+			return (aim - ((now != null) ? now : bromine)) / each;
+		}, RETRY_HOURS, growth ? Reason.of("why.bromine-growth", Term.of(Level.BROMINE, bromine), Term.of(Level.BROMINE, aim))
+				: Reason.of("why.bromine-low", Term.of(Level.BROMINE, bromine), Term.of(Level.BROMINE, range.acceptableLow()),
+						Term.of(Level.BROMINE, aim))));
+		this.run.task((context.pool().indoor() || context.pool().body() == BodyOfWater.SPA) ? "work.bromide-missing"
+				: "work.bromide-missing-outdoors");
 	}
 
 	/** One dose a visit, within its cap: the test next time says whether there is more to do. */

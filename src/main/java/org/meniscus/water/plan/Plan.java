@@ -1,5 +1,6 @@
 package org.meniscus.water.plan;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 
@@ -48,6 +49,8 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 			TODAY,
 			/** What was taken from the records of earlier visits. */
 			EARLIER_VISITS,
+			/** That nobody knows when the next visit is, and what is taken instead. */
+			NEXT_VISIT_UNKNOWN,
 			/** That FC is not expected to last until the next visit. */
 			RESIDUAL_NOT_HELD
 
@@ -96,6 +99,23 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 	/** Notes on one topic, in order. */
 	public List<Reason> notes(Note.Topic topic) {
 		return this.notes.stream().filter(note -> note.topic() == topic).map(Note::reason).toList();
+	}
+
+	/**
+	 * What is said before anything else but that the pool is closed: chlorine that is not along, that the next visit is not known, and
+	 * that chlorine will not last until then, with what would make it last.
+	 */
+	public List<Reason> first() {
+		List<Reason> first = new ArrayList<>();
+		for (MissingProduct product : this.missing) {
+			if (product.purpose() == Step.Purpose.RAISE_FC) {
+				first.add(Reason.of("first.no-chlorine", new Term.Amount(product.amount()), Term.of(product.product().kind())));
+			}
+		}
+		first.addAll(notes(Note.Topic.NEXT_VISIT_UNKNOWN));
+		first.addAll(notes(Note.Topic.RESIDUAL_NOT_HELD));
+		first.addAll(this.outcome.suggestions());
+		return first;
 	}
 
 	/** No chemicals today. */

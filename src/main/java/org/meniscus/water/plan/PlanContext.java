@@ -33,7 +33,7 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 	static PlanContext of(PlanRequest request, PoolWater water, double litres) {
 		Readings effectiveReadings = request.effectiveReadings();
 		Assessment assessment = Assessment.of(request.pool(), effectiveReadings, request.policy());
-		SituationProcedure procedure = SituationProcedures.of(request.situation());
+		SituationProcedure procedure = SituationProcedures.of(request.situation(), request.pool());
 		Contraindications contraindications = Contraindications.of(request, assessment);
 		ShockLevel shock = request.pool().sanitizer().usesChlorine() ? procedure.shock(request, assessment) : null;
 		if (shock == null && shockForCombined(request, assessment, procedure, water, contraindications)) {
@@ -124,7 +124,7 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 
 	/** What the situation asks for. */
 	SituationProcedure procedure() {
-		return SituationProcedures.of(this.request.situation());
+		return SituationProcedures.of(this.request.situation(), this.request.pool());
 	}
 
 }

@@ -17,7 +17,7 @@ import org.meniscus.water.units.UnitSystem;
  * All a plan depends on.
  *
  * @param products what the company has; only those on the truck are dosed, the others are named as alternatives
- * @param daysToNextVisit days until the next visit; zero = not known, then no allowance is made
+ * @param daysToNextVisit days until the next visit; zero = not known, then a week is counted and the plan says so
  * @param swimWithinHours hours until people are expected in the water; null = nobody in particular
  * @param lastKnown slow levels from earlier visits, in place of those that were not tested today
  * @param forecast what is known of the time ahead
@@ -49,6 +49,12 @@ public record PlanRequest(PoolFacts pool, Readings readings, Situation situation
 	public PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, TreatmentPolicy policy,
 			int daysToNextVisit, UnitSystem units) {
 		this(pool, readings, situation, products, policy, daysToNextVisit, null, units);
+	}
+
+	/** An unknown next visit counted as so many days. */
+	PlanRequest withNextVisitAfter(int days) {
+		return new PlanRequest(this.pool, this.readings, this.situation, this.products, this.policy, days, this.swimWithinHours, this.units,
+				this.lastKnown, this.forecast);
 	}
 
 	public PlanRequest withLastKnown(LastKnownLevels newLastKnown) {

@@ -50,22 +50,28 @@ final class PlanWriter {
 		this.residualTarget = this.tabletSupply.residualTarget();
 	}
 
-	static Plan write(PlanContext context, PlanSearch search, List<ReadingFinding> findings) {
-		return new PlanWriter(context, search).plan(findings);
+	/** @param nextVisitAssumed whether nobody knows when the next visit is */
+	static Plan write(PlanContext context, PlanSearch search, List<ReadingFinding> findings, boolean nextVisitAssumed) {
+		return new PlanWriter(context, search).plan(findings, nextVisitAssumed);
 	}
 
-	private Plan plan(List<ReadingFinding> findings) {
+	private Plan plan(List<ReadingFinding> findings, boolean nextVisitAssumed) {
 		Situation situation = this.context.situation();
 		List<Step> steps = new StepWriter(this.context, this.search).steps();
 		List<FollowUpStep> followUps = followUps();
 		PoolWater after = this.dosing.water();
 		Levels levels = after.levels();
 		Reason notHeld = residualNotHeld();
+		List<Plan.Note> notes = notes(findings, notHeld);
+		if (nextVisitAssumed && this.residualTarget != null) {
+			notes.add(new Plan.Note(Plan.Note.Topic.NEXT_VISIT_UNKNOWN,
+					Reason.of("note.next-visit-unknown", new Term.Days(this.request.daysToNextVisit()))));
+		}
 		List<Reason> suggestions = (notHeld != null && this.residualTarget != null)
-				? this.residualTarget.suggestions(this.dosing.freeChlorine(), this.context.litres()) : List.of();
+				? Offers.of(this.context, this.residualTarget, this.dosing) : List.of();
 		return new Plan(this.context.assessment(), situation, steps, this.context.water().levels(), levels,
 				swimReadiness(levels), this.context.replacement(), followUps,
-				tasks(), cautions(named(followUps)), notes(findings, notHeld), this.dosing.rejected(), this.search.best().cost(),
+				tasks(), cautions(named(followUps)), notes, this.dosing.rejected(), this.search.best().cost(),
 				ExpectedOutcome.of(this.request, this.tabletSupply.forecast(), this.context.water(), after, this.residualTarget,
 						suggestions),
 				this.dosing.missing());
@@ -163,7 +169,7 @@ final class PlanWriter {
 		int days = this.request.daysToNextVisit();
 		Double minimum = this.context.assessment().fcMinimum();
 		ResidualTarget target = this.residualTarget;
-		if (target == null || minimum == null || target.isHeld(fc)
+		if (target == null || minimum == null || target.isHeld(fc) || this.context.procedure().managesChlorine(this.request)
 				|| Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling())) {
 			return null;
 		}

@@ -27,6 +27,9 @@ import org.meniscus.water.units.Volume;
  */
 public final class Planner {
 
+	/** Days until the next visit where nobody knows: most pools are visited weekly. Common practice, no source. */
+	private static final int USUAL_DAYS = 7;
+
 	private Planner() {
 	}
 
@@ -54,8 +57,9 @@ public final class Planner {
 					List.of(Reason.of("refused.contradictory", Term.of(Level.TA, water.water().totalAlkalinity()),
 							Term.of(Level.TA, speciation.alkalinityWithoutCarbonate()))));
 		}
-		PlanContext context = PlanContext.of(request, water, volume.litres());
-		return PlanWriter.write(context, PlanSearch.of(context), findings);
+		boolean unknown = request.daysToNextVisit() == 0;
+		PlanContext context = PlanContext.of(unknown ? request.withNextVisitAfter(USUAL_DAYS) : request, water, volume.litres());
+		return PlanWriter.write(context, PlanSearch.of(context), findings, unknown);
 	}
 
 	/**
@@ -65,13 +69,13 @@ public final class Planner {
 	private static PlanRefusal refuse(PlanRequest request, Readings assessed, Readings shown, List<Reason> reasons) {
 		return new PlanRefusal(Assessment.of(request.pool(), assessed, request.policy()),
 				SwimReadiness.of(request.pool(), shown, request.situation(), request.policy()), reasons,
-				SituationProcedures.of(request.situation()).tasksWithoutDose());
+				SituationProcedures.of(request.situation(), request.pool()).tasksWithoutDose());
 	}
 
 	/** Why no dose may be worked out: situations in which nothing goes in, and what has to be known of the pool and its water. */
 	private static List<Reason> missing(PlanRequest request) {
 		List<Reason> missing = new ArrayList<>();
-		Reason refusal = SituationProcedures.of(request.situation()).refusal();
+		Reason refusal = SituationProcedures.of(request.situation(), request.pool()).refusal();
 		if (refusal != null) {
 			missing.add(refusal);
 		}
@@ -90,6 +94,9 @@ public final class Planner {
 		}
 		if (pool.sanitizer().usesChlorine() && request.readings().fc() == null) {
 			missing.add(Reason.of("refused.missing", Term.of(Level.FC)));
+		}
+		if (pool.sanitizer() == Sanitizer.BROMINE && request.readings().bromine() == null) {
+			missing.add(Reason.of("refused.missing", Term.of(Level.BROMINE)));
 		}
 		return missing;
 	}

@@ -139,6 +139,7 @@ final class ProductSelector {
 		List<ProductKind> kinds = switch (purpose) {
 			case LOWER_PH -> List.of(ProductKind.MURIATIC_3145);
 			case RAISE_FC -> List.of(ProductKind.LIQUID_CHLORINE_125);
+			case RAISE_BROMINE -> List.of(ProductKind.MPS, ProductKind.LIQUID_CHLORINE_125);
 			case OXIDIZE -> List.of(ProductKind.MPS);
 			case RAISE_PH -> List.of(ProductKind.SODA_ASH, ProductKind.BORAX);
 			case RAISE_TA -> List.of(ProductKind.BICARB);
@@ -222,6 +223,7 @@ final class ProductSelector {
 			case LOWER_PH -> ingredient.acid();
 			// The oxidizer stands among the candidates so that the plan says why it is not the answer.
 			case RAISE_FC -> ingredient.chlorine() || ingredient == ActiveIngredient.MONOPERSULFATE;
+			case RAISE_BROMINE -> ingredient.chlorine() || ingredient == ActiveIngredient.MONOPERSULFATE;
 			case FEED -> kind == ProductKind.TRICHLOR_TAB;
 			case OXIDIZE -> ingredient == ActiveIngredient.MONOPERSULFATE;
 			case RAISE_PH -> ingredient == ActiveIngredient.SODA_ASH || ingredient == ActiveIngredient.BORAX;
@@ -274,6 +276,9 @@ final class ProductSelector {
 	}
 
 	private Reason reason(Product product, Step.Purpose purpose) {
+		if (purpose == Step.Purpose.RAISE_BROMINE) {
+			return Reason.of("choice.makes-bromine");
+		}
 		if (purpose != Step.Purpose.RAISE_FC) {
 			return Reason.of("choice." + Wording.code(product.kind().ingredient()));
 		}

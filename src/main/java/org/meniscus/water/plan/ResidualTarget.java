@@ -1,7 +1,5 @@
 package org.meniscus.water.plan;
 
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
@@ -10,12 +8,8 @@ import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
-import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.MeasurementUncertainty;
-import org.meniscus.water.pool.PoolFacts;
-import org.meniscus.water.pool.Range;
-import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
@@ -151,52 +145,17 @@ public final class ResidualTarget {
 				this.request.pool().certainty());
 	}
 
-	/** What holds it where this FC, ppm, does not; each with its figure. */
-	List<Reason> suggestions(double fc, double litres) {
-		List<Reason> suggestions = new ArrayList<>();
-		if (this.minimum >= this.ceiling - EPSILON) {
-			return suggestions;
-		}
+	/** The last day before the next visit on which this FC still holds; zero when not even the first. */
+	int lastHeldDay(double fc) {
 		int sooner = this.days - 1;
 		while (sooner > 0 && this.demand.exceededQuantile(fc, spread(fc), sooner, this.confidence) < this.minimum) {
 			sooner--;
 		}
-		if (sooner > 0) {
-			suggestions.add(Reason.of("offer.sooner", new Term.Days(sooner)));
-		}
-		PoolFacts pool = this.request.pool();
-		double supply = supply(fc);
-		if (supply > 0 && pool.sanitizer() == Sanitizer.SALT_CELL) {
-			suggestions.add(Reason.of("offer.cell", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
-		}
-		else if (supply > 0) {
-			tablets(supply, litres, suggestions);
-		}
-		if (this.demand.firstOrderRate() * fc > 0.5 * this.demand.use(fc).middle() && !pool.indoor() && pool.body() == BodyOfWater.POOL) {
-			suggestions.add(Reason.of("offer.cover", Term.of(Level.FC, this.demand.firstOrderRate() * fc),
-					Term.of(Level.FC, this.demand.use(fc).middle())));
-		}
-		Double cya = this.request.effectiveReadings().cya();
-		stabilizer(cya, suggestions);
-		double ratio = this.request.policy().cyaPerFc();
-		Range range = pool.targets().range(Level.CYA);
-		if (cya != null && range != null && cya / ratio >= this.minimum - EPSILON && cya > range.idealHigh()) {
-			suggestions.add(Reason.of("offer.replace", Term.of(Level.CYA, cya), Term.of(Level.FC, this.minimum)));
-		}
-		return suggestions;
-	}
-
-	/** Sun takes chlorine fast where little stabilizer shields it. */
-	private void stabilizer(@Nullable Double cya, List<Reason> suggestions) {
-		PoolFacts pool = this.request.pool();
-		Range range = pool.targets().range(Level.CYA);
-		if (cya != null && range != null && cya < range.idealLow() && !pool.indoor() && pool.body() == BodyOfWater.POOL) {
-			suggestions.add(Reason.of("offer.stabilizer", Term.of(Level.CYA, cya), Term.of(Level.CYA, range.idealLow())));
-		}
+		return Math.max(0, sooner);
 	}
 
 	/** What a feeder would have to bring a day more, ppm; zero when no supply that is offered would do. */
-	private double supply(double fc) {
+	double supply(double fc) {
 		if (!isHeld(withSupply(MAX_SUPPLY), fc)) {
 			return 0;
 		}
@@ -215,23 +174,6 @@ public final class ResidualTarget {
 				own.intervals());
 	}
 
-	/** Tablets where stabilizer still has room: in the feeder that is there, or in one to be fitted. */
-	private void tablets(double supply, double litres, List<Reason> suggestions) {
-		PoolFacts pool = this.request.pool();
-		Double cya = this.request.effectiveReadings().cya();
-		boolean room = cya == null || cya < ProductSelector.CYA_LIMIT;
-		if (this.forecast.tablets() != null || pool.indoor() || pool.body() == BodyOfWater.SPA || !room) {
-			return;
-		}
-		if (pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
-			suggestions.add(Reason.of("offer.feeder", new Term.Chlorine(supply * litres / 1000), Term.of(Level.FC, supply)));
-		}
-		Double count = tabletsFor(supply, litres);
-		if (count != null) {
-			suggestions.add(Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days)));
-		}
-	}
-
 	/** Tablets counted on until the next visit because the last visits recorded as many; null when they recorded none. */
 	@Nullable
 	Reason tabletsFromHistory(double litres) {
@@ -242,12 +184,23 @@ public final class ResidualTarget {
 	}
 
 	/** Whole tablets that bring so much FC a day until the next visit; null when the company has none that may be named. */
-	private @Nullable Double tabletsFor(double supply, double litres) {
+	@Nullable
+	Double tabletsFor(double supply, double litres) {
+		Product tablets = tablets();
+		if (tablets == null) {
+			return null;
+		}
+		double each = Objects.requireNonNull(tablets.tabletGrams()) * Objects.requireNonNull(tablets.strength());
+		return Math.ceil(supply * this.days * litres / 1000 / each - EPSILON);
+	}
+
+	/** Those of the company that may be named; null when it has none. */
+	@Nullable
+	Product tablets() {
 		for (Product product : this.request.products()) {
 			if (product.kind() == ProductKind.TRICHLOR_TAB && product.strengthKnown() && product.tabletGrams() != null
 					&& product.preference() != ProductPreference.NEVER) {
-				double each = product.tabletGrams() * Objects.requireNonNull(product.strength());
-				return Math.ceil(supply * this.days * litres / 1000 / each - EPSILON);
+				return product;
 			}
 		}
 		return null;

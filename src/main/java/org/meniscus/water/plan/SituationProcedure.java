@@ -12,6 +12,7 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
@@ -37,8 +38,16 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 	/** The next morning, whenever in working hours the plan is made. */
 	static final double NEXT_MORNING = 18;
 
-	/** Work, said with its figures. */
-	record Task(PoolCondition condition, TaskText text) {
+	/** What work does to the chlorine of the days ahead: nothing that does the contrary is offered beside it. */
+	enum Act {
+
+		/** Feeder, tablets, cell: less of it, or none. */
+		FEED_DOWN, CELL_OFF, COVER_OFF, OTHER_CHLORINE
+
+	}
+
+	/** Work, said with its figures. @param act what it does besides; null for nothing that counts here */
+	record Task(PoolCondition condition, TaskText text, @Nullable Act act) {
 	}
 
 	/** Null where the figures are unknown. */
@@ -91,6 +100,22 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 			reasons.add(Reason.of("work.bromine-setting"));
 		}
 		return reasons;
+	}
+
+	/** What the work of this situation does at this pool. */
+	Set<Act> acts(PlanContext context) {
+		Set<Act> acts = EnumSet.noneOf(Act.class);
+		for (Task task : this.tasks) {
+			if (task.act() != null && task.condition().holds(context.request(), context.assessment())) {
+				acts.add(task.act());
+			}
+		}
+		return acts;
+	}
+
+	/** Whether FC until the next visit is a matter of its own: brought back day by day, left to fall, or the pool is out of use. */
+	boolean managesChlorine(PlanRequest request) {
+		return this.holdDays > 0 || request.situation().chlorineWaits() || request.situation() == Situation.CLOSING;
 	}
 
 	List<FollowUpStep> followUps(PlanContext context, DosingResult dosing) {
@@ -214,7 +239,13 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		}
 
 		Builder task(PoolCondition condition, TaskText text) {
-			this.tasks.add(new Task(condition, text));
+			this.tasks.add(new Task(condition, text, null));
+			return this;
+		}
+
+		Builder task(PoolCondition condition, Act act, String code) {
+			Reason reason = Reason.of("work." + code);
+			this.tasks.add(new Task(condition, (context, dosing) -> reason, act));
 			return this;
 		}
 

@@ -12,6 +12,8 @@ import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.MeasuredAmount;
@@ -34,6 +36,9 @@ final class SituationProcedures {
 
 	private static final Map<Situation, SituationProcedure> TABLE = new EnumMap<>(Situation.class);
 
+	/** What differs in a bromine pool; levels and days are common practice, no source. */
+	private static final Map<Situation, SituationProcedure> BROMINE_TABLE = new EnumMap<>(Situation.class);
+
 	static {
 		routine();
 		growth();
@@ -42,9 +47,16 @@ final class SituationProcedures {
 		stainsAndWaterFaults();
 		startAndStop();
 		incidents();
+		bromine();
 	}
 
 	private SituationProcedures() {
+	}
+
+	/** At this pool: a bromine pool is treated with what it takes. */
+	static SituationProcedure of(Situation situation, PoolFacts pool) {
+		SituationProcedure bromine = (pool.sanitizer() == Sanitizer.BROMINE) ? BROMINE_TABLE.get(situation) : null;
+		return (bromine != null) ? bromine : of(situation);
 	}
 
 	static SituationProcedure of(Situation situation) {
@@ -65,10 +77,12 @@ final class SituationProcedures {
 			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL.not()), "check-feed")
 			.tasks(PoolCondition.COMBINED_HIGH, "oxidizer-lately")
 			.tasks(PoolCondition.COMBINED_HIGH.and(PoolCondition.INDOOR), "ventilate", "hall-empty")
-			.tasks(PoolCondition.FC_TOO_HIGH, "dilute-test", "stop-feed", "cover-off")
+			.tasks(PoolCondition.FC_TOO_HIGH, "dilute-test")
+			.task(PoolCondition.FC_TOO_HIGH, SituationProcedure.Act.FEED_DOWN, "stop-feed")
+			.task(PoolCondition.FC_TOO_HIGH, SituationProcedure.Act.COVER_OFF, "cover-off")
 			.tasks(PoolCondition.FC_TOO_HIGH.and(PoolCondition.SWIMMERS_EXPECTED), "reducer-in-halves")
 			.tasks(PoolCondition.ALKALINITY_LIFTS_CELL_PH, "cell-alkalinity")
-			.tasks(PoolCondition.TABLETS_ATE_ALKALINITY, "change-sanitizer")
+			.task(PoolCondition.TABLETS_ATE_ALKALINITY, SituationProcedure.Act.OTHER_CHLORINE, "change-sanitizer")
 			.tasks(PoolCondition.HARDNESS_HIGH, "hardness-plan")
 			.task(PoolCondition.SPA, SituationProcedures::spaWaterChange)
 			.later(PoolCondition.FC_LOW.and(PoolCondition.CHLORINE_UNSHIELDED), NEXT_MORNING, "sun-or-demand")
@@ -134,7 +148,8 @@ final class SituationProcedures {
 		put(Situation.HIGH_COMBINED_CHLORINE, procedure().shock(PoolCondition.SHOCK_FOR_COMBINED, ShockLevel.LIGHT)
 			.tasks("oxidizer-lately")
 			.tasks(PoolCondition.INDOOR, "ventilate", "hall-empty", "dilute")
-			.tasks(PoolCondition.OUTDOOR, "cover-off", "aerate-chloramines")
+			.task(PoolCondition.OUTDOOR, SituationProcedure.Act.COVER_OFF, "cover-off")
+			.tasks(PoolCondition.OUTDOOR, "aerate-chloramines")
 			.task(PoolCondition.SHOCK_FOR_COMBINED, SituationProcedures::oxidizerInstead)
 			.task(PoolCondition.SHOCK_FOR_COMBINED, SituationProcedures::ammoniaDemand)
 			.task(PoolCondition.SHOCK_FOR_COMBINED.not().and(PoolCondition.OUTDOOR), SituationProcedures::chlorineInstead)
@@ -205,7 +220,9 @@ final class SituationProcedures {
 	/** Iron and manganese: chlorine would fix the stain. */
 	private static SituationProcedure.Builder oxidizedMetal(String source) {
 		return procedure().balanceWaits("balance-after-metal")
-			.tasks(source, "test-metal", "ascorbic-spot", "chlorine-falls", "filter-24h")
+			.tasks(source, "test-metal", "ascorbic-spot")
+			.task(PoolCondition.ALWAYS, SituationProcedure.Act.FEED_DOWN, "chlorine-falls")
+			.tasks("filter-24h")
 			.later(2 * DAY, ProductKind.ASCORBIC, "ascorbic")
 			.later(3 * DAY, ProductKind.SEQUESTRANT, "sequestrant")
 			.later(4 * DAY, "algae-watch")
@@ -216,7 +233,9 @@ final class SituationProcedures {
 
 	private static void startAndStop() {
 		put(Situation.NEW_PLASTER, procedure().balanceWaits("balance-by-maker")
-			.tasks("plaster-maker", "brush-plaster", "heater-off", "plaster-chlorine")
+			.tasks("plaster-maker", "brush-plaster")
+			.task(PoolCondition.ALWAYS, SituationProcedure.Act.CELL_OFF, "heater-off")
+			.tasks("plaster-chlorine")
 			.later(DAY, ProductKind.SEQUESTRANT, "sequestrant-plaster")
 			.later(2 * DAY, "plaster-ph")
 			.later(4 * DAY, "plaster-ph")
@@ -262,6 +281,60 @@ final class SituationProcedures {
 				"work.contamination-health-page", "work.contamination-log"));
 		put(Situation.FLOOD, procedure().refuse("flood", "work.flood-power", "work.flood-no-drain", "work.flood-health",
 				"work.flood-clean", "work.flood-photos"));
+	}
+
+	private static void bromine() {
+		for (Situation other : new Situation[]{ Situation.HIGH_COMBINED_CHLORINE, Situation.STABILIZER_GONE, Situation.CELL_START }) {
+			BROMINE_TABLE.put(other, of(Situation.ROUTINE));
+		}
+		bromineGrowth(Situation.GREEN_ALGAE_LIGHT, procedure().tasks("check-flow", "brush", "filter-24h", "clean-filter", "vacuum-dead")
+			.ban("copper-first", ActiveIngredient.COPPER_ALGAECIDE));
+		bromineGrowth(Situation.GREEN_ALGAE_HEAVY,
+				procedure().tasks("close-pool", "debris-out", "brush", "filter-24h", "clean-filter-daily").warn("vacuum-blind",
+						"acid-wash"));
+		bromineGrowth(Situation.MUSTARD_ALGAE,
+				procedure().tasks("mustard-or-dust", "brush", "gear-in", "clean-fittings", "filter-24h", "clean-filter")
+					.ban(PoolCondition.OUTDOOR, "bromide-outdoors", ActiveIngredient.SODIUM_BROMIDE));
+		bromineGrowth(Situation.BLACK_ALGAE, procedure().tasks("spot-or-stain")
+			.tasks(PoolCondition.BARE_CEMENT, "brush-steel")
+			.tasks(PoolCondition.BARE_CEMENT.not(), "brush-soft")
+			.tasks("dead-spots", "filter-24h"));
+		bromineGrowth(Situation.PINK_SLIME, procedure().tasks("replace-rubber", "clean-fittings", "purge-pipes", "brush", "filter-24h"));
+		BROMINE_TABLE.put(Situation.CLOUDY,
+				procedure().tasks("check-filter", "filter-24h", "clean-filter").later(DAY, "test-all").build());
+		BROMINE_TABLE.put(Situation.AFTER_HEAVY_USE,
+				procedure().tasks("empty-baskets", "filter-24h").later(NEXT_MORNING, "test-bromine").build());
+		BROMINE_TABLE.put(Situation.BLOOD,
+				procedure().tasks("blood-bromine", "contamination-health-page", "contamination-log").build());
+		BROMINE_TABLE.put(Situation.CLOSING, procedure().tasks("clean", "closing-balance", "closing-level", "closing-plumbing")
+			.later(30 * DAY, "winter-check")
+			.ban("copper-low-ph", ActiveIngredient.COPPER_ALGAECIDE)
+			.warn("drain-fully")
+			.build());
+		BROMINE_TABLE.put(Situation.STAINS_IRON, bromineMetal("iron-source"));
+		BROMINE_TABLE.put(Situation.STAINS_MANGANESE, bromineMetal("manganese-source"));
+	}
+
+	private static void bromineGrowth(Situation situation, SituationProcedure.Builder procedure) {
+		BROMINE_TABLE.put(situation, procedure.balanceWaits("balance-after-clear")
+			.later(NEXT_MORNING, "bromine-overnight")
+			.later(DAY, "bromine-hold")
+			.later(2 * DAY, "bromine-hold")
+			.later(3 * DAY, "bromine-hold")
+			.later(3 * DAY + NEXT_MORNING, "bromine-end")
+			.build());
+	}
+
+	private static SituationProcedure bromineMetal(String source) {
+		return procedure().balanceWaits("balance-after-metal")
+			.tasks(source, "test-metal", "ascorbic-spot", "bromine-falls", "filter-24h")
+			.later(2 * DAY, ProductKind.ASCORBIC, "ascorbic-bromine")
+			.later(3 * DAY, ProductKind.SEQUESTRANT, "sequestrant")
+			.later(5 * DAY, "bromine-back")
+			.later(7 * DAY, "test-metal")
+			.ban("shock-metal", CHLORINES)
+			.ban("oxidizer-manganese", ActiveIngredient.MONOPERSULFATE)
+			.build();
 	}
 
 	/** Days until the water of a spa is changed: US gallons / 3 / bathers a day; common practice, no source. */

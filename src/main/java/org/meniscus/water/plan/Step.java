@@ -49,6 +49,8 @@ public record Step(Product product, Purpose purpose, @Nullable Double unroundedA
 	public enum Purpose {
 
 		LOWER_PH(Level.PH), RAISE_FC(Level.FC),
+		/** Chlorine or oxidizer that makes bromine of the bromide in a bromine pool. */
+		RAISE_BROMINE(Level.BROMINE),
 		/** Tablets that bring chlorine until the next visit: nothing moves at once. */
 		FEED(null), OXIDIZE(null), RAISE_CYA(Level.CYA), RAISE_SALT(Level.SALT), RAISE_PH(Level.PH), RAISE_TA(Level.TA),
 		RAISE_CH(Level.CH), SPECIALTY(null);

@@ -115,7 +115,7 @@ record AuditCase(PlanRequest request, Plan plan, Readings readings, AuditWater n
 				this.plan.notes().stream().map(Plan.Note::reason),
 				(this.plan.replacement() == null) ? Stream.<Reason>empty()
 						: Stream.concat(this.plan.replacement().reasons().stream(), this.plan.replacement().cautions().stream()),
-				this.plan.outcome().suggestions().stream())
+				this.plan.outcome().suggestions().stream(), this.plan.missing().stream().map(Plan.MissingProduct::reason))
 			.flatMap(each -> each);
 	}
 

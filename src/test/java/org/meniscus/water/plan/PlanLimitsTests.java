@@ -44,7 +44,7 @@ class PlanLimitsTests {
 	@ParameterizedTest
 	@CsvSource({ "true, OPEN", "false, CLOSED" })
 	void drainOutOfSightMeansNobodySwimsBeforeAnotherLook(boolean drainVisible, SwimReadiness.State state) {
-		Plan plan = Pools.plan(PLASTER, Pools.balanced().drainVisible(drainVisible), Situation.ROUTINE);
+		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(4.0).drainVisible(drainVisible), Situation.ROUTINE);
 		assertThat(plan.steps()).as("nothing else is in the way").isEmpty();
 		assertThat(plan.swim().state()).isEqualTo(state);
 	}

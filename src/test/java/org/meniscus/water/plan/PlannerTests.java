@@ -52,7 +52,7 @@ class PlannerTests {
 
 	@Test
 	void waterInRangeGetsNothing() {
-		Plan plan = Pools.plan(PLASTER, Pools.balanced(), Situation.ROUTINE);
+		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(4.0), Situation.ROUTINE);
 		assertThat(plan.steps()).isEmpty();
 		assertThat(plan.followUps()).isEmpty();
 		assertThat(plan.replacement()).isNull();
@@ -235,7 +235,7 @@ class PlannerTests {
 
 	@Test
 	void bicarbonateAndCalciumAreNotDosedOnOneDay() {
-		Plan plan = Pools.plan(PLASTER, Pools.balanced().ta(50.0).ch(120.0).ph(7.4), Situation.ROUTINE);
+		Plan plan = Pools.plan(PLASTER, Pools.balanced().fc(4.0).ta(50.0).ch(120.0).ph(7.4), Situation.ROUTINE);
 		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.BICARBONATE);
 		assertThat(plan.followUps()).anySatisfy(later -> {
 			assertThat(later.product()).isNotNull();
@@ -299,7 +299,7 @@ class PlannerTests {
 	@Test
 	void indoorsCombinedChlorineIsOxidizedWithoutShockAndTheHallAired() {
 		PoolFacts indoor = Pools.of(40_000, BodyOfWater.POOL, Surface.TILE, true, Sanitizer.CHLORINE_BY_HAND);
-		Plan plan = Pools.plan(indoor, Pools.balanced().cya(0.0).cc(1.0), Situation.HIGH_COMBINED_CHLORINE);
+		Plan plan = Pools.plan(indoor, Pools.balanced().fc(4.0).cya(0.0).cc(1.0), Situation.HIGH_COMBINED_CHLORINE);
 		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.MONOPERSULFATE);
 		assertThat(codes(plan.tasks())).contains("work.ventilate", "work.hall-empty");
 	}

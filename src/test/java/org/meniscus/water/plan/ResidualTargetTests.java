@@ -83,7 +83,7 @@ class ResidualTargetTests {
 		PoolFacts cell = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL);
 		Plan salt = plan(request(cell, Pools.balanced().fc(1.0).cya(65.0).salt(3200.0), 4, 7,
 				new ChlorineDemand(0.1, 0.8, 0.6, 0.1, 0.25, 0.1, 12)));
-		assertThat(codes(salt.outcome().suggestions())).contains("offer.cell");
+		assertThat(codes(salt.outcome().suggestions())).contains("offer.cell-times");
 	}
 
 	@Test

@@ -104,7 +104,6 @@ class SituationTableTests {
 
 	private static Map<String, Case> cases() {
 		Map<String, Case> cases = new LinkedHashMap<>();
-		Readings.Builder ok = Pools.balanced();
 		put(cases, "fc_low_routine", PLASTER, balanced().fc(0.5).cya(60.0).ch(380.0), Situation.ROUTINE,
 				notDone("reject.cya-enough", "reject.cal-hypo-hard"), first("work.check-feed"));
 		put(cases, "fc_lost_sun_low_cya", PLASTER, balanced().fc(0.5).cya(0.0), Situation.ROUTINE, notDone(), first("later.sun-or-demand"));
@@ -126,7 +125,7 @@ class SituationTableTests {
 				first("work.check-filter", "work.filter-24h", "later.clarifier"));
 		put(cases, "cloudy_calcium", PLASTER, balanced().ph(8.2).ch(600.0).ta(140.0), Situation.CLOUDY, notDone("not.adds-to-haze"),
 				first("work.haze-cause", "work.filter-24h", "work.clean-filter"));
-		put(cases, "cloudy_filter", PLASTER, balanced(), Situation.CLOUDY, notDone("not.more-chemicals"),
+		put(cases, "cloudy_filter", PLASTER, balanced().fc(4.0), Situation.CLOUDY, notDone("not.more-chemicals"),
 				first("work.check-filter", "work.filter-24h", "work.filter-is-the-cure"));
 		put(cases, "cc_high_outdoor", PLASTER, balanced().fc(2.0).cc(0.8), Situation.HIGH_COMBINED_CHLORINE,
 				notDone("not.oxidizer-trust", "not.trichlor-combined"),
@@ -217,7 +216,7 @@ class SituationTableTests {
 				first("work.plaster-maker", "work.brush-plaster", "later.plaster-ph", "later.sequestrant-plaster"));
 		put(cases, "leak_suspect", PLASTER, balanced().fc(0.5).ch(120.0).cya(10.0), Situation.LEAK_SUSPECTED, notDone("not.dose-blind"),
 				first("work.bucket-test", "work.autofill-off", "work.mark-level", "work.leak-firm", "later.compare-drift"));
-		put(cases, "all_in_range", PLASTER, ok, Situation.ROUTINE, notDone("not.just-in-case"), first("work.clean"));
+		put(cases, "all_in_range", PLASTER, balanced().fc(4.0), Situation.ROUTINE, notDone("not.just-in-case"), first("work.clean"));
 		put(cases, "acid_and_chlorine_same_visit", PLASTER, balanced().ph(8.1).fc(0.5).ch(380.0).cya(50.0), Situation.ROUTINE,
 				notDone("not.acid-with-chlorine"), first("caution.nobody-in", "apply.other-place"));
 		cases.put("swim_before_ready", new Case(new PlanRequest(PLASTER, balanced().fc(0.5).build(), Situation.ROUTINE, Pools.truck(),

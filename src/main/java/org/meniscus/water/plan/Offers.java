@@ -1,0 +1,194 @@
+package org.meniscus.water.plan;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.demand.ChlorineDemand;
+import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+
+/**
+ * What would make chlorine last until the next visit where a plan's dose alone does not: actions that can be taken here. Each kind passes
+ * the rules that products pass, and none goes against what the situation asks for or what the plan gives.
+ */
+final class Offers {
+
+	/** What is offered. */
+	private enum Kind {
+
+		EARLIER_STOP, TABLETS(ActiveIngredient.TRICHLOR, SituationProcedure.Act.FEED_DOWN, SituationProcedure.Act.OTHER_CHLORINE),
+		CELL(null, SituationProcedure.Act.FEED_DOWN, SituationProcedure.Act.CELL_OFF),
+		FEEDER(ActiveIngredient.TRICHLOR, SituationProcedure.Act.FEED_DOWN, SituationProcedure.Act.OTHER_CHLORINE),
+		COVER(null, SituationProcedure.Act.COVER_OFF), STABILIZER(ActiveIngredient.CYANURIC_ACID), NEW_WATER;
+
+		private final @Nullable ActiveIngredient ingredient;
+
+		private final Set<SituationProcedure.Act> against;
+
+		Kind() {
+			this(null);
+		}
+
+		Kind(@Nullable ActiveIngredient ingredient, SituationProcedure.Act... against) {
+			this.ingredient = ingredient;
+			this.against = Set.of(against);
+		}
+
+	}
+
+	/** A cell makes little chlorine in colder water; 60 °F, common practice, no source. */
+	private static final double CELL_CELSIUS = (60 - 32) / 1.8;
+
+	/** Less supply than this is none that a setting could be a multiple of, ppm FC a day. */
+	private static final double LEAST_SUPPLY = 0.1;
+
+	private static final double EPSILON = 1e-9;
+
+	private final PlanContext context;
+
+	private final PlanRequest request;
+
+	private final PoolFacts pool;
+
+	private final ResidualTarget target;
+
+	private final DosingResult dosing;
+
+	private final double fc;
+
+	private final int days;
+
+	private final Set<SituationProcedure.Act> acts;
+
+	private final List<Reason> offers = new ArrayList<>();
+
+	private Offers(PlanContext context, ResidualTarget target, DosingResult dosing) {
+		this.context = context;
+		this.request = context.request();
+		this.pool = context.pool();
+		this.target = target;
+		this.dosing = dosing;
+		this.fc = dosing.freeChlorine();
+		this.days = this.request.daysToNextVisit();
+		this.acts = context.procedure().acts(context);
+		if (PoolCondition.FC_TOO_HIGH.holds(this.request, context.assessment())) {
+			this.acts.add(SituationProcedure.Act.FEED_DOWN);
+		}
+	}
+
+	/** Each with its figure, the surest first. */
+	static List<Reason> of(PlanContext context, ResidualTarget target, DosingResult dosing) {
+		Offers all = new Offers(context, target, dosing);
+		all.earlierStop();
+		all.supply();
+		all.cover();
+		all.stabilizer();
+		all.newWater();
+		return all.offers;
+	}
+
+	private void offer(Kind kind, Reason reason) {
+		ActiveIngredient ingredient = kind.ingredient;
+		if (kind.against.stream().noneMatch(this.acts::contains)
+				&& (ingredient == null || (this.context.contraindications().reasonAgainst(ingredient) == null
+						&& this.context.contraindications().warningOf(ingredient, List.of()) == null))) {
+			this.offers.add(reason);
+		}
+	}
+
+	private void earlierStop() {
+		int sooner = this.target.lastHeldDay(this.fc);
+		if (sooner > 0) {
+			offer(Kind.EARLIER_STOP, Reason.of("offer.sooner", new Term.Days(sooner)));
+		}
+	}
+
+	private void supply() {
+		double supply = this.target.supply(this.fc);
+		if (!(supply > 0)) {
+			return;
+		}
+		Term.Chlorine grams = new Term.Chlorine(supply * this.context.litres() / 1000);
+		if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
+			Double celsius = this.request.readings().celsius();
+			double own = this.request.forecast().demand().supply();
+			if (celsius != null && celsius >= CELL_CELSIUS) {
+				offer(Kind.CELL, (own < LEAST_SUPPLY) ? Reason.of("offer.cell", grams, Term.of(Level.FC, supply))
+						: Reason.of("offer.cell-times", new Term.Number((own + supply) / own, 1), grams, Term.of(Level.FC, supply)));
+			}
+			return;
+		}
+		tablets(supply, grams);
+	}
+
+	/** Tablets where stabilizer still has room: in the feeder that is there, or in one to be fitted. */
+	private void tablets(double supply, Term.Chlorine grams) {
+		Product tablets = this.target.tablets();
+		Product any = (tablets != null) ? tablets : Product.usual("usual", ProductKind.TRICHLOR_TAB);
+		double cya = this.context.water().water().cyanuricAcid() + supply * this.days * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+		boolean touches = this.pool.sanitizer() != Sanitizer.TABLET_FEEDER && any.kind().avoid().contains(this.pool.surface());
+		if (this.request.forecast().tablets() != null || touches || cya > DissolvingTablets.cyaLimit(this.pool)
+				|| any.preference() == ProductPreference.NEVER
+				|| this.context.contraindications().rejection(any, Step.Purpose.FEED, this.context.water(), false) != null) {
+			return;
+		}
+		if (this.pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
+			double own = this.request.forecast().demand().supply();
+			offer(Kind.FEEDER, (own < LEAST_SUPPLY) ? Reason.of("offer.feeder", grams, Term.of(Level.FC, supply))
+					: Reason.of("offer.feeder-times", new Term.Number((own + supply) / own, 1), grams, Term.of(Level.FC, supply)));
+		}
+		Double count = this.target.tabletsFor(supply, this.context.litres());
+		if (count != null) {
+			offer(Kind.TABLETS, Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days)));
+		}
+	}
+
+	private void cover() {
+		ChlorineDemand demand = this.request.forecast().demand();
+		double lost = demand.firstOrderRate() * this.fc;
+		if (lost > 0.5 * demand.use(this.fc).middle() && outdoorPool()) {
+			offer(Kind.COVER, Reason.of("offer.cover", Term.of(Level.FC, lost), Term.of(Level.FC, demand.use(this.fc).middle())));
+		}
+	}
+
+	/** Sun takes chlorine fast where little stabilizer shields it. */
+	private void stabilizer() {
+		Double cya = this.request.effectiveReadings().cya();
+		Range range = this.pool.targets().range(Level.CYA);
+		boolean comes = this.pool.sanitizer() == Sanitizer.TABLET_FEEDER || this.dosing.productFor(Step.Purpose.RAISE_CYA) != null
+				|| this.dosing.missing().stream().anyMatch(missing -> missing.purpose() == Step.Purpose.RAISE_CYA)
+				|| this.dosing.deferredDoses().stream()
+					.anyMatch(dose -> dose.product().kind().ingredient() == ActiveIngredient.CYANURIC_ACID);
+		if (cya != null && range != null && cya < Math.min(range.idealLow(), ProductSelector.CYA_LIMIT) && outdoorPool() && !comes) {
+			offer(Kind.STABILIZER, Reason.of("offer.stabilizer", Term.of(Level.CYA, cya), Term.of(Level.CYA, range.idealLow())));
+		}
+	}
+
+	private void newWater() {
+		Double cya = this.request.effectiveReadings().cya();
+		Range range = this.pool.targets().range(Level.CYA);
+		Double minimum = this.context.assessment().fcMinimum();
+		if (cya != null && range != null && minimum != null && this.context.replacement() == null
+				&& cya / this.request.policy().cyaPerFc() >= minimum - EPSILON && cya > range.idealHigh()) {
+			offer(Kind.NEW_WATER, Reason.of("offer.replace", Term.of(Level.CYA, cya), Term.of(Level.FC, minimum)));
+		}
+	}
+
+	private boolean outdoorPool() {
+		return !this.pool.indoor() && this.pool.body() == BodyOfWater.POOL;
+	}
+
+}
