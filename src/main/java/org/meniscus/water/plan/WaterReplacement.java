@@ -67,6 +67,9 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 	/** Indoors no CYA is wanted; below this it is let be. Common practice, no source. */
 	private static final double INDOOR_CYA = 30;
 
+	/** Dissolved solids above those of the fill water, ppm: start-up value + 1500, ANSI/APSP-11, from memory. */
+	private static final double SOLIDS_ABOVE_FILL = 1500;
+
 	/** Bare plaster cracks in air hotter than 85 °F; common practice, no source. */
 	private static final double PLASTER_CELSIUS = (85 - 32) / 1.8;
 
@@ -122,7 +125,7 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 			high(pool, request.effectiveReadings(), assessment, Level.SALT, causes, notes);
 		}
 		else {
-			high(pool, request.effectiveReadings(), assessment, Level.TDS, causes, notes);
+			solids(request, assessment, causes, notes);
 		}
 		testAgainFirst(request.readings(), causes, notes);
 		boolean spa = pool.body() == BodyOfWater.SPA;
@@ -233,6 +236,24 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 			if (cya > target) {
 				causes.add(new Cause(Level.CYA, cya, Math.max(target, Math.min(limit, cyaForCeiling)), target, 0, true));
 			}
+		}
+	}
+
+	/** Dissolved solids alone are no reason: only that far above the fill water and with water that is cloudy, foams or stings. */
+	private static void solids(PlanRequest request, Assessment assessment, List<Cause> causes, List<Reason> notes) {
+		Double solids = request.readings().tds();
+		Double known = request.pool().fill().value(Level.TDS);
+		double fill = (known != null) ? known : AssumedLevels.FILL_SALT;
+		double limit = fill + SOLIDS_ABOVE_FILL;
+		if (solids == null || solids <= limit + 1e-9) {
+			return;
+		}
+		if (request.situation() == Situation.CLOUDY || request.situation() == Situation.FOAM
+				|| PoolCondition.COMBINED_HIGH.holds(request, assessment)) {
+			causes.add(new Cause(Level.TDS, solids, limit, limit, fill, known != null));
+		}
+		else {
+			notes.add(Reason.of("note.solids-alone", Term.of(Level.TDS, solids), Term.of(Level.TDS, limit)));
 		}
 	}
 

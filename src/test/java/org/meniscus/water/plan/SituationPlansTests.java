@@ -124,7 +124,7 @@ class SituationPlansTests {
 
 	/** Share (now - target)/(now - fill), filling while draining -ln of what stays: arithmetic of perfect mixing. */
 	@ParameterizedTest
-	@CsvSource({ "CH, 900, 400, 150", "CH, 1200, 400, 0", "SALT, 6000, 3400, 400", "TDS, 3000, 1500, 400" })
+	@CsvSource({ "CH, 900, 400, 150", "CH, 1200, 400, 0", "SALT, 6000, 3400, 400", "TDS, 3000, 1900, 400" })
 	void waterIsReplacedInABatchOrRunThroughWithTheFillWatersOwnLevels(Level level, double now, double target, double fill) {
 		Sanitizer sanitizer = (level == Level.SALT) ? Sanitizer.SALT_CELL : Sanitizer.CHLORINE_BY_HAND;
 		PoolFacts pool = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, sanitizer)
@@ -133,7 +133,8 @@ class SituationPlansTests {
 		switch (level) {
 			case CH -> readings.ch(now);
 			case SALT -> readings.salt(now).cya(70.0);
-			default -> readings.tds(now);
+			// Solids count from 1500 above the fill water on, and only where something is wrong with the water.
+			default -> readings.tds(now).cc(1.0);
 		}
 		Plan plan = Pools.plan(pool, readings, Situation.ROUTINE);
 		WaterReplacement replacement = plan.replacement();
@@ -154,6 +155,34 @@ class SituationPlansTests {
 		assertThat(later(plan, "later.drain-part")).hasSize(replacement.drainCount() - 1);
 		assertThat(replacement.cautions()).extracting(Reason::code).contains("drain.groundwater", "drain.power-off", "drain.where-to",
 				"drain.test-after");
+	}
+
+	/** Start-up value + 1500, ANSI/APSP-11, from memory; alone they are no reason. */
+	@Test
+	void dissolvedSolidsAloneDrainNoPool() {
+		for (double solids = 500; solids < 6000; solids += 250) {
+			Plan plan = Pools.plan(PLASTER, Pools.balanced().tds(solids), Situation.ROUTINE);
+			assertThat(plan.replacement()).isNull();
+			assertThat(Pools.notes(plan).stream().anyMatch(note -> note.code().equals("note.solids-alone"))).isEqualTo(solids > 1800);
+			assertThat(Pools.plan(PLASTER, Pools.balanced().tds(solids), Situation.FOAM).replacement() != null).isEqualTo(solids > 1800);
+		}
+	}
+
+	/** CDC, MMWR 50(20), 2001; operator handbook of 2017; Shields et al. 2008: CT 15,300 / 20 / 60 = 12.75 h; CDC 2018 (28 h), from memory. */
+	@ParameterizedTest
+	@CsvSource({ "CONTAMINATION, 0, 2, 0.5", "CONTAMINATION, 40, 4, 0.667", "DEAD_ANIMAL, 40, 4, 0.667", "DIARRHOEA, 0, 20, 12.75",
+			"DIARRHOEA, 10, 20, 28", "DIARRHOEA, 60, 20, 28" })
+	void incidentsAreWorkedOutAndClosedUntilDone(Situation incident, double cya, double fc, double hours) {
+		PlanResult refused = Planner.plan(Pools.request(PLASTER, Pools.balanced().cya(cya).build(), incident));
+		assertThat(refused).isInstanceOf(PlanRefusal.class);
+		List<Reason> tasks = ((PlanRefusal) refused).tasks();
+		Reason hold = tasks.stream().filter(task -> task.code().equals("work.incident-hold")).findFirst().orElseThrow();
+		assertThat(level(hold)).isEqualTo(fc);
+		assertThat(((Term.Hours) hold.args().get(1)).hours()).isCloseTo(hours, within(0.001));
+		assertThat(tasks).extracting(Reason::code).contains("work.contamination-health-page");
+		assertThat(tasks.stream().anyMatch(task -> task.code().equals("work.incident-dilute")))
+			.isEqualTo(incident == Situation.DIARRHOEA && cya > 15);
+		assertThat(refused.swim().needsTreatment()).isTrue();
 	}
 
 	@Test

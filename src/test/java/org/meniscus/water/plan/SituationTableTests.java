@@ -191,7 +191,8 @@ class SituationTableTests {
 		put(cases, "phosphate_high", PLASTER, balanced().fc(1.0).phosphate(900.0), Situation.HIGH_PHOSPHATE, notDone("not.lanthanum-green"),
 				first("work.phosphate-after-chlorine", "work.sequestrant-lately", "later.lanthanum-half", "later.lanthanum-filter",
 						"later.lanthanum-rest", "work.phosphate-source"));
-		put(cases, "high_tds", PLASTER.withFill(SOFT_FILL), balanced().tds(3200.0), Situation.ROUTINE, notDone(), first("replace.tds"));
+		put(cases, "high_tds", PLASTER.withFill(SOFT_FILL), balanced().tds(3200.0).cc(1.0), Situation.ROUTINE, notDone(),
+				first("replace.tds"));
 		put(cases, "fc_too_high", PLASTER, balanced().fc(9.0), Situation.ROUTINE, notDone("not.reducer-by-guess", "note.fc-too-high"),
 				first("work.dilute-test", "work.stop-feed", "work.cover-off", "later.test-chlorine"));
 		put(cases, "foam", SPA, balanced().fc(4.0).ch(180.0).cya(20.0).celsius(38.0), Situation.FOAM, notDone("not.more-quat"),
