@@ -282,7 +282,7 @@ class ReportIT {
 			.doesNotContain("Against", "??");
 		assertThat(open("/r/" + token + "?lang=en").getContentAsString()).contains("lang=\"en\"", "Against green algae.",
 				"Closed to swimmers until a new test or look. Please stay out of the water until we tell you that it is ready.",
-				"at least 8 hours have passed since our visit", "free chlorine of 4.0 ppm or less")
+				"that test is at least 8 hours after our visit", "free chlorine of 4.0 ppm or less")
 			.as("eight hours after two o'clock would be a promise")
 			.doesNotContain("10:00 PM");
 		assertThat(open("/r/" + token + "?lang=%3Cb%3E").getContentAsString()).contains("lang=\"es\"");

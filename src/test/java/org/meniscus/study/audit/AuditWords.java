@@ -237,7 +237,12 @@ final class AuditWords {
 	}
 
 	private void oxidizer() {
-		if (this.at.plan().steps().stream().noneMatch(step -> step.product().kind().ingredient() == ActiveIngredient.MONOPERSULFATE)) {
+		boolean chlorine = this.at.request().pool().sanitizer().usesChlorine();
+		// In a bromine pool bromide uses it up, and neither free nor combined chlorine is tested.
+		if (!chlorine || this.at.plan()
+			.steps()
+			.stream()
+			.noneMatch(step -> step.product().kind().ingredient() == ActiveIngredient.MONOPERSULFATE)) {
 			return;
 		}
 		if (!this.at.says("not.oxidizer-trust")) {
