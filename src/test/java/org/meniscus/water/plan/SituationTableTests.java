@@ -174,7 +174,7 @@ class SituationTableTests {
 				first("apply.dissolve"));
 		put(cases, "low_ta", PLASTER, balanced().ta(50.0), Situation.ROUTINE, notDone("not.soda-ash-for-alkalinity"),
 				first("apply.broadcast"));
-		put(cases, "high_ta", PLASTER, balanced().ta(200.0).ph(7.8), Situation.ROUTINE, notDone("not.acid-in-one-spot"),
+		put(cases, "high_ta", PLASTER, balanced().fc(4.0).ta(200.0).ph(7.8), Situation.ROUTINE, notDone("not.acid-in-one-spot"),
 				first("work.aerate-for-ta"));
 		put(cases, "low_ph_low_ta", TABLETS, balanced().ph(6.9).ta(50.0).cya(45.0), Situation.ROUTINE, notDone("not.more-tablets"),
 				first("work.change-sanitizer"));
