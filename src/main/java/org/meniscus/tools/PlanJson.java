@@ -201,6 +201,8 @@ record PlanJson(String file, String outcome, List<String> reasons, boolean close
 			return switch (reason.code()) {
 				case "offer.sooner" -> "EARLIER_STOP";
 				case "offer.replace" -> "NEW_WATER";
+				case "offer.cell-times" -> "CELL";
+				case "offer.feeder-times" -> "FEEDER";
 				default -> constant(reason.code());
 			};
 		}

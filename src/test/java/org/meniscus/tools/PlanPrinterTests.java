@@ -61,7 +61,8 @@ class PlanPrinterTests {
 	@Test
 	void balancedWaterPrintsThatNoChemicalIsNeeded() {
 		Printed printed = print(
-				"{\"pool\": {\"gallons\": 15000}, \"readings\": {\"fc\": 3, \"ph\": 7.5, \"ta\": 100, \"ch\": 280, \"cya\": 40, \"drainVisible\": true}}",
+				"{\"pool\": {\"gallons\": 15000}, \"readings\": {\"fc\": 4, \"ph\": 7.5, \"ta\": 100, \"ch\": 280, \"cya\": 40, \"drainVisible\": true},"
+						+ " \"daysToNextVisit\": 1}",
 				"-");
 		assertThat(printed.status()).isZero();
 		assertThat(printed.out()).contains("No chemicals today").doesNotContain("1. ");
