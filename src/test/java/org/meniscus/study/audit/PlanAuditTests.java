@@ -27,7 +27,8 @@ class PlanAuditTests {
 	}
 
 	@ParameterizedTest
-	@EnumSource(names = { "TEST_NOT_TRUSTED", "OXIDIZER_NOT_SAID", "HOLD_ABOVE_LABEL", "SHORTAGE_UNSAID", "CLOCK_WHEN_CLOSED",
+	@EnumSource(names = { "INDEX_BY_ACID", "DOSE_THEN_DRAIN", "AERATE_WITHOUT_ACID", "TEST_NOT_TRUSTED", "OXIDIZER_NOT_SAID",
+			"HOLD_ABOVE_LABEL", "SHORTAGE_UNSAID", "CLOCK_WHEN_CLOSED",
 			"CLOSED_NOT_FIRST", "AMOUNT", "LEVELS", "ABOVE_MOST" })
 	void noPlanFails(AuditCheck check) {
 		assertThat(audit.plans()).isGreaterThan(Draws.COUNT / 2);
