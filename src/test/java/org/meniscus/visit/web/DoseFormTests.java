@@ -32,6 +32,7 @@ import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
 import org.meniscus.water.units.UnitSystem;
 import org.meniscus.water.units.Volume;
 
@@ -42,7 +43,9 @@ class DoseFormTests {
 			Surface.PLASTER,
 			false, Sanitizer.FLOATER);
 
-	private static final Product TABLETS = Product.usual("00000000-0000-0000-0000-000000000001", ProductKind.TRICHLOR_TAB);
+	/** Wanted first, so that they are planned whatever the season's value of stabilizer says. */
+	private static final Product TABLETS = Product.usual("00000000-0000-0000-0000-000000000001", ProductKind.TRICHLOR_TAB)
+		.withPreference(ProductPreference.FIRST);
 
 	private static final Product BLEACH = Product.usual("00000000-0000-0000-0000-000000000002", ProductKind.LIQUID_CHLORINE_125);
 
