@@ -12,7 +12,9 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.ApplicationMethod;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductAge;
@@ -84,7 +86,8 @@ final class StepWriter {
 		ProductKind kind = addition.product().kind();
 		Water before = addition.before().water();
 		List<Reason> instructions = new ArrayList<>();
-		boolean dissolve = kind.dissolveFor().contains(this.pool.surface());
+		boolean dissolve = kind.dissolveFor().contains(this.pool.surface())
+				|| (kind.application() == ApplicationMethod.BROADCAST_DRY && grainsMark());
 		instructions.add(dissolve ? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + this.pool.surface().name()))
 				: Reason.of("apply." + Wording.code(kind.application())));
 		if (kind.ingredient().chlorine() && earlier.stream().anyMatch(other -> other.product().kind().ingredient().acid())) {
@@ -105,6 +108,15 @@ final class StepWriter {
 			instructions.add(Reason.of("apply.spa"));
 		}
 		return instructions;
+	}
+
+	/**
+	 * Grains lie on liners, gel coats, paint, young plaster and the floor of a spa until they have dissolved: trade table
+	 * {@code situations.csv}, rows vinyl and new plaster; for the rest common practice, no source.
+	 */
+	private boolean grainsMark() {
+		return !this.pool.surface().cementBound() || this.pool.body() == BodyOfWater.SPA
+				|| this.context.situation() == Situation.NEW_PLASTER;
 	}
 
 	private void timeOfDay(ProductKind kind, Water before, List<Reason> instructions) {
