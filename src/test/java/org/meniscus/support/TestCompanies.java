@@ -5,6 +5,9 @@ import java.util.Currency;
 import java.util.UUID;
 
 import org.meniscus.company.CompanyService;
+import org.meniscus.company.CompanySettings;
+import org.meniscus.company.TreatmentSettings;
+import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.SignedInUser;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.boot.test.context.TestComponent;
@@ -19,6 +22,12 @@ public class TestCompanies {
 
 	public TestCompanies(CompanyService companies) {
 		this.companies = companies;
+	}
+
+	/** What a slice answers for a company that is in no database: US units, dollars, Phoenix, usual treatment. */
+	public static CompanySettings settings(CompanyId company) {
+		return new CompanySettings(company, 0, "Alder Pools", UnitSystem.US, ZoneId.of("America/Phoenix"), Currency.getInstance("USD"),
+				TreatmentSettings.DEFAULTS);
 	}
 
 	/** A new company and its owner, with the address to sign in with. */

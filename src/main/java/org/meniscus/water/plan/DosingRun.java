@@ -248,28 +248,6 @@ final class DosingRun {
 		}
 	}
 
-	/** CYA that this plan puts in by stabilizer, ppm; it counts for the least FC before it has dissolved. */
-	double stabilizerPlanned() {
-		DosingRun others = this.trial;
-		return (others == null) ? 0 : others.stabilizer();
-	}
-
-	/** CYA by stabilizer, today or once a gap is over, ppm. */
-	private double stabilizer() {
-		double cya = 0;
-		for (DosingSequence.Addition addition : this.sequence.additions()) {
-			if (addition.purpose() == Step.Purpose.RAISE_CYA) {
-				cya += ProductEffects.concentration(addition.product(), addition.added(), this.context.litres());
-			}
-		}
-		for (DosingSequence.PostponedDose later : this.sequence.postponed()) {
-			if (later.purpose() == Step.Purpose.RAISE_CYA) {
-				cya += ProductEffects.concentration(later.product(), later.amount(), this.context.litres());
-			}
-		}
-		return cya;
-	}
-
 	PlanContext context() {
 		return this.context;
 	}

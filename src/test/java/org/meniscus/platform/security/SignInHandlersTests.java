@@ -7,8 +7,6 @@ import static org.mockito.Mockito.when;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
 import java.time.Duration;
-import java.time.ZoneId;
-import java.util.Currency;
 import java.util.UUID;
 
 import org.junit.jupiter.api.BeforeEach;
@@ -16,13 +14,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.meniscus.company.CompanyService;
-import org.meniscus.company.CompanySettings;
-import org.meniscus.company.TreatmentSettings;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
 import org.meniscus.platform.SignedInUser;
-import org.meniscus.water.units.UnitSystem;
+import org.meniscus.support.TestCompanies;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.boot.webmvc.test.autoconfigure.WebMvcTest;
@@ -105,8 +101,7 @@ class SignInHandlersTests {
 
 	@BeforeEach
 	void everyCompanyHasSettings() {
-		when(companies.settings(any())).thenAnswer(call -> new CompanySettings(call.getArgument(0), 0, "Alder Pools", UnitSystem.US,
-				ZoneId.of("America/Phoenix"), Currency.getInstance("USD"), TreatmentSettings.DEFAULTS));
+		when(companies.settings(any())).thenAnswer(call -> TestCompanies.settings(call.getArgument(0)));
 	}
 
 	@ParameterizedTest

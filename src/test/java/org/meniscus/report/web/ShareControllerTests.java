@@ -13,9 +13,7 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 
 import java.time.Clock;
 import java.time.Instant;
-import java.time.ZoneId;
 import java.time.ZoneOffset;
-import java.util.Currency;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -32,8 +30,6 @@ import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolId;
 import org.meniscus.client.PoolSummary;
 import org.meniscus.company.CompanyService;
-import org.meniscus.company.CompanySettings;
-import org.meniscus.company.TreatmentSettings;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
@@ -42,12 +38,12 @@ import org.meniscus.platform.UuidGenerator;
 import org.meniscus.platform.security.SecurityConfiguration;
 import org.meniscus.report.ReportLink;
 import org.meniscus.report.ReportService;
+import org.meniscus.support.TestCompanies;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
-import org.meniscus.water.units.UnitSystem;
 import org.meniscus.water.units.Volume;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.TestConfiguration;
@@ -110,8 +106,7 @@ class ShareControllerTests {
 
 	@BeforeEach
 	void poolOfAClientWithAnAddress() {
-		when(companies.settings(COMPANY)).thenReturn(new CompanySettings(COMPANY, 0, "Alder Pools", UnitSystem.US,
-				ZoneId.of("America/Phoenix"), Currency.getInstance("USD"), TreatmentSettings.DEFAULTS));
+		when(companies.settings(COMPANY)).thenReturn(TestCompanies.settings(COMPANY));
 		when(reports.pool(any(), eq(POOL))).thenReturn(SUMMARY);
 		when(clients.pool(COMPANY, POOL)).thenReturn(SUMMARY);
 		when(ids.next()).thenReturn(MADE_HERE);

@@ -9,8 +9,6 @@ import static org.mockito.Mockito.when;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
 
 import java.time.LocalDate;
-import java.time.ZoneId;
-import java.util.Currency;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -24,9 +22,7 @@ import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolId;
 import org.meniscus.client.PoolSummary;
 import org.meniscus.company.CompanyService;
-import org.meniscus.company.CompanySettings;
 import org.meniscus.company.PersonSummary;
-import org.meniscus.company.TreatmentSettings;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
@@ -38,12 +34,12 @@ import org.meniscus.route.ScheduleService;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.StopState;
+import org.meniscus.support.TestCompanies;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
-import org.meniscus.water.units.UnitSystem;
 import org.meniscus.water.units.Volume;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.webmvc.test.autoconfigure.WebMvcTest;
@@ -92,8 +88,7 @@ class RouteFormsTests {
 
 	@BeforeEach
 	void oneStopToday() {
-		when(companies.settings(COMPANY)).thenReturn(new CompanySettings(COMPANY, 0, "Alder Pools", UnitSystem.US,
-				ZoneId.of("America/Phoenix"), Currency.getInstance("USD"), TreatmentSettings.DEFAULTS));
+		when(companies.settings(COMPANY)).thenReturn(TestCompanies.settings(COMPANY));
 		when(route.today(COMPANY)).thenReturn(TODAY);
 		when(route.technicians(COMPANY)).thenReturn(List.of(LENA));
 		when(route.technician(COMPANY, LENA.id())).thenReturn(Optional.of(LENA));

@@ -11,9 +11,7 @@ import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneId;
 import java.time.ZoneOffset;
-import java.util.Currency;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -23,8 +21,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.meniscus.company.CompanyService;
-import org.meniscus.company.CompanySettings;
-import org.meniscus.company.TreatmentSettings;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.platform.Role;
@@ -34,7 +30,7 @@ import org.meniscus.spend.DoseCost;
 import org.meniscus.spend.Spend;
 import org.meniscus.spend.SpendBreakdown;
 import org.meniscus.spend.SpendService;
-import org.meniscus.water.units.UnitSystem;
+import org.meniscus.support.TestCompanies;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.boot.webmvc.test.autoconfigure.WebMvcTest;
@@ -81,8 +77,7 @@ class SpendControllerTests {
 
 	@BeforeEach
 	void fortyDollarsOnOnePool() {
-		when(companies.settings(COMPANY)).thenReturn(new CompanySettings(COMPANY, 0, "Alder Pools", UnitSystem.US,
-				ZoneId.of("America/Phoenix"), Currency.getInstance("USD"), TreatmentSettings.DEFAULTS));
+		when(companies.settings(COMPANY)).thenReturn(TestCompanies.settings(COMPANY));
 		when(spending.between(any(), any(), any())).thenAnswer(call -> {
 			Spend.SpendTotal total = new Spend.SpendTotal(4000, 5, 0);
 			return new Spend(call.getArgument(1), call.getArgument(2), total, Map.of(SpendBreakdown.POOL,
