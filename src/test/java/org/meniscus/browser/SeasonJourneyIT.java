@@ -30,7 +30,7 @@ class SeasonJourneyIT extends BrowserTest {
 	void drainPlannedFromANoticeIsCompletedByTheTechnician() {
 		SeasonFixture season = seasons.newSeason();
 		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.TABLET_FEEDER);
-		season.tabletSeason(pool, 25);
+		season.tabletSeason(pool, 28);
 		season.product(ProductKind.LIQUID_CHLORINE_125);
 		seasonService.chooseClimate(season.company, Climate.HOT_DRY);
 

@@ -66,7 +66,7 @@ class SeasonDigestIT {
 		assertThat(server.getReceivedMessages()).as("nothing stands yet").isEmpty();
 
 		seasonService.chooseClimate(season.company, Climate.HOT_DRY);
-		season.tabletSeason(pool, 25);
+		season.tabletSeason(pool, 28);
 		snapshots.updateAll(season.company);
 		digest.send(season.company);
 		List<MimeMessage> received = Arrays.asList(server.getReceivedMessages());
