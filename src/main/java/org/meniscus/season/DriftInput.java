@@ -148,7 +148,7 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 			if (value != null) {
 				readings.put(tracked.level,
 						new SeasonVisit.Reading(value, visit.qualifiers().getOrDefault(tracked, ReadingQualifier.EXACT),
-								visit.kit().precision(tracked.level)));
+								visit.tests().precision(tracked.level)));
 			}
 		}
 		return readings;

@@ -19,7 +19,7 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Situation;
-import org.meniscus.water.pool.TestKit;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.product.StrengthBasis;
@@ -39,7 +39,7 @@ class SeasonRepository {
 	/** One visit: only levels that were read are in {@code values}, only marked ones in {@code qualifiers}. */
 	record VisitRow(UUID id, UUID pool, LocalDate day, PersonId technician, Map<TrackedLevel, Double> values,
 			Map<TrackedLevel, ReadingQualifier> qualifiers,
-			@Nullable Double waterReplaced, boolean backwashed, Situation situation, TestKit kit) {
+			@Nullable Double waterReplaced, boolean backwashed, Situation situation, TestMethods tests) {
 	}
 
 	record DoseRow(UUID pool, UUID visit, LocalDate day, String product, RecordedDose recorded) {
@@ -49,7 +49,8 @@ class SeasonRepository {
 	Map<UUID, List<VisitRow>> visits(CompanyId company, List<UUID> pools, LocalDate from, LocalDate to) {
 		return jdbc.sql("""
 				SELECT id, pool_id, performed_on, technician_id, fc_ppm, ph, ph_qualifier, ta_ppm, ch_ppm, cya_ppm, cya_qualifier, salt_ppm,
-				       borate_ppm, tds_ppm, water_replaced, 'FILTER_BACKWASHED' = ANY (tasks) AS backwashed, situation, test_kit
+				       borate_ppm, tds_ppm, water_replaced, 'FILTER_BACKWASHED' = ANY (tasks) AS backwashed, situation, test_kit,
+				       test_methods
 				FROM visit WHERE company_id = :company AND performed_on BETWEEN :from AND :to AND pool_id IN (:pools)
 				ORDER BY pool_id, performed_at, id""")
 			.param("company", company.value())
@@ -118,11 +119,11 @@ class SeasonRepository {
 				}
 			}
 		}
-		String kit = row.getString("test_kit");
 		return new VisitRow(row.getObject("id", UUID.class), row.getObject("pool_id", UUID.class),
 				row.getObject("performed_on", LocalDate.class), new PersonId(row.getObject("technician_id", UUID.class)), values,
 				qualifiersByLevel, number(row, "water_replaced"), row.getBoolean("backwashed"),
-				Situation.valueOf(row.getString("situation")), (kit != null) ? TestKit.valueOf(kit) : TestKit.DROPS_25_ML);
+				Situation.valueOf(row.getString("situation")),
+				TestMethods.parse(row.getString("test_kit"), List.of((String[]) row.getArray("test_methods").getArray())));
 	}
 
 	private static DoseRow dose(ResultSet row, int n) throws SQLException {

@@ -28,6 +28,9 @@ import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.Targets;
+import org.meniscus.water.pool.TestKit;
+import org.meniscus.water.pool.TestMethod;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
@@ -137,7 +140,7 @@ final class PlanRequestParser {
 
 	private static Readings readings(Fields readings, UnitSystem units) {
 		readings.rejectUnknown("fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds", "borate",
-				"phosphate", "temperature", "drainVisible");
+				"phosphate", "copper", "iron", "ammonia", "temperature", "drainVisible", "tests");
 		Double temperature = readings.number("temperature");
 		return Readings.builder()
 			.fc(readings.number("fc"))
@@ -152,9 +155,34 @@ final class PlanRequestParser {
 			.tds(readings.number("tds"))
 			.borate(readings.number("borate"))
 			.phosphate(readings.number("phosphate"))
+			.trace(Level.COPPER, readings.number("copper"))
+			.trace(Level.IRON, readings.number("iron"))
+			.trace(Level.AMMONIA, readings.number("ammonia"))
 			.celsius((temperature == null || units == UnitSystem.METRIC) ? temperature : Double.valueOf((temperature - 32) / 1.8))
 			.drainVisible(readings.bool("drainVisible"))
+			.tests(tests(readings.value("tests")))
 			.build();
+	}
+
+	/** A kit for every level, or by level a kit or {@code "KIT DILUTION"}; what was read is given as it is in the pool. */
+	private static TestMethods tests(@Nullable JsonNode node) {
+		String place = "readings.tests";
+		if (node == null || node.isString()) {
+			return (node == null) ? TestMethods.USUAL : TestMethods.of(constant(place, node.asString(), TestKit.class));
+		}
+		TestMethods methods = TestMethods.USUAL;
+		for (String name : node.propertyNames()) {
+			String[] given = node.get(name).asString("").split(" ", 2);
+			String at = place + "." + name;
+			try {
+				methods = methods.with(constant(at, name, Level.class), new TestMethod(constant(at, given[0], TestKit.class),
+						(given.length == 2) ? Integer.parseInt(given[1]) : 1));
+			}
+			catch (NumberFormatException ex) {
+				throw new IllegalArgumentException(at + ": a kit and its dilution, 1, 2 or 5, are wanted, not " + node.get(name));
+			}
+		}
+		return methods;
 	}
 
 	private static ReadingQualifier qualifier(Fields readings, String field) {

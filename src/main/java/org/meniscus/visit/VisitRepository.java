@@ -11,6 +11,7 @@ import java.sql.Timestamp;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -24,10 +25,11 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.PersonId;
 import org.meniscus.product.ProductId;
 import org.meniscus.water.assess.SwimReadiness;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
-import org.meniscus.water.pool.TestKit;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.StrengthBasis;
 import org.meniscus.water.units.AmountUnit;
@@ -37,6 +39,10 @@ import org.springframework.stereotype.Repository;
 /** Visits and doses as rows; two statements read any number of visits with their doses. Column names come from this class only. */
 @Repository
 class VisitRepository {
+
+	/** Where what is in the water in traces stands. */
+	static final Map<Level, String> TRACE_COLUMNS = new EnumMap<>(Map.of(Level.PHOSPHATE, "phosphate_ppb", Level.COPPER, "copper_ppm",
+			Level.IRON, "iron_ppm", Level.AMMONIA, "ammonia_ppm"));
 
 	private final JdbcClient jdbc;
 
@@ -61,10 +67,11 @@ class VisitRepository {
 		values.put("salt_ppm", scaled(readings.salt(), 1));
 		values.put("tds_ppm", scaled(readings.tds(), 1));
 		values.put("borate_ppm", scaled(readings.borate(), 1));
-		values.put("phosphate_ppb", scaled(readings.phosphate(), 1));
+		TRACE_COLUMNS.forEach((level, column) -> values.put(column, scaled(readings.value(level), 2)));
 		values.put("water_celsius", scaled(readings.celsius(), 1));
 		values.put("drain_visible", readings.drainVisible());
-		values.put("test_kit", readings.kit().name());
+		values.put("test_kit", readings.tests().kit().name());
+		values.put("test_methods", readings.tests().marks().toArray(new String[0]));
 		return values;
 	}
 
@@ -141,7 +148,7 @@ class VisitRepository {
 	}
 
 	private static VisitRecord visit(ResultSet row, Map<UUID, List<DoseRecord>> doses) throws SQLException {
-		Readings readings = Readings.builder()
+		Readings.Builder readings = Readings.builder()
 			.fc(number(row, "fc_ppm"))
 			.tc(number(row, "tc_ppm"))
 			.cc(number(row, "cc_ppm"))
@@ -153,17 +160,18 @@ class VisitRepository {
 			.salt(number(row, "salt_ppm"))
 			.tds(number(row, "tds_ppm"))
 			.borate(number(row, "borate_ppm"))
-			.phosphate(number(row, "phosphate_ppb"))
 			.celsius(number(row, "water_celsius"))
 			.drainVisible((Boolean) row.getObject("drain_visible"))
-			.kit(kit(row.getString("test_kit")))
-			.build();
+			.tests(TestMethods.parse(row.getString("test_kit"), List.of((String[]) row.getArray("test_methods").getArray())));
+		for (Map.Entry<Level, String> trace : TRACE_COLUMNS.entrySet()) {
+			readings.trace(trace.getKey(), number(row, trace.getValue()));
+		}
 		Array tasks = row.getArray("tasks");
 		return new VisitRecord(new VisitId(row.getObject("id", UUID.class)), row.getLong("version"),
 				new PoolId(row.getObject("pool_id", UUID.class)), new PersonId(row.getObject("technician_id", UUID.class)),
 				row.getString("technician_name"), row.getObject("stop_id", UUID.class), instant(row, "performed_at"),
 				row.getObject("performed_on", LocalDate.class), instant(row, "received_at"),
-				Situation.valueOf(row.getString("situation")), readings, number(row, "water_replaced"), List.of(),
+				Situation.valueOf(row.getString("situation")), readings.build(), number(row, "water_replaced"), List.of(),
 				List.of((String[]) tasks.getArray()), row.getString("note_to_client"), row.getString("note_to_office"),
 				row.getString("advice"), VisitJson.MAPPER.readValue(row.getString("swim"), SwimReadiness.class),
 				row.getInt("photos"), row.getTimestamp("corrected_at") != null);
@@ -187,10 +195,6 @@ class VisitRepository {
 	private static Instant instant(ResultSet row, String column) throws SQLException {
 		Timestamp time = row.getTimestamp(column);
 		return time.toInstant();
-	}
-
-	private static TestKit kit(@Nullable String name) {
-		return (name != null) ? TestKit.valueOf(name) : TestKit.DROPS_25_ML;
 	}
 
 	private static @Nullable String qualifier(ReadingQualifier qualifier) {

@@ -9,7 +9,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
-import org.meniscus.water.pool.TestKit;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.units.AmountUnit;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -42,10 +42,11 @@ public record VisitVersion(long version, Instant replacedAt, String replacedBy, 
 			.salt(number(row, "salt_ppm"))
 			.tds(number(row, "tds_ppm"))
 			.borate(number(row, "borate_ppm"))
-			.phosphate(number(row, "phosphate_ppb"))
 			.celsius(number(row, "water_celsius"));
-		String kit = row.path("test_kit").asString("");
-		readings.kit(kit.isEmpty() ? TestKit.DROPS_25_ML : TestKit.valueOf(kit));
+		VisitRepository.TRACE_COLUMNS.forEach((level, column) -> readings.trace(level, number(row, column)));
+		List<String> methods = new ArrayList<>();
+		row.path("test_methods").forEach(method -> methods.add(method.asString()));
+		readings.tests(TestMethods.parse(row.path("test_kit").isString() ? row.path("test_kit").asString() : null, methods));
 		return readings.drainVisible(row.path("drain_visible").isBoolean() ? Boolean.valueOf(row.path("drain_visible").asBoolean()) : null)
 			.build();
 	}

@@ -146,7 +146,7 @@ class VisitPagesIT {
 		assertThat(plan).contains(chosen, "115 ppm was read on a strip");
 		UUID id = UUID.randomUUID();
 		send(lena, visit(id).param("kit", "STRIPS").param("fc", "3").param("ph", "7.5"));
-		assertThat(stored(id).readings().kit()).isEqualTo(TestKit.STRIPS);
+		assertThat(stored(id).readings().tests().kit()).isEqualTo(TestKit.STRIPS);
 		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("Tested with: Test strips");
 		assertThat(page(lena, "/visits/" + id + "?lang=es").getContentAsString()).contains("Medido con: Tiras reactivas");
 		assertThat(page(lena, "/visits/" + id + "/correct").getContentAsString()).contains(chosen);

@@ -111,8 +111,8 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 
 	/** Where it is not the usual one. */
 	private static Stream<String> kit(Readings readings, Wording.Texts texts) {
-		return (readings.kit() == TestKit.DROPS_25_ML) ? Stream.empty()
-				: Stream.of(texts.text("visit.stored.kit", texts.text("visit.kit." + readings.kit())));
+		return (readings.tests().kit() == TestKit.DROPS_25_ML) ? Stream.empty()
+				: Stream.of(texts.text("visit.stored.kit", texts.text("visit.kit." + readings.tests().kit())));
 	}
 
 	private static @Nullable String drain(Readings readings, Wording.Texts texts) {

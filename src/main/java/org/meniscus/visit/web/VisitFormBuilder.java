@@ -84,7 +84,7 @@ final class VisitFormBuilder {
 	/** Until another is chosen, that of the visit before. */
 	private static String kit(SubmittedForm submitted, @Nullable VisitRecord last) {
 		String chosen = submitted.text("kit");
-		return !chosen.isEmpty() ? chosen : ((last != null) ? last.readings().kit() : TestKit.DROPS_25_ML).name();
+		return !chosen.isEmpty() ? chosen : ((last != null) ? last.readings().tests().kit() : TestKit.DROPS_25_ML).name();
 	}
 
 	private List<Option> situations(String chosen) {
@@ -167,7 +167,7 @@ final class VisitFormBuilder {
 				submitted = field.hasQualifier() ? submitted.with(field.field() + "Mark", qualifier.sign()) : submitted;
 			}
 		}
-		submitted = submitted.with("kit", visit.readings().kit().name());
+		submitted = submitted.with("kit", visit.readings().tests().kit().name());
 		Boolean drain = visit.readings().drainVisible();
 		submitted = submitted.with("drain", (drain == null) ? "" : drain ? "yes" : "no");
 		Double replaced = visit.waterReplaced();

@@ -33,10 +33,11 @@ import org.meniscus.water.units.Temperature;
  * The water as it is carried through a plan: what was tested, and for the equilibrium a stated assumption for what was not. Only
  * tested levels are ever shown; assumed ones work inside.
  *
+ * @param traces as in {@link Readings}: only dilution and what binds them move them
  * @param keptOnBromine whether what oxidizes turns into bromine here
  */
 public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nullable Double bromine, @Nullable Double tds,
-		@Nullable Double phosphate, boolean keptOnBromine) {
+		Map<Level, Double> traces, boolean keptOnBromine) {
 
 	/** More in one visit is a slip of the pen, mg/L of all that went in. */
 	static final double MAX_ADDED = 10_000;
@@ -61,7 +62,7 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 				chlorine ? or(readings.fc(), 0) : 0, salt, or(readings.borate(), 0), Temperature.ofCelsius(celsius(pool, readings)));
 		boolean bromine = pool.sanitizer() == Sanitizer.BROMINE;
 		return new PoolWater(water, known, readings.combined(), bromine ? readings.bromine() : null, readings.tds(),
-				readings.phosphate(), bromine);
+				readings.traces(), bromine);
 	}
 
 	/** "Less than 30" works as 15, the middle of what it can be; "more than 100" as 100, the least it can be. */
@@ -108,7 +109,7 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 			return after;
 		}
 		return new PoolWater(after.water, this.known, this.cc, this.bromine + ProductEffects.bromine(product, amount, litres), after.tds,
-				this.phosphate, true);
+				after.traces, true);
 	}
 
 	/**
@@ -148,7 +149,7 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		Set<Level> left = EnumSet.noneOf(Level.class);
 		left.addAll(this.known);
 		left.removeAll(unknown);
-		return new PoolWater(water.water, left, water.cc, water.bromine, water.tds, water.phosphate, this.keptOnBromine);
+		return new PoolWater(water.water, left, water.cc, water.bromine, water.tds, water.traces, this.keptOnBromine);
 	}
 
 	/** Whether its readings contradict each other: {@link Speciation#contradictory()}. */
@@ -157,12 +158,12 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 	}
 
 	private PoolWater unknown() {
-		return new PoolWater(this.water, Set.of(), null, null, null, null, this.keptOnBromine);
+		return new PoolWater(this.water, Set.of(), null, null, null, Map.of(), this.keptOnBromine);
 	}
 
 	private PoolWater withWater(Water changed, double dissolved) {
 		return new PoolWater(changed, this.known, this.cc, this.bromine, (this.tds != null) ? Double.valueOf(this.tds + dissolved) : null,
-				this.phosphate, this.keptOnBromine);
+				this.traces, this.keptOnBromine);
 	}
 
 	/**
@@ -184,7 +185,7 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		Water mixed = Dosing.replace(own, filling, share);
 		return new PoolWater(mixed, this.known, times(this.cc, 1 - share), times(this.bromine, 1 - share),
 				(this.tds != null) ? Double.valueOf(this.tds * (1 - share) + or(fill.salt(), AssumedLevels.FILL_SALT) * share) : null,
-				times(this.phosphate, 1 - share), this.keptOnBromine);
+				diluted(this.traces, share), this.keptOnBromine);
 	}
 
 	/** Solids that a dose brings, near enough for TDS: a liquid's salt, a solid's own weight, nothing for acid. */
@@ -214,7 +215,7 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		put(values, Level.SALT, this.water.salt());
 		put(values, Level.TDS, this.tds);
 		put(values, Level.BORATE, this.water.borate());
-		put(values, Level.PHOSPHATE, this.phosphate);
+		this.traces.forEach((level, value) -> put(values, level, value));
 		put(values, Level.TEMPERATURE, this.water.temperature().celsius());
 		if (knows(Level.PH) && knows(Level.TA)) {
 			Speciation speciation = Speciation.of(this.water);
@@ -238,6 +239,12 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		if (value != null && this.known.contains(level)) {
 			values.put(level, value);
 		}
+	}
+
+	private static Map<Level, Double> diluted(Map<Level, Double> traces, double share) {
+		Map<Level, Double> left = new EnumMap<>(Level.class);
+		traces.forEach((level, value) -> left.put(level, value * (1 - share)));
+		return left;
 	}
 
 	private static @Nullable Double times(@Nullable Double value, double factor) {

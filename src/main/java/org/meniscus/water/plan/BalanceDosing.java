@@ -129,7 +129,7 @@ final class BalanceDosing {
 	 */
 	private double stabilizerTarget(SeasonValue season, Range range, double cya, double ch) {
 		double paying = season.stabilizerTarget(ch);
-		double certain = paying - this.readings.kit().precision(Level.CYA).standardDeviation(cya);
+		double certain = paying - this.readings.tests().precision(Level.CYA).standardDeviation(cya);
 		return (paying > 0 && this.pool.sanitizer() == Sanitizer.SALT_CELL) ? range.idealLow() : Math.min(certain, range.idealLow());
 	}
 

@@ -279,7 +279,7 @@ final class DosingSequence {
 			default -> range.acceptableHigh();
 		};
 		double spread = NormalDistribution.Z80
-				* MeasurementUncertainty.after(this.request.readings().kit(), level, before, after - before,
+				* MeasurementUncertainty.after(this.request.readings().tests(), level, before, after - before,
 						this.request.pool().certainty());
 		return (spread > Math.abs(harm - after) + 1e-9) ? Reason.of("later.half", Term.of(level), new Term.Difference(level, spread))
 				: null;

@@ -53,7 +53,7 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 			Double from = before.value(level.getKey());
 			if (from != null && Math.abs(level.getValue() - from) > 1e-9 && isTested(level.getKey())) {
 				double spread = NormalDistribution.Z80
-						* MeasurementUncertainty.after(request.readings().kit(), level.getKey(), from, level.getValue() - from,
+						* MeasurementUncertainty.after(request.readings().tests(), level.getKey(), from, level.getValue() - from,
 								request.pool().certainty());
 				justAfter.put(level.getKey(), band(level.getValue(), spread));
 			}
@@ -99,7 +99,7 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 				value += Stoichiometry.CYA_PER_TRICHLOR_CHLORINE * tablets;
 			}
 			next.put(level, band(Math.max(0, value),
-					NormalDistribution.Z80 * MeasurementUncertainty.after(request.readings().kit(), level, from, value - from,
+					NormalDistribution.Z80 * MeasurementUncertainty.after(request.readings().tests(), level, from, value - from,
 							request.pool().certainty())));
 		}
 		return next;

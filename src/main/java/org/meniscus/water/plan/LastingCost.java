@@ -139,7 +139,7 @@ final class LastingCost {
 			return null;
 		}
 		double value = value(now, level, 0);
-		double test = request.readings().kit().precision(level).standardDeviation(value) * (now.knows(level) ? 1 : ASSUMED_FACTOR);
+		double test = request.readings().tests().precision(level).standardDeviation(value) * (now.knows(level) ? 1 : ASSUMED_FACTOR);
 		double spread = (request.forecast().daysToSeasonEnd() == 0) ? test : Math.hypot(test, DRIFT_DEVIATION * value);
 		if (level == Level.TA) {
 			// Alkalinity follows what is dosed from week to week: too little costs bicarbonate, too much acid.

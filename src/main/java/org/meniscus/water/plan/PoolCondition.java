@@ -63,7 +63,7 @@ interface PoolCondition {
 	PoolCondition FC_TOO_HIGH = (request, assessment) -> {
 		Double fc = request.readings().fc();
 		return fc != null && request.pool().sanitizer().usesChlorine()
-				&& fc > request.policy().swimCeiling() + 1 + request.readings().kit().precision(Level.FC).standardDeviation(fc);
+				&& fc > request.policy().swimCeiling() + 1 + request.readings().tests().precision(Level.FC).standardDeviation(fc);
 	};
 
 	/** Without stabilizer the sun takes most of the chlorine of a day: below CYA 20. */
@@ -84,7 +84,7 @@ interface PoolCondition {
 
 	/** At or below 500 ppb. */
 	PoolCondition PHOSPHATE_NOT_HIGH = (request, assessment) -> {
-		Double phosphate = request.readings().phosphate();
+		Double phosphate = request.readings().value(Level.PHOSPHATE);
 		return phosphate != null && phosphate <= 500;
 	};
 

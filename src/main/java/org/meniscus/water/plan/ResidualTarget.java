@@ -141,7 +141,7 @@ public final class ResidualTarget {
 
 	/** S.d. of FC when the dose is in, ppm: test and volume. */
 	double spread(double fc) {
-		return MeasurementUncertainty.after(this.request.readings().kit(), Level.FC, this.currentFc, Math.max(0, fc - this.currentFc),
+		return MeasurementUncertainty.after(this.request.readings().tests(), Level.FC, this.currentFc, Math.max(0, fc - this.currentFc),
 				this.request.pool().certainty());
 	}
 

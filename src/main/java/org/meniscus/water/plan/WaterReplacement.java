@@ -152,11 +152,8 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 
 	/** Water is not replaced on a strip of today: what it shows is tested again first. */
 	private static void testAgainFirst(Readings readings, List<Cause> causes, List<Reason> notes) {
-		if (readings.kit().decidesDrain()) {
-			return;
-		}
 		for (Cause cause : List.copyOf(causes)) {
-			if (readings.value(cause.level()) != null) {
+			if (readings.value(cause.level()) != null && !readings.tests().decidesDrain(cause.level())) {
 				causes.remove(cause);
 				notes.add(Reason.of("replace.drops-first", Term.of(cause.level()), Term.of(cause.level(), cause.now())));
 			}
@@ -191,11 +188,11 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 	 */
 	private static double payingShare(PlanRequest request, PoolWater water, SeasonValue season) {
 		Double cya = request.readings().cya();
-		if (cya == null || request.situation() != Situation.ROUTINE || !request.readings().kit().decidesDrain()) {
+		if (cya == null || request.situation() != Situation.ROUTINE || !request.readings().tests().decidesDrain(Level.CYA)) {
 			return 0;
 		}
 		State tested = state(water);
-		State lower = new State(Math.max(0, tested.cya() - request.readings().kit().precision(Level.CYA).standardDeviation(cya)),
+		State lower = new State(Math.max(0, tested.cya() - request.readings().tests().precision(Level.CYA).standardDeviation(cya)),
 				tested.ch());
 		double best = 0;
 		for (double share : new double[]{ ONE_DRAIN, HALF }) {

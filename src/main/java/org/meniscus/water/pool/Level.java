@@ -26,6 +26,12 @@ public enum Level {
 	BORATE(Unit.PPM, 0),
 	/** Orthophosphate, micrograms per litre as PO4. */
 	PHOSPHATE(Unit.PPB, 0),
+	/** Copper, mg/L: all of it where the reagent sets chelated copper free, else the part that is not held. */
+	COPPER(Unit.PPM, 2),
+	/** Iron, mg/L; what a sequestrant holds is not read without digestion by acid. */
+	IRON(Unit.PPM, 2),
+	/** Ammonia, mg/L as nitrogen. */
+	AMMONIA(Unit.PPM, 2),
 	/** Water temperature, degrees Celsius. */
 	TEMPERATURE(Unit.CELSIUS, 0),
 	/** Worked out: hypochlorous acid, mg/L as Cl2; the part of FC that kills. */

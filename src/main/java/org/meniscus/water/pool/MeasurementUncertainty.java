@@ -4,12 +4,12 @@ package org.meniscus.water.pool;
 public final class MeasurementUncertainty {
 
 	/**
-	 * Of a level that was read with a kit and then moved by a dose worked out with the recorded volume, in the level's unit.
+	 * Of a level that was read and then moved by a dose worked out with the recorded volume, in the level's unit.
 	 *
 	 * @throws IllegalArgumentException as {@link TestPrecision#usual}
 	 */
-	public static double after(TestKit kit, Level level, double read, double change, VolumeCertainty certainty) {
-		return Math.hypot(kit.precision(level).standardDeviation(read), change * volume(certainty));
+	public static double after(TestMethods tests, Level level, double read, double change, VolumeCertainty certainty) {
+		return Math.hypot(tests.precision(level).standardDeviation(read), change * volume(certainty));
 	}
 
 	/** Of the volume on record, fraction of it. Common practice, no source. */

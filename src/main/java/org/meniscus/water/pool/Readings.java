@@ -1,7 +1,10 @@
 package org.meniscus.water.pool;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 
@@ -11,16 +14,26 @@ import org.jspecify.annotations.Nullable;
  *
  * @param phQualifier BELOW or ABOVE when pH stood at the end of the test's scale: "6.8 or lower", "8.2 or higher"
  * @param cyaQualifier BELOW or ABOVE when CYA stood below the lowest or above the highest mark of the tube
+ * @param traces of {@link #TRACES} those that were tested: what is in the water in traces and moves no equilibrium
  * @param drainVisible whether the main drain is visible and sharp; null when nobody looked
- * @param kit what they were taken with
+ * @param tests how each was read
  */
 public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Double cc, @Nullable Double bromine,
 		@Nullable Double ph, ReadingQualifier phQualifier, @Nullable Double ta, @Nullable Double ch, @Nullable Double cya,
 		ReadingQualifier cyaQualifier,
-		@Nullable Double salt, @Nullable Double tds, @Nullable Double borate, @Nullable Double phosphate,
-		@Nullable Double celsius, @Nullable Boolean drainVisible, TestKit kit) {
+		@Nullable Double salt, @Nullable Double tds, @Nullable Double borate, Map<Level, Double> traces,
+		@Nullable Double celsius, @Nullable Boolean drainVisible, TestMethods tests) {
+
+	/** Levels in {@code traces}. */
+	public static final List<Level> TRACES = List.of(Level.PHOSPHATE, Level.COPPER, Level.IRON, Level.AMMONIA);
 
 	private static final Readings NONE = new Builder().build();
+
+	public Readings {
+		Map<Level, Double> tested = new EnumMap<>(Level.class);
+		tested.putAll(traces);
+		traces = Collections.unmodifiableMap(tested);
+	}
 
 	public static Readings none() {
 		return NONE;
@@ -46,10 +59,10 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 		builder.salt = this.salt;
 		builder.tds = this.tds;
 		builder.borate = this.borate;
-		builder.phosphate = this.phosphate;
+		builder.traces.putAll(this.traces);
 		builder.celsius = this.celsius;
 		builder.drainVisible = this.drainVisible;
-		builder.kit = this.kit;
+		builder.tests = this.tests;
 		return builder;
 	}
 
@@ -83,7 +96,7 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 			case SALT -> this.salt;
 			case TDS -> this.tds;
 			case BORATE -> this.borate;
-			case PHOSPHATE -> this.phosphate;
+			case PHOSPHATE, COPPER, IRON, AMMONIA -> this.traces.get(level);
 			case TEMPERATURE -> this.celsius;
 			case HOCL, SATURATION_INDEX -> null;
 		};
@@ -137,13 +150,13 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 
 		private @Nullable Double borate;
 
-		private @Nullable Double phosphate;
+		private final Map<Level, Double> traces = new EnumMap<>(Level.class);
 
 		private @Nullable Double celsius;
 
 		private @Nullable Boolean drainVisible;
 
-		private TestKit kit = TestKit.DROPS_25_ML;
+		private TestMethods tests = TestMethods.USUAL;
 
 		private Builder() {
 		}
@@ -215,7 +228,17 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 
 		/** Micrograms per litre (ppb) as PO4. */
 		public Builder phosphate(@Nullable Double ppb) {
-			this.phosphate = ppb;
+			return trace(Level.PHOSPHATE, ppb);
+		}
+
+		/** @param level one of {@link #TRACES} @param value in its unit */
+		public Builder trace(Level level, @Nullable Double value) {
+			if (value != null) {
+				this.traces.put(level, value);
+			}
+			else {
+				this.traces.remove(level);
+			}
 			return this;
 		}
 
@@ -229,15 +252,20 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 			return this;
 		}
 
+		/** Every level with the same kit. */
 		public Builder kit(TestKit kit) {
-			this.kit = kit;
+			return tests(TestMethods.of(kit));
+		}
+
+		public Builder tests(TestMethods tests) {
+			this.tests = tests;
 			return this;
 		}
 
 		public Readings build() {
 			return new Readings(this.fc, this.tc, this.cc, this.bromine, this.ph, this.phQualifier, this.ta, this.ch, this.cya,
-					this.cyaQualifier, this.salt, this.tds, this.borate, this.phosphate, this.celsius, this.drainVisible,
-					this.kit);
+					this.cyaQualifier, this.salt, this.tds, this.borate, this.traces, this.celsius, this.drainVisible,
+					this.tests);
 		}
 
 	}

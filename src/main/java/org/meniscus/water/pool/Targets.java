@@ -13,6 +13,11 @@ public record Targets(Map<Level, Range> ranges) {
 
 	private static final String APSP = "ANSI/APSP-11 (2009/2019) operating-parameter table, from memory";
 
+	/** Copper and iron above it stain, ppm: rows stain_iron and stain_copper of the trade table {@code situations.csv}. */
+	private static final double STAINING_METAL = 0.3;
+
+	private static final String METAL = "0.2 of copper and 0.1 of iron at most, stains above 0.3: common practice, no source";
+
 	private static final String APSP_PAGE = "ANSI/APSP/ICC-11 2019 annex page 34";
 
 	public Targets {
@@ -72,6 +77,12 @@ public record Targets(Map<Level, Range> ranges) {
 		}
 		ranges.put(Level.BORATE, new Range(0, 0, 50, 50, RESIDENTIAL + "; 30 to 50 where it is used"));
 		ranges.put(Level.PHOSPHATE, new Range(0, 0, 100, 500, RESIDENTIAL + "; no health limit, disputed value"));
+		ranges.put(Level.COPPER, new Range(0, 0, 0.2, STAINING_METAL, METAL));
+		ranges.put(Level.IRON, new Range(0, 0, 0.1, STAINING_METAL, METAL + "; 0.3 also a secondary drinking-water standard, from memory"));
+		if (sanitizer.usesChlorine()) {
+			ranges.put(Level.AMMONIA,
+					new Range(0, 0, 0, 0.2, "none beside free chlorine; less than 0.25 a colour test does not show, from memory"));
+		}
 		if (spa) {
 			ranges.put(Level.TEMPERATURE, new Range(0, 0, 40, 40, "104 °F in a code table, Montana ARM 37.115.1308"));
 		}

@@ -1,7 +1,10 @@
 package org.meniscus.water.pool;
 
+import java.util.ArrayList;
+import java.util.List;
+
 /**
- * What the readings of one stop were taken with, and how precise each is with it. Drops and steps of strips are those printed on kits
+ * What a level was read with, and how precise each is with it. Drops and steps of strips are those printed on kits
  * (from memory); strips read CYA within 30 ppm and salt within 10 %, photometers chlorine within 0.1 to 0.2 ppm, as the trade tells; the
  * other figures are assumptions of the size that steps give.
  */
@@ -38,6 +41,15 @@ public enum TestKit {
 
 	private static final TestPrecision SALT_STRIP = new TestPrecision(0.1, 0, 100, 0.03);
 
+	private static final TestPrecision PHOSPHATE_PHOTOMETER = new TestPrecision(0.05, 25, 10, 0.03);
+
+	private static final TestPrecision PHOSPHATE_STRIP = new TestPrecision(0.2, 100, 500, 0.05);
+
+	/** Copper, iron and ammonia. */
+	private static final TestPrecision TRACE_PHOTOMETER = new TestPrecision(0.05, 0.03, 0.01, 0);
+
+	private static final TestPrecision TRACE_STRIP = new TestPrecision(0.2, 0.15, 0.3, 0);
+
 	/**
 	 * Of the test of a level with this kit.
 	 *
@@ -57,6 +69,8 @@ public enum TestKit {
 				case FC, TC, BROMINE -> CHLORINE_PHOTOMETER;
 				case TA, CH -> HARDNESS_PHOTOMETER;
 				case CYA -> TestPrecision.PHOTOMETER;
+				case PHOSPHATE -> PHOSPHATE_PHOTOMETER;
+				case COPPER, IRON, AMMONIA -> TRACE_PHOTOMETER;
 				default -> usual;
 			};
 			case STRIPS -> switch (level) {
@@ -67,9 +81,22 @@ public enum TestKit {
 				case CH -> HARDNESS_STRIP;
 				case CYA -> CYA_STRIP;
 				case SALT -> SALT_STRIP;
+				case PHOSPHATE -> PHOSPHATE_STRIP;
+				case COPPER, IRON, AMMONIA -> TRACE_STRIP;
 				default -> usual;
 			};
 		};
+	}
+
+	/** Kits that read a level differently, in their order: one stands for all that read it alike. */
+	public static List<TestKit> of(Level level) {
+		List<TestKit> kits = new ArrayList<>();
+		for (TestKit kit : values()) {
+			if (kits.stream().noneMatch(other -> other.precision(level).equals(kit.precision(level)))) {
+				kits.add(kit);
+			}
+		}
+		return kits;
 	}
 
 	/** Whether water may be replaced on a reading with it; common practice, no source. */

@@ -37,6 +37,15 @@ public record TestPrecision(double relative, double absolute, double step, doubl
 	/** TA or CH by the usual drops of 10 ppm (25 mL of sample). */
 	public static final TestPrecision TITRATION = titration(10);
 
+	/** Phosphate by comparing colours, ppb: 10 % and 50 ppb, steps of 100 to 250 ppb, persons 5 % apart. */
+	public static final TestPrecision PHOSPHATE_COLOUR = new TestPrecision(0.1, 50, 200, 0.05);
+
+	/** Copper or iron by comparing colours: 10 % and 0.05 ppm, steps of 0.1 to 0.2 ppm. */
+	public static final TestPrecision METAL_COLOUR = new TestPrecision(0.1, 0.05, 0.15, 0);
+
+	/** Ammonia by comparing colours: 10 % and 0.1 ppm, steps of 0.25 ppm. */
+	public static final TestPrecision AMMONIA_COLOUR = new TestPrecision(0.1, 0.1, 0.25, 0);
+
 	/** @throws IllegalArgumentException for a figure below zero, or when all are zero */
 	public TestPrecision {
 		if (!(relative >= 0 && absolute >= 0 && step >= 0 && bias >= 0 && relative + absolute + step > 0)) {
@@ -47,6 +56,11 @@ public record TestPrecision(double relative, double absolute, double step, doubl
 	/** TA or CH by counted drops of so many ppm: 3.5 % and 0.6 drop, persons 3 % apart. */
 	public static TestPrecision titration(double dropPpm) {
 		return new TestPrecision(0.035, 0.6 * dropPpm, dropPpm, 0.03);
+	}
+
+	/** Of a sample that holds one part of pool water in so many: what the test shows is multiplied, and its error with it. */
+	TestPrecision diluted(int parts) {
+		return (parts == 1) ? this : new TestPrecision(this.relative, parts * this.absolute, parts * this.step, this.bias);
 	}
 
 	/**
@@ -63,7 +77,10 @@ public record TestPrecision(double relative, double absolute, double step, doubl
 			case CYA -> TURBIDITY_TUBE;
 			case SALT, TDS -> CONDUCTIVITY;
 			case BORATE -> STRIP;
-			case PHOSPHATE, TEMPERATURE, HOCL, SATURATION_INDEX ->
+			case PHOSPHATE -> PHOSPHATE_COLOUR;
+			case COPPER, IRON -> METAL_COLOUR;
+			case AMMONIA -> AMMONIA_COLOUR;
+			case TEMPERATURE, HOCL, SATURATION_INDEX ->
 				throw new IllegalArgumentException("no precision is known of a test of " + level);
 		};
 	}

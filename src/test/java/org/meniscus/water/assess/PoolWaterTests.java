@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 import org.junit.jupiter.api.Test;
@@ -204,7 +205,8 @@ class PoolWaterTests {
 	@Test
 	void anotherPhLeavesEverythingElse() {
 		PoolWater water = PoolWater.of(OUTDOORS, FULL);
-		assertThat(water.withPh(7.8)).isEqualTo(new PoolWater(water.water().withPh(7.8), water.known(), 0.4, null, 1800.0, 200.0, false));
+		assertThat(water.withPh(7.8)).isEqualTo(new PoolWater(water.water().withPh(7.8), water.known(), 0.4, null, 1800.0,
+				Map.of(Level.PHOSPHATE, 200.0), false));
 	}
 
 	/** By hand, in 10 m³: 80 g of pure calcium hypochlorite at 65 % bring 5.2 ppm; 0.706 ppm of hardness with each (side-effects.csv). */

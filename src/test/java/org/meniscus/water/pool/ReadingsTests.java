@@ -153,11 +153,22 @@ class ReadingsTests {
 
 	/** As tests are read: chlorine and pH to a tenth, hardness, stabilizer and salt to whole ppm; worked out ones as they are quoted. */
 	@ParameterizedTest
-	@CsvSource({ "FC, PPM, 1", "PH, PH, 1", "TA, PPM, 0", "CYA, PPM, 0", "SALT, PPM, 0", "PHOSPHATE, PPB, 0", "TEMPERATURE, CELSIUS, 0",
+	@CsvSource({ "FC, PPM, 1", "PH, PH, 1", "TA, PPM, 0", "CYA, PPM, 0", "SALT, PPM, 0", "PHOSPHATE, PPB, 0", "COPPER, PPM, 2",
+			"AMMONIA, PPM, 2", "TEMPERATURE, CELSIUS, 0",
 			"HOCL, PPM, 3", "SATURATION_INDEX, INDEX, 2" })
 	void levelsAreStatedInTheirDigits(Level level, Level.Unit unit, int decimals) {
 		assertThat(level.unit()).isEqualTo(unit);
 		assertThat(level.decimals()).isEqualTo(decimals);
+	}
+
+	@Test
+	void tracesAreKeptByLevelAndTakenBack() {
+		Readings readings = Readings.builder().phosphate(600.0).trace(Level.COPPER, 0.3).trace(Level.IRON, 0.2).trace(Level.IRON, null)
+			.build();
+		assertThat(readings.value(Level.PHOSPHATE)).isEqualTo(600);
+		assertThat(readings.value(Level.COPPER)).isEqualTo(0.3);
+		assertThat(readings.tested()).containsExactly(Level.PHOSPHATE, Level.COPPER);
+		assertThat(readings.toBuilder().ph(7.5).build().traces()).isEqualTo(readings.traces());
 	}
 
 	/** The table asks about a fall of CH by more than 15 % and a rise by more than 50 ppm: 60 of 400 here, 50 there. */

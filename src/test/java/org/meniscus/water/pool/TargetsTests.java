@@ -64,6 +64,15 @@ class TargetsTests {
 		};
 	}
 
+	/** Rows stain_iron and stain_copper of situations.csv: iron or copper above 0.3 ppm; typical at most 0.1 and 0.2 (reading-bounds.csv). */
+	@Test
+	void metalsStainAboveTheFigureOfTheTrade() {
+		Targets targets = Targets.defaults(BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND);
+		assertThat(targets.range(Level.COPPER)).isNotNull().extracting(Range::idealHigh, Range::acceptableHigh).containsExactly(0.2, 0.3);
+		assertThat(targets.range(Level.IRON)).isNotNull().extracting(Range::idealHigh, Range::acceptableHigh).containsExactly(0.1, 0.3);
+		assertThat(Targets.defaults(BodyOfWater.SPA, Surface.FIBREGLASS, false, Sanitizer.BROMINE).range(Level.AMMONIA)).isNull();
+	}
+
 	/** No CYA indoors: Texas 25 TAC 265.193(d). */
 	@Test
 	void indoorPoolsAreKeptWithoutStabilizer() {

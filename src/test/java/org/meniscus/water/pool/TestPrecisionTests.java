@@ -59,10 +59,10 @@ class TestPrecisionTests {
 	/** CH 200 raised by 100 in a volume guessed to 17 %: 49 + 36 + 100/12 + 36 of the test, 17² of the volume. */
 	@Test
 	void doseAddsTheErrorOfTheVolume() {
-		assertThat(MeasurementUncertainty.after(TestKit.DROPS_25_ML, Level.CH, 200, 100, VolumeCertainty.ESTIMATED)).isCloseTo(
+		assertThat(MeasurementUncertainty.after(TestMethods.USUAL, Level.CH, 200, 100, VolumeCertainty.ESTIMATED)).isCloseTo(
 				Math.sqrt(129.3333 + 289),
 				within(1e-3));
-		assertThat(MeasurementUncertainty.after(TestKit.DROPS_25_ML, Level.CH, 200, 0, VolumeCertainty.ESTIMATED))
+		assertThat(MeasurementUncertainty.after(TestMethods.USUAL, Level.CH, 200, 0, VolumeCertainty.ESTIMATED))
 			.isCloseTo(Math.sqrt(129.3333), within(1e-3));
 	}
 
