@@ -59,8 +59,7 @@ public final class Wording {
 			return amount(amount.amount(), texts);
 		}
 		if (term instanceof Term.Chlorine chlorine) {
-			return (units == UnitSystem.US) ? trimmedDecimal(chlorine.grams() / MeasuredAmount.Measure.LB.size(), 2) + " lb"
-					: decimal(chlorine.grams(), 0) + " g";
+			return chlorine(chlorine.grams(), units);
 		}
 		if (term instanceof Term.Word word) {
 			return texts.text(word.key());
@@ -76,6 +75,16 @@ public final class Wording {
 			return words.toString();
 		}
 		return ((Term.Text) term).text();
+	}
+
+	/** In pounds and grams; of the little that a spa takes, ounces and tenths of a gram. */
+	private static String chlorine(double grams, UnitSystem units) {
+		if (units == UnitSystem.METRIC) {
+			return (grams < 10) ? decimal(Math.max(0.1, grams), 1) + " g" : decimal(grams, 0) + " g";
+		}
+		double pounds = grams / MeasuredAmount.Measure.LB.size();
+		return (pounds < 0.1) ? trimmedDecimal(Math.max(0.01, grams / MeasuredAmount.Measure.OZ.size()), 2) + " oz"
+				: trimmedDecimal(pounds, 2) + " lb";
 	}
 
 	/** A share or chance in whole percent; what is nearly nothing or nearly certain is not said to be so. */

@@ -32,6 +32,10 @@ final class Contraindications {
 	/** What tests make of the oxidizer: said wherever it goes in. */
 	private static final Reason OXIDIZER_TRUST = Reason.of("not.oxidizer-trust");
 
+	/** They cloud water that calcium has just gone into. */
+	private static final Contraindication ALKALI_SAME_DAY = new Contraindication(Reason.of("not.alkali-same-day"), Set.of(),
+			Set.of(ActiveIngredient.SODA_ASH, ActiveIngredient.BICARBONATE), false);
+
 	/** Pool-size doses, tablets and quat have no place in a spa. */
 	private static final Set<ActiveIngredient> NOT_IN_A_SPA = Set.of(ActiveIngredient.TRICHLOR, ActiveIngredient.QUAT_ALGAECIDE);
 
@@ -256,7 +260,8 @@ final class Contraindications {
 				return contraindication.reason();
 			}
 		}
-		return null;
+		boolean calcium = additions.stream().anyMatch(addition -> addition.purpose() == Step.Purpose.RAISE_CH);
+		return (calcium && ALKALI_SAME_DAY.about().contains(ingredient)) ? ALKALI_SAME_DAY.reason() : null;
 	}
 
 	/** Everything to be shown with a plan of these additions. @param named what the plan names for another day, too */
@@ -339,7 +344,7 @@ final class Contraindications {
 						warnings.add(OXIDIZER_TRUST);
 					}
 				}
-				case RAISE_CH -> warnings.add(Reason.of("not.alkali-same-day"));
+				case RAISE_CH -> warnings.add(ALKALI_SAME_DAY.reason());
 				case RAISE_TA -> warnings.add(Reason.of("not.soda-ash-for-alkalinity"));
 				case RAISE_SALT -> warnings.add(Reason.of("not.rock-salt"));
 				default -> {

@@ -24,9 +24,15 @@ interface PoolCondition {
 
 	PoolCondition POOL = SPA.not();
 
+	/** The sun reaches the water, and a cover keeps it out. */
+	PoolCondition SUNLIT = OUTDOOR.and(POOL);
+
 	PoolCondition SALT_CELL = (request, assessment) -> request.pool().sanitizer() == Sanitizer.SALT_CELL;
 
 	PoolCondition USES_CHLORINE = (request, assessment) -> request.pool().sanitizer().usesChlorine();
+
+	/** Something brings chlorine between visits. */
+	PoolCondition FED = (request, assessment) -> request.pool().sanitizer() != Sanitizer.CHLORINE_BY_HAND;
 
 	PoolCondition WASTE_VALVE = (request, assessment) -> request.pool().hasWasteValve();
 
@@ -69,7 +75,7 @@ interface PoolCondition {
 	/** Without stabilizer the sun takes most of the chlorine of a day: below CYA 20. */
 	PoolCondition CHLORINE_UNSHIELDED = (request, assessment) -> {
 		Double cya = request.readings().cya();
-		return cya != null && cya < 20 && OUTDOOR.and(POOL).holds(request, assessment);
+		return cya != null && cya < 20 && SUNLIT.holds(request, assessment);
 	};
 
 	/** TA above 90 ppm keeps pH of a salt pool climbing. */

@@ -78,8 +78,8 @@ final class SituationProcedures {
 			.tasks(PoolCondition.COMBINED_HIGH, "oxidizer-lately")
 			.tasks(PoolCondition.COMBINED_HIGH.and(PoolCondition.INDOOR), "ventilate", "hall-empty")
 			.tasks(PoolCondition.FC_TOO_HIGH, "dilute-test")
-			.task(PoolCondition.FC_TOO_HIGH, SituationProcedure.Act.FEED_DOWN, "stop-feed")
-			.task(PoolCondition.FC_TOO_HIGH, SituationProcedure.Act.COVER_OFF, "cover-off")
+			.task(PoolCondition.FC_TOO_HIGH.and(PoolCondition.FED), SituationProcedure.Act.FEED_DOWN, "stop-feed")
+			.task(PoolCondition.FC_TOO_HIGH.and(PoolCondition.SUNLIT), SituationProcedure.Act.COVER_OFF, "cover-off")
 			.tasks(PoolCondition.FC_TOO_HIGH.and(PoolCondition.SWIMMERS_EXPECTED), "reducer-in-halves")
 			.tasks(PoolCondition.ALKALINITY_LIFTS_CELL_PH, "cell-alkalinity")
 			.task(PoolCondition.TABLETS_ATE_ALKALINITY, SituationProcedure.Act.OTHER_CHLORINE, "change-sanitizer")
@@ -148,7 +148,7 @@ final class SituationProcedures {
 		put(Situation.HIGH_COMBINED_CHLORINE, procedure().shock(PoolCondition.SHOCK_FOR_COMBINED, ShockLevel.LIGHT)
 			.tasks("oxidizer-lately")
 			.tasks(PoolCondition.INDOOR, "ventilate", "hall-empty", "dilute")
-			.task(PoolCondition.OUTDOOR, SituationProcedure.Act.COVER_OFF, "cover-off")
+			.task(PoolCondition.SUNLIT, SituationProcedure.Act.COVER_OFF, "cover-off")
 			.tasks(PoolCondition.OUTDOOR, "aerate-chloramines")
 			.task(PoolCondition.SHOCK_FOR_COMBINED, SituationProcedures::oxidizerInstead)
 			.task(PoolCondition.SHOCK_FOR_COMBINED, SituationProcedures::ammoniaDemand)
@@ -372,7 +372,8 @@ final class SituationProcedures {
 				Double cap = product.mostFor(context.litres());
 				MeasuredAmount measured = MeasuredAmount.down((cap != null) ? Math.min(cap, amount) : amount, product.unit(),
 						context.request().units());
-				return Reason.of("work.oxidizer-instead", new Term.Amount(measured), Term.of(product.kind()));
+				return measured.isZero() ? null
+						: Reason.of("work.oxidizer-instead", new Term.Amount(measured), Term.of(product.kind()));
 			}
 		}
 		return null;

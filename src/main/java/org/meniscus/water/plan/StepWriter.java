@@ -12,9 +12,7 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
-import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
-import org.meniscus.water.product.ApplicationMethod;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductAge;
@@ -86,9 +84,8 @@ final class StepWriter {
 		ProductKind kind = addition.product().kind();
 		Water before = addition.before().water();
 		List<Reason> instructions = new ArrayList<>();
-		boolean dissolve = kind.dissolveFor().contains(this.pool.surface())
-				|| (kind.application() == ApplicationMethod.BROADCAST_DRY && grainsMark());
-		instructions.add(dissolve ? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + this.pool.surface().name()))
+		instructions.add(kind.isDissolvedFirst(this.pool, this.context.situation())
+				? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + this.pool.surface().name()))
 				: Reason.of("apply." + Wording.code(kind.application())));
 		if (kind.ingredient().chlorine() && earlier.stream().anyMatch(other -> other.product().kind().ingredient().acid())) {
 			instructions.add(Reason.of("apply.other-place"));
@@ -110,17 +107,8 @@ final class StepWriter {
 		return instructions;
 	}
 
-	/**
-	 * Grains lie on liners, gel coats, paint, young plaster and the floor of a spa until they have dissolved: trade table
-	 * {@code situations.csv}, rows vinyl and new plaster; for the rest common practice, no source.
-	 */
-	private boolean grainsMark() {
-		return !this.pool.surface().cementBound() || this.pool.body() == BodyOfWater.SPA
-				|| this.context.situation() == Situation.NEW_PLASTER;
-	}
-
 	private void timeOfDay(ProductKind kind, Water before, List<Reason> instructions) {
-		if (!kind.ingredient().chlorine() || this.pool.indoor()) {
+		if (!kind.ingredient().chlorine() || !PoolCondition.SUNLIT.holds(this.context.request(), this.context.assessment())) {
 			return;
 		}
 		if (kind.timeOfDay() == TimeOfDay.DUSK || this.context.shock() != null

@@ -3,6 +3,9 @@ package org.meniscus.water.product;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.MeasuredAmount.Measure;
 import org.meniscus.water.units.AmountUnit;
@@ -34,9 +37,11 @@ public enum ProductKind {
 		.use(ApplicationMethod.BUCKET_OR_BROADCAST, TimeOfDay.DUSK, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 300, 600)
 		.dissolveFor(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	DICHLOR_56(solid(ActiveIngredient.DICHLOR).strength(0.56).density(0.95).gap(15).swimAfter(1)
-		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 340, 550)),
+		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 340, 550)
+		.dissolveFor(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	DICHLOR_62(solid(ActiveIngredient.DICHLOR).strength(0.62).density(0.95).gap(15).swimAfter(1)
-		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 360, 600)),
+		.use(ApplicationMethod.BROADCAST_DRY, TimeOfDay.DUSK_BETTER, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 360, 600)
+		.dissolveFor(Surface.VINYL, Surface.PAINTED, Surface.FIBREGLASS, Surface.SOFT_SIDED)),
 	TRICHLOR_TAB(tablet(ActiveIngredient.TRICHLOR).strength(0.90).density(1.8).gap(0).swimAfter(0)
 		.use(ApplicationMethod.FEEDER, TimeOfDay.CONTINUOUS, ProtectiveEquipment.DRY_CHLORINE).price(1, Measure.LB, 240, 420)
 		.setting()
@@ -192,9 +197,14 @@ public enum ProductKind {
 		return this.sheet.avoid;
 	}
 
-	/** Surfaces for which it must be dissolved beforehand. */
-	public Set<Surface> dissolveFor() {
-		return this.sheet.dissolveFor;
+	/**
+	 * Whether it is dissolved in a bucket first: on surfaces that its grains mark, and what is broadcast dry also where grains lie until
+	 * they dissolve, on young plaster and on the floor of a spa. Trade tables {@code products.csv} and {@code situations.csv}, rows vinyl and
+	 * new plaster; for dichlor elsewhere common practice, no source.
+	 */
+	public boolean isDissolvedFirst(PoolFacts pool, Situation situation) {
+		return this.sheet.dissolveFor.contains(pool.surface()) || (this.sheet.application == ApplicationMethod.BROADCAST_DRY
+				&& (pool.body() == BodyOfWater.SPA || situation == Situation.NEW_PLASTER));
 	}
 
 	/** Amount the usual price is for: grams or millilitres. */

@@ -56,7 +56,9 @@ final class AuditWords {
 		keepsOut("not.copper-metal", ActiveIngredient.COPPER_ALGAECIDE);
 		keepsOut("not.oxidizer-manganese", ActiveIngredient.MONOPERSULFATE);
 		keepsOut("not.more-quat", ActiveIngredient.QUAT_ALGAECIDE);
-		keepsOut("not.stabilizer-first", ActiveIngredient.CYANURIC_ACID, ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR);
+		// Dichlor has a sentence of its own, which falls away where a pool below its minimum has nothing else.
+		keepsOut("not.stabilizer-first", ActiveIngredient.CYANURIC_ACID, ActiveIngredient.TRICHLOR);
+		keepsOut("not.dichlor-first", ActiveIngredient.DICHLOR);
 		keepsOut("not.new-plaster", ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.CALCIUM_CHLORIDE, ActiveIngredient.SALT);
 		keepsOut("not.cell-start", ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DRY_ACID);
 		keepsOut("not.trichlor-first", ActiveIngredient.TRICHLOR);
@@ -85,9 +87,14 @@ final class AuditWords {
 			"work.aerate-for-ta", "work.aerate", "not.cell-cold", "not.oxidizer-trust", "note.volume-estimated", "note.fc-too-high",
 			"note.tablets-bring-cya", "swim.combined", "swim.combined-indoor", "later.test-morning", "later.hold",
 			"note.fc-not-held", "note.replace-first",
-			"swim.fc-falls", "when.dusk", "why.ta-high");
+			"when.dusk", "why.ta-high");
 
 	private static final Pattern ZERO_AMOUNT = Pattern.compile("(^|[ (])0 (oz|lb|g|kg|mL|L|fl oz|tsp|qt|gal)\\b");
+
+	/** Words for what goes in today; "what was dosed since" speaks of earlier visits. */
+	private static final Pattern AFTER_DOSING = Pattern.compile("(?i)after dosing|after the dose|this dose|the gap|first addition");
+
+	private static final Pattern ONE_OF_MANY = Pattern.compile("(?<![\\d.])1 (tablets|drains|days|hours|packages|scoops)\\b");
 
 	private final AuditCase at;
 
@@ -339,12 +346,16 @@ final class AuditWords {
 		else if (pool.sanitizer() == Sanitizer.CHLORINE_BY_HAND && this.at.says("work.stop-feed")) {
 			add(AuditCheck.OUT_OF_PLACE, "stops a feed where chlorine is added by hand");
 		}
-		else if (this.at.says("swim.fc-falls") && !this.at.adds(Step.Purpose.RAISE_FC)) {
-			add(AuditCheck.OUT_OF_PLACE, "after dosing, though no chlorine is dosed");
+		else if (this.at.plan().isEmpty() && anyText(AFTER_DOSING)) {
+			add(AuditCheck.OUT_OF_PLACE, "after dosing, though nothing is dosed");
 		}
-		else if (this.at.sentences().map(this::text).anyMatch(text -> text.startsWith("1 tablets") || ZERO_AMOUNT.matcher(text).find())) {
+		else if (anyText(ONE_OF_MANY) || anyText(ZERO_AMOUNT)) {
 			add(AuditCheck.OUT_OF_PLACE, "1 tablets, or an amount of nothing");
 		}
+	}
+
+	private boolean anyText(Pattern pattern) {
+		return this.at.sentences().map(this::text).anyMatch(text -> pattern.matcher(text).find());
 	}
 
 	/** Storm and ash: what was tested in stirred and diluted water is tested again within a day. */

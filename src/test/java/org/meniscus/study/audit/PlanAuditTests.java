@@ -28,7 +28,7 @@ class PlanAuditTests {
 
 	@ParameterizedTest
 	@EnumSource(names = { "INDEX_BY_ACID", "DOSE_THEN_DRAIN", "AERATE_WITHOUT_ACID", "TEST_NOT_TRUSTED", "OXIDIZER_NOT_SAID",
-			"HOLD_ABOVE_LABEL", "SHORTAGE_UNSAID", "CLOCK_WHEN_CLOSED",
+			"HOLD_ABOVE_LABEL", "FORBIDDEN", "OUT_OF_PLACE", "SHORTAGE_UNSAID", "CLOCK_WHEN_CLOSED",
 			"CLOSED_NOT_FIRST", "AMOUNT", "LEVELS", "ABOVE_MOST" })
 	void noPlanFails(AuditCheck check) {
 		assertThat(audit.plans()).isGreaterThan(Draws.COUNT / 2);

@@ -8,6 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.meniscus.support.Draws;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.ActiveIngredient;
 
 /** Trade table {@code situations.csv}, rows vinyl and new plaster: dissolved dichlor; elsewhere common practice, no source. */
@@ -23,8 +24,8 @@ class GrainsTests {
 			if (!(Planner.plan(request) instanceof Plan plan)) {
 				continue;
 			}
-			boolean marks = !request.pool().surface().cementBound() || request.pool().body() == BodyOfWater.SPA
-					|| request.situation() == Situation.NEW_PLASTER;
+			boolean marks = !request.pool().surface().cementBound() || request.pool().surface() == Surface.PAINTED
+					|| request.pool().body() == BodyOfWater.SPA || request.situation() == Situation.NEW_PLASTER;
 			for (Step step : plan.steps()) {
 				if (step.product().kind().ingredient() == ActiveIngredient.DICHLOR) {
 					assertThat(step.instructions()).extracting(reason -> reason.code())

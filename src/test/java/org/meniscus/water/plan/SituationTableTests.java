@@ -193,7 +193,7 @@ class SituationTableTests {
 						"later.lanthanum-rest", "work.phosphate-source"));
 		put(cases, "high_tds", PLASTER.withFill(SOFT_FILL), balanced().tds(3200.0).cc(1.0), Situation.ROUTINE, notDone(),
 				first("replace.tds"));
-		put(cases, "fc_too_high", PLASTER, balanced().fc(9.0), Situation.ROUTINE, notDone("not.reducer-by-guess", "note.fc-too-high"),
+		put(cases, "fc_too_high", TABLETS, balanced().fc(9.0), Situation.ROUTINE, notDone("not.reducer-by-guess", "note.fc-too-high"),
 				first("work.dilute-test", "work.stop-feed", "work.cover-off", "later.test-chlorine"));
 		put(cases, "foam", SPA, balanced().fc(4.0).ch(180.0).cya(20.0).celsius(38.0), Situation.FOAM, notDone("not.more-quat"),
 				first("work.foam-cause", "work.foam-spa", "work.foam-enzyme", "replace.foam"));

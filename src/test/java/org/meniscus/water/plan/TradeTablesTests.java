@@ -21,7 +21,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.ReadingBounds;
+import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.ActiveIngredient;
@@ -177,11 +179,15 @@ class TradeTablesTests {
 			String avoid = row.get("surfaces_or_pools_avoid").split(";")[0];
 			ProductKind kind = kind(row.get("key"));
 			boolean bleaches = avoid.matches("vinyl.*painted.*") || avoid.startsWith("as 65 %");
-			boolean dissolves = avoid.contains("unless pre-dissolved") || avoid.startsWith("as 65 %");
+			// Dichlor: table situations.csv, row vinyl, "dissolved dichlor"; its row here names no surface.
+			boolean dissolves = avoid.contains("unless pre-dissolved") || avoid.startsWith("as 65 %")
+					|| kind.ingredient() == ActiveIngredient.DICHLOR;
 			assertThat(kind.avoid().contains(Surface.VINYL)).as(row.get("key")).isEqualTo(bleaches && !dissolves);
 			assertThat(kind.avoid().contains(Surface.PAINTED)).as(row.get("key")).isEqualTo(bleaches && !dissolves);
-			assertThat(kind.dissolveFor().contains(Surface.VINYL)).as(row.get("key")).isEqualTo(dissolves);
-			assertThat(kind.dissolveFor().contains(Surface.PAINTED)).as(row.get("key")).isEqualTo(dissolves);
+			for (Surface surface : List.of(Surface.VINYL, Surface.PAINTED)) {
+				PoolFacts pool = Pools.of(15_000, BodyOfWater.POOL, surface, false, Sanitizer.CHLORINE_BY_HAND);
+				assertThat(kind.isDissolvedFirst(pool, Situation.ROUTINE)).as(row.get("key")).isEqualTo(dissolves);
+			}
 		}
 	}
 
