@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientService;
+import org.meniscus.client.ClosedPools;
 import org.meniscus.client.PoolId;
 import org.meniscus.company.CompanyService;
 import org.meniscus.company.PersonSummary;
@@ -60,19 +61,21 @@ public class RouteService {
 
 	private final ClientService clients;
 
+	private final ClosedPools closedPools;
+
 	private final CompanyService companies;
 
 	private final Clock clock;
 
 	RouteService(StopRepository stops, StopLineRepository stopLines, StopGenerator generator, StopOrder order, Technicians technicians,
-			ClientService clients,
-			CompanyService companies, Clock clock) {
+			ClientService clients, ClosedPools closedPools, CompanyService companies, Clock clock) {
 		this.stops = stops;
 		this.stopLines = stopLines;
 		this.generator = generator;
 		this.order = order;
 		this.technicians = technicians;
 		this.clients = clients;
+		this.closedPools = closedPools;
 		this.companies = companies;
 		this.clock = clock;
 	}
@@ -230,6 +233,12 @@ public class RouteService {
 		Stop stop = stops.findByCompanyIdAndId(company.value(), id.value()).orElseThrow(() -> new NotFound("stop"));
 		stop.requireVersion(version);
 		return stop;
+	}
+
+	/** Pools of these stops that the newest visit left closed to swimmers. */
+	@Transactional(readOnly = true)
+	public Set<PoolId> closedPools(CompanyId company, List<StopLine> stops) {
+		return closedPools.closed(company, stops.stream().map(StopLine::pool).distinct().toList());
 	}
 
 }

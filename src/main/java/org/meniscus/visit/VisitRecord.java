@@ -93,6 +93,11 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 				? Optional.of(performedAt.plus(Duration.ofMinutes(Math.round(swim.waitHours() * 60)))) : Optional.empty();
 	}
 
+	/** Nobody swims until a new test or look. */
+	public boolean closed() {
+		return swim.state() == SwimReadiness.State.CLOSED;
+	}
+
 	/** The phone's clock cannot be right, or the visit lay long unsent: more than 10 minutes ahead of its arrival or 14 days behind. */
 	public boolean implausibleTime() {
 		return performedAt.isAfter(receivedAt.plus(MAX_CLOCK_AHEAD)) || performedAt.isBefore(receivedAt.minus(MAX_UNSENT));

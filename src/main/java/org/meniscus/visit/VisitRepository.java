@@ -11,11 +11,14 @@ import java.sql.Timestamp;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 
@@ -140,6 +143,28 @@ class VisitRepository {
 		return visits.stream().map(visit -> withDoses(visit, doses.getOrDefault(visit.id().value(), List.of()))).toList();
 	}
 
+	/** Pools whose newest visit closed them; the readings and doses of those visits are not read. */
+	Set<PoolId> closed(CompanyId company, Collection<PoolId> pools) {
+		Set<PoolId> closed = new HashSet<>();
+		jdbc.sql("""
+				SELECT p.id, newest.swim FROM pool p CROSS JOIN LATERAL (
+				    SELECT n.swim FROM visit n WHERE n.company_id = p.company_id AND n.pool_id = p.id
+				    ORDER BY n.performed_at DESC LIMIT 1) newest
+				WHERE p.company_id = :company AND p.id IN (:pools)""")
+			.param("company", company.value())
+			.param("pools", pools.stream().map(PoolId::value).toList())
+			.query(row -> {
+				if (swim(row).state() == SwimReadiness.State.CLOSED) {
+					closed.add(new PoolId(row.getObject("id", UUID.class)));
+				}
+			});
+		return closed;
+	}
+
+	private static SwimReadiness swim(ResultSet row) throws SQLException {
+		return VisitJson.MAPPER.readValue(row.getString("swim"), SwimReadiness.class);
+	}
+
 	private static VisitRecord withDoses(VisitRecord visit, List<DoseRecord> doses) {
 		return new VisitRecord(visit.id(), visit.version(), visit.pool(), visit.technician(), visit.technicianName(), visit.stop(),
 				visit.performedAt(), visit.performedOn(), visit.receivedAt(), visit.situation(), visit.readings(),
@@ -173,7 +198,7 @@ class VisitRepository {
 				row.getObject("performed_on", LocalDate.class), instant(row, "received_at"),
 				Situation.valueOf(row.getString("situation")), readings.build(), number(row, "water_replaced"), List.of(),
 				List.of((String[]) tasks.getArray()), row.getString("note_to_client"), row.getString("note_to_office"),
-				row.getString("advice"), VisitJson.MAPPER.readValue(row.getString("swim"), SwimReadiness.class),
+				row.getString("advice"), swim(row),
 				row.getInt("photos"), row.getTimestamp("corrected_at") != null);
 	}
 

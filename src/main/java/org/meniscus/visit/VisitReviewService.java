@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolSummary;
 import org.meniscus.company.CompanyService;
@@ -27,14 +28,27 @@ public class VisitReviewService {
 	 * A stored visit and what its page shows beside it.
 	 *
 	 * @param versions versions that corrections replaced, newest first
+	 * @param nextStop day of the next planned stop after the visit, null when there is none
+	 * @param activePlan the plan that is followed at the pool today, null when none is
 	 * @param products what a corrected dose can name, those on the truck first
 	 */
 	public record StoredVisit(CompanySettings company, VisitRecord visit, PoolSummary pool, List<VisitVersion> versions,
-			List<Product> products,
-			boolean mayCorrect) {
+			List<Product> products, @Nullable LocalDate nextStop, @Nullable ActivePlan activePlan, boolean mayCorrect) {
+
+		/** What the plan of this visit has on days before anybody is planned to be there again; empty once a later plan took over. */
+		public List<DatedFollowUp> unplanned() {
+			return (activePlan == null || !activePlan.visit().equals(visit.id())) ? List.of()
+					: activePlan.after(visit.performedOn())
+						.stream()
+						.filter(step -> nextStop == null || step.day().isBefore(nextStop))
+						.toList();
+		}
+
 	}
 
 	private final VisitAccess access;
+
+	private final PlannedStops stops;
 
 	private final VisitService visits;
 
@@ -48,10 +62,11 @@ public class VisitReviewService {
 
 	private final Clock clock;
 
-	VisitReviewService(VisitAccess access, VisitService visits, ClientService clients, ProductService productService,
+	VisitReviewService(VisitAccess access, PlannedStops stops, VisitService visits, ClientService clients, ProductService productService,
 			CompanyService companies,
 			AuditTrail audit, Clock clock) {
 		this.access = access;
+		this.stops = stops;
 		this.visits = visits;
 		this.clients = clients;
 		this.productService = productService;
@@ -67,8 +82,8 @@ public class VisitReviewService {
 		LocalDate today = company.today(clock);
 		VisitRecord visit = requireVisible(me, id, today);
 		return new StoredVisit(company, visit, clients.pool(me.company(), visit.pool()), visits.versions(me.company(), id),
-				products(me.company(), visit),
-				VisitAccess.mayCorrect(me, visit, today));
+				products(me.company(), visit), stops.nextAfter(me.company(), visit.pool(), visit.performedOn()).orElse(null),
+				visits.activePlan(me.company(), visit.pool(), today).orElse(null), VisitAccess.mayCorrect(me, visit, today));
 	}
 
 	/** @throws NotFound when there is no such photo, or not for this person */

@@ -16,11 +16,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientService;
+import org.meniscus.client.ClosedPools;
 import org.meniscus.client.PoolId;
 import org.meniscus.client.PoolSummary;
 import org.meniscus.company.CompanyService;
@@ -40,7 +42,7 @@ import org.springframework.transaction.annotation.Transactional;
 
 /** The one door to visits. */
 @Service
-public class VisitService {
+public class VisitService implements ClosedPools {
 
 	private static final short PAYLOAD_SCHEMA = 1;
 
@@ -199,6 +201,12 @@ public class VisitService {
 	@Transactional(readOnly = true)
 	public Map<PoolId, VisitRecord> latest(CompanyId company, Collection<PoolId> pools) {
 		return newest(company, pools, 1, "", Map.of()).stream().collect(Collectors.toMap(VisitRecord::pool, Function.identity()));
+	}
+
+	@Override
+	@Transactional(readOnly = true)
+	public Set<PoolId> closed(CompanyId company, Collection<PoolId> pools) {
+		return pools.isEmpty() ? Set.of() : rows.closed(company, pools);
 	}
 
 	/** The plan that is being followed at a pool on a day, while it asks for anything further. */

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import java.util.regex.Matcher;
@@ -17,6 +18,7 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.meniscus.client.ClientService;
 import org.meniscus.client.PoolId;
 import org.meniscus.platform.TenantContext;
@@ -40,7 +42,7 @@ import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.web.context.WebApplicationContext;
 
-/** The plan, the stored visit, the day's list and the homeowner's report say the same of swimming, and say it first when it is no. */
+/** The plan, the stored visit, the pages of the office, the day's list and the homeowner's report say the same of swimming, and say it first when it is no. */
 @IntegrationTest
 class SwimPagesIT {
 
@@ -90,6 +92,23 @@ class SwimPagesIT {
 		assertThat(seen).contains(State.CLOSED);
 	}
 
+	@ParameterizedTest
+	@ValueSource(strings = { "in order", "no chlorine" })
+	void pagesAboutThePoolSayThatItIsClosed(String water) throws Exception {
+		PoolId pool = season.pool("Rowan Halewood", "en", "Back yard", Sanitizer.CHLORINE_BY_HAND);
+		season.visit(pool, season.today, Situation.ROUTINE, Objects.requireNonNull(WATERS.get(water)), null);
+		StopId stop = new StopId(UUID.randomUUID());
+		TenantContext.runAs(season.company, () -> route.addExtra(season.company,
+				new RouteService.AddExtraStop(stop, pool, season.technician.user().person(), season.today)));
+		UUID client = TenantContext.runAs(season.company, () -> clients.pool(season.company, pool)).client().value();
+		String day = "/week/day?technician=" + season.technician.user().person() + "&on=" + season.today;
+		for (String path : List.of("/pools/" + pool, "/clients", "/clients/" + client, "/week", day, "/week/stops/" + stop,
+				"/visit?pool=" + pool)) {
+			assertThat(page(path).contains(CLOSED)).as(path).isEqualTo(water.equals("no chlorine"));
+		}
+		assertThat(page("/week?from=" + season.today.minusWeeks(1))).as("a week gone by").doesNotContain(CLOSED);
+	}
+
 	private State pagesAgreeOnSwimming(Situation situation, String name, Readings readings) throws Exception {
 		PoolId pool = season.pool("Rowan Halewood", "en", name, Sanitizer.CHLORINE_BY_HAND);
 		PlanResult outcome = TenantContext.runAs(season.company,
@@ -115,7 +134,9 @@ class SwimPagesIT {
 		String today = part(page("/today?technician=all"), "id=\"stop-" + stop.value() + "\"", "</li>\\s*(<li class=\"sheet|</ol>)");
 		assertThat(today.contains(CLOSED)).as("today, %s", name).isEqualTo(closed);
 
-		String report = part(report(visit), "class=\"report-swim\"", "</section>");
+		String whole = report(visit);
+		assertThat(whole.indexOf("report-swim")).as("said before anything else").isLessThan(whole.indexOf("report-summary"));
+		String report = part(whole, "class=\"report-swim\"", "</section>");
 		assertThat(report.contains(CLOSED)).as("report, %s", name).isEqualTo(closed);
 		assertThat(CLOCK_TIME.matcher(report).find()).as("report, %s: %s", name, report).isEqualTo(planned.state() == State.AFTER_WAIT);
 		assertThat(report.contains("until we tell you")).as("report, %s", name).isEqualTo(planned.needsTreatment());

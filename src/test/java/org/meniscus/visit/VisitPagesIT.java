@@ -113,6 +113,62 @@ class VisitPagesIT {
 	}
 
 	@Test
+	void visitWithoutContentsAndSecondVisitToAStopAreAskedAbout() throws Exception {
+		assertThat(send(lena, visit(UUID.randomUUID())).getContentAsString()).contains("There is nothing in this visit yet");
+		assertThat(count("visit")).isZero();
+		UUID first = UUID.randomUUID();
+		assertThat(send(lena, visit(first).param("fc", "2")).getRedirectedUrl()).startsWith("/visits/" + first);
+		UUID second = UUID.randomUUID();
+		assertThat(send(lena, visit(second).param("fc", "3")).getContentAsString()).contains(
+				"This stop already has a visit. Correct that one",
+				"value=\"second:" + first + "\"");
+		assertThat(count("visit")).isOne();
+		assertThat(send(lena, visit(second).param("fc", "3").param("confirm", "second:" + first)).getRedirectedUrl())
+			.startsWith("/visits/" + second);
+	}
+
+	@Test
+	void planOfOtherReadingsDoesNotStandUnderAnOpenQuestion() throws Exception {
+		String planned = plan("1").getContentAsString();
+		assertThat(planned).contains("id=\"visit-plan\"");
+		String advice = HtmlUtils.htmlUnescape(planned.replaceAll("(?s).*name=\"advice\" value=\"([^\"]*)\".*", "$1"));
+		String asked = pages
+			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("pool", pool.toString()).param("stop", stop.toString())
+				.param("fc", "one").param("ph", "7.5").param("advice", advice))
+			.andReturn()
+			.getResponse()
+			.getContentAsString();
+		assertThat(asked).contains("fc-problem-0").doesNotContain("id=\"visit-plan\"");
+	}
+
+	@Test
+	void stepsOfThePlanBeforeTheNextStopAreShownWithTheWayToPlanOne() throws Exception {
+		UUID id = UUID.randomUUID();
+		String planned = pages
+			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("pool", pool.toString()).param("stop", stop.toString())
+				.param("situation", "GREEN_ALGAE_LIGHT").param("fc", "0.5").param("ph", "7.5").param("ta", "100").param("cya", "30"))
+			.andReturn()
+			.getResponse()
+			.getContentAsString();
+		String advice = HtmlUtils.htmlUnescape(planned.replaceAll("(?s).*name=\"advice\" value=\"([^\"]*)\".*", "$1"));
+		assertThat(send(lena, visit(id, Situation.GREEN_ALGAE_LIGHT).param("fc", "0.5").param("ph", "7.5").param("ta", "100")
+			.param("cya", "30").param("advice", advice)).getRedirectedUrl()).startsWith("/visits/" + id);
+		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("Before the next planned stop",
+				"ask the office to add a stop");
+		SignedInUser office = here.owner.user();
+		assertThat(page(office, "/visits/" + id).getContentAsString()).contains("Before the next planned stop", "Add a stop on ")
+			.contains("/week/stops/new?pool=" + pool);
+	}
+
+	private MockHttpServletResponse plan(String fc) throws Exception {
+		return pages
+			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("pool", pool.toString()).param("stop", stop.toString())
+				.param("fc", fc).param("ph", "7.5").param("ta", "100").param("cya", "30"))
+			.andReturn()
+			.getResponse();
+	}
+
+	@Test
 	void doseIsStoredInCanonicalUnitsAndUnusuallyLargeOneNeedsConfirmation() throws Exception {
 		UUID id = UUID.randomUUID();
 		assertThat(send(lena, dosed(id, "1", "LB")).getContentAsString()).contains("Liquid chlorine is measured as a liquid");
@@ -359,7 +415,8 @@ class VisitPagesIT {
 		assertThat(asked.getContentAsString())
 			.contains("Stabilizer 80 ppm, though the test 0 days ago and what was dosed since make it about 40 ppm.");
 		assertThat(send(lena,
-				visit(id).param("fc", "3").param("ph", "7.5").param("cya", "80").param("ch", "300").param("confirm", confirms(asked)))
+				visit(id).param("fc", "3").param("ph", "7.5").param("cya", "80").param("ch", "300")
+					.param("confirm", confirms(asked), "second:" + first))
 			.getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
 		MockHttpServletResponse lost = send(lena,
 				visit(UUID.randomUUID()).param("fc", "3").param("ph", "7.5").param("cya", "60").param("ch", "220"));
@@ -448,8 +505,15 @@ class VisitPagesIT {
 	}
 
 	private MockMultipartHttpServletRequestBuilder visit(UUID id) {
+		return visit(id, Situation.ROUTINE);
+	}
+
+	private MockMultipartHttpServletRequestBuilder visit(UUID id, Situation situation) {
 		MockMultipartHttpServletRequestBuilder request = multipart("/visit");
-		request.param("id", id.toString()).param("pool", pool.toString()).param("stop", stop.toString()).param("situation", "ROUTINE");
+		request.param("id", id.toString())
+			.param("pool", pool.toString())
+			.param("stop", stop.toString())
+			.param("situation", situation.name());
 		return request;
 	}
 

@@ -2,6 +2,7 @@ package org.meniscus.client.web;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.UUID;
 
 import jakarta.servlet.http.HttpServletResponse;
@@ -12,6 +13,8 @@ import org.meniscus.client.ClientId;
 import org.meniscus.client.ClientRecord;
 import org.meniscus.client.ClientSearchService;
 import org.meniscus.client.ClientService;
+import org.meniscus.client.ClosedPools;
+import org.meniscus.client.PoolId;
 import org.meniscus.company.CompanyService;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.SignedInUser;
@@ -41,16 +44,19 @@ class ClientController {
 
 	private final ClientSearchService list;
 
+	private final ClosedPools closedPools;
+
 	private final CompanyService companies;
 
 	private final UuidGenerator ids;
 
 	private final MessageSource texts;
 
-	ClientController(ClientService clientService, ClientSearchService list, CompanyService companies, UuidGenerator ids,
-			MessageSource texts) {
+	ClientController(ClientService clientService, ClientSearchService list, ClosedPools closedPools, CompanyService companies,
+			UuidGenerator ids, MessageSource texts) {
 		this.clientService = clientService;
 		this.list = list;
+		this.closedPools = closedPools;
 		this.companies = companies;
 		this.ids = ids;
 		this.texts = texts;
@@ -90,8 +96,9 @@ class ClientController {
 	String client(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model, Locale locale) {
 		ClientRecord client = clientService.client(me.company(), new ClientId(id));
 		model.addAttribute("client", client);
-		model.addAttribute("pools", PoolRow.rows(list.pools(me.company(), client.id()), companies.settings(me.company()).units(),
-				texts, locale));
+		List<ClientSearchService.PoolListLine> pools = list.pools(me.company(), client.id());
+		model.addAttribute("pools",
+				PoolRow.rows(pools, closed(me.company(), pools), companies.settings(me.company()).units(), texts, locale));
 		return "client/client";
 	}
 
@@ -138,10 +145,15 @@ class ClientController {
 
 	private List<ClientRow> rows(CompanyId company, List<ClientSearchService.ClientListLine> lines, Locale locale) {
 		var units = companies.settings(company).units();
+		Set<PoolId> closed = closed(company, lines.stream().flatMap(line -> line.pools().stream()).toList());
 		return lines.stream()
 			.map(line -> new ClientRow(line.id(), line.name(), line.phone(), line.archived(),
-					PoolRow.rows(line.pools(), units, texts, locale)))
+					PoolRow.rows(line.pools(), closed, units, texts, locale)))
 			.toList();
+	}
+
+	private Set<PoolId> closed(CompanyId company, List<ClientSearchService.PoolListLine> pools) {
+		return closedPools.closed(company, pools.stream().map(ClientSearchService.PoolListLine::id).toList());
 	}
 
 	private String form(Model model, Locale locale, boolean isNew) {

@@ -62,10 +62,11 @@ class ReportFormatter {
 			.toList();
 		Double share = report.waterReplaced();
 		return new ReportPage(report.company().name(), report.poolName(), fullDate(report.performedOn(), locale), situation,
-				summary(report, locale), swim(report, zone, units, locale), conditions(report.swim(), units, locale), levels, added,
+				summary(report, locale), report.swim().state() == SwimReadiness.State.CLOSED, swim(report, zone, units, locale),
+				conditions(report.swim(), units, locale), levels, added,
 				(share != null) ? text(locale, "report.replaced", Wording.decimal(share * 100, 0)) : null, tasks(report, locale),
 				report.note(), report.photos(), (report.next() != null) ? fullDate(report.next(), locale) : null,
-				followUps(report.followUps(), locale), describeExit(report.expectedExit(), locale),
+				followUps(report.followUps(), locale), describeExit(report.expectedExit(), report.performedOn(), locale),
 				QuantityFormatter.date(LocalDate.ofInstant(report.expiresAt(), zone), locale));
 	}
 
@@ -208,7 +209,7 @@ class ReportFormatter {
 	}
 
 	/** One sentence, or null. */
-	private @Nullable String describeExit(Report.@Nullable ExpectedExit ahead, Locale locale) {
+	private @Nullable String describeExit(Report.@Nullable ExpectedExit ahead, LocalDate visit, Locale locale) {
 		if (ahead == null) {
 			return null;
 		}
@@ -217,8 +218,11 @@ class ReportFormatter {
 				? text(locale, "report.forecast.between", QuantityFormatter.date(ahead.early(), locale),
 						QuantityFormatter.date(late, locale))
 				: text(locale, "report.forecast.from", QuantityFormatter.date(ahead.early(), locale));
+		String when = ahead.day().isAfter(visit.plusWeeks(1))
+				? text(locale, "report.forecast.about", QuantityFormatter.date(ahead.day(), locale), days)
+				: text(locale, "report.forecast.soon");
 		return text(locale, ahead.rising() ? "report.forecast.rising" : "report.forecast.falling", name(ahead.level(), locale),
-				Wording.number(ahead.level(), ahead.limit()), QuantityFormatter.date(ahead.day(), locale), days);
+				Wording.number(ahead.level(), ahead.limit()), when);
 	}
 
 	private String name(Level level, Locale locale) {

@@ -10,6 +10,7 @@ import org.meniscus.ui.LevelRule;
  *
  * @param situation what was found besides, as a sentence; null for a routine visit
  * @param summary how the readings stand, as sentences
+ * @param closed nobody may swim until a new test or look
  * @param swim when one may swim, as a headline
  * @param swimOnlyWhen what must hold besides
  * @param replaced share of the water that was replaced, as a sentence; null when none was
@@ -17,7 +18,8 @@ import org.meniscus.ui.LevelRule;
  * @param followUps what the treatment has from today on, each day as a sentence
  * @param forecast where a slow level is heading, in one sentence; null when it stays
  */
-record ReportPage(String company, String pool, String day, @Nullable String situation, List<String> summary, String swim,
+record ReportPage(String company, String pool, String day, @Nullable String situation, List<String> summary, boolean closed,
+		String swim,
 		List<String> swimOnlyWhen, List<LevelLine> levels, List<AddedLine> added, @Nullable String replaced, List<String> tasks,
 		@Nullable String note, int photos, @Nullable String next, List<String> followUps, @Nullable String forecast, String expires) {
 

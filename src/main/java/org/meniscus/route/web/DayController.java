@@ -101,6 +101,7 @@ class DayController {
 		model.addAttribute("day", day);
 		model.addAttribute("dayText", QuantityFormatter.weekdayAndDate(day, locale));
 		model.addAttribute("stops", stops);
+		model.addAttribute("closed", route.closedPools(me.company(), stops));
 		model.addAttribute("planned", stops.stream().filter(stop -> stop.state() == StopState.PLANNED).count());
 		model.addAttribute("technicians", options.technicians(me.company(), person.id(), false, locale));
 		return "route/day";

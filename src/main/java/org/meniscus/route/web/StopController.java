@@ -1,6 +1,7 @@
 package org.meniscus.route.web;
 
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.UUID;
@@ -142,6 +143,7 @@ class StopController {
 	private String page(SignedInUser me, StopLine stop, Locale locale, Model model) {
 		LocalDate today = route.today(me.company());
 		model.addAttribute("stop", stop);
+		model.addAttribute("closed", !route.closedPools(me.company(), List.of(stop)).isEmpty());
 		model.addAttribute("planned", QuantityFormatter.date(stop.plannedOn(), locale));
 		model.addAttribute("plannedDay", QuantityFormatter.weekdayAndDate(stop.plannedOn(), locale));
 		model.addAttribute("due", (stop.dueOn() != null) ? QuantityFormatter.weekdayAndDate(stop.dueOn(), locale) : null);

@@ -26,7 +26,6 @@ import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.assess.LevelState;
-import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
@@ -129,7 +128,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 		return new StopView(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,
 				map(pool, address), stop.accessNotes(), stop.accessNotes() == null, pool.equipmentNotes(), pool.facts().sanitizer().name(),
 				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), locale) : null,
-				last != null && last.swim().state() == SwimReadiness.State.CLOSED, off, String.join(", ", fine),
+				last != null && last.closed(), off, String.join(", ", fine),
 				String.join(", ", other),
 				used, stop.line().state(),
 				stop.line().missedReason(), stop.line().missedNote(), stop.line().visit(),

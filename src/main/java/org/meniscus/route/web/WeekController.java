@@ -3,6 +3,7 @@ package org.meniscus.route.web;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.Locale;
+import java.util.Set;
 import java.util.UUID;
 
 import jakarta.servlet.http.HttpServletResponse;
@@ -18,6 +19,7 @@ import org.meniscus.route.StopClosed;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopLine;
 import org.meniscus.route.TechnicianInactive;
+import org.meniscus.route.Week;
 import org.meniscus.ui.QuantityFormatter;
 import org.springframework.http.HttpStatus;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
@@ -121,8 +123,10 @@ class WeekController {
 	}
 
 	private void board(SignedInUser me, @Nullable String from, Locale locale, Model model) {
-		LocalDate day = parseDay(from, route.today(me.company()));
-		model.addAttribute("week", WeekPage.of(route.week(me.company(), day), locale));
+		Week week = route.week(me.company(), parseDay(from, route.today(me.company())));
+		model.addAttribute("week", WeekPage.of(week, locale));
+		// what is so now says nothing of a week gone by
+		model.addAttribute("closed", week.sunday().isBefore(week.today()) ? Set.of() : route.closedPools(me.company(), week.stops()));
 	}
 
 	/** A day that cannot be read shows the current week. */

@@ -114,6 +114,7 @@ class PoolSeasonController {
 		List<LevelTrend> trends = seasons.trends(me.company(), pool, from, today);
 		PoolDrift drift = seasons.drift(me.company(), pool, today);
 		model.addAttribute("pool", page(trends, drift, visits.history(me.company(), pool, from), from, today, company.units(), locale));
+		model.addAttribute("closed", visits.closed(me.company(), List.of(pool)).contains(pool));
 		model.addAttribute("year", year);
 		model.addAttribute("work", plannedWork.open(me.company(), pool).stream().map(one -> one.text(texts(locale), locale)).toList());
 		if (me.hasOfficeAccess() && !drift.pool().archived()) {

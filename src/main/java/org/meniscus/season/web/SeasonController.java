@@ -14,6 +14,7 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolId;
 import org.meniscus.company.CompanyService;
 import org.meniscus.company.PersonSummary;
 import org.meniscus.platform.PersonId;
@@ -26,6 +27,7 @@ import org.meniscus.season.PoolSnapshot;
 import org.meniscus.season.SeasonFormatter;
 import org.meniscus.season.SeasonService;
 import org.meniscus.ui.Option;
+import org.meniscus.visit.VisitService;
 import org.meniscus.water.pool.Level;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
@@ -49,11 +51,14 @@ class SeasonController {
 
 	private final SeasonFormatter formatter;
 
+	private final VisitService visits;
+
 	private final CompanyService companies;
 
-	SeasonController(SeasonService seasons, SeasonFormatter words, CompanyService companies) {
+	SeasonController(SeasonService seasons, SeasonFormatter words, VisitService visits, CompanyService companies) {
 		this.seasons = seasons;
 		this.formatter = words;
+		this.visits = visits;
 		this.companies = companies;
 	}
 
@@ -94,6 +99,10 @@ class SeasonController {
 			.toList();
 		List<SeasonRow> rows = ranked.stream().map(one -> row(one.pool(), one.level(), people, today, locale)).toList();
 		model.addAttribute("rows", rows);
+		model.addAttribute("closed", visits.closed(me.company(), ranked.stream().map(one -> one.pool().pool()).toList())
+			.stream()
+			.map(PoolId::value)
+			.collect(Collectors.toSet()));
 		model.addAttribute("counts",
 				new TreeMap<>(rows.stream().collect(Collectors.groupingBy(SeasonRow::state, Collectors.counting()))));
 		model.addAttribute("pools", all.size());

@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.ui.LevelRule;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.Advice;
+import org.meniscus.visit.DatedFollowUp;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.DoseUnits;
 import org.meniscus.visit.VisitRecord;
@@ -35,13 +36,15 @@ import org.meniscus.water.units.UnitSystem;
  * @param notAdded steps of the plan that nothing was recorded for
  * @param closedUntil what has to be so before anybody swims; empty when the pool is not closed
  * @param swimReady from when people may swim by the clock; null when it is closed or nothing asks for waiting
+ * @param unplanned what the plan has before anybody is planned to be there again
  * @param photos their numbers
  * @param plan null when none was worked out
  */
 record StoredVisitView(String id, String pool, String client, String poolName, String day, String by, String situation,
 		boolean implausibleTime,
 		List<LevelRule> rules, List<String> others, @Nullable String drain, List<DoseView> doses, List<NotAdded> notAdded,
-		@Nullable String water, List<String> closedUntil, @Nullable String swimReady, List<String> tasks, @Nullable String noteToClient,
+		@Nullable String water, List<String> closedUntil, @Nullable String swimReady, List<UnplannedStep> unplanned, List<String> tasks,
+		@Nullable String noteToClient,
 		@Nullable String noteToOffice, List<Integer> photos, @Nullable PlanView plan, List<VersionView> versions, boolean mayCorrect) {
 
 	/**
@@ -53,6 +56,10 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 	}
 
 	record NotAdded(String product, String planned) {
+	}
+
+	/** @param label of the button that adds a stop on the day */
+	record UnplannedStep(LocalDate day, String text, String label) {
 	}
 
 	/** @param lines what stood in it */
@@ -90,10 +97,17 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 				(replaced != null) ? texts.text("visit.stored.water", Wording.trimmedDecimal(replaced * 100, 1)) : null,
 				visit.swim().closedUntil().stream().map(reason -> reason.format(units, texts)).toList(),
 				(ready != null) ? texts.text("visit.stored.swim", time(ready, visit.performedOn(), file.company().zone(), locale)) : null,
+				file.unplanned().stream().map(step -> unplanned(step, units, texts)).toList(),
 				visit.tasks().stream().map(task -> texts.text("visit.task." + task)).toList(), visit.noteToClient(), visit.noteToOffice(),
 				IntStream.range(0, visit.photos()).boxed().toList(), (advice != null) ? PlanView.of(advice, formatter) : null,
 				file.versions().stream().map(old -> version(old, formatter, units, file.company().zone(), texts)).toList(),
 				file.mayCorrect());
+	}
+
+	private static UnplannedStep unplanned(DatedFollowUp step, UnitSystem units, MessageSourceTexts texts) {
+		String day = QuantityFormatter.weekdayAndDate(step.day(), texts.locale());
+		return new UnplannedStep(step.day(), texts.text("visit.plan.followUp." + step.part(), day, step.describe(units, texts)),
+				texts.text("visit.stored.unplannedSteps.add", day));
 	}
 
 	private record ReadingText(Level level, String text) {

@@ -113,6 +113,10 @@ class VisitEntryController {
 				.withDoses(PlannedDoses.merge(advice, submitted.doses(), context.products(), units));
 			model.addAttribute("planned", true);
 		}
+		else {
+			// one worked out from other readings is not to be followed
+			submitted = submitted.with("advice", "");
+		}
 		show(me, context, submitted, reading.problems(), model);
 		return view(exchange);
 	}
@@ -135,6 +139,8 @@ class VisitEntryController {
 				clockOffset(submitted), situation, readings, reading.waterReplaced(), reading.doses(), reading.tasks(),
 				reading.note("noteToClient"), reading.note("noteToOffice"), json(reading.advice(readings, situation)),
 				reading.photos(photos, photoProcessor));
+		reading.requireContents(visit);
+		reading.askAboutSecondVisit(visit, context.submittedVisit());
 		if (!reading.hasProblems()) {
 			try {
 				VisitRecord stored = entry.submit(me, visit);

@@ -17,6 +17,7 @@ import org.meniscus.visit.NewVisit;
 import org.meniscus.visit.NewVisit.NewDose;
 import org.meniscus.visit.PhotoProcessor;
 import org.meniscus.visit.ServiceTask;
+import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.assess.ReadingFinding;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.PoolFacts;
@@ -260,6 +261,22 @@ final class VisitFormParser {
 	/** What is stored under this id is another visit. */
 	void addConflict() {
 		problems.add(FieldProblem.refused("visit", texts.text("visit.conflict")));
+	}
+
+	/** A stop is missed rather than visited without anything to show for it. */
+	void requireContents(NewVisit visit) {
+		if (visit.readings().tested().isEmpty() && visit.readings().drainVisible() == null && visit.doses().isEmpty()
+				&& visit.tasks().isEmpty() && visit.photos().isEmpty() && visit.waterReplaced() == null && visit.noteToClient() == null
+				&& visit.noteToOffice() == null && !hasProblems()) {
+			problems.add(FieldProblem.refused("visit", texts.text("visit.nothing")));
+		}
+	}
+
+	/** @param submitted the visit that the stop has already, if it has one */
+	void askAboutSecondVisit(NewVisit visit, @Nullable VisitRecord submitted) {
+		if (submitted != null && !submitted.id().equals(visit.id())) {
+			addQuestion("visit", texts.text("visit.second"), "second:" + submitted.id());
+		}
 	}
 
 	private void addQuestion(String at, String message, String key) {

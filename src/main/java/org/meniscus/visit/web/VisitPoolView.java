@@ -20,13 +20,15 @@ import org.meniscus.water.units.UnitSystem;
  * The pool that is visited.
  *
  * @param facts volume, surface and the like, each as words
+ * @param closed the visit before left it closed to swimmers
  * @param lastOn day of the visit before; null when there was none
  * @param lastUsed what went in then
  * @param trends how it uses up chlorine and where its pH goes, each as a sentence
  * @param submittedVisit id of the visit that was made for this stop already; null when none was
  * @param activePlan the plan of an earlier visit; null when none goes on
  */
-record VisitPoolView(String client, String name, String address, List<String> facts, boolean volumeKnown, String access, String equipment,
+record VisitPoolView(String client, String name, String address, List<String> facts, boolean closed,
+		boolean volumeKnown, String access, String equipment,
 		@Nullable String lastOn, List<String> lastUsed, List<String> trends, @Nullable String submittedVisit,
 		@Nullable ActivePlanView activePlan) {
 
@@ -63,7 +65,7 @@ record VisitPoolView(String client, String name, String address, List<String> fa
 		UnitSystem units = context.company().units();
 		VisitRecord submitted = context.submittedVisit();
 		return new VisitPoolView(pool.clientName(), pool.name(), pool.address(), facts(pool.facts(), units, texts),
-				pool.facts().volume() != null, context.accessNotes(), pool.equipmentNotes(),
+				last != null && last.closed(), pool.facts().volume() != null, context.accessNotes(), pool.equipmentNotes(),
 				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), texts.locale()) : null,
 				(last != null) ? used(last, context, texts) : List.of(),
 				trends.stream().map(reason -> reason.format(units, texts)).toList(), (submitted != null) ? submitted.id().toString() : null,
