@@ -17,6 +17,7 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.StaleVersion;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
@@ -223,7 +224,7 @@ public class ClientService {
 				number(row, "fill_salt_ppm"));
 		return new PoolFacts((litres != null) ? Volume.ofLitres(litres) : null,
 				VolumeCertainty.valueOf(row.getString("volume_certainty")), body, surface, indoor, sanitizer, fill,
-				row.getBoolean("has_waste_valve"), merged.forPool(id, body, surface, indoor, sanitizer));
+				row.getBoolean("has_waste_valve"), Equipment.UNKNOWN, merged.forPool(id, body, surface, indoor, sanitizer));
 	}
 
 }

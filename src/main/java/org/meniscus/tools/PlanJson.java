@@ -201,7 +201,7 @@ record PlanJson(String file, String outcome, List<String> reasons, boolean close
 			return switch (reason.code()) {
 				case "offer.sooner" -> "EARLIER_STOP";
 				case "offer.replace" -> "NEW_WATER";
-				case "offer.cell-times" -> "CELL";
+				case "offer.cell-times", "offer.cell-set", "offer.cell-run", "offer.cell-small" -> "CELL";
 				case "offer.feeder-times" -> "FEEDER";
 				default -> constant(reason.code());
 			};

@@ -3,6 +3,7 @@ package org.meniscus.tools;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -18,6 +19,7 @@ import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
@@ -25,6 +27,7 @@ import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.SiteConditions;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.Targets;
@@ -57,14 +60,19 @@ final class PlanRequestParser {
 		UnitSystem units = request.constant("units", UnitSystem.class, UnitSystem.US);
 		int days = (int) request.number("daysToNextVisit", 0);
 		PoolFacts pool = pool(request.required("pool"));
-		return new PlanRequest(pool, readings(request.required("readings"), units),
+		Readings readings = readings(request.required("readings"), units);
+		return new PlanRequest(pool, readings,
 				request.constant("situation", Situation.class, Situation.ROUTINE), products(request.value("products")),
 				policy(request.optional("policy")), days, request.number("swimWithinHours"), units)
-			.withForecast(forecast(request.optional("forecast"), PoolForecast.expected(pool)));
+			.withForecast(forecast(request.optional("forecast"), PoolForecast.expected(pool, readings), cellSupply(pool, readings)));
 	}
 
-	/** The use is given as a figure with the interval that holds four times in five. */
-	private static PoolForecast forecast(@Nullable Fields given, PoolForecast expected) {
+	/**
+	 * The use is given as a figure with the interval that holds four times in five.
+	 *
+	 * @param cellSupply what a cell of known output brings a day, ppm; zero where none is known
+	 */
+	private static PoolForecast forecast(@Nullable Fields given, PoolForecast expected, double cellSupply) {
 		if (given == null) {
 			return expected;
 		}
@@ -77,7 +85,8 @@ final class PlanRequestParser {
 		if (use != null) {
 			double deviation = (low != null && high != null && low > 0 && high > low) ? Math.log(high / low) / (2 * NormalDistribution.Z80)
 					: 0;
-			forecast = expected.withDemand(new ChlorineDemand(0, use, given.number("supplyPerDay", 0), deviation,
+			forecast = expected.withDemand(new ChlorineDemand(0, use,
+					given.number("supplyPerDay", cellSupply), deviation,
 					Math.hypot(deviation, given.number("weeklySpread", 0.2)), 0, 1));
 		}
 		Double tablets = given.number("tabletsLeft");
@@ -96,7 +105,8 @@ final class PlanRequestParser {
 	}
 
 	private static PoolFacts pool(Fields pool) {
-		pool.rejectUnknown("gallons", "litres", "certainty", "body", "surface", "indoor", "sanitizer", "fill", "wasteValve", "targets");
+		pool.rejectUnknown("gallons", "litres", "certainty", "body", "surface", "indoor", "sanitizer", "fill", "wasteValve", "equipment",
+				"targets");
 		Double gallons = pool.number("gallons");
 		Double litres = pool.number("litres");
 		if (gallons != null && litres != null) {
@@ -108,8 +118,35 @@ final class PlanRequestParser {
 		Sanitizer sanitizer = pool.constant("sanitizer", Sanitizer.class, Sanitizer.CHLORINE_BY_HAND);
 		boolean indoor = Boolean.TRUE.equals(pool.bool("indoor"));
 		return new PoolFacts(volume, pool.constant("certainty", VolumeCertainty.class, VolumeCertainty.CALCULATED), body, surface, indoor,
-				sanitizer, fill(pool.optional("fill")), Boolean.TRUE.equals(pool.bool("wasteValve")),
+				sanitizer, fill(pool.optional("fill")), Boolean.TRUE.equals(pool.bool("wasteValve")), equipment(pool.optional("equipment")),
 				targets(pool.optional("targets"), Targets.defaults(body, surface, indoor, sanitizer)));
+	}
+
+	/** Rating in g a day, flow in L an hour, pressure in kPa whatever the units. */
+	private static Equipment equipment(@Nullable Fields given) {
+		if (given == null) {
+			return Equipment.UNKNOWN;
+		}
+		given.rejectUnknown("cellGramsPerDay", "cellPercent", "cellStep", "pumpHours", "litresPerHour", "filter", "cleanKPa",
+				"coverHours", "bathersPerDay", "systems");
+		Double grams = given.number("cellGramsPerDay");
+		JsonNode filter = given.value("filter");
+		Set<Equipment.SecondSystem> systems = EnumSet.noneOf(Equipment.SecondSystem.class);
+		JsonNode named = given.value("systems");
+		if (named != null) {
+			named.forEach(name -> systems.add(constant("pool.equipment.systems", name.asString(""), Equipment.SecondSystem.class)));
+		}
+		return new Equipment(
+				(grams == null) ? null
+						: new Equipment.Cell(grams, given.number("cellPercent"), given.number("cellStep", Equipment.USUAL_STEP)),
+				given.number("pumpHours"), given.number("litresPerHour"),
+				(filter == null) ? null : constant("pool.equipment.filter", filter.asString(""), Equipment.Filter.class),
+				given.number("cleanKPa"), given.number("coverHours"), given.number("bathersPerDay"), systems);
+	}
+
+	private static double cellSupply(PoolFacts pool, Readings found) {
+		Double supply = PoolForecast.cellSupply(pool, found);
+		return (supply != null) ? supply : 0;
 	}
 
 	private static FillWater fill(@Nullable Fields fill) {
@@ -140,7 +177,8 @@ final class PlanRequestParser {
 
 	private static Readings readings(Fields readings, UnitSystem units) {
 		readings.rejectUnknown("fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds", "borate",
-				"phosphate", "copper", "iron", "ammonia", "temperature", "drainVisible", "tests");
+				"phosphate", "copper", "iron", "ammonia", "temperature", "drainVisible", "tests", "filterKPa",
+				"cellPercent", "cellSalt", "heavyRain", "party");
 		Double temperature = readings.number("temperature");
 		return Readings.builder()
 			.fc(readings.number("fc"))
@@ -161,6 +199,8 @@ final class PlanRequestParser {
 			.celsius((temperature == null || units == UnitSystem.METRIC) ? temperature : Double.valueOf((temperature - 32) / 1.8))
 			.drainVisible(readings.bool("drainVisible"))
 			.tests(tests(readings.value("tests")))
+			.site(new SiteConditions(readings.number("filterKPa"), readings.number("cellPercent"), readings.number("cellSalt"),
+					Boolean.TRUE.equals(readings.bool("heavyRain")), Boolean.TRUE.equals(readings.bool("party"))))
 			.build();
 	}
 

@@ -110,7 +110,7 @@ public final class PoolHistory {
 
 	/** @param visits oldest first, today's with what was found so far */
 	public PoolHistory(PoolFacts pool, List<Visit> visits) {
-		this.pool = pool;
+		this.pool = visits.isEmpty() ? pool : pool.withSetting(visits.get(visits.size() - 1).readings());
 		this.volume = pool.volume();
 		visits.forEach(this::add);
 	}
@@ -120,8 +120,8 @@ public final class PoolHistory {
 		if (!pool.sanitizer().usesChlorine()) {
 			return PoolForecast.expected(pool);
 		}
-		PoolKind kind = PoolForecast.poolKind(pool);
 		Water now = PoolWater.of(pool, lastKnown).water();
+		PoolKind kind = PoolForecast.poolKind(pool, now.temperature().celsius());
 		ChlorineDemand demand = ChlorineDemandEstimator.of(kind, intervals, now.temperature().celsius(), now.cyanuricAcid());
 		double fed = (kind.feed() == PoolKind.Feed.CELL) ? 0 : demand.supply();
 		PoolForecast expected = PoolForecast.expected(pool);
@@ -164,7 +164,7 @@ public final class PoolHistory {
 	}
 
 	private Reason describeChlorine(ChlorineDemand demand) {
-		boolean held = ChlorineDemandEstimator.estimatesSupply(PoolForecast.poolKind(pool), intervals);
+		boolean held = ChlorineDemandEstimator.estimatesSupply(PoolForecast.poolKind(pool, AssumedLevels.CELSIUS), intervals);
 		Band band = held ? demand.after(usualFc(), 0, WEEK) : demand.use(usualFc());
 		String code = "outlook." + (held ? "held" : "use") + (demand.learnt() ? "-learnt" : "-expected");
 		Term low = new Term.Number(band.low(), Level.FC.decimals());
@@ -246,11 +246,13 @@ public final class PoolHistory {
 		if (tested == null || found == null || found < 0) {
 			return;
 		}
-		boolean unusual = !usual(before.visit().situation()) || !usual(visit.situation());
+		boolean unusual = !usual(before.visit().situation()) || !usual(visit.situation()) || visit.readings().site().unusual();
 		double fed = fcOfTablets(before.visit().day(), visit.day());
+		Double made = PoolForecast.cellSupply(pool, visit.readings().toBuilder().celsius(celsius).build());
 		double left = start.freeChlorine();
 		double deviation = ChlorineDemandEstimator.startDeviation(tested, before.fcDosed());
-		intervals.add(new DemandInterval(days, left, deviation, found, fed, celsius, start.cyanuricAcid(), unusual));
+		intervals.add(new DemandInterval(days, left, deviation, found, fed + ((made != null) ? made * days : 0), celsius,
+				start.cyanuricAcid(), unusual));
 		Double ph = visit.readings().ph();
 		if (ph != null && ph > 0 && ph < 14 && !unusual && knowsPh(before.visit().readings())
 				&& visit.readings().phQualifier() == ReadingQualifier.EXACT) {

@@ -39,6 +39,12 @@ public record ChlorineDemand(double firstOrderRate, double zeroOrderRate, double
 		}
 	}
 
+	/** The same use with another supply, ppm FC a day, known as well as this one's. */
+	public ChlorineDemand withSupply(double newSupply) {
+		return new ChlorineDemand(this.firstOrderRate, this.zeroOrderRate, newSupply, this.logStandardError, this.logPredictionDeviation,
+				this.supplyDeviation, this.intervals);
+	}
+
 	/** A demand that is exactly known. */
 	public static ChlorineDemand exactly(double firstOrderRate, double zeroOrderRate, double supply) {
 		return new ChlorineDemand(firstOrderRate, zeroOrderRate, supply, 0, 0, 0, 0);

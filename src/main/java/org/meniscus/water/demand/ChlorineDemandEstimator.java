@@ -49,7 +49,7 @@ public final class ChlorineDemandEstimator {
 	 */
 	private static final double WEATHER_LOG_DEVIATION = 0.1;
 
-	/** Relative standard deviation of what tablets bring in a coming interval; assumption. */
+	/** Relative standard deviation of what tablets or a cell of known output bring in a coming interval; assumption. */
 	private static final double TABLET_RELATIVE_DEVIATION = 0.2;
 
 	/** Number of newest intervals from which the supply by tablets is estimated. */
@@ -112,7 +112,7 @@ public final class ChlorineDemandEstimator {
 
 	/** Whether chlorine comes from what nobody records, so that supply against use is what can be learnt. */
 	public static boolean estimatesSupply(PoolKind kind, List<DemandInterval> intervals) {
-		return kind.feed() == PoolKind.Feed.CELL
+		return (kind.feed() == PoolKind.Feed.CELL && kind.cellSupply() == null)
 				|| (kind.feed() == PoolKind.Feed.TABLETS && intervals.stream().noneMatch(interval -> interval.tablets() > 0));
 	}
 
@@ -248,7 +248,7 @@ public final class ChlorineDemandEstimator {
 		double middle = quantile(own, 0.5, GRID_START);
 		double firstOrderRate = kind.firstOrderRate(celsius, cya);
 		double zeroOrderRate = kind.zeroOrderRate(celsius);
-		double tablets = tablets(intervals);
+		double supplied = (kind.cellSupply() != null) ? kind.cellSupply() : tablets(intervals);
 		double weather = (kind.spa() || kind.indoor()) ? 0 : WEATHER_LOG_DEVIATION;
 		if (supplyUnknown) {
 			double pool = Math.exp(use);
@@ -261,8 +261,8 @@ public final class ChlorineDemandEstimator {
 		double scale = Math.exp(middle);
 		double standardError = (quantile(own, 0.9, GRID_START) - quantile(own, 0.1, GRID_START)) / (2 * NormalDistribution.Z80);
 		double prediction = Math.hypot(weather, (quantile(week, 0.9, GRID_START) - middle) / NormalDistribution.Z80);
-		return new ChlorineDemand(scale * firstOrderRate, scale * zeroOrderRate, tablets, standardError,
-				Math.max(standardError, prediction), TABLET_RELATIVE_DEVIATION * tablets,
+		return new ChlorineDemand(scale * firstOrderRate, scale * zeroOrderRate, supplied, standardError,
+				Math.max(standardError, prediction), TABLET_RELATIVE_DEVIATION * supplied,
 				intervals.size());
 	}
 

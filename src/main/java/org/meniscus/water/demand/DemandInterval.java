@@ -7,7 +7,7 @@ package org.meniscus.water.demand;
  * @param startFc FC just after dosing by the test and the recorded doses, ppm
  * @param startDeviation standard deviation of it, ppm
  * @param endFc FC at the next visit before dosing, ppm; zero = used up some time before
- * @param tablets FC that dissolving tablets brought in between, ppm
+ * @param tablets FC that dissolving tablets, or a cell of known output, brought in between, ppm
  * @param celsius of the water
  * @param cya by all tests until then, ppm
  * @param unusual algae, a party, a storm or the like at either end: it says little of usual weeks

@@ -9,10 +9,11 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.AssumedLevels;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
-import org.meniscus.water.units.Volume;
 
 /**
  * What is known of the time ahead at one pool.
@@ -36,6 +37,11 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 	/** FC at which the use of a season is stated, ppm. */
 	private static final double USUAL_FC = 3;
 
+	/** Share of the sun on chlorine that a cover keeps off, and hours of daylight in the mean of a year; common practice, no source. */
+	private static final double COVER_SHADE = 0.9;
+
+	private static final double DAYLIGHT_HOURS = 12;
+
 	/** Relative standard deviation of what tablets bring; assumption. */
 	private static final double TABLET_RELATIVE_DEVIATION = 0.2;
 
@@ -52,21 +58,34 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 
 	/** Of a pool about which nothing has been learnt. */
 	public static PoolForecast expected(PoolFacts pool) {
-		PoolKind kind = poolKind(pool);
+		return expected(pool, Readings.none());
+	}
+
+	/** Of a pool about which nothing has been learnt but the setting of its cell and whether its water is warm enough for it. */
+	public static PoolForecast expected(PoolFacts pool, Readings found) {
+		PoolKind kind = poolKind(pool.withSetting(found), (found.celsius() != null) ? found.celsius() : AssumedLevels.CELSIUS);
 		ChlorineDemand demand = ChlorineDemandEstimator.of(kind, List.of(), AssumedLevels.CELSIUS, AssumedLevels.CYA_OUTDOORS);
 		return new PoolForecast(demand, PhDriftEstimator.of(kind, List.of(), 0), SEASON_DAYS, demand.use(USUAL_FC).middle(),
 				ClimateDay.beforeSeasonEnd(SEASON_DAYS), (pool.sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.NONE : null, Map.of());
 	}
 
-	/** What the prior of its demand depends on. */
-	public static PoolKind poolKind(PoolFacts pool) {
-		Volume volume = pool.volume();
-		return new PoolKind(pool.body() == BodyOfWater.SPA, pool.indoor(), (volume != null) ? Double.valueOf(volume.litres()) : null,
-				switch (pool.sanitizer()) {
-					case SALT_CELL -> PoolKind.Feed.CELL;
-					case TABLET_FEEDER -> PoolKind.Feed.TABLETS;
-					default -> PoolKind.Feed.NONE;
-				});
+	/** What a cell brings a day at the setting found, in water as warm as found, ppm FC; null where it is not known. */
+	public static @Nullable Double cellSupply(PoolFacts pool, Readings found) {
+		return poolKind(pool.withSetting(found), (found.celsius() != null) ? found.celsius() : AssumedLevels.CELSIUS).cellSupply();
+	}
+
+	/** What the prior of its demand depends on. @param celsius of the water now: a cell makes nothing in the cold */
+	public static PoolKind poolKind(PoolFacts pool, double celsius) {
+		Double litres = (pool.volume() != null) ? Double.valueOf(pool.volume().litres()) : null;
+		Equipment equipment = pool.equipment();
+		boolean cell = pool.sanitizer() == Sanitizer.SALT_CELL;
+		Double covered = equipment.coverHours();
+		return new PoolKind(pool.body() == BodyOfWater.SPA, pool.indoor(), litres, switch (pool.sanitizer()) {
+			case SALT_CELL -> PoolKind.Feed.CELL;
+			case TABLET_FEEDER -> PoolKind.Feed.TABLETS;
+			default -> PoolKind.Feed.NONE;
+		}, (cell && litres != null) ? equipment.cellSupply(litres, celsius) : null,
+				(covered == null) ? 1 : 1 - COVER_SHADE * covered / DAYLIGHT_HOURS, equipment.bathersPerDay());
 	}
 
 	public PoolForecast withDemand(ChlorineDemand demand) {

@@ -6,8 +6,17 @@ import org.jspecify.annotations.Nullable;
  * Kind of pool, as far as the prior of its chlorine demand depends on it.
  *
  * @param litres null when nobody has said
+ * @param cellSupply what the cell brings a day as it is set now, ppm FC; null when it is not known
+ * @param sunShare share of a day's sun that no cover keeps off, 0 to 1
+ * @param bathersPerDay null when nobody has said
  */
-public record PoolKind(boolean spa, boolean indoor, @Nullable Double litres, Feed feed) {
+public record PoolKind(boolean spa, boolean indoor, @Nullable Double litres, Feed feed, @Nullable Double cellSupply, double sunShare,
+		@Nullable Double bathersPerDay) {
+
+	/** Without anything on file of cell, cover and bathers. */
+	public PoolKind(boolean spa, boolean indoor, @Nullable Double litres, Feed feed) {
+		this(spa, indoor, litres, feed, null, 1, null);
+	}
 
 	/** What brings chlorine between visits. */
 	public enum Feed {
@@ -50,6 +59,15 @@ public record PoolKind(boolean spa, boolean indoor, @Nullable Double litres, Fee
 	/** Under a roof or a lid: with {@link #SHADED_ZERO_ORDER_RATE} half a ppm a day at FC 3. Common practice, no source. */
 	private static final double SHADED_FIRST_ORDER_RATE = 0.05;
 
+	/**
+	 * Chlorine that a bather takes, g: about half a gram of nitrogen in sweat, skin film and urine (of the size in Keuten et al., Water
+	 * Research 2012 and 2014, from memory) times the 7.6 of breakpoint chlorination.
+	 */
+	public static final double GRAMS_PER_BATHER = 4;
+
+	/** Bathers a day of a garden pool that its usual use has in it; common practice, no source. */
+	private static final double USUAL_BATHERS = 2;
+
 	/** FC a cell or feeder is set to hold; the middle of the usual range. */
 	static final double HELD_FC = 3;
 
@@ -80,16 +98,25 @@ public record PoolKind(boolean spa, boolean indoor, @Nullable Double litres, Fee
 			return SHADED_FIRST_ORDER_RATE;
 		}
 		double photolysis = 1 / (1 / UNSTABILIZED_PHOTOLYSIS_RATE + Math.pow(cya / 40, PHOTOLYSIS_EXPONENT) / PHOTOLYSIS_RATE_AT_40);
-		return seasonalFactor(celsius) * (photolysis + DECAY_RATE * cya / (cya + HALF_DECAY_CYA));
+		return seasonalFactor(celsius) * (this.sunShare * photolysis + DECAY_RATE * cya / (cya + HALF_DECAY_CYA));
 	}
 
 	/** Median of pools of this kind, ppm a day. */
 	public double zeroOrderRate(double celsius) {
 		if (this.spa || this.indoor) {
-			return SHADED_ZERO_ORDER_RATE;
+			return withBathers(SHADED_ZERO_ORDER_RATE);
 		}
 		double size = (this.litres != null && this.litres > 0) ? Math.cbrt(USUAL_LITRES / this.litres) : 1;
-		return seasonalFactor(celsius) * ZERO_ORDER_RATE * Math.max(0.7, Math.min(1.6, size));
+		return withBathers(seasonalFactor(celsius) * ZERO_ORDER_RATE * Math.max(0.7, Math.min(1.6, size)));
+	}
+
+	/** The usual rate has the usual bathers in it; never less than a third of it is left without any. */
+	private double withBathers(double usualRate) {
+		if (this.bathersPerDay == null || this.litres == null || !(this.litres > 0)) {
+			return usualRate;
+		}
+		double more = this.bathersPerDay - (this.spa ? 0 : USUAL_BATHERS);
+		return Math.max(usualRate / 3, usualRate + more * GRAMS_PER_BATHER * 1000 / this.litres);
 	}
 
 	/**

@@ -46,6 +46,10 @@ public sealed interface Term {
 	record Amount(MeasuredAmount amount) implements Term {
 	}
 
+	/** Of water in a pipe, kilopascals above the air. */
+	record Pressure(double kilopascals) implements Term {
+	}
+
 	/** Chlorine a day, grams of available chlorine. */
 	record Chlorine(double grams) implements Term {
 	}

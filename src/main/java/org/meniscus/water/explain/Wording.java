@@ -22,6 +22,11 @@ public final class Wording {
 
 	}
 
+	/** Pound-force per square inch: 0.45359237 kg, 9.80665 m/s², 25.4 mm, all exact. */
+	public static final double KILOPASCALS_PER_PSI = 6.894757293168361;
+
+	public static final double KILOPASCALS_PER_BAR = 100;
+
 	private Wording() {
 	}
 
@@ -60,6 +65,10 @@ public final class Wording {
 		}
 		if (term instanceof Term.Chlorine chlorine) {
 			return chlorine(chlorine.grams(), units);
+		}
+		if (term instanceof Term.Pressure pressure) {
+			return (units == UnitSystem.US) ? decimal(pressure.kilopascals() / KILOPASCALS_PER_PSI, 0) + " psi"
+					: decimal(pressure.kilopascals() / KILOPASCALS_PER_BAR, 2) + " bar";
 		}
 		if (term instanceof Term.Word word) {
 			return texts.text(word.key());

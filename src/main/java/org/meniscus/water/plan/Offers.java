@@ -11,6 +11,7 @@ import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
@@ -48,9 +49,6 @@ final class Offers {
 		}
 
 	}
-
-	/** A cell makes little chlorine in colder water; 60 °F, common practice, no source. */
-	private static final double CELL_CELSIUS = (60 - 32) / 1.8;
 
 	/** Less supply than this is none that a setting could be a multiple of, ppm FC a day. */
 	private static final double LEAST_SUPPLY = 0.1;
@@ -118,6 +116,11 @@ final class Offers {
 
 	private void supply() {
 		double supply = this.target.supply(this.fc);
+		Reason setting = CellSetting.toHold(this.context, this.target, this.fc);
+		if (setting != null) {
+			offer(Kind.CELL, setting);
+			return;
+		}
 		if (!(supply > 0)) {
 			return;
 		}
@@ -125,7 +128,7 @@ final class Offers {
 		if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 			Double celsius = this.request.readings().celsius();
 			double own = this.request.forecast().demand().supply();
-			if (celsius != null && celsius >= CELL_CELSIUS) {
+			if (celsius != null && celsius >= Equipment.CELL_CELSIUS) {
 				offer(Kind.CELL, (own < LEAST_SUPPLY) ? Reason.of("offer.cell", grams, Term.of(Level.FC, supply))
 						: Reason.of("offer.cell-times", new Term.Number((own + supply) / own, 1), grams, Term.of(Level.FC, supply)));
 			}

@@ -16,6 +16,7 @@ import org.meniscus.water.units.UnitSystem;
 /**
  * All a plan depends on.
  *
+ * @param pool its cell stands at the setting that was found
  * @param products what the company has; only those on the truck are dosed, the others are named as alternatives
  * @param daysToNextVisit days until the next visit; zero = not known, then a week is counted and the plan says so
  * @param swimWithinHours hours until people are expected in the water; null = nobody in particular
@@ -29,6 +30,7 @@ public record PlanRequest(PoolFacts pool, Readings readings, Situation situation
 	public PlanRequest {
 		Objects.requireNonNull(pool);
 		Objects.requireNonNull(readings);
+		pool = pool.withSetting(readings);
 		Objects.requireNonNull(situation);
 		products = List.copyOf(products);
 		Objects.requireNonNull(policy);
@@ -43,7 +45,7 @@ public record PlanRequest(PoolFacts pool, Readings readings, Situation situation
 	public PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, TreatmentPolicy policy,
 			int daysToNextVisit, @Nullable Double swimWithinHours, UnitSystem units) {
 		this(pool, readings, situation, products, policy, daysToNextVisit, swimWithinHours, units, LastKnownLevels.none(),
-				PoolForecast.expected(pool));
+				PoolForecast.expected(pool, readings));
 	}
 
 	public PlanRequest(PoolFacts pool, Readings readings, Situation situation, List<Product> products, TreatmentPolicy policy,

@@ -71,7 +71,7 @@ final class PlanWriter {
 				? Offers.of(this.context, this.residualTarget, this.dosing) : List.of();
 		return new Plan(this.context.assessment(), situation, steps, this.context.water().levels(), levels,
 				swimReadiness(levels), this.context.replacement(), followUps,
-				tasks(), cautions(named(followUps)), notes, this.dosing.rejected(), this.search.best().cost(),
+				tasks(notHeld), cautions(named(followUps)), notes, this.dosing.rejected(), this.search.best().cost(),
 				ExpectedOutcome.of(this.request, this.tabletSupply.forecast(), this.context.water(), after, this.residualTarget,
 						suggestions),
 				this.dosing.missing());
@@ -86,9 +86,12 @@ final class PlanWriter {
 				additions, after);
 	}
 
-	private List<Reason> tasks() {
+	private List<Reason> tasks(@Nullable Reason notHeld) {
 		List<Reason> tasks = new ArrayList<>(this.dosing.tasks());
 		tasks.addAll(this.context.procedure().tasks(this.context, this.dosing));
+		boolean kept = this.residualTarget != null && notHeld == null && !this.context.procedure().managesChlorine(this.request)
+				&& !PoolCondition.FC_TOO_HIGH.holds(this.request, this.context.assessment());
+		tasks.addAll(EquipmentAdvice.of(this.context, kept ? Double.valueOf(this.residualTarget.targetFc()) : null));
 		return tasks;
 	}
 

@@ -156,22 +156,15 @@ public final class ResidualTarget {
 
 	/** What a feeder would have to bring a day more, ppm; zero when no supply that is offered would do. */
 	double supply(double fc) {
-		if (!isHeld(withSupply(MAX_SUPPLY), fc)) {
+		if (!isHeld(this.demand.withSupply(this.demand.supply() + MAX_SUPPLY), fc)) {
 			return 0;
 		}
-		return RootFinder.bisect(0, MAX_SUPPLY, HALVINGS, supply -> !isHeld(withSupply(supply), fc)).high();
+		return RootFinder.bisect(0, MAX_SUPPLY, HALVINGS, supply -> !isHeld(this.demand.withSupply(this.demand.supply() + supply), fc))
+			.high();
 	}
 
 	private boolean isHeld(ChlorineDemand demand, double fc) {
 		return demand.exceededQuantile(fc, spread(fc), this.days, this.confidence) >= this.minimum;
-	}
-
-	private ChlorineDemand withSupply(double more) {
-		ChlorineDemand own = this.demand;
-		return new ChlorineDemand(own.firstOrderRate(), own.zeroOrderRate(), own.supply() + more, own.logStandardError(),
-				own.logPredictionDeviation(),
-				own.supplyDeviation(),
-				own.intervals());
 	}
 
 	/** Tablets counted on until the next visit because the last visits recorded as many; null when they recorded none. */

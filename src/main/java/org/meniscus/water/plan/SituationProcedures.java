@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
@@ -31,8 +32,7 @@ final class SituationProcedures {
 	private static final ActiveIngredient[] CHLORINES = { ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.SODIUM_HYPOCHLORITE,
 			ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR };
 
-	/** A cell stays off below 60 °F; common practice, no source. */
-	private static final Reason CELL_COLD = Reason.of("not.cell-cold", Term.of(Level.TEMPERATURE, (60 - 32) / 1.8));
+	private static final Reason CELL_COLD = Reason.of("not.cell-cold", Term.of(Level.TEMPERATURE, Equipment.CELL_CELSIUS));
 
 	private static final Map<Situation, SituationProcedure> TABLE = new EnumMap<>(Situation.class);
 

@@ -10,10 +10,12 @@ import org.meniscus.water.units.Volume;
  *
  * @param volume null when nobody has said
  * @param hasWasteValve whether settled matter can be vacuumed to waste past the filter
+ * @param equipment what is on file of pump, filter, cell and the like
  * @param targets merged: published default, then company, then pool
  */
 public record PoolFacts(@Nullable Volume volume, VolumeCertainty certainty, BodyOfWater body, Surface surface, boolean indoor,
-		Sanitizer sanitizer, FillWater fill, boolean hasWasteValve, Targets targets) {
+		Sanitizer sanitizer, FillWater fill, boolean hasWasteValve, Equipment equipment,
+		Targets targets) {
 
 	/** Below this a pool counts as small: doses sold for 10,000 gal do not fit. 6,000 US gal, common practice, no source. */
 	public static final double SMALL_LITRES = 6000 * Volume.LITRES_PER_US_GALLON;
@@ -24,6 +26,7 @@ public record PoolFacts(@Nullable Volume volume, VolumeCertainty certainty, Body
 		Objects.requireNonNull(surface);
 		Objects.requireNonNull(sanitizer);
 		Objects.requireNonNull(fill);
+		Objects.requireNonNull(equipment);
 		Objects.requireNonNull(targets);
 	}
 
@@ -31,7 +34,7 @@ public record PoolFacts(@Nullable Volume volume, VolumeCertainty certainty, Body
 	public static PoolFacts of(Volume volume, VolumeCertainty certainty, BodyOfWater body, Surface surface, boolean indoor,
 			Sanitizer sanitizer) {
 		return new PoolFacts(volume, certainty, body, surface, indoor, sanitizer, FillWater.unknown(), false,
-				Targets.defaults(body, surface, indoor, sanitizer));
+				Equipment.UNKNOWN, Targets.defaults(body, surface, indoor, sanitizer));
 	}
 
 	/** Small body of water in which a dose sold for 10,000 gal would be far too much. */
@@ -42,17 +45,32 @@ public record PoolFacts(@Nullable Volume volume, VolumeCertainty certainty, Body
 
 	public PoolFacts withTargets(Targets targets) {
 		return new PoolFacts(this.volume, this.certainty, this.body, this.surface, this.indoor, this.sanitizer, this.fill,
-				this.hasWasteValve, targets);
+				this.hasWasteValve, this.equipment, targets);
 	}
 
 	public PoolFacts withVolume(@Nullable Volume volume, VolumeCertainty certainty) {
 		return new PoolFacts(volume, certainty, this.body, this.surface, this.indoor, this.sanitizer, this.fill, this.hasWasteValve,
-				this.targets);
+				this.equipment, this.targets);
 	}
 
 	public PoolFacts withFill(FillWater fill) {
 		return new PoolFacts(this.volume, this.certainty, this.body, this.surface, this.indoor, this.sanitizer, fill,
-				this.hasWasteValve, this.targets);
+				this.hasWasteValve, this.equipment, this.targets);
+	}
+
+	public PoolFacts withEquipment(Equipment equipment) {
+		return new PoolFacts(this.volume, this.certainty, this.body, this.surface, this.indoor, this.sanitizer, this.fill,
+				this.hasWasteValve, equipment, this.targets);
+	}
+
+	/** With the setting that the panel of the cell was found at, where it was read. */
+	public PoolFacts withSetting(Readings found) {
+		return withEquipment(this.equipment.withCellPercent(found.site().cellPercent()));
+	}
+
+	/** How many times as long as usual a dose takes to mix in, 1 to 3: {@link Equipment#mixing}. */
+	public double mixing() {
+		return (this.volume == null) ? 1 : this.equipment.mixing(this.volume.litres());
 	}
 
 }

@@ -17,12 +17,14 @@ import org.jspecify.annotations.Nullable;
  * @param traces of {@link #TRACES} those that were tested: what is in the water in traces and moves no equilibrium
  * @param drainVisible whether the main drain is visible and sharp; null when nobody looked
  * @param tests how each was read
+ * @param site what gauges and panels show, and what has happened since the last stop
  */
 public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Double cc, @Nullable Double bromine,
 		@Nullable Double ph, ReadingQualifier phQualifier, @Nullable Double ta, @Nullable Double ch, @Nullable Double cya,
 		ReadingQualifier cyaQualifier,
 		@Nullable Double salt, @Nullable Double tds, @Nullable Double borate, Map<Level, Double> traces,
-		@Nullable Double celsius, @Nullable Boolean drainVisible, TestMethods tests) {
+		@Nullable Double celsius, @Nullable Boolean drainVisible, TestMethods tests,
+		SiteConditions site) {
 
 	/** Levels in {@code traces}. */
 	public static final List<Level> TRACES = List.of(Level.PHOSPHATE, Level.COPPER, Level.IRON, Level.AMMONIA);
@@ -63,6 +65,7 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 		builder.celsius = this.celsius;
 		builder.drainVisible = this.drainVisible;
 		builder.tests = this.tests;
+		builder.site = this.site;
 		return builder;
 	}
 
@@ -157,6 +160,8 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 		private @Nullable Boolean drainVisible;
 
 		private TestMethods tests = TestMethods.USUAL;
+
+		private SiteConditions site = SiteConditions.NONE;
 
 		private Builder() {
 		}
@@ -262,10 +267,15 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 			return this;
 		}
 
+		public Builder site(SiteConditions site) {
+			this.site = site;
+			return this;
+		}
+
 		public Readings build() {
 			return new Readings(this.fc, this.tc, this.cc, this.bromine, this.ph, this.phQualifier, this.ta, this.ch, this.cya,
 					this.cyaQualifier, this.salt, this.tds, this.borate, this.traces, this.celsius, this.drainVisible,
-					this.tests);
+					this.tests, this.site);
 		}
 
 	}

@@ -11,6 +11,7 @@ import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
@@ -80,7 +81,7 @@ final class AuditDraw {
 		FillWater fill = chance(0.4) ? FillWater.unknown()
 				: new FillWater(between(7.0, 8.4, 0.1), between(20, 220, 10), between(10, 400, 10), between(50, 600, 50));
 		return new PoolFacts(Volume.ofUsGallons(gallons), certainty, body, surface, indoor, sanitizer, fill, chance(0.5),
-				Targets.defaults(body, surface, indoor, sanitizer));
+				Equipment.UNKNOWN, Targets.defaults(body, surface, indoor, sanitizer));
 	}
 
 	private Readings readings(PoolFacts pool, boolean usual) {

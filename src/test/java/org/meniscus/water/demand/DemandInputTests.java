@@ -131,7 +131,7 @@ class DemandInputTests {
 	@CsvSource({ "SALT_CELL, CELL, false", "TABLET_FEEDER, TABLETS, false", "FLOATER, NONE, true", "CHLORINE_BY_HAND, NONE, false" })
 	void kindAndForecastOfAPoolFollowItsSanitizer(Sanitizer sanitizer, Feed feed, boolean decidesOnTablets) {
 		PoolFacts pool = pool(sanitizer);
-		PoolKind kind = PoolForecast.poolKind(pool);
+		PoolKind kind = PoolForecast.poolKind(pool, 26);
 		assertThat(kind.feed()).isEqualTo(feed);
 		assertThat(kind.spa()).isFalse();
 		assertThat(kind.litres()).isCloseTo(15_000 * 3.785411784, within(1e-6));

@@ -47,7 +47,8 @@ class PlanTextsTests {
 	static void plan() {
 		Random random = new Random(7);
 		for (int i = 0; i < Draws.COUNT; i++) {
-			PlanRequest request = Pools.tested(Pools.aged(Pools.random(random), i % 90, StorageTemperature.values()[i % 3]),
+			PlanRequest drawn = (i % 2 == 0) ? Pools.random(random) : Pools.equipped(random, Pools.random(random));
+			PlanRequest request = Pools.tested(Pools.aged(drawn, i % 90, StorageTemperature.values()[i % 3]),
 					TestKit.values()[i % 4]);
 			REASONS.addAll(reasons(Planner.plan(request), request));
 		}

@@ -1,17 +1,23 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Random;
+import java.util.Set;
 
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.SiteConditions;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.TestKit;
@@ -147,6 +153,34 @@ public final class Pools {
 		return new PlanRequest(request.pool(), request.readings().toBuilder().kit(kit).build(), request.situation(), request.products(),
 				request.policy(), request.daysToNextVisit(), request.swimWithinHours(), request.units(), request.lastKnown(),
 				request.forecast());
+	}
+
+	/** The same request at a pool with equipment on file, and gauges and panels read. */
+	static PlanRequest equipped(Random random, PlanRequest drawn) {
+		Equipment.Cell cell = (random.nextInt(5) == 0) ? null
+				: new Equipment.Cell(100 + 900 * random.nextDouble(), (random.nextInt(4) == 0) ? null : (double) random.nextInt(101),
+						List.of(1, 5, 10, 20).get(random.nextInt(4)));
+		Set<Equipment.SecondSystem> systems = new LinkedHashSet<>();
+		for (Equipment.SecondSystem system : Equipment.SecondSystem.values()) {
+			if (random.nextInt(4) == 0) {
+				systems.add(system);
+			}
+		}
+		double litres = Objects.requireNonNull(drawn.pool().volume()).litres();
+		Equipment equipment = new Equipment(cell, (random.nextInt(5) == 0) ? null : 2 + 22 * random.nextDouble(),
+				(random.nextInt(4) == 0) ? null : litres / (3 + 30 * random.nextDouble()),
+				(random.nextInt(4) == 0) ? null : Equipment.Filter.values()[random.nextInt(3)],
+				(random.nextInt(4) == 0) ? null : 40 + 120 * random.nextDouble(),
+				(random.nextInt(3) == 0) ? 12 * random.nextDouble() : null, (random.nextInt(3) == 0) ? 8 * random.nextDouble() : null,
+				systems);
+		SiteConditions site = new SiteConditions((random.nextInt(3) == 0) ? null : 30 + 200 * random.nextDouble(),
+				(random.nextInt(3) == 0) ? (double) random.nextInt(101) : null,
+				(random.nextInt(2) == 0) ? null : 1500 + 4000 * random.nextDouble(), random.nextInt(5) == 0, random.nextInt(5) == 0);
+		Readings readings = drawn.readings().toBuilder().site(site).build();
+		PoolFacts pool = drawn.pool().withEquipment(equipment);
+		return new PlanRequest(pool, readings, drawn.situation(), drawn.products(), drawn.policy(), drawn.daysToNextVisit(),
+				drawn.swimWithinHours(), drawn.units(), drawn.lastKnown(),
+				PoolForecast.expected(pool, readings).withTablets(drawn.forecast().tablets()));
 	}
 
 	private static DissolvingTablets dissolving(Random random) {
