@@ -312,6 +312,10 @@ public final class PlanDigest {
 		else if (term instanceof Term.Words words) {
 			words.keys().forEach(codes::add);
 		}
+		else if (term instanceof Term.Clause clause) {
+			codes.add(clause.reason().code());
+			clause.reason().args().forEach(arg -> term(arg, numbers, codes));
+		}
 		else if (!(term instanceof Term.Text)) {
 			throw new IllegalStateException("a kind of term not in the digest: " + term);
 		}

@@ -58,6 +58,19 @@ final class SeasonOperator implements BellmanOperator {
 
 	private final double[] kept = new double[CYA_NODES * CH_NODES];
 
+	/** Cost of the hardness of a week by CH node. */
+	private final double[] hardness = new double[CH_NODES];
+
+	/** Where a week ends in CH, by week and CH node; with calcium hypochlorite poured, by week, CYA node and CH node. */
+	private final Places after = new Places(TransitionModel.WEEKS * CH_NODES);
+
+	private final Places afterHypochlorite = new Places(TransitionModel.WEEKS * CYA_NODES * CH_NODES);
+
+	/** Where a drain of each share leads, by state and share; where hardness bought leads, by CYA node. */
+	private final Places drained = new Places(CYA_NODES * CH_NODES * SHARES.length);
+
+	private final Places hardened = new Places(CYA_NODES);
+
 	SeasonOperator(SeasonProblem problem) {
 		this.problem = problem;
 		this.replacing = SHARES[0] * problem.prices().water() + problem.prices().drainVisit();
@@ -77,6 +90,29 @@ final class SeasonOperator implements BellmanOperator {
 						set(at, week, cya * CYA_STEP,
 								WeeklyStage.of(problem, cya * CYA_STEP, this.transitions.celsius(week), steps, capacity));
 					}
+				}
+			}
+		}
+		placeAll();
+	}
+
+	private void placeAll() {
+		for (int ch = 0; ch < CH_NODES; ch++) {
+			double ppm = ch * CH_STEP;
+			this.hardness[ch] = hardnessCost(ppm);
+			for (int week = 0; week < TransitionModel.WEEKS; week++) {
+				this.after.set(week * CH_NODES + ch, 0, this.transitions.chAfter(week, ppm));
+				for (int cya = 0; cya < CYA_NODES; cya++) {
+					double raised = this.poured[index(week, cya, 0)] * Stoichiometry.CH_PER_CALCIUM_HYPOCHLORITE_CHLORINE;
+					this.afterHypochlorite.set((week * CYA_NODES + cya) * CH_NODES + ch, 0, this.transitions.chAfter(week, ppm + raised));
+				}
+			}
+			for (int cya = 0; cya < CYA_NODES; cya++) {
+				int state = cya * CH_NODES + ch;
+				this.hardened.set(cya, cya * CYA_STEP, this.problem.hardness().idealLow());
+				for (int n = 0; n < SHARES.length; n++) {
+					this.drained.set(state * SHARES.length + n, cya * CYA_STEP * (1 - SHARES[n]),
+							ppm + SHARES[n] * (this.problem.fillCh() - ppm));
 				}
 			}
 		}
@@ -154,14 +190,14 @@ final class SeasonOperator implements BellmanOperator {
 				mix(next, this.cyaAfter[at]);
 				double fc = this.poured[at];
 				for (int ch = 0; ch < CH_NODES; ch++) {
-					double hardness = ch * CH_STEP;
-					double least = fc * prices.chlorine() + alongRow(this.transitions.chAfter(week, hardness));
-					if (steps == 0 && hardness < CALCIUM_HYPOCHLORITE_LIMIT && prices.calciumHypochlorite() < Double.POSITIVE_INFINITY) {
-						least = Math.min(least, fc * prices.calciumHypochlorite() + alongRow(this.transitions.chAfter(week,
-								hardness + fc * Stoichiometry.CH_PER_CALCIUM_HYPOCHLORITE_CHLORINE)));
+					double least = fc * prices.chlorine() + this.after.alongRow(week * CH_NODES + ch, this.row);
+					if (steps == 0 && ch * CH_STEP < CALCIUM_HYPOCHLORITE_LIMIT
+							&& prices.calciumHypochlorite() < Double.POSITIVE_INFINITY) {
+						least = Math.min(least, fc * prices.calciumHypochlorite()
+								+ this.afterHypochlorite.alongRow((week * CYA_NODES + cya) * CH_NODES + ch, this.row));
 					}
 					int state = cya * CH_NODES + ch;
-					this.kept[state] = Math.min(this.kept[state], base + hardnessCost(hardness) + least);
+					this.kept[state] = Math.min(this.kept[state], base + this.hardness[ch] + least);
 				}
 			}
 		}
@@ -171,10 +207,8 @@ final class SeasonOperator implements BellmanOperator {
 	private double replaced(int cya, int ch) {
 		double least = this.kept[cya * CH_NODES + ch];
 		for (int n = 0; n < SHARES.length; n++) {
-			double share = SHARES[n];
-			double drained = interpolate(this.kept, cya * CYA_STEP * (1 - share),
-					ch * CH_STEP + share * (this.problem.fillCh() - ch * CH_STEP));
-			least = Math.min(least, drained + share * this.problem.prices().water() + VISITS[n] * this.problem.prices().drainVisit());
+			double after = this.drained.of((cya * CH_NODES + ch) * SHARES.length + n, this.kept);
+			least = Math.min(least, after + SHARES[n] * this.problem.prices().water() + VISITS[n] * this.problem.prices().drainVisit());
 		}
 		return least;
 	}
@@ -187,8 +221,8 @@ final class SeasonOperator implements BellmanOperator {
 		}
 		double missing = this.problem.hardness().idealLow() - ch * CH_STEP;
 		if (missing > 0) {
-			least = Math.min(least, interpolate(this.kept, cya * CYA_STEP, this.problem.hardness().idealLow())
-					+ missing * this.problem.prices().hardness());
+			least = Math.min(least,
+					this.hardened.of(cya, this.kept) + missing * this.problem.prices().hardness());
 		}
 		return least;
 	}
@@ -219,14 +253,52 @@ final class SeasonOperator implements BellmanOperator {
 		}
 	}
 
-	private double alongRow(double ch) {
-		int node = node(ch, CH_STEP, CH_NODES);
-		return this.row[node] + Math.min(1, ch / CH_STEP - node) * (this.row[node + 1] - this.row[node]);
-	}
-
 	/** Value between the nodes; beyond the last as at the last, so that values stay bounded over the years. */
 	private static double interpolate(double[] values, double cya, double ch) {
 		return extrapolate(values, Math.min(cya, (CYA_NODES - 1) * CYA_STEP), Math.min(ch, (CH_NODES - 1) * CH_STEP));
+	}
+
+	/** Places between the nodes, the same each year and so found once; beyond the last node they stand on it. */
+	private static final class Places {
+
+		/** Nodes below. */
+		private final int[] cyaNode;
+
+		private final int[] chNode;
+
+		/** Shares of the way from there to the next. */
+		private final double[] cyaShare;
+
+		private final double[] chShare;
+
+		Places(int count) {
+			this.cyaNode = new int[count];
+			this.chNode = new int[count];
+			this.cyaShare = new double[count];
+			this.chShare = new double[count];
+		}
+
+		void set(int place, double cya, double ch) {
+			this.cyaNode[place] = node(cya, CYA_STEP, CYA_NODES);
+			this.chNode[place] = node(ch, CH_STEP, CH_NODES);
+			this.cyaShare[place] = Math.min(1, cya / CYA_STEP - this.cyaNode[place]);
+			this.chShare[place] = Math.min(1, ch / CH_STEP - this.chNode[place]);
+		}
+
+		double alongRow(int place, double[] row) {
+			return between(row, this.chNode[place], this.chShare[place]);
+		}
+
+		double of(int place, double[] values) {
+			int at = this.cyaNode[place] * CH_NODES + this.chNode[place];
+			double low = between(values, at, this.chShare[place]);
+			return low + this.cyaShare[place] * (between(values, at + CH_NODES, this.chShare[place]) - low);
+		}
+
+		private static double between(double[] values, int at, double share) {
+			return values[at] + share * (values[at + 1] - values[at]);
+		}
+
 	}
 
 	/** Value between the nodes; beyond the last on the line through the last two. @param cya,ch ppm */
