@@ -18,12 +18,13 @@ import org.meniscus.water.pool.Readings;
  * @param states each level that has a range, in the order of {@link Level}
  * @param levels the tested levels with HOCl and saturation index worked out where the readings allow
  * @param tradeIndex the trade's factor index, for reference; null unless pH, TA, CH and temperature are known
- * @param fcMinimum lowest FC, ppm, in this pool with this CYA; null in a pool not kept on chlorine
+ * @param fcMinimum FC that protects this pool with this CYA, ppm; null in a pool not kept on chlorine
+ * @param fcToHold the same where the ceiling has room for it, else the lowest FC with which people may swim, ppm; null likewise
  * @param fcCeiling highest FC, ppm, by policy
  * @param reasons every flag as data, most urgent first
  */
 public record Assessment(Map<Level, LevelState> states, Levels levels, @Nullable Double tradeIndex, @Nullable Double fcMinimum,
-		double fcCeiling, List<Reason> reasons) {
+		@Nullable Double fcToHold, double fcCeiling, List<Reason> reasons) {
 
 	public Assessment {
 		Map<Level, LevelState> copy = new EnumMap<>(Level.class);

@@ -28,7 +28,10 @@ public final class Assessor {
 
 	private static final double FC_SPA = 3;
 
-	private static final String MODEL_CODE = "model code values, Service Industry News, April 2022";
+	/** Largest CYA to FC ratio in an open pool: model code of 2023 (4th edition), announcement of the Council for the Model Aquatic Health Code. */
+	private static final double CLOSING_RATIO = 45;
+
+	private static final String MODEL_CODE = "model code values, Service Industry News, April 2022; CYA at most 45 times FC, model code of 2023";
 
 	private static final String RATIO = "CYA to FC ratio, Falk et al., Water 11(6) 1314, 2019, figure from memory";
 
@@ -51,6 +54,7 @@ public final class Assessor {
 			}
 			states.put(level, LevelState.of(level, value, readings.qualifier(level), range));
 		}
+		Double toHold = (minimum != null) ? Double.valueOf(fcToHold(pool, readings, policy)) : null;
 		double ceiling = policy.fcCeiling();
 		if (minimum != null && minimumReachesCeiling(minimum, ceiling)) {
 			urgent.add(Reason.of("fc.no-room", Term.of(Level.CYA, or(readings.cya(), 0)), Term.of(Level.FC, minimum),
@@ -62,7 +66,7 @@ public final class Assessor {
 		List<Reason> reasons = new ArrayList<>(urgent);
 		addReasons(reasons, states, LevelState.State.OUT_OF_RANGE);
 		addReasons(reasons, states, LevelState.State.DRIFTING);
-		return new Assessment(states, levels, tradeIndex(water), minimum, ceiling, reasons);
+		return new Assessment(states, levels, tradeIndex(water), minimum, toHold, ceiling, reasons);
 	}
 
 	/** No amount that can be measured out satisfies both. */
@@ -78,12 +82,23 @@ public final class Assessor {
 		};
 	}
 
-	/** Lowest FC, ppm: the code value for this kind of water, the pool's own acceptable low, and what stabilizer asks for by policy. */
+	/** Lowest FC with which people may swim, ppm: the code value for this kind of water and its CYA, and the pool's own acceptable low. */
+	public static double fcToSwim(PoolFacts pool, Readings readings) {
+		return Math.max(fcBase(pool, readings), or(readings.cya(), 0) / CLOSING_RATIO);
+	}
+
+	/** FC that doses can hold, ppm: what stabilizer asks for, or where the ceiling has no room for that what people may swim in. */
+	public static double fcToHold(PoolFacts pool, Readings readings, TreatmentPolicy policy) {
+		double minimum = fcMinimum(pool, readings, policy);
+		return minimumReachesCeiling(minimum, policy.fcCeiling()) ? fcToSwim(pool, readings) : minimum;
+	}
+
+	/** FC that protects the water of this pool, ppm: no less than people may swim in, and what stabilizer asks for by policy. */
 	public static double fcMinimum(PoolFacts pool, Readings readings, TreatmentPolicy policy) {
 		double cya = or(readings.cya(), 0);
 		double byRatio = cya / policy.cyaPerFc();
 		boolean byAcid = policy.minimumRule() == MinimumRule.HYPOCHLOROUS_ACID && cya > 0 && readings.ph() != null;
-		return Math.max(fcBase(pool, readings), byAcid ? ActiveChlorine.freeChlorineFor(PoolWater.of(pool, readings).water(),
+		return Math.max(fcToSwim(pool, readings), byAcid ? ActiveChlorine.freeChlorineFor(PoolWater.of(pool, readings).water(),
 				ActiveChlorine.hoclAtRatio(policy.cyaPerFc())) : byRatio);
 	}
 
@@ -95,14 +110,16 @@ public final class Assessor {
 		return (range != null) ? Math.max(code, range.acceptableLow()) : code;
 	}
 
+	/** Acceptable is what people may swim in, ideal what doses are to hold as far as the ceiling allows. */
 	static Range fcRange(PoolFacts pool, Readings readings, TreatmentPolicy policy, double minimum) {
 		Range target = pool.targets().range(Level.FC);
-		double idealLow = Math.max(minimum, (target != null) ? target.idealLow() : minimum);
-		double high = Math.max(policy.swimCeiling(), idealLow);
+		double low = fcToSwim(pool, readings);
+		double high = Math.max(policy.swimCeiling(), low);
+		double idealLow = Math.min(high, Math.max(minimum, (target != null) ? target.idealLow() : minimum));
 		double idealHigh = Math.max(idealLow, Math.min(high, (target != null) ? target.idealHigh() : high));
-		String source = (minimum <= fcBase(pool, readings)) ? MODEL_CODE
-				: (policy.minimumRule() == MinimumRule.HYPOCHLOROUS_ACID) ? ACID : RATIO;
-		return new Range(minimum, idealLow, idealHigh, high, source + "; upper end by company policy");
+		String source = MODEL_CODE + ((minimum <= low) ? ""
+				: "; ideal by the " + ((policy.minimumRule() == MinimumRule.HYPOCHLOROUS_ACID) ? ACID : RATIO));
+		return new Range(low, idealLow, idealHigh, high, source + "; upper end by company policy");
 	}
 
 	private static void addReasons(List<Reason> reasons, Map<Level, LevelState> states, LevelState.State state) {

@@ -114,7 +114,8 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 			}
 		}
 		boolean chlorine = pool.sanitizer().usesChlorine();
-		double minimum = chlorine ? Assessor.fcMinimum(pool, readings, policy) : 0;
+		Readings stabilized = withStabilizer(readings, after.value(Level.CYA));
+		double minimum = chlorine ? Assessor.fcToSwim(pool, stabilized) : 0;
 		// A spa's own code range goes up to 10 ppm, but the label in hand and the company's ceiling come first.
 		double maximum = Math.max(minimum, policy.swimCeiling());
 		List<Condition> conditions = new ArrayList<>();
@@ -139,12 +140,17 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		if (pool.body() == BodyOfWater.SPA) {
 			conditions.add(new Condition(Reason.of("swim.spa-heat", Term.of(Level.TEMPERATURE, 40)), Evidence.KNOWN));
 		}
-		Reason treated = treated(pool, readings, situation, minimum);
+		Reason treated = treated(pool, readings, situation, chlorine ? Assessor.fcToHold(pool, readings, policy) : 0);
 		if (treated != null) {
 			conditions.add(new Condition(treated, Evidence.TREATMENT));
 		}
 		conditions.add(new Condition(Reason.of("swim.covers"), Evidence.KNOWN));
 		return new SwimReadiness((slowest != null) ? slowest.readyHours() : 0, minimum, maximum, closingFirst(conditions));
+	}
+
+	/** Stabilizer that goes in or out with what is done counts as it settles. */
+	private static Readings withStabilizer(Readings readings, @Nullable Double cya) {
+		return (readings.cya() == null || cya == null) ? readings : readings.toBuilder().cya(cya, readings.cyaQualifier()).build();
 	}
 
 	/** What closes the pool is said first; a wait is then no time from which on it is open, but the earliest time of the test. */
@@ -184,10 +190,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 	 */
 	public static SwimReadiness of(PoolFacts pool, Readings readings, Situation situation, TreatmentPolicy policy,
 			@Nullable Double waterReplaced, List<RecordedDose> doses) {
-		Double cya = readings.cya();
-		Readings diluted = (waterReplaced == null || cya == null) ? readings
-				: readings.toBuilder().cya(cya * (1 - waterReplaced), readings.cyaQualifier()).build();
-		return of(pool, diluted, situation, policy, doses.stream().map(dose -> new TimedAddition(dose.kind(), 0)).toList(),
+		return of(pool, readings, situation, policy, doses.stream().map(dose -> new TimedAddition(dose.kind(), 0)).toList(),
 				after(pool, readings, waterReplaced, doses));
 	}
 

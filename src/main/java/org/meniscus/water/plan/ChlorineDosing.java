@@ -41,7 +41,7 @@ final class ChlorineDosing {
 
 	private final double fc;
 
-	/** Lowest FC allowed, ppm. */
+	/** FC to be held, ppm. */
 	private final double minimum;
 
 	ChlorineDosing(DosingRun run) {
@@ -50,8 +50,8 @@ final class ChlorineDosing {
 		this.pool = this.context.pool();
 		this.policy = this.context.request().policy();
 		this.fc = run.water().water().freeChlorine();
-		Double fcMinimum = this.context.assessment().fcMinimum();
-		this.minimum = (fcMinimum != null) ? fcMinimum : 0;
+		Double toHold = this.context.assessment().fcToHold();
+		this.minimum = (toHold != null) ? toHold : 0;
 	}
 
 	void dose() {
@@ -60,9 +60,9 @@ final class ChlorineDosing {
 			superchlorinate(shock);
 			return;
 		}
-		if (Assessor.minimumReachesCeiling(this.minimum, this.policy.fcCeiling())) {
-			// Nothing satisfies both: FC is held as high as may be, and the pool stays closed until water has been replaced.
-			this.run.note(Reason.of("note.no-room", Term.of(Level.FC, this.minimum), Term.of(Level.FC, this.policy.fcCeiling())));
+		Double protecting = this.context.assessment().fcMinimum();
+		if (protecting != null && Assessor.minimumReachesCeiling(protecting, this.policy.fcCeiling())) {
+			this.run.note(Reason.of("note.no-room", Term.of(Level.FC, protecting), Term.of(Level.FC, this.policy.fcCeiling())));
 		}
 		if (PoolCondition.FC_TOO_HIGH.holds(this.context.request(), this.context.assessment())) {
 			this.run.note(Reason.of("note.fc-too-high", Term.of(Level.FC, this.fc), Term.of(Level.FC, this.policy.swimCeiling())));

@@ -8,6 +8,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
@@ -80,11 +81,16 @@ final class Contraindications {
 
 	private final Assessment assessment;
 
+	/** No dose opens it: nobody who comes soon keeps anything out. */
+	private final boolean closedAnyway;
+
 	private final List<Contraindication> contraindications = new ArrayList<>();
 
 	private Contraindications(PlanRequest request, Assessment assessment) {
 		this.request = request;
 		this.assessment = assessment;
+		this.closedAnyway = Boolean.FALSE.equals(request.readings().drainVisible()) || holds(PoolCondition.COMBINED_HIGH)
+				|| SwimReadiness.of(request.pool(), request.effectiveReadings(), request.situation(), request.policy()).needsTreatment();
 	}
 
 	static Contraindications of(PlanRequest request, Assessment assessment) {
@@ -154,7 +160,7 @@ final class Contraindications {
 		if (banned != null) {
 			return new Rejection(banned, true, false);
 		}
-		Double hours = this.request.swimWithinHours();
+		Double hours = this.closedAnyway ? null : this.request.swimWithinHours();
 		if (rejection == null && purpose != Step.Purpose.FEED && hours != null && product.kind().waitHours() > hours) {
 			return new Rejection(Reason.of("reject.swim-sooner", new Term.Hours(product.kind().waitHours()), new Term.Hours(hours)),
 					true, true);

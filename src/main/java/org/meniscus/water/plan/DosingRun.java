@@ -264,10 +264,10 @@ final class DosingRun {
 		return this.tabletSupply;
 	}
 
-	/** Null in a pool whose chlorine has no range. */
+	/** With the stabilizer that goes in as well; null in a pool whose chlorine has no range. */
 	@Nullable
 	ResidualTarget residualTarget() {
-		return this.tabletSupply.residualTarget();
+		return this.tabletSupply.residualTarget((this.trial == null) ? List.of() : this.trial.sequence.additions());
 	}
 
 	/** As it is after what has gone in so far. */

@@ -39,6 +39,11 @@ final class DosingSequence {
 			return this.goal.purpose();
 		}
 
+		/** CYA that dissolves in the days ahead, ppm. */
+		double stabilizer() {
+			return (purpose() == Step.Purpose.RAISE_CYA) ? this.after.water().cyanuricAcid() - this.before.water().cyanuricAcid() : 0;
+		}
+
 	}
 
 	/** Shares of what lowers and of what lifts the balance as a side effect. */
@@ -343,7 +348,7 @@ final class DosingSequence {
 
 	/** Never less than brings the pool back to its minimum. */
 	private double smallFcStep() {
-		Double minimum = this.context.assessment().fcMinimum();
+		Double minimum = this.context.assessment().fcToHold();
 		return (minimum == null) ? SMALL_FC_STEP : Math.max(SMALL_FC_STEP, minimum - this.water.water().freeChlorine());
 	}
 

@@ -47,7 +47,7 @@ final class PlanWriter {
 		this.search = search;
 		this.dosing = search.best().dosing();
 		this.tabletSupply = context.tabletSupply().with(search.best().assignment().tablets());
-		this.residualTarget = this.tabletSupply.residualTarget();
+		this.residualTarget = this.tabletSupply.residualTarget(this.dosing.additions());
 	}
 
 	/** @param nextVisitAssumed whether nobody knows when the next visit is */
@@ -111,13 +111,13 @@ final class PlanWriter {
 	/** Where one drain takes too much at once: a part a week, each on a new test. */
 	private void drains(WaterReplacement replacement, List<FollowUpStep> followUps) {
 		Double minimum = this.context.assessment().fcMinimum();
-		boolean closed = minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
-		if (closed) {
+		boolean dosedToday = minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
+		if (dosedToday) {
 			followUps
 				.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.drain", new Term.Share(replacement.share()))));
 		}
 		followUps
-			.add(new FollowUpStep((closed ? 2 : 1) * SituationProcedure.DAY, null, null, Reason.of("later.test-refilled")));
+			.add(new FollowUpStep((dosedToday ? 2 : 1) * SituationProcedure.DAY, null, null, Reason.of("later.test-refilled")));
 		int parts = (this.context.pool().body() == BodyOfWater.SPA) ? 1 : replacement.drainCount();
 		for (int part = 2; part <= parts; part++) {
 			followUps.add(new FollowUpStep((part - 1) * 7 * SituationProcedure.DAY, null, null,
@@ -170,13 +170,13 @@ final class PlanWriter {
 	private @Nullable Reason residualNotHeld() {
 		double fc = this.dosing.freeChlorine();
 		int days = this.request.daysToNextVisit();
-		Double minimum = this.context.assessment().fcMinimum();
 		ResidualTarget target = this.residualTarget;
-		if (target == null || minimum == null || target.isHeld(fc) || this.context.procedure().managesChlorine(this.request)
-				|| Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling())) {
+		if (target == null || target.isHeld(fc) || this.context.procedure().managesChlorine(this.request)
+				|| Assessor.minimumReachesCeiling(target.minimum(), this.request.policy().fcCeiling())) {
 			return null;
 		}
-		return Reason.of("note.fc-not-held", Term.of(Level.FC, minimum), new Term.Days(days), new Term.Share(target.holdProbability(fc)),
+		return Reason.of("note.fc-not-held", Term.of(Level.FC, target.minimum()), new Term.Days(days),
+				new Term.Share(target.holdProbability(fc)),
 				Term.of(Level.FC, this.tabletSupply.forecast().demand().expected(fc, days)));
 	}
 

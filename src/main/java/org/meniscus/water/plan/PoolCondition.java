@@ -47,7 +47,12 @@ interface PoolCondition {
 
 	PoolCondition HARDNESS_HIGH = (request, assessment) -> isAboveIdeal(assessment, Level.CH);
 
-	PoolCondition FC_LOW = (request, assessment) -> isOutOfRange(assessment, Level.FC, LevelState.Direction.LOW);
+	/** Below what is to be held. */
+	PoolCondition FC_LOW = (request, assessment) -> {
+		Double fc = request.readings().fc();
+		Double toHold = assessment.fcToHold();
+		return fc != null && toHold != null && fc < toHold - 1e-9;
+	};
 
 	PoolCondition PH_LOW = (request, assessment) -> isOutOfRange(assessment, Level.PH, LevelState.Direction.LOW);
 
@@ -96,7 +101,7 @@ interface PoolCondition {
 
 	/** Clouds that chlorine clears. */
 	PoolCondition CLOUDS_NEED_CHLORINE = (request, assessment) -> {
-		Double minimum = assessment.fcMinimum();
+		Double minimum = assessment.fcToHold();
 		return minimum != null && SwimReadiness.lacksChlorine(request.readings(), minimum);
 	};
 

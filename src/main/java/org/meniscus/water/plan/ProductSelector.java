@@ -14,6 +14,8 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.PriceList;
@@ -95,7 +97,8 @@ final class ProductSelector {
 
 	/**
 	 * Products for a purpose: the selected one first, then by group, then by the price of what they bring. Where nothing along may go into
-	 * a pool below its minimum of FC, what is kept out only for the sake of later months or of people who come soon may: it is closed anyway.
+	 * a pool below what is to be held, what is kept out only for the sake of later months may, and what only people who come soon keep out
+	 * where the pool is closed.
 	 */
 	List<RankedProduct> allowed(Step.Purpose purpose, PoolWater water) {
 		List<RankedProduct> allowed = new ArrayList<>();
@@ -112,8 +115,11 @@ final class ProductSelector {
 			}
 		}
 		if (allowed.isEmpty() && !yielding.isEmpty() && purpose == Step.Purpose.RAISE_FC) {
-			boolean below = belowMinimum();
-			yielding.removeIf(ranked -> !below && !(this.shock && ranked.rank() == LAST_RESORT));
+			PoolFacts pool = this.request.pool();
+			Readings readings = this.request.effectiveReadings();
+			boolean closed = this.shock || isBelow(Assessor.fcToSwim(pool, readings));
+			boolean low = isBelow(Assessor.fcToHold(pool, readings, this.request.policy()));
+			yielding.removeIf(ranked -> !((ranked.rank() == LAST_RESORT) ? closed : low));
 			allowed.addAll(yielding);
 		}
 		Product selected = this.assignment.product(purpose);
@@ -171,10 +177,9 @@ final class ProductSelector {
 			.orElse(null);
 	}
 
-	private boolean belowMinimum() {
+	private boolean isBelow(double least) {
 		Double fc = this.request.readings().fc();
-		return fc != null && this.request.pool().sanitizer().usesChlorine()
-				&& fc < Assessor.fcMinimum(this.request.pool(), this.request.effectiveReadings(), this.request.policy()) - 1e-9;
+		return fc != null && this.request.pool().sanitizer().usesChlorine() && fc < least - 1e-9;
 	}
 
 	/** Of each active ingredient the first in that order. */

@@ -67,7 +67,7 @@ public final class ResidualTarget {
 
 	/**
 	 * @param forecast of the days until the next visit, tablets that go in today counted in
-	 * @param minimum lowest FC allowed, ppm
+	 * @param minimum FC to be held, ppm
 	 * @param currentFc FC tested today, ppm
 	 * @param idealLow lower end of the pool's ideal range of FC, ppm
 	 */
@@ -85,6 +85,11 @@ public final class ResidualTarget {
 				: this.demand.requiredStart(minimum, this::spread, this.days, this.confidence, MAX_SEARCH);
 		this.targetFc = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.ceiling
 				: Math.min(this.ceiling, Math.max(Math.max(idealLow, minimum), needed));
+	}
+
+	/** FC to be held, ppm. */
+	double minimum() {
+		return this.minimum;
 	}
 
 	/** FC to dose to, ppm. */

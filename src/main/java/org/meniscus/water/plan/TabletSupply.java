@@ -58,7 +58,7 @@ final class TabletSupply {
 		this.count = count;
 		this.byCount = byCount;
 		this.forecast = request.forecast().withTabletsAdded(fc(), request.daysToNextVisit());
-		this.residualTarget = computeResidualTarget();
+		this.residualTarget = computeResidualTarget(0);
 	}
 
 	/** Without any. @param tablets that may go in; null where none may, or where a plan does not decide on them */
@@ -84,10 +84,11 @@ final class TabletSupply {
 		return this.forecast;
 	}
 
-	/** Null in a pool whose chlorine has no range. */
+	/** Where stabilizer goes in as well, by what it asks for once it has dissolved; null in a pool whose chlorine has no range. */
 	@Nullable
-	ResidualTarget residualTarget() {
-		return this.residualTarget;
+	ResidualTarget residualTarget(List<DosingSequence.Addition> additions) {
+		double stabilizer = additions.stream().mapToDouble(DosingSequence.Addition::stabilizer).sum();
+		return (stabilizer > 0) ? computeResidualTarget(stabilizer) : this.residualTarget;
 	}
 
 	/** FC that today's tablets bring in all, ppm. */
@@ -122,16 +123,17 @@ final class TabletSupply {
 		return (this.residualTarget == null) ? 0 : this.residualTarget.expectedDaysBelow(fc);
 	}
 
-	private @Nullable ResidualTarget computeResidualTarget() {
-		Double minimum = this.assessment.fcMinimum();
+	/** @param stabilizer that goes in beside tablets, ppm CYA */
+	private @Nullable ResidualTarget computeResidualTarget(double stabilizer) {
+		Double minimum = this.assessment.fcToHold();
 		LevelState state = this.assessment.state(Level.FC);
 		Double fc = this.request.readings().fc();
 		if (minimum == null || state == null || fc == null) {
 			return null;
 		}
 		DissolvingTablets dissolving = this.forecast.tablets();
-		double cya = (dissolving == null) ? 0
-				: dissolving.dissolvedWithin(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+		double cya = stabilizer + ((dissolving == null) ? 0
+				: dissolving.dissolvedWithin(this.request.daysToNextVisit()) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE);
 		return new ResidualTarget(this.request, this.forecast, minimumWithCya(minimum, cya), fc, state.range().idealLow());
 	}
 
@@ -141,7 +143,7 @@ final class TabletSupply {
 		Double current = working.cya();
 		return (current == null || !(cya > 0)) ? minimum
 				: Math.max(minimum,
-						Assessor.fcMinimum(this.request.pool(), working.toBuilder().cya(current + cya).build(), this.request.policy()));
+						Assessor.fcToHold(this.request.pool(), working.toBuilder().cya(current + cya).build(), this.request.policy()));
 	}
 
 	/**

@@ -74,14 +74,22 @@ record AuditCase(PlanRequest request, Plan plan, Readings readings, AuditWater n
 		return after.chlorineUsed(Math.max(0, after.fc() - this.now.fc()));
 	}
 
-	/** Least FC of the water, stabilizer on its way counted: 1 without, 2 with stabilizer, 3 in a spa, and CYA / 20. */
+	/** FC that protects the water, stabilizer on its way counted: no less than people may swim in, and CYA / 20. */
 	double leastFc() {
+		return Math.max(swimFc(), (this.readings.cya() == null) ? 0 : after().cya() / this.request.policy().cyaPerFc());
+	}
+
+	/**
+	 * Least FC with which people may swim: 1 without, 2 with stabilizer, 3 in a spa (model code values), and CYA / 45 (model code of
+	 * 2023: closure above that ratio).
+	 */
+	double swimFc() {
 		PoolFacts pool = this.request.pool();
 		Double tested = this.readings.cya();
 		double cya = (tested == null) ? 0 : after().cya();
 		boolean none = (tested == null) ? pool.indoor() : cya <= 0.5;
 		double base = (pool.body() == BodyOfWater.SPA) ? 3 : none ? 1 : 2;
-		return Math.max(base, cya / this.request.policy().cyaPerFc());
+		return Math.max(base, cya / 45);
 	}
 
 	boolean tested(Level... levels) {

@@ -180,7 +180,8 @@ final class AuditLevels {
 		if (free > 0 && fc < Math.min(needed, from + free - 0.1)) {
 			add(AuditCheck.BELOW_MINIMUM, "FC %.1f -> %.2f, least %.2f", from, fc, least);
 		}
-		else if (banned > 0 && fc < Math.min(needed, from + banned - 0.1)) {
+		// Where stabilizer leaves no room what adds to it, or to hardness, is no help until people may not swim.
+		else if (banned > 0 && fc < Math.min((least < ceiling) ? needed : this.at.swimFc() - 0.1, from + banned - 0.1)) {
 			add(AuditCheck.BELOW_MINIMUM_BAN, "FC %.1f -> %.2f, least %.2f", from, fc, least);
 		}
 		else if (!misses(Step.Purpose.RAISE_FC)) {

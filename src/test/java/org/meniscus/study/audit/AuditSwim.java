@@ -28,10 +28,10 @@ final class AuditSwim {
 		if (at.request().pool().sanitizer().usesChlorine()) {
 			double fc = at.after().fc();
 			double most = at.request().policy().swimCeiling();
-			if (fc < at.leastFc() - 0.1) {
-				closing.add(String.format(Locale.ROOT, "FC %.1f below %.1f", fc, at.leastFc()));
+			if (fc < at.swimFc() - 0.1) {
+				closing.add(String.format(Locale.ROOT, "FC %.1f below %.1f", fc, at.swimFc()));
 			}
-			if (fc > Math.max(most, at.leastFc()) + 0.1) {
+			if (fc > Math.max(most, at.swimFc()) + 0.1) {
 				closing.add(String.format(Locale.ROOT, "FC %.1f above %.1f", fc, most));
 			}
 		}

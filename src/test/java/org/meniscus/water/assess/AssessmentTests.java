@@ -106,10 +106,13 @@ class AssessmentTests {
 			.containsExactly(2.0, 2.0, 4.0, 4.0);
 		assertThat(fcRange(60, TreatmentPolicy.withCeiling(10)))
 			.extracting(Range::acceptableLow, Range::idealLow, Range::idealHigh, Range::acceptableHigh)
-			.containsExactly(3.0, 3.0, 4.0, 10.0);
+			.containsExactly(2.0, 3.0, 4.0, 10.0);
 		assertThat(fcRange(100, TreatmentPolicy.withCeiling(10)))
 			.extracting(Range::acceptableLow, Range::idealLow, Range::idealHigh, Range::acceptableHigh)
-			.containsExactly(5.0, 5.0, 5.0, 10.0);
+			.containsExactly(100 / 45.0, 5.0, 5.0, 10.0);
+		assertThat(fcRange(100, POLICY)).extracting(Range::acceptableLow, Range::idealLow, Range::idealHigh, Range::acceptableHigh)
+			.as("no room for 5 below 4")
+			.containsExactly(100 / 45.0, 4.0, 4.0, 4.0);
 		Map<Level, Range> none = new HashMap<>(OUTDOORS.targets().ranges());
 		none.remove(Level.FC);
 		Readings readings = Pools.balanced().build();
@@ -121,8 +124,8 @@ class AssessmentTests {
 	@Test
 	void rangeOfChlorineSaysWhereItsMinimumComesFrom() {
 		assertThat(fcRange(40, POLICY).source()).startsWith("model code values");
-		assertThat(fcRange(60, POLICY).source()).startsWith("CYA to FC ratio").endsWith("upper end by company policy");
-		assertThat(fcRange(60, BY_ACID).source()).startsWith("as much hypochlorous acid");
+		assertThat(fcRange(60, POLICY).source()).contains("ideal by the CYA to FC ratio").endsWith("upper end by company policy");
+		assertThat(fcRange(60, BY_ACID).source()).contains("hypochlorous acid");
 	}
 
 	@Test

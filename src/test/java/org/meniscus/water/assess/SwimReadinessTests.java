@@ -179,8 +179,28 @@ class SwimReadinessTests {
 		assertThat(codes(SwimReadiness.of(POOL, stabilized, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.5,
 				List.of(dose(ProductKind.CAL_HYPO_65, 0.65, 75)))))
 			.containsExactly("swim.fc");
-		assertThat(codes(swim(POOL, Situation.ROUTINE, stabilized, dose(ProductKind.CAL_HYPO_65, 0.65, 75))))
-			.as("4 ppm of 80: minimum and ceiling meet")
+	}
+
+	/** Closed above a CYA to FC ratio of 45: ranges.csv, row MAHC with CYA, note on the 4th edition. At a ceiling of 4 ppm from CYA 180. */
+	@Test
+	void stabilizerClosesOnlyAboveTheRatioOfTheModelCode() {
+		assertThat(codes(swim(POOL, Situation.ROUTINE, GOOD.toBuilder().cya(90.0).fc(2.0).build()))).isEmpty();
+		assertThat(codes(swim(POOL, Situation.ROUTINE, GOOD.toBuilder().cya(99.0).fc(2.2).build()))).isEmpty();
+		assertThat(codes(swim(POOL, Situation.ROUTINE, GOOD.toBuilder().cya(100.0).fc(2.2).build()))).containsExactly("swim.fc");
+		assertThat(codes(swim(POOL, Situation.ROUTINE, GOOD.toBuilder().cya(175.0).fc(3.9).build()))).isEmpty();
+		assertThat(codes(swim(POOL, Situation.ROUTINE, GOOD.toBuilder().cya(180.0).fc(4.0).build()))).containsExactly("swim.no-room");
+	}
+
+	/** By hand: 89 ppm of CYA and 1.5 of trichlor FC with 0.607 of CYA each make 89.9, for which 2 ppm are enough; 5 more do not. */
+	@Test
+	void stabilizerThatGoesInCountsForTheLeastFreeChlorine() {
+		Readings stabilized = GOOD.toBuilder().cya(180.0).fc(3.99).build();
+		assertThat(codes(SwimReadiness.of(POOL, stabilized, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.5, List.of())))
+			.as("1.995 ppm of FC with 90 of CYA")
+			.containsExactly("swim.fc");
+		Readings below = GOOD.toBuilder().cya(170.0).fc(3.9).build();
+		assertThat(codes(swim(POOL, Situation.ROUTINE, below))).isEmpty();
+		assertThat(codes(swim(POOL, Situation.ROUTINE, below, dose(ProductKind.CYA, 1.0, 600)))).as("182 of CYA")
 			.containsExactly("swim.no-room");
 	}
 

@@ -187,7 +187,7 @@ class PlanPropertiesTests {
 				assertThat(lastResort || !pool.small()).as("small pool").isTrue();
 				assertThat(lastResort || step.before().value(Level.CH, 0) < 350).isTrue();
 				Double hours = at.request().swimWithinHours();
-				assertThat(lastResort || hours == null || hours >= 8).isTrue();
+				assertThat(lastResort || hours == null || hours >= 8 || noDoseOpensIt(at)).as("people in %s hours", hours).isTrue();
 				if (step.before().value(Level.PH, 9) > 7.45) {
 					assertThat(step.instructions()).as("its label wants acid first").extracting(Reason::code).contains("apply.ph-first");
 				}
@@ -199,6 +199,12 @@ class PlanPropertiesTests {
 				assertThat(pool.indoor() || pool.body() == BodyOfWater.SPA).isFalse();
 			}
 		}
+	}
+
+	private static boolean noDoseOpensIt(Case at) {
+		Double combined = at.request().readings().combined();
+		return at.plan().swim().needsTreatment() || Boolean.FALSE.equals(at.request().readings().drainVisible())
+				|| (combined != null && combined > 0.4);
 	}
 
 	private static void nothingElseIsAlongForAPoolThatIsClosedAnyway(Case at, Step step) {
