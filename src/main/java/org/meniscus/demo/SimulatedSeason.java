@@ -133,10 +133,10 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 			if (pool.chlorineMethod() != ChlorineMethod.SALT || fc == null) {
 				return;
 			}
-			if (fc < 2.5) {
+			if (fc < 2.2) {
 				model.adjustCell(1.12);
 			}
-			else if (fc > 5) {
+			else if (fc > 3.6) {
 				model.adjustCell(0.85);
 			}
 		}

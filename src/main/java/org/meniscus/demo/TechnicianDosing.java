@@ -34,8 +34,10 @@ final class TechnicianDosing {
 
 	private static final double CELL_SALT_TARGET = 3200;
 
-	/** Nobody swims above 10 mg/L; some room is left for a volume that is not known well. */
-	private static final double MAX_FC_AFTER_DOSE = 9;
+	/** Labels keep people out above 4 mg/L; some room is left for a volume that is not known well. */
+	private static final double MAX_FC_AFTER_DOSE = 3.8;
+
+	private static final double LEAST_FC_AFTER_DOSE = 3;
 
 	private static final double SALT_BAG_POUNDS = 40;
 
@@ -126,17 +128,17 @@ final class TechnicianDosing {
 		if (fc < 1.5) {
 			fcAfterDose = Math.min(MAX_FC_AFTER_DOSE, fcAfterDose + 0.7);
 		}
-		else if (fc > 3) {
-			fcAfterDose = Math.max(4, fcAfterDose - 0.5);
+		else if (fc > 2.2) {
+			fcAfterDose = Math.max(LEAST_FC_AFTER_DOSE, fcAfterDose - 1);
 		}
 		switch (pool.chlorineMethod()) {
 			case TABLETS -> tablets(doses, fc);
-			case SALT -> raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, (fc < 1) ? 4 : 0);
-			case CALHYPO -> raiseFcTo(doses, ProductKind.CAL_HYPO_65, fc, fcAfterDose);
+			case SALT -> raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, (fc < 1) ? 3 : 0);
+			case CALHYPO -> raiseFcTo(doses, ProductKind.CAL_HYPO_65, fc, fcAfterDose + 1.5);
 			case DICHLOR -> raiseFcTo(doses, (cya < 65) ? ProductKind.DICHLOR_56 : ProductKind.LIQUID_CHLORINE_125, fc, fcAfterDose);
 			case LIQUID, SMALL -> raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, fcAfterDose);
-			case SPA -> raiseFcTo(doses, ProductKind.DICHLOR_56, fc, 7);
-			case INDOOR -> raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, 5);
+			case SPA -> raiseFcTo(doses, ProductKind.DICHLOR_56, fc, MAX_FC_AFTER_DOSE);
+			case INDOOR -> raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, MAX_FC_AFTER_DOSE);
 		}
 	}
 
@@ -145,7 +147,7 @@ final class TechnicianDosing {
 			raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, fcAfterDose);
 			return;
 		}
-		if (fc > 4.5 && tablets > 1) {
+		if (fc > 2.4 && tablets > 1) {
 			tablets--;
 		}
 		else if (fc < 2) {
@@ -153,7 +155,7 @@ final class TechnicianDosing {
 		}
 		tablets = (int) Math.min(tablets, Math.max(1, Math.ceil(9 / tabletPpm())));
 		doses.add(new SimulatedDose(ProductKind.TRICHLOR_TAB, tablets * TABLET_GRAMS));
-		raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, (fc < 1.2) ? 3.5 : 0);
+		raiseFcTo(doses, ProductKind.LIQUID_CHLORINE_125, fc, (fc < 1.5) ? 3 : 0);
 	}
 
 	private double tabletPpm() {

@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 
 import org.junit.jupiter.api.Test;
 import org.meniscus.client.ClientService;
+import org.meniscus.client.PoolId;
 import org.meniscus.client.PoolSummary;
 import org.meniscus.company.CompanyService;
 import org.meniscus.company.PersonSummary;
@@ -205,6 +206,12 @@ class DemoIT extends DemoContext {
 			}
 		}
 		assertThat(stops(TODAY, WEEKS.plannedUntil())).filteredOn(stop -> stop.state() == StopState.PLANNED).hasSizeBetween(100, 120);
+	}
+
+	@Test
+	void somePoolsAreClosedToSwimmersAndMostAreNot() {
+		List<PoolId> all = pools().stream().map(PoolSummary::id).toList();
+		assertThat(TenantContext.runAs(company(), () -> visits.closed(company(), all))).hasSizeBetween(1, 24);
 	}
 
 	@Test
