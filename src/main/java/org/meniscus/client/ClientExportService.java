@@ -15,6 +15,7 @@ import org.meniscus.company.CompanyService;
 import org.meniscus.company.CompanySettings;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -115,6 +116,8 @@ public class ClientExportService {
 			case SHALLOW -> figure((measures != null) ? measures.shallowDepth() : null, units.metresPerLength(), 4);
 			case DEEP -> figure((measures != null) ? measures.deepDepth() : null, units.metresPerLength(), 4);
 			case WASTE_VALVE -> yes(pool.wasteValve());
+			case PUMP_HOURS, FLOW, FILTER, FILTER_CLEAN, CELL_RATING, CELL_PERCENT, CELL_STEP, COVER_HOURS, BATHERS, OZONE, UV, IONIZER ->
+				cell(column, pool.equipment(), units);
 			case FILL_PH -> figure(pool.fill().ph(), 1, 2);
 			case FILL_TA_PPM -> figure(pool.fill().ta(), 1, 1);
 			case FILL_CH_PPM -> figure(pool.fill().ch(), 1, 1);
@@ -123,6 +126,23 @@ public class ClientExportService {
 			case EQUIPMENT_NOTES -> text(pool.equipmentNotes());
 			case ACCESS_NOTES -> text(pool.accessNotes());
 			default -> throw new IllegalArgumentException("not of a pool: " + column);
+		};
+	}
+
+	private static String cell(CsvColumn column, Equipment equipment, PoolUnits units) {
+		Equipment.Cell cell = equipment.cell();
+		Equipment.Filter filter = equipment.filter();
+		return switch (column) {
+			case PUMP_HOURS -> figure(equipment.pumpHours(), 1, 1);
+			case FLOW -> figure(equipment.litresPerHour(), units.litresPerHourOfFlow(), 4);
+			case FILTER -> (filter != null) ? code(filter) : "";
+			case FILTER_CLEAN -> figure(equipment.cleanKilopascals(), units.kilopascalsPerPressure(), 3);
+			case CELL_RATING -> figure((cell != null) ? cell.gramsPerDay() : null, units.gramsPerCellRating(), 4);
+			case CELL_PERCENT -> figure((cell != null) ? cell.percent() : null, 1, 1);
+			case CELL_STEP -> figure((cell != null) ? cell.stepPercent() : null, 1, 1);
+			case COVER_HOURS -> figure(equipment.coverHours(), 1, 1);
+			case BATHERS -> figure(equipment.bathersPerDay(), 1, 1);
+			default -> yes(equipment.systems().contains(Equipment.SecondSystem.valueOf(column.name())));
 		};
 	}
 

@@ -17,7 +17,6 @@ import org.meniscus.platform.CompanyId;
 import org.meniscus.platform.NotFound;
 import org.meniscus.platform.StaleVersion;
 import org.meniscus.water.pool.BodyOfWater;
-import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
@@ -37,6 +36,8 @@ public class ClientService {
 			       coalesce(p.equipment_notes, '') AS equipment_notes,
 			       (p.archived_at IS NOT NULL OR c.archived_at IS NOT NULL) AS archived,
 			       p.body, p.surface, p.indoor, p.sanitizer, p.volume_litres, p.volume_certainty, p.has_waste_valve,
+			       p.cell_grams_per_day, p.cell_percent, p.cell_step_percent, p.pump_hours, p.flow_litres_per_hour, p.filter,
+			       p.filter_clean_kpa, p.cover_hours, p.bathers_per_day, p.has_ozone, p.has_uv, p.has_ionizer,
 			       p.fill_ph, p.fill_ta_ppm, p.fill_ch_ppm, p.fill_salt_ppm
 			FROM pool p JOIN client c ON c.company_id = p.company_id AND c.id = p.client_id
 			WHERE p.company_id = :company
@@ -224,7 +225,7 @@ public class ClientService {
 				number(row, "fill_salt_ppm"));
 		return new PoolFacts((litres != null) ? Volume.ofLitres(litres) : null,
 				VolumeCertainty.valueOf(row.getString("volume_certainty")), body, surface, indoor, sanitizer, fill,
-				row.getBoolean("has_waste_valve"), Equipment.UNKNOWN, merged.forPool(id, body, surface, indoor, sanitizer));
+				row.getBoolean("has_waste_valve"), PoolEquipment.of(row), merged.forPool(id, body, surface, indoor, sanitizer));
 	}
 
 }

@@ -8,15 +8,18 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
+import org.meniscus.client.PoolDetails.EquipmentLimits;
 import org.meniscus.client.PoolDetails.FillLimits;
 import org.meniscus.client.PoolDimensions.Measure;
 import org.meniscus.platform.DecimalParser;
 import org.meniscus.platform.MinorUnits;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
@@ -100,19 +103,37 @@ final class CsvRowParser {
 		boolean indoor = yesOrNo(CsvColumn.INDOOR);
 		PoolSize size = size();
 		boolean wasteValve = yesOrNo(CsvColumn.WASTE_VALVE);
+		Equipment equipment = equipment();
 		FillWater fill = new FillWater(number(CsvColumn.FILL_PH, 1, FillLimits.PH_MIN, FillLimits.PH_MAX),
 				number(CsvColumn.FILL_TA_PPM, 1, 0, FillLimits.TA_MAX), number(CsvColumn.FILL_CH_PPM, 1, 0, FillLimits.CH_MAX),
 				number(CsvColumn.FILL_SALT_PPM, 1, 0, FillLimits.SALT_MAX));
 		Integer fee = fee();
-		String equipment = text(CsvColumn.EQUIPMENT_NOTES, PoolDetails.EQUIPMENT_MAX);
+		String equipmentNotes = text(CsvColumn.EQUIPMENT_NOTES, PoolDetails.EQUIPMENT_MAX);
 		String access = text(CsvColumn.ACCESS_NOTES, PoolDetails.ACCESS_MAX);
-		if (!problems.isEmpty() || body == null || surface == null || sanitizer == null || size == null) {
+		if (!problems.isEmpty() || body == null || surface == null || sanitizer == null || size == null || equipment == null) {
 			return null;
 		}
 		return new PoolDetails(CsvRow.UNASSIGNED_CLIENT,
 				(name != null) ? name : body.name().charAt(0) + body.name().substring(1).toLowerCase(Locale.ROOT),
 				new Place(orEmpty(street), orEmpty(town), orEmpty(postcode), latitude, longitude), body, surface, indoor, sanitizer, size,
-				wasteValve, equipment, access, fill, fee);
+				wasteValve, equipment, equipmentNotes, access, fill, fee);
+	}
+
+	private @Nullable Equipment equipment() {
+		Double rating = amount(CsvColumn.CELL_RATING, EquipmentLimits.RATING_MIN, EquipmentLimits.RATING_MAX);
+		Double percent = number(CsvColumn.CELL_PERCENT, 1, 0, 100);
+		Double step = number(CsvColumn.CELL_STEP, 1, EquipmentLimits.STEP_MIN, EquipmentLimits.STEP_MAX);
+		Double pumpHours = number(CsvColumn.PUMP_HOURS, 1, EquipmentLimits.HOURS_MIN, 24);
+		Double flow = amount(CsvColumn.FLOW, EquipmentLimits.FLOW_MIN, EquipmentLimits.FLOW_MAX);
+		Equipment.Filter filter = cell(CsvColumn.FILTER).isEmpty() ? null
+				: enumConstant(CsvColumn.FILTER, Equipment.Filter.values(), null);
+		Double pressure = amount(CsvColumn.FILTER_CLEAN, EquipmentLimits.PRESSURE_MIN, EquipmentLimits.PRESSURE_MAX);
+		Double cover = number(CsvColumn.COVER_HOURS, 1, 0, EquipmentLimits.COVER_MAX);
+		Double bathers = number(CsvColumn.BATHERS, 1, 0, EquipmentLimits.BATHERS_MAX);
+		Set<Equipment.SecondSystem> systems = Equipment.SecondSystem.of(yesOrNo(CsvColumn.OZONE), yesOrNo(CsvColumn.UV),
+				yesOrNo(CsvColumn.IONIZER));
+		return problems.isEmpty()
+				? new Equipment(Equipment.Cell.of(rating, percent, step), pumpHours, flow, filter, pressure, cover, bathers, systems) : null;
 	}
 
 	private @Nullable PoolSize size() {
@@ -232,6 +253,9 @@ final class CsvRowParser {
 		return number(column, switch (column) {
 			case VOLUME -> units.litresPerVolume();
 			case AREA -> units.squareMetresPerArea();
+			case FLOW -> units.litresPerHourOfFlow();
+			case FILTER_CLEAN -> units.kilopascalsPerPressure();
+			case CELL_RATING -> units.gramsPerCellRating();
 			default -> units.metresPerLength();
 		}, min, max);
 	}

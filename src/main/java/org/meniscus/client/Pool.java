@@ -8,6 +8,7 @@ import java.time.Instant;
 import java.util.UUID;
 
 import jakarta.persistence.Column;
+import jakarta.persistence.Embedded;
 import jakarta.persistence.Entity;
 import jakarta.persistence.EnumType;
 import jakarta.persistence.Enumerated;
@@ -82,6 +83,9 @@ class Pool extends ArchivableEntity {
 
 	private boolean hasWasteValve;
 
+	@Embedded
+	private PoolEquipment equipment;
+
 	private @Nullable String equipmentNotes;
 
 	private @Nullable String accessNotes;
@@ -116,7 +120,7 @@ class Pool extends ArchivableEntity {
 				new PoolDetails(new ClientId(clientId), name,
 						new Place(street, town, postcode, number(latitude), number(longitude)), body, surface, indoor, sanitizer,
 						new PoolSize(number(volumeLitres), volumeCertainty, number(areaM2), dimensions()), hasWasteValve,
-						equipmentNotes, accessNotes,
+						equipment.toEquipment(), equipmentNotes, accessNotes,
 						new FillWater(number(fillPh), number(fillTaPpm), number(fillChPpm), number(fillSaltPpm)), monthlyFeeCents),
 				isArchived());
 	}
@@ -138,6 +142,7 @@ class Pool extends ArchivableEntity {
 		this.areaM2 = scaled(details.size().areaM2(), 4);
 		write(details.size().dimensions());
 		this.hasWasteValve = details.wasteValve();
+		this.equipment = new PoolEquipment(details.equipment());
 		this.equipmentNotes = details.equipmentNotes();
 		this.accessNotes = details.accessNotes();
 		this.fillPh = scaled(details.fill().ph(), 2);

@@ -2,6 +2,7 @@ package org.meniscus.client;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
@@ -11,12 +12,13 @@ import org.meniscus.water.pool.Surface;
  *
  * @param name 1 to 120 characters
  * @param wasteValve whether water can be pumped to waste past the filter
+ * @param equipment pump, filter, cell and the like
  * @param accessNotes gate code, key, dog; at most 2,000 characters
  * @param monthlyFeeCents minor units of the company's currency, not negative, or null when not recorded
  */
 public record PoolDetails(ClientId client, String name, Place place, BodyOfWater body, Surface surface, boolean indoor,
-		Sanitizer sanitizer, PoolSize size, boolean wasteValve, @Nullable String equipmentNotes, @Nullable String accessNotes,
-		FillWater fill, @Nullable Integer monthlyFeeCents) {
+		Sanitizer sanitizer, PoolSize size, boolean wasteValve, Equipment equipment, @Nullable String equipmentNotes,
+		@Nullable String accessNotes, FillWater fill, @Nullable Integer monthlyFeeCents) {
 
 	public static final int NAME_MAX = 120;
 
@@ -44,8 +46,38 @@ public record PoolDetails(ClientId client, String name, Place place, BodyOfWater
 	}
 
 	PoolDetails withClient(ClientId client) {
-		return new PoolDetails(client, name, place, body, surface, indoor, sanitizer, size, wasteValve, equipmentNotes, accessNotes,
-				fill, monthlyFeeCents);
+		return new PoolDetails(client, name, place, body, surface, indoor, sanitizer, size, wasteValve, equipment, equipmentNotes,
+				accessNotes, fill, monthlyFeeCents);
+	}
+
+	/** What equipment may be entered as: grams a day, percent, hours a day, litres an hour, kilopascals; none of this size is sold beyond. */
+	public static final class EquipmentLimits {
+
+		public static final double RATING_MIN = 5;
+
+		public static final double RATING_MAX = 20_000;
+
+		public static final double STEP_MIN = 1;
+
+		public static final double STEP_MAX = 50;
+
+		public static final double HOURS_MIN = 0.5;
+
+		public static final double FLOW_MIN = 100;
+
+		public static final double FLOW_MAX = 1e7;
+
+		public static final double PRESSURE_MIN = 5;
+
+		public static final double PRESSURE_MAX = 700;
+
+		public static final double COVER_MAX = 12;
+
+		public static final double BATHERS_MAX = 10_000;
+
+		private EquipmentLimits() {
+		}
+
 	}
 
 	/** What fill water may be entered as: the bounds of readings. */

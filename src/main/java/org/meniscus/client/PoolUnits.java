@@ -5,6 +5,8 @@ import java.math.RoundingMode;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.ui.QuantityFormatter;
+import org.meniscus.water.explain.Wording;
+import org.meniscus.water.units.Mass;
 import org.meniscus.water.units.UnitSystem;
 import org.meniscus.water.units.Volume;
 
@@ -43,6 +45,21 @@ public enum PoolUnits {
 
 	public double metresPerLength() {
 		return metres;
+	}
+
+	/** Chlorine that a cell makes: pounds or grams. */
+	public double gramsPerCellRating() {
+		return (this == US) ? Mass.GRAMS_PER_POUND : 1;
+	}
+
+	/** Gallons a minute, or cubic metres an hour. */
+	public double litresPerHourOfFlow() {
+		return (this == US) ? litres * 60 : litres;
+	}
+
+	/** Pounds a square inch, or bar. */
+	public double kilopascalsPerPressure() {
+		return (this == US) ? Wording.KILOPASCALS_PER_PSI : Wording.KILOPASCALS_PER_BAR;
 	}
 
 	public double squareMetresPerArea() {

@@ -34,6 +34,7 @@ import org.meniscus.route.ScheduleService;
 import org.meniscus.route.ServiceScheduleId;
 import org.meniscus.season.Climate;
 import org.meniscus.season.SeasonService;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ProductKind;
@@ -199,7 +200,7 @@ class DemoCompany {
 			clients.add(company, id, new PoolDetails(client, pool.name(),
 					new Place(pool.street(), pool.town(), pool.postcode(), pool.latitude(), pool.longitude()), pool.body(), pool.surface(),
 					pool.indoor(), pool.sanitizer(), new PoolSize(litres, pool.certainty(), area, null), pool.sandFilter(),
-					pool.equipment(), pool.access(), new FillWater(7.6, pool.fillTa(), pool.fillCh(), 150.0), pool.feeCents()));
+					Equipment.UNKNOWN, pool.equipment(), pool.access(), new FillWater(7.6, pool.fillTa(), pool.fillCh(), 150.0), pool.feeCents()));
 			pools.put(pool, id);
 		}
 		return pools;

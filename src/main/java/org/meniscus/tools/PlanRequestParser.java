@@ -129,7 +129,6 @@ final class PlanRequestParser {
 		}
 		given.rejectUnknown("cellGramsPerDay", "cellPercent", "cellStep", "pumpHours", "litresPerHour", "filter", "cleanKPa",
 				"coverHours", "bathersPerDay", "systems");
-		Double grams = given.number("cellGramsPerDay");
 		JsonNode filter = given.value("filter");
 		Set<Equipment.SecondSystem> systems = EnumSet.noneOf(Equipment.SecondSystem.class);
 		JsonNode named = given.value("systems");
@@ -137,8 +136,7 @@ final class PlanRequestParser {
 			named.forEach(name -> systems.add(constant("pool.equipment.systems", name.asString(""), Equipment.SecondSystem.class)));
 		}
 		return new Equipment(
-				(grams == null) ? null
-						: new Equipment.Cell(grams, given.number("cellPercent"), given.number("cellStep", Equipment.USUAL_STEP)),
+				Equipment.Cell.of(given.number("cellGramsPerDay"), given.number("cellPercent"), given.number("cellStep")),
 				given.number("pumpHours"), given.number("litresPerHour"),
 				(filter == null) ? null : constant("pool.equipment.filter", filter.asString(""), Equipment.Filter.class),
 				given.number("cleanKPa"), given.number("coverHours"), given.number("bathersPerDay"), systems);

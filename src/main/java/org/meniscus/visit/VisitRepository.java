@@ -31,6 +31,7 @@ import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.SiteConditions;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.product.ProductKind;
@@ -75,6 +76,12 @@ class VisitRepository {
 		values.put("drain_visible", readings.drainVisible());
 		values.put("test_kit", readings.tests().kit().name());
 		values.put("test_methods", readings.tests().marks().toArray(new String[0]));
+		SiteConditions site = readings.site();
+		values.put("filter_kpa", scaled(site.filterKilopascals(), 1));
+		values.put("cell_percent", scaled(site.cellPercent(), 1));
+		values.put("cell_salt_ppm", scaled(site.cellSalt(), 1));
+		values.put("heavy_rain", site.heavyRain());
+		values.put("party", site.party());
 		return values;
 	}
 
@@ -187,7 +194,9 @@ class VisitRepository {
 			.borate(number(row, "borate_ppm"))
 			.celsius(number(row, "water_celsius"))
 			.drainVisible((Boolean) row.getObject("drain_visible"))
-			.tests(TestMethods.parse(row.getString("test_kit"), List.of((String[]) row.getArray("test_methods").getArray())));
+			.tests(TestMethods.parse(row.getString("test_kit"), List.of((String[]) row.getArray("test_methods").getArray())))
+			.site(new SiteConditions(number(row, "filter_kpa"), number(row, "cell_percent"), number(row, "cell_salt_ppm"),
+					row.getBoolean("heavy_rain"), row.getBoolean("party")));
 		for (Map.Entry<Level, String> trace : TRACE_COLUMNS.entrySet()) {
 			readings.trace(trace.getKey(), number(row, trace.getValue()));
 		}

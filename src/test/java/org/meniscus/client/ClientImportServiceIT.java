@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.tuple;
 
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Supplier;
 
@@ -22,6 +23,7 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 
@@ -149,11 +151,11 @@ class ClientImportServiceIT {
 	@Test
 	void exportedFileCanBeImportedUnchanged() {
 		importFile("""
-				client,email,phone,language,client_notes,pool,street,town,postcode,latitude,longitude,body,surface,indoor,sanitizer,shape,length_ft,width_ft,narrow_width_ft,shallow_ft,deep_ft,waste_valve,fill_ph,fill_ta_ppm,monthly_fee,equipment_notes,access_notes
+				client,email,phone,language,client_notes,pool,street,town,postcode,latitude,longitude,body,surface,indoor,sanitizer,shape,length_ft,width_ft,narrow_width_ft,shallow_ft,deep_ft,waste_valve,fill_ph,fill_ta_ppm,monthly_fee,equipment_notes,access_notes,pump_hours,flow_gpm,filter,filter_clean_psi,cell_rating_lb_day,cell_percent,cell_step,cover_hours,bathers,ozone,uv,ionizer
 				"Reyes, Alma",alma@example.org,+1 555 0101,es,"first line
-				second ""quoted"" line",Back pool,12 Juniper Way,Chandler,85224,33.3,-111.8,pool,plaster,no,salt_cell,kidney,36,18,14.5,3.5,8,yes,7.9,160,129.50,"=HYPERLINK(""http://x"")",'+4711
-				@Vale,,,en,-,Spa,=1+1,,,,,spa,fibreglass,yes,bromine,round,8,,,2.75,3,no,,,,,
-				Nobody Yet,,,en,,,,,,,,,,,,,,,,,,,,,,,
+				second ""quoted"" line",Back pool,12 Juniper Way,Chandler,85224,33.3,-111.8,pool,plaster,no,salt_cell,kidney,36,18,14.5,3.5,8,yes,7.9,160,129.50,"=HYPERLINK(""http://x"")",'+4711,8,45.5,sand,14,1.4,60,20,6,2.5,yes,no,yes
+				@Vale,,,en,-,Spa,=1+1,,,,,spa,fibreglass,yes,bromine,round,8,,,2.75,3,no,,,,,,,,,,,,,,,,,
+				Nobody Yet,,,en,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,,
 				""");
 		String first = inCompany(() -> exports.export(company, true));
 		assertThat(first).contains("'=1+1").contains("'@Vale").contains("'+1 555 0101").contains("\"'=HYPERLINK(\"\"http://x\"\")\"")
@@ -166,6 +168,9 @@ class ClientImportServiceIT {
 		importFile("\uFEFF" + first);
 		assertThat(inCompany(() -> exports.export(company, true))).isEqualTo(first);
 		assertThat(inCompany(() -> clients.pools(company))).extracting(PoolSummary::street).contains("=1+1");
+		assertThat(inCompany(() -> clients.pools(company))).extracting(pool -> pool.facts().equipment())
+			.contains(new Equipment(new Equipment.Cell(635.03, 60.0, 20), 8.0, 10_334.2, Equipment.Filter.SAND, 96.5, 6.0, 2.5,
+					Set.of(Equipment.SecondSystem.OZONE, Equipment.SecondSystem.IONIZER)));
 	}
 
 	@Test

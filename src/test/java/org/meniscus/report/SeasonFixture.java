@@ -33,6 +33,7 @@ import org.meniscus.visit.VisitId;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.visit.VisitService;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
@@ -92,7 +93,7 @@ public final class SeasonFixture {
 			clients.add(company, pool,
 					new PoolDetails(id, name, new Place("8 Ember Lane", "Quombley Falls", "00004", null, null), BodyOfWater.POOL,
 							Surface.PLASTER, false, sanitizer, new PoolSize(LITRES, VolumeCertainty.MEASURED, null, null), false,
-							"pump in the shed",
+							Equipment.UNKNOWN, "pump in the shed",
 							"gate code 4711", FillWater.unknown(), 16_500));
 			return pool;
 		});

@@ -28,6 +28,7 @@ import org.meniscus.platform.security.OfficeOnly;
 import org.meniscus.platform.web.FormBinding;
 import org.meniscus.ui.Option;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
@@ -196,6 +197,7 @@ class PoolController {
 		model.addAttribute("bodies", options("client.body.", BodyOfWater.values(), locale, false));
 		model.addAttribute("surfaces", options("water.surface.label.", Surface.values(), locale, true));
 		model.addAttribute("sanitizers", options("water.sanitizer.", Sanitizer.values(), locale, true));
+		model.addAttribute("filters", options("client.filter.", Equipment.Filter.values(), locale, true));
 		model.addAttribute("isNew", isNew);
 		return FORM;
 	}

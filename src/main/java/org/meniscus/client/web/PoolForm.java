@@ -44,12 +44,16 @@ record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(mes
 		@Size(max = PoolDetails.EQUIPMENT_MAX, message = "{client.tooLong}") @Nullable String equipmentNotes,
 		@Size(max = PoolDetails.ACCESS_MAX, message = "{client.tooLong}") @Nullable String accessNotes,
 		@Nullable BigDecimal fillPh, @Nullable BigDecimal fillTa, @Nullable BigDecimal fillCh, @Nullable BigDecimal fillSalt,
-		@Nullable BigDecimal monthlyFee) {
+		@Nullable BigDecimal monthlyFee, @Nullable EquipmentForm equipment) {
+
+	PoolForm {
+		equipment = (equipment != null) ? equipment : EquipmentForm.BLANK;
+	}
 
 	static PoolForm blank(UUID id, @Nullable ClientId client, String name) {
 		return new PoolForm(id, null, (client != null) ? client.value() : null, name, null, null, null, null, null, BodyOfWater.POOL, null,
 				false, null, null, null, null, null, null, null, null, VolumeCertainty.UNVERIFIED, null, false, null, null, null, null,
-				null, null, null);
+				null, null, null, null);
 	}
 
 	static PoolForm of(PoolRecord pool, PoolUnits units, Currency currency) {
@@ -70,20 +74,21 @@ record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(mes
 				units.length((measures != null) ? measures.deepDepth() : null), units.volume(size.volumeLitres()), size.certainty(),
 				units.area(size.areaM2()), details.wasteValve(), details.equipmentNotes(), details.accessNotes(),
 				decimal(fill.ph(), 2), decimal(fill.ta(), 1), decimal(fill.ch(), 1), decimal(fill.salt(), 1),
-				(fee != null) ? BigDecimal.valueOf(fee, currency.getDefaultFractionDigits()) : null);
+				(fee != null) ? BigDecimal.valueOf(fee, currency.getDefaultFractionDigits()) : null,
+				EquipmentForm.of(details.equipment(), units));
 	}
 
 	PoolForm withVersion(long version) {
 		return new PoolForm(id, version, client, name, street, town, postcode, latitude, longitude, body, surface, indoor, sanitizer,
 				shape, length, width, narrow, shallow, deep, volume, certainty, area, wasteValve, equipmentNotes, accessNotes, fillPh,
-				fillTa, fillCh, fillSalt, monthlyFee);
+				fillTa, fillCh, fillSalt, monthlyFee, equipment);
 	}
 
 	/** The same form with volume, certainty and area as worked out. */
 	PoolForm withSize(PoolSize size, PoolUnits units) {
 		return new PoolForm(id, version, client, name, street, town, postcode, latitude, longitude, body, surface, indoor, sanitizer,
 				shape, length, width, narrow, shallow, deep, units.volume(size.volumeLitres()), size.certainty(),
-				units.area(size.areaM2()), wasteValve, equipmentNotes, accessNotes, fillPh, fillTa, fillCh, fillSalt, monthlyFee);
+				units.area(size.areaM2()), wasteValve, equipmentNotes, accessNotes, fillPh, fillTa, fillCh, fillSalt, monthlyFee, equipment);
 	}
 
 	private static @Nullable BigDecimal decimal(@Nullable Double value, int decimals) {

@@ -12,13 +12,16 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientId;
 import org.meniscus.client.Place;
 import org.meniscus.client.PoolDetails;
+import org.meniscus.client.PoolDetails.EquipmentLimits;
 import org.meniscus.client.PoolDetails.FillLimits;
 import org.meniscus.client.PoolDimensions;
 import org.meniscus.client.PoolDimensions.Measure;
 import org.meniscus.client.PoolShape;
 import org.meniscus.client.PoolSize;
 import org.meniscus.client.PoolUnits;
+import org.meniscus.platform.DecimalParser;
 import org.meniscus.platform.web.MoneyField;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.springframework.validation.Errors;
@@ -61,8 +64,9 @@ final class PoolFormParser {
 		FillWater fill = new FillWater(inRange("fillPh", form.fillPh(), 1, FillLimits.PH_MIN, FillLimits.PH_MAX),
 				inRange("fillTa", form.fillTa(), 1, 0, FillLimits.TA_MAX), inRange("fillCh", form.fillCh(), 1, 0, FillLimits.CH_MAX),
 				inRange("fillSalt", form.fillSalt(), 1, 0, FillLimits.SALT_MAX));
+		Equipment equipment = parseEquipment(Objects.requireNonNull(form.equipment()));
 		Integer fee = MoneyField.parse("monthlyFee", form.monthlyFee(), currency.getDefaultFractionDigits(), PoolDetails.FEE_MAX, errors);
-		if (errors.hasErrors()) {
+		if (errors.hasErrors() || equipment == null) {
 			return null;
 		}
 		return new PoolDetails(new ClientId(Objects.requireNonNull(form.client())), Objects.requireNonNull(form.name()),
@@ -70,7 +74,37 @@ final class PoolFormParser {
 				Objects.requireNonNull(form.body()), Objects.requireNonNull(form.surface()), Boolean.TRUE.equals(form.indoor()),
 				Objects.requireNonNull(form.sanitizer()),
 				new PoolSize(volume, Objects.requireNonNull(form.certainty()), area, dimensions),
-				Boolean.TRUE.equals(form.wasteValve()), form.equipmentNotes(), form.accessNotes(), fill, fee);
+				Boolean.TRUE.equals(form.wasteValve()), equipment, form.equipmentNotes(), form.accessNotes(), fill, fee);
+	}
+
+	/** Null when something was refused. */
+	private @Nullable Equipment parseEquipment(EquipmentForm given) {
+		Double pumpHours = typed("equipment.pumpHours", given.pumpHours(), 1, EquipmentLimits.HOURS_MIN, 24);
+		Double flow = typed("equipment.flow", given.flow(), units.litresPerHourOfFlow(), EquipmentLimits.FLOW_MIN, EquipmentLimits.FLOW_MAX);
+		Double pressure = typed("equipment.cleanPressure", given.cleanPressure(), units.kilopascalsPerPressure(), EquipmentLimits.PRESSURE_MIN, EquipmentLimits.PRESSURE_MAX);
+		Double rating = typed("equipment.cellRating", given.cellRating(), units.gramsPerCellRating(), EquipmentLimits.RATING_MIN, EquipmentLimits.RATING_MAX);
+		Double percent = typed("equipment.cellPercent", given.cellPercent(), 1, 0, 100);
+		Double step = typed("equipment.cellStep", given.cellStep(), 1, EquipmentLimits.STEP_MIN, EquipmentLimits.STEP_MAX);
+		Double cover = typed("equipment.coverHours", given.coverHours(), 1, 0, EquipmentLimits.COVER_MAX);
+		Double bathers = typed("equipment.bathers", given.bathers(), 1, 0, EquipmentLimits.BATHERS_MAX);
+		if (given.cellRating() == null && (given.cellPercent() != null || given.cellStep() != null)
+				&& !anyRejected("equipment.cellRating")) {
+			reject("equipment.cellRating", "client.cellRating.missing");
+		}
+		return errors.hasErrors() ? null
+				: new Equipment(Equipment.Cell.of(rating, percent, step), pumpHours, flow, given.filter(), pressure, cover, bathers,
+						Equipment.SecondSystem.of(Boolean.TRUE.equals(given.ozone()), Boolean.TRUE.equals(given.uv()),
+								Boolean.TRUE.equals(given.ionizer())));
+	}
+
+	private @Nullable Double typed(String field, @Nullable String text, double perUnit, double min, double max) {
+		try {
+			return inRange(field, (text != null) ? DecimalParser.parse(text) : null, perUnit, min, max);
+		}
+		catch (NumberFormatException ex) {
+			reject(field, "typeMismatch.java.math.BigDecimal");
+			return null;
+		}
 	}
 
 	/** What the volume can be worked out from; null when nothing was entered or something was refused. */

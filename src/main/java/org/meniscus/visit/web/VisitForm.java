@@ -13,13 +13,14 @@ import org.meniscus.ui.Option;
  *
  * @param id made in the browser, or with the form where there is no script
  * @param further fields behind a fold
+ * @param site gauges, panels and what happened since the last visit
  * @param kit what the readings are taken with
  * @param confirmed questions answered before, sent along so that they are asked once
  * @param problems by the field they stand at
  */
 record VisitForm(String id, String pool, String stop, String advice, String performedAt, List<ReadingInput> routine,
 		List<ReadingInput> further,
-		String drain, List<Option> kits, String kit, List<Option> situations, String situation, List<Option> swim, String swimSoon,
+		SiteForm site, String drain, List<Option> kits, String kit, List<Option> situations, String situation, List<Option> swim, String swimSoon,
 		List<DoseInput> doses,
 		List<ProductGroup> products, List<Option> measures, String waterReplaced, List<TaskInput> tasks, String noteToClient,
 		String noteToOffice, List<String> confirmed, Map<String, List<FieldProblem>> problems) {
@@ -58,6 +59,11 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 		return further.stream().anyMatch(field -> !field.value().isEmpty() || hasProblemAt(field.name()));
 	}
 
+	/** Something was typed, tapped or is wrong there. */
+	public boolean siteOpen() {
+		return site.isFilled() || site.gauges().stream().anyMatch(gauge -> hasProblemAt(gauge.name()));
+	}
+
 	/** What a plan was worked out from, in short: "FC 0.8 ppm", "pH 7.9", "Routine visit". */
 	public List<String> tested() {
 		List<String> shown = new ArrayList<>();
@@ -70,7 +76,7 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 
 	/** Something is wrong or asked about there. */
 	public boolean testOpen() {
-		return hasProblemAt("situation") || hasProblemAt("plan")
+		return hasProblemAt("situation") || hasProblemAt("plan") || site.gauges().stream().anyMatch(gauge -> hasProblemAt(gauge.name()))
 				|| Stream.concat(routine.stream(), further.stream()).anyMatch(field -> hasProblemAt(field.name()));
 	}
 

@@ -56,7 +56,8 @@ final class VisitFormBuilder {
 		return new VisitForm(submitted.text("id"), submitted.text("pool"), submitted.text("stop"), submitted.text("advice"),
 				submitted.text("performedAt"),
 				ReadingField.routine(pool).stream().map(field -> field(field, submitted, last)).toList(),
-				ReadingField.further(pool).stream().map(field -> field(field, submitted, last)).toList(), submitted.text("drain"),
+				ReadingField.further(pool).stream().map(field -> field(field, submitted, last)).toList(),
+				SiteForm.of(submitted, pool, units, texts), submitted.text("drain"),
 				kits(), kit(submitted, last), situations(situation),
 				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swimOptions(), submitted.text("swimSoon"),
 				doses(submitted.doses()),
@@ -167,6 +168,7 @@ final class VisitFormBuilder {
 				submitted = field.hasQualifier() ? submitted.with(field.field() + "Mark", qualifier.sign()) : submitted;
 			}
 		}
+		submitted = SiteForm.submitted(submitted, visit.readings().site(), units);
 		submitted = submitted.with("kit", visit.readings().tests().kit().name());
 		Boolean drain = visit.readings().drainVisible();
 		submitted = submitted.with("drain", (drain == null) ? "" : drain ? "yes" : "no");

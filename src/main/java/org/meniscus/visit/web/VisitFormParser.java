@@ -79,7 +79,9 @@ final class VisitFormParser {
 					(value != null) ? qualifier : ReadingQualifier.EXACT);
 		}
 		String drain = form.text("drain");
-		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).kit(kit()).build();
+		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).kit(kit())
+			.site(SiteForm.parse(form, pool, units, this::inRange))
+			.build();
 	}
 
 	/** The usual one where none, or none that there is, was sent. */
@@ -296,6 +298,16 @@ final class VisitFormParser {
 			problems.add(FieldProblem.refused(at, texts.text("visit.number", (text.length() > 20) ? text.substring(0, 20) + "…" : text)));
 			return null;
 		}
+	}
+
+	/** In the unit it is stored in, from zero; null when absent or refused. */
+	private @Nullable Double inRange(String field, double perUnit, double max) {
+		Double typed = number(field, form.text(field));
+		if (typed != null && !(typed >= 0 && typed * perUnit <= max)) {
+			problems.add(FieldProblem.refused(field, texts.text("visit.range", Wording.trimmedDecimal(max / perUnit, 0))));
+			return null;
+		}
+		return (typed != null) ? Double.valueOf(typed * perUnit) : null;
 	}
 
 	private String amountText(double amount, Product product) {

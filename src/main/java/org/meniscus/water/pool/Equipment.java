@@ -47,6 +47,11 @@ public record Equipment(@Nullable Cell cell, @Nullable Double pumpHours, @Nullab
 			}
 		}
 
+		/** Null without a rating: then nothing can be said of it. */
+		public static @Nullable Cell of(@Nullable Double gramsPerDay, @Nullable Double percent, @Nullable Double stepPercent) {
+			return (gramsPerDay == null) ? null : new Cell(gramsPerDay, percent, (stepPercent != null) ? stepPercent : USUAL_STEP);
+		}
+
 	}
 
 	/** What holds the dirt back. */
@@ -63,7 +68,21 @@ public record Equipment(@Nullable Cell cell, @Nullable Double pumpHours, @Nullab
 
 		OZONE, UV,
 		/** Copper, often with silver. */
-		IONIZER
+		IONIZER;
+
+		public static Set<SecondSystem> of(boolean ozone, boolean uv, boolean ionizer) {
+			Set<SecondSystem> systems = EnumSet.noneOf(SecondSystem.class);
+			if (ozone) {
+				systems.add(OZONE);
+			}
+			if (uv) {
+				systems.add(UV);
+			}
+			if (ionizer) {
+				systems.add(IONIZER);
+			}
+			return systems;
+		}
 
 	}
 
