@@ -133,7 +133,8 @@ final class CsvRowParser {
 		Set<Equipment.SecondSystem> systems = Equipment.SecondSystem.of(yesOrNo(CsvColumn.OZONE), yesOrNo(CsvColumn.UV),
 				yesOrNo(CsvColumn.IONIZER));
 		return problems.isEmpty()
-				? new Equipment(Equipment.Cell.of(rating, percent, step), pumpHours, flow, filter, pressure, cover, bathers, systems) : null;
+				? new Equipment(Equipment.Cell.of(rating, percent, step), pumpHours, flow, filter, pressure, cover, bathers, systems)
+				: null;
 	}
 
 	private @Nullable PoolSize size() {

@@ -11,6 +11,7 @@ import jakarta.persistence.Column;
 import jakarta.persistence.Embeddable;
 import jakarta.persistence.EnumType;
 import jakarta.persistence.Enumerated;
+
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Equipment.SecondSystem;

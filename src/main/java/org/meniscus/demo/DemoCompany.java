@@ -200,7 +200,8 @@ class DemoCompany {
 			clients.add(company, id, new PoolDetails(client, pool.name(),
 					new Place(pool.street(), pool.town(), pool.postcode(), pool.latitude(), pool.longitude()), pool.body(), pool.surface(),
 					pool.indoor(), pool.sanitizer(), new PoolSize(litres, pool.certainty(), area, null), pool.sandFilter(),
-					Equipment.UNKNOWN, pool.equipment(), pool.access(), new FillWater(7.6, pool.fillTa(), pool.fillCh(), 150.0), pool.feeCents()));
+					Equipment.UNKNOWN, pool.equipment(), pool.access(), new FillWater(7.6, pool.fillTa(), pool.fillCh(), 150.0),
+					pool.feeCents()));
 			pools.put(pool, id);
 		}
 		return pools;

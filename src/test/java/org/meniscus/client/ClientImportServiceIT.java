@@ -20,10 +20,10 @@ import org.meniscus.platform.TenantContext;
 import org.meniscus.support.IntegrationTest;
 import org.meniscus.support.TestCompanies;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
-import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 

@@ -82,7 +82,8 @@ class EquipmentPagesIT {
 	@Test
 	void equipmentIsRefusedBesideItsFieldAndStoredInItsOwnUnits() throws Exception {
 		String refused = change(Map.of("equipment.pumpHours", "25", "equipment.flow", "a lot", "equipment.cellPercent", "60",
-				"equipment.ozone", "true")).getContentAsString();
+				"equipment.ozone", "true"))
+			.getContentAsString();
 		assertThat(refused).contains("id=\"equipment.pumpHours-error\"", "Please enter a figure from 0.5 to 24", "value=\"25\"",
 				"id=\"equipment.flow-error\"", "Please enter a number.", "value=\"a lot\"", "<details open=\"open\">");
 		assertThat(change(Map.of("equipment.cellPercent", "60")).getContentAsString()).contains("id=\"equipment.cellRating-error\"",

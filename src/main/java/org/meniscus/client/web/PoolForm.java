@@ -88,7 +88,8 @@ record PoolForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(mes
 	PoolForm withSize(PoolSize size, PoolUnits units) {
 		return new PoolForm(id, version, client, name, street, town, postcode, latitude, longitude, body, surface, indoor, sanitizer,
 				shape, length, width, narrow, shallow, deep, units.volume(size.volumeLitres()), size.certainty(),
-				units.area(size.areaM2()), wasteValve, equipmentNotes, accessNotes, fillPh, fillTa, fillCh, fillSalt, monthlyFee, equipment);
+				units.area(size.areaM2()), wasteValve, equipmentNotes, accessNotes, fillPh, fillTa, fillCh, fillSalt, monthlyFee,
+				equipment);
 	}
 
 	private static @Nullable BigDecimal decimal(@Nullable Double value, int decimals) {

@@ -80,9 +80,12 @@ final class PoolFormParser {
 	/** Null when something was refused. */
 	private @Nullable Equipment parseEquipment(EquipmentForm given) {
 		Double pumpHours = typed("equipment.pumpHours", given.pumpHours(), 1, EquipmentLimits.HOURS_MIN, 24);
-		Double flow = typed("equipment.flow", given.flow(), units.litresPerHourOfFlow(), EquipmentLimits.FLOW_MIN, EquipmentLimits.FLOW_MAX);
-		Double pressure = typed("equipment.cleanPressure", given.cleanPressure(), units.kilopascalsPerPressure(), EquipmentLimits.PRESSURE_MIN, EquipmentLimits.PRESSURE_MAX);
-		Double rating = typed("equipment.cellRating", given.cellRating(), units.gramsPerCellRating(), EquipmentLimits.RATING_MIN, EquipmentLimits.RATING_MAX);
+		Double flow = typed("equipment.flow", given.flow(), units.litresPerHourOfFlow(), EquipmentLimits.FLOW_MIN,
+				EquipmentLimits.FLOW_MAX);
+		Double pressure = typed("equipment.cleanPressure", given.cleanPressure(), units.kilopascalsPerPressure(),
+				EquipmentLimits.PRESSURE_MIN, EquipmentLimits.PRESSURE_MAX);
+		Double rating = typed("equipment.cellRating", given.cellRating(), units.gramsPerCellRating(), EquipmentLimits.RATING_MIN,
+				EquipmentLimits.RATING_MAX);
 		Double percent = typed("equipment.cellPercent", given.cellPercent(), 1, 0, 100);
 		Double step = typed("equipment.cellStep", given.cellStep(), 1, EquipmentLimits.STEP_MIN, EquipmentLimits.STEP_MAX);
 		Double cover = typed("equipment.coverHours", given.coverHours(), 1, 0, EquipmentLimits.COVER_MAX);

@@ -8,7 +8,6 @@ import org.meniscus.client.PoolUnits;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Equipment;
-import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.SiteConditions;

@@ -20,7 +20,8 @@ import org.meniscus.ui.Option;
  */
 record VisitForm(String id, String pool, String stop, String advice, String performedAt, List<ReadingInput> routine,
 		List<ReadingInput> further,
-		SiteForm site, String drain, List<Option> kits, String kit, List<Option> situations, String situation, List<Option> swim, String swimSoon,
+		SiteForm site, String drain, List<Option> kits, String kit, List<Option> situations, String situation, List<Option> swim,
+		String swimSoon,
 		List<DoseInput> doses,
 		List<ProductGroup> products, List<Option> measures, String waterReplaced, List<TaskInput> tasks, String noteToClient,
 		String noteToOffice, List<String> confirmed, Map<String, List<FieldProblem>> problems) {

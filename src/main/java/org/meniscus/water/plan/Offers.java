@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.CellSetting;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.demand.DissolvingTablets;
@@ -116,12 +117,13 @@ final class Offers {
 
 	private void supply() {
 		double supply = this.target.supply(this.fc);
-		Reason setting = CellSetting.toHold(this.context, this.target, this.fc);
-		if (setting != null) {
-			offer(Kind.CELL, setting);
+		if (!(supply > 0)) {
 			return;
 		}
-		if (!(supply > 0)) {
+		Reason setting = CellSetting.of(this.pool, this.context.effectiveReadings(),
+				this.request.forecast().demand().supply() + supply);
+		if (setting != null) {
+			offer(Kind.CELL, setting);
 			return;
 		}
 		Term.Chlorine grams = new Term.Chlorine(supply * this.context.litres() / 1000);

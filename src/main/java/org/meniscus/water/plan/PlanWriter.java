@@ -8,6 +8,8 @@ import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessor;
+import org.meniscus.water.assess.CellSetting;
+import org.meniscus.water.assess.EquipmentWork;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.ReadingFinding;
 import org.meniscus.water.assess.SwimReadiness;
@@ -89,10 +91,25 @@ final class PlanWriter {
 	private List<Reason> tasks(@Nullable Reason notHeld) {
 		List<Reason> tasks = new ArrayList<>(this.dosing.tasks());
 		tasks.addAll(this.context.procedure().tasks(this.context, this.dosing));
-		boolean kept = this.residualTarget != null && notHeld == null && !this.context.procedure().managesChlorine(this.request)
-				&& !PoolCondition.FC_TOO_HIGH.holds(this.request, this.context.assessment());
-		tasks.addAll(EquipmentAdvice.of(this.context, kept ? Double.valueOf(this.residualTarget.targetFc()) : null));
+		tasks.addAll(EquipmentWork.of(this.context.pool(), this.readings, this.context.situation()));
+		Reason setting = (notHeld == null) ? cellCorrection() : null;
+		if (setting != null) {
+			tasks.add(setting);
+		}
 		return tasks;
+	}
+
+	/** That the cell makes more or less than the pool uses up at the FC it is dosed to; null where it need not be set, or not now. */
+	private @Nullable Reason cellCorrection() {
+		SituationProcedure procedure = this.context.procedure();
+		Set<SituationProcedure.Act> acts = procedure.acts(this.context);
+		if (this.residualTarget == null || procedure.managesChlorine(this.request) || acts.contains(SituationProcedure.Act.FEED_DOWN)
+				|| acts.contains(SituationProcedure.Act.CELL_OFF)
+				|| PoolCondition.FC_TOO_HIGH.holds(this.request, this.context.assessment())) {
+			return null;
+		}
+		return CellSetting.correction(this.context.pool(), this.context.effectiveReadings(),
+				this.request.forecast().demand().use(this.residualTarget.targetFc()).middle());
 	}
 
 	private List<FollowUpStep> followUps() {

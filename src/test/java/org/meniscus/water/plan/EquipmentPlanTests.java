@@ -20,6 +20,7 @@ import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Equipment;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
@@ -30,9 +31,6 @@ import org.meniscus.water.units.UnitSystem;
 
 /** What a plan says of pump, filter, cell and second systems. */
 class EquipmentPlanTests {
-
-	/** Less chlorine is dosed where the cell brings more, down to marks of the measure. */
-	private static final double ROUNDING = 0.05;
 
 	private static final double PSI = Wording.KILOPASCALS_PER_PSI;
 
@@ -51,24 +49,25 @@ class EquipmentPlanTests {
 			if (set != null) {
 				double percent = ((Term.Number) set.args().get(0)).value();
 				assertThat(percent).isLessThanOrEqualTo(100).isGreaterThan(cell.percent());
-				assertThat(chance(request, equipment.withCellPercent(percent)))
-					.isGreaterThan(request.policy().holdProbability() - ROUNDING);
+				assertThat(chance(request, plan, equipment.withCellPercent(percent)))
+					.isGreaterThan(request.policy().holdProbability() - 1e-4);
 				double less = percent - cell.stepPercent();
 				if (less >= cell.percent() && percent < 100) {
 					seen.merge("step less", 1, Integer::sum);
-					assertThat(chance(request, equipment.withCellPercent(less))).isLessThan(request.policy().holdProbability());
+					assertThat(chance(request, plan, equipment.withCellPercent(less))).isLessThan(request.policy().holdProbability());
 				}
 				seen.merge("set", 1, Integer::sum);
 			}
 			if (run != null) {
 				double hours = ((Term.Hours) run.args().get(0)).hours();
 				assertThat(hours).isGreaterThan(equipment.pumpHours()).isLessThanOrEqualTo(24);
-				assertThat(chance(request, hours(equipment, hours).withCellPercent(100.0)))
-					.isGreaterThan(request.policy().holdProbability() - ROUNDING);
+				assertThat(chance(request, plan, hours(equipment, hours).withCellPercent(100.0)))
+					.isGreaterThan(request.policy().holdProbability() - 1e-4);
 				seen.merge("run", 1, Integer::sum);
 			}
 			if (find(plan.outcome().suggestions(), "offer.cell-small") != null) {
-				assertThat(chance(request, hours(equipment, 24).withCellPercent(100.0))).isLessThan(request.policy().holdProbability());
+				assertThat(chance(request, plan, hours(equipment, 24).withCellPercent(100.0)))
+					.isLessThan(request.policy().holdProbability());
 				seen.merge("small", 1, Integer::sum);
 			}
 		}
@@ -165,13 +164,15 @@ class EquipmentPlanTests {
 		return new PlanRequest(pool, readings, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.defaults(), 7, UnitSystem.METRIC);
 	}
 
-	/** That chlorine is at its minimum at the next visit with another setting. */
-	private static double chance(PlanRequest request, Equipment equipment) {
+	/** That chlorine is at its minimum at the next visit with another setting, from what the plan brings it to. */
+	private static double chance(PlanRequest request, Plan plan, Equipment equipment) {
 		PlanRequest set = new PlanRequest(request.pool().withEquipment(equipment), request.readings(), request.situation(),
 				request.products(), request.policy(), request.daysToNextVisit(), request.units());
-		PlanRequest supplied = request.withForecast(request.forecast()
-			.withDemand(request.forecast().demand().withSupply(set.forecast().demand().supply())));
-		return Objects.requireNonNull(((Plan) Planner.plan(supplied)).outcome().holdProbability());
+		PoolForecast supplied = request.forecast()
+			.withDemand(request.forecast().demand().withSupply(set.forecast().demand().supply()));
+		double minimum = ((Term.Value) plan.notes(Plan.Note.Topic.RESIDUAL_NOT_HELD).get(0).args().get(0)).value();
+		return new ResidualTarget(request, supplied, minimum, request.readings().fc(), 2)
+			.holdProbability(Objects.requireNonNull(plan.after().value(Level.FC)));
 	}
 
 	private static Plan plan(PoolFacts pool, Readings readings) {

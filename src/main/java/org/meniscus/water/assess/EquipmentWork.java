@@ -1,9 +1,9 @@
-package org.meniscus.water.plan;
+package org.meniscus.water.assess;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 
-import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
@@ -11,12 +11,13 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
-import org.meniscus.water.pool.SiteConditions;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.units.Volume;
 
 /** Work that pump, filter, cell and second systems ask for by what is on file and what gauges and panels show. */
-final class EquipmentAdvice {
+public final class EquipmentWork {
 
 	/** Rise over the clean pressure at which a filter is cleaned: 8 psi of the usual 8 to 10; common practice, no source. */
 	private static final double DIRTY_RISE = 8 * Wording.KILOPASCALS_PER_PSI;
@@ -32,40 +33,38 @@ final class EquipmentAdvice {
 	/** The display of a cell and a test further apart than so many ppm are not both right; common practice, no source. */
 	private static final double SALT_APART = 500;
 
-	/** Garden pools are turned over once a day; codes ask 6 hours of public ones. Common practice, no source. */
+	/** Garden pools are turned over once a day, public ones by code in 6 hours. Common practice, no source. */
 	private static final double TURNOVERS = 1;
 
-	private final PlanContext context;
+	/** Their procedures say by themselves what becomes of a cell in the cold. */
+	private static final Set<Situation> STARTS_AND_ENDS = Set.of(Situation.CELL_START, Situation.OPENING, Situation.CLOSING);
 
 	private final PoolFacts pool;
 
 	private final Equipment equipment;
 
-	private final SiteConditions site;
+	private final Readings found;
 
 	private final List<Reason> work = new ArrayList<>();
 
-	private EquipmentAdvice(PlanContext context) {
-		this.context = context;
-		this.pool = context.pool();
-		this.equipment = this.pool.equipment();
-		this.site = context.readings().site();
+	private EquipmentWork(PoolFacts pool, Readings found) {
+		this.pool = pool;
+		this.equipment = pool.equipment();
+		this.found = found;
 	}
 
-	/**
-	 * @param heldFc FC that the pool is kept at where today's dose and setting hold it, ppm; null where they do not or nothing asks for it
-	 */
-	static List<Reason> of(PlanContext context, @Nullable Double heldFc) {
-		EquipmentAdvice advice = new EquipmentAdvice(context);
-		advice.filter();
-		advice.runTime();
-		advice.cell(heldFc);
-		return advice.work;
+	/** As sentences, in order; empty when nothing is on file or nothing is to be done. */
+	public static List<Reason> of(PoolFacts pool, Readings found, Situation situation) {
+		EquipmentWork all = new EquipmentWork(pool, found);
+		all.filter();
+		all.runTime();
+		all.cell(situation);
+		return List.copyOf(all.work);
 	}
 
 	private void filter() {
 		Double clean = this.equipment.cleanKilopascals();
-		Double now = this.site.filterKilopascals();
+		Double now = this.found.site().filterKilopascals();
 		if (clean == null || now == null) {
 			return;
 		}
@@ -80,7 +79,8 @@ final class EquipmentAdvice {
 	}
 
 	private void runTime() {
-		Double turnover = this.equipment.turnoverHours(this.context.litres());
+		Volume volume = this.pool.volume();
+		Double turnover = (volume == null) ? null : this.equipment.turnoverHours(volume.litres());
 		Double hours = this.equipment.pumpHours();
 		if (turnover == null || hours == null || this.pool.body() == BodyOfWater.SPA || hours >= TURNOVERS * turnover - 0.5) {
 			return;
@@ -90,22 +90,18 @@ final class EquipmentAdvice {
 				: Reason.of("work.flow-low", new Term.Hours(turnover)));
 	}
 
-	private void cell(@Nullable Double heldFc) {
+	private void cell(Situation situation) {
 		if (this.pool.sanitizer() != Sanitizer.SALT_CELL) {
 			return;
 		}
-		Double shown = this.site.cellSalt();
-		Double tested = this.context.readings().salt();
+		Double shown = this.found.site().cellSalt();
+		Double tested = this.found.salt();
 		if (shown != null && tested != null && Math.abs(shown - tested) > SALT_APART) {
 			this.work.add(Reason.of((shown < tested) ? "work.cell-reads-low" : "work.cell-reads-high", Term.of(Level.SALT, shown),
 					Term.of(Level.SALT, tested)));
 		}
-		if (CellSetting.isCold(this.context) && this.context.situation() != Situation.CLOSING) {
+		if (CellSetting.isCold(this.pool, this.found) && !STARTS_AND_ENDS.contains(situation)) {
 			this.work.add(Reason.of("work.cell-cold", Term.of(Level.TEMPERATURE, Equipment.CELL_CELSIUS)));
-		}
-		Reason setting = (heldFc == null) ? null : CellSetting.toKeep(this.context, heldFc);
-		if (setting != null) {
-			this.work.add(setting);
 		}
 	}
 
