@@ -145,7 +145,11 @@ class CasesTests {
 	private static void endState() {
 		expect("ph6.6-waits-for-drain", at -> assertThat(at.adds(Step.Purpose.RAISE_PH) || at.adds(Step.Purpose.RAISE_TA)).isTrue());
 		// row stain_copper: "sequestrant, dilution, correct pH"
-		expect("copper-ph7.0-not-corrected", at -> assertThat(at.settled("PH")).isGreaterThanOrEqualTo(7.2));
+		// never-mix and row stain_copper: the sequestrant first, pH corrected once it has been in
+		expect("copper-ph7.0-not-corrected", at -> {
+			assertThat(at.codes()).contains("work.sequestrant-first");
+			assertThat(at.plan().followUps()).anyMatch(later -> later.reason().code().equals("later.ph-after-sequestrant"));
+		});
 		expect("cya-drives-ph-7.1", CasesTests::endStateIsInRange);
 		expect("opening-acid-plus-cya", CasesTests::endStateIsInRange);
 		expect("acid-into-ta45-si-0.69", at -> {

@@ -118,10 +118,14 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		double minimum = chlorine ? Assessor.fcToSwim(pool, stabilized) : 0;
 		// A spa's own code range goes up to 10 ppm, but the label in hand and the company's ceiling come first.
 		double maximum = Math.max(minimum, policy.swimCeiling());
+		double wait = (slowest != null) ? slowest.readyHours() : 0;
+		if (situation == Situation.CLOSING) {
+			return new SwimReadiness(wait, minimum, maximum, List.of(new Condition(Reason.of("swim.season-closed"), Evidence.TREATMENT)));
+		}
 		List<Condition> conditions = new ArrayList<>();
 		if (slowest != null) {
 			conditions.add(new Condition(
-					Reason.of("swim.wait", new Term.Hours(slowest.readyHours()), Term.of(slowest.kind())), Evidence.TIME));
+					Reason.of("swim.wait", new Term.Hours(wait), Term.of(slowest.kind())), Evidence.TIME));
 		}
 		conditions.add(new Condition(Reason.of("swim.drain"),
 				Boolean.FALSE.equals(readings.drainVisible()) ? Evidence.TEST : Evidence.SIGHT));
@@ -145,7 +149,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 			conditions.add(new Condition(treated, Evidence.TREATMENT));
 		}
 		conditions.add(new Condition(Reason.of("swim.covers"), Evidence.KNOWN));
-		return new SwimReadiness((slowest != null) ? slowest.readyHours() : 0, minimum, maximum, closingFirst(conditions));
+		return new SwimReadiness(wait, minimum, maximum, closingFirst(conditions));
 	}
 
 	/** Stabilizer that goes in or out with what is done counts as it settles. */
@@ -259,7 +263,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 	/** What has to be so before whoever treats the water opens the pool again; null where the situation does not close it. */
 	private static @Nullable Reason treated(PoolFacts pool, Readings readings, Situation situation, double fcMinimum) {
 		return switch (situation) {
-			case GREEN_ALGAE_LIGHT, GREEN_ALGAE_HEAVY, MUSTARD_ALGAE, BLACK_ALGAE, PINK_SLIME, CLOSING -> clear(pool);
+			case GREEN_ALGAE_LIGHT, GREEN_ALGAE_HEAVY, MUSTARD_ALGAE, BLACK_ALGAE, PINK_SLIME -> clear(pool);
 			case CLOUDY -> pool.sanitizer().usesChlorine() && lacksChlorine(readings, fcMinimum) ? Reason.of("swim.clear-overnight") : null;
 			case HIGH_COMBINED_CHLORINE -> pool.sanitizer().usesChlorine() ? null : Reason.of("swim.looked-again");
 			case NEW_PLASTER -> Reason.of("swim.plaster-maker");

@@ -38,18 +38,29 @@ final class OxidizerDosing {
 		PlanContext context = this.run.context();
 		Double combined = context.readings().combined();
 		boolean refresh = context.situation() == Situation.WEEKLY_REFRESH;
-		boolean insteadOfShock = context.situation() == Situation.HIGH_COMBINED_CHLORINE
-				|| PoolCondition.COMBINED_HIGH.holds(context.request(), context.assessment());
-		if (context.shock() != null || (!refresh && !insteadOfShock)) {
+		boolean high = PoolCondition.COMBINED_HIGH.holds(context.request(), context.assessment());
+		if (refresh && combined != null && !high) {
+			this.run.note(Reason.of("note.no-oxidizer", Term.of(Level.CC, combined)));
+		}
+		if (context.shock() != null || context.situation().metal() || !(high || context.situation() == Situation.HIGH_COMBINED_CHLORINE)) {
 			return;
 		}
-		double usual = USUAL_PPM * USUAL_STRENGTH;
-		double required = (combined != null) ? Math.max(usual, combined * Breakpoint.MONOPERSULFATE_PER_COMBINED) : usual;
-		DosingSequence.DosingGoal.RequiredAmount amount = (water, product) -> amount(product, required);
+		DosingSequence.DosingGoal.RequiredAmount amount = (water, product) -> amount(product, (combined != null) ? combined : 0,
+				context.litres());
 		this.run.add((combined != null && combined > 0)
 				? new DosingSequence.DosingGoal(Step.Purpose.OXIDIZE, Level.CC, amount, RETRY_HOURS,
 						Reason.of("why.combined", Term.of(Level.CC, combined)))
 				: new DosingSequence.DosingGoal(Step.Purpose.OXIDIZE, null, amount, RETRY_HOURS, Reason.of("why.weekly-refresh")));
+	}
+
+	/**
+	 * Of the oxidizer against so much CC: the usual dose of labels for what bathers leave and what CC takes by stoichiometry on top, within the
+	 * label's maximum. One dose a visit: the test next time says whether there is more to do.
+	 */
+	static double amount(Product product, double combined, double litres) {
+		double wanted = ProductEffects.amount(product, USUAL_PPM * USUAL_STRENGTH + combined * Breakpoint.MONOPERSULFATE_PER_COMBINED, litres);
+		Double most = product.mostFor(litres);
+		return (most != null) ? Math.min(most, wanted) : wanted;
 	}
 
 	/**
@@ -84,13 +95,6 @@ final class OxidizerDosing {
 						Term.of(Level.BROMINE, aim))));
 		this.run.task((context.pool().indoor() || context.pool().body() == BodyOfWater.SPA) ? "work.bromide-missing"
 				: "work.bromide-missing-outdoors");
-	}
-
-	/** One dose a visit, within its cap: the test next time says whether there is more to do. */
-	private double amount(Product product, double required) {
-		Double cap = product.mostFor(this.run.context().litres());
-		double amount = this.run.amount(product, required);
-		return (cap != null) ? Math.min(cap, amount) : amount;
 	}
 
 }

@@ -174,11 +174,14 @@ final class PhDosing {
 		double aim = Math.min(PH_AIM, acceptable.idealHigh());
 		boolean early = this.pool.sanitizer() == Sanitizer.SALT_CELL || situation == Situation.NEW_PLASTER;
 		double trigger = early ? acceptable.idealHigh() : 0.5 * (acceptable.idealHigh() + acceptable.acceptableHigh());
-		double high = shareOfHighAlkalinity();
+		double high = situation.metal() ? 1 : shareOfHighAlkalinity();
 		aim -= high * (aim - PH_LEAST_AIM);
 		trigger = Math.min(trigger, Math.max(aim + DEAD_BAND, trigger - high * (trigger - PH_BEFORE_SHOCK)));
 		double scaling = others.indexAbove(aim);
-		if (scaling > 0) {
+		if (situation.metal()) {
+			aim = PH_LEAST_AIM;
+		}
+		else if (scaling > 0) {
 			aim = Math.max(PH_LEAST_AIM, aim - scaling);
 		}
 		else {
@@ -186,7 +189,7 @@ final class PhDosing {
 		}
 		trigger = Math.min(trigger, aim + DEAD_BAND);
 		Water settled = withChlorineThatStays(others.settled(), trial.water().water().freeChlorine());
-		Level cause = (high > 0.5) ? Level.TA : Level.PH;
+		Level cause = (high > 0.5 && !situation.metal()) ? Level.TA : Level.PH;
 		return new Target(settled, settled.ph(), trigger, aim, cause,
 				reason(acceptable, cause, scaling > 0 && this.ph <= acceptable.idealHigh()));
 	}
@@ -195,6 +198,9 @@ final class PhDosing {
 		Range alkalinities = this.alkalinityRange;
 		if (cause == Level.TA && alkalinities != null && this.alkalinity != null) {
 			return Reason.of("why.ta-high", Term.of(Level.TA, this.alkalinity), Term.of(Level.TA, alkalinities.idealHigh()));
+		}
+		if (this.context.situation().metal()) {
+			return Reason.of("why.ph-metal", Term.of(Level.PH, this.ph), Term.of(Level.PH, PH_LEAST_AIM));
 		}
 		return scaling ? Reason.of("why.ph-index", Term.of(Level.PH, this.ph))
 				: Reason.of("why.ph-high", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.idealHigh()));

@@ -49,6 +49,8 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 			TODAY,
 			/** What was taken from the records of earlier visits. */
 			EARLIER_VISITS,
+			/** That people are expected before the pool can be ready. */
+			NOT_READY,
 			/** That nobody knows when the next visit is, and what is taken instead. */
 			NEXT_VISIT_UNKNOWN,
 			/** That FC is not expected to last until the next visit. */
@@ -102,11 +104,11 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 	}
 
 	/**
-	 * What is said before anything else but that the pool is closed: chlorine that is not along, that the next visit is not known, and
-	 * that chlorine will not last until then, with what would make it last.
+	 * What is said before anything else but that the pool is closed: that it will not be ready when people come, chlorine that is not along,
+	 * that the next visit is not known, and that chlorine will not last until then, with what would make it last.
 	 */
 	public List<Reason> first() {
-		List<Reason> first = new ArrayList<>();
+		List<Reason> first = new ArrayList<>(notes(Note.Topic.NOT_READY));
 		for (MissingProduct product : this.missing) {
 			if (product.purpose() == Step.Purpose.RAISE_FC) {
 				first.add(Reason.of("first.no-chlorine", new Term.Amount(product.amount()), Term.of(product.product().kind())));

@@ -54,7 +54,7 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 	private static boolean shockForCombined(PlanRequest request, Assessment assessment, SituationProcedure procedure, PoolWater water,
 			Contraindications contraindications) {
 		Situation situation = request.situation();
-		return procedure.shockLevel() == null && !situation.chlorineWaits() && situation != Situation.NEW_PLASTER
+		return procedure.shockLevel() == null && !situation.metal() && situation != Situation.NEW_PLASTER
 				&& PoolCondition.COMBINED_HIGH.holds(request, assessment)
 				&& (PoolCondition.FC_LOW.holds(request, assessment)
 						|| new ProductSelector(request, false, contraindications, ProductSelector.ProductAssignment.UNASSIGNED)
@@ -110,11 +110,10 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		return replacement() != null && (pool().body() == BodyOfWater.SPA || situation().growth());
 	}
 
-	/** Iron and manganese are held in solution at a low pH: it is lifted only where it corrodes. */
+	/** Metals are held in solution at a low pH: before the sequestrant has been in, it is lifted only where it corrodes. */
 	boolean phMayRise() {
 		Double ph = readings().ph();
-		boolean metal = situation() == Situation.STAINS_IRON || situation() == Situation.STAINS_MANGANESE;
-		return !metal || (ph != null && ph < PH_CORROSIVE);
+		return !situation().metal() || (ph != null && ph < PH_CORROSIVE);
 	}
 
 	@Nullable

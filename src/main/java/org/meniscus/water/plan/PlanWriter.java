@@ -15,7 +15,6 @@ import org.meniscus.water.assess.ReadingFinding;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
-import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Levels;
 import org.meniscus.water.pool.ReadingQualifier;
@@ -69,17 +68,28 @@ final class PlanWriter {
 			notes.add(new Plan.Note(Plan.Note.Topic.NEXT_VISIT_UNKNOWN,
 					Reason.of("note.next-visit-unknown", new Term.Days(this.request.daysToNextVisit()))));
 		}
+		SwimReadiness swim = swimReadiness(levels);
+		Double swimWithin = this.request.swimWithinHours();
+		if (swimWithin != null && (swim.state() == SwimReadiness.State.CLOSED || swim.waitHours() > swimWithin)) {
+			notes.add(new Plan.Note(Plan.Note.Topic.NOT_READY, Reason.of("note.not-ready", new Term.Hours(swimWithin))));
+		}
 		List<Reason> suggestions = (notHeld != null && this.residualTarget != null)
 				? Offers.of(this.context, this.residualTarget, this.dosing) : List.of();
 		return new Plan(this.context.assessment(), situation, steps, this.context.water().levels(), levels,
-				swimReadiness(levels), this.context.replacement(), followUps,
+				swim, this.context.replacement(), followUps,
 				tasks(notHeld), cautions(named(followUps)), notes, this.dosing.rejected(), this.search.best().cost(),
 				ExpectedOutcome.of(this.request, this.tabletSupply.forecast(), this.context.water(), after, this.residualTarget,
 						suggestions),
 				this.dosing.missing());
 	}
 
+	/** Where everything waits for other water, that water is judged. */
 	private SwimReadiness swimReadiness(Levels after) {
+		WaterReplacement replacement = this.context.replacement();
+		if (replacement != null && this.context.replacesFirst()) {
+			return SwimReadiness.of(this.context.pool(), this.context.effectiveReadings(), this.context.situation(), this.request.policy(),
+					replacement.share(), List.of());
+		}
 		List<SwimReadiness.TimedAddition> additions = this.dosing.additions()
 			.stream()
 			.map(addition -> new SwimReadiness.TimedAddition(addition.product().kind(), addition.startMinutes() / 60.0))
@@ -135,7 +145,7 @@ final class PlanWriter {
 		}
 		followUps
 			.add(new FollowUpStep((dosedToday ? 2 : 1) * SituationProcedure.DAY, null, null, Reason.of("later.test-refilled")));
-		int parts = (this.context.pool().body() == BodyOfWater.SPA) ? 1 : replacement.drainCount();
+		int parts = replacement.drainCount();
 		for (int part = 2; part <= parts; part++) {
 			followUps.add(new FollowUpStep((part - 1) * 7 * SituationProcedure.DAY, null, null,
 					Reason.of("later.drain-part", new Term.Number(part, 0), new Term.Number(parts, 0))));

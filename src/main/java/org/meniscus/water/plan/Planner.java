@@ -29,22 +29,6 @@ import org.meniscus.water.units.Volume;
  */
 public final class Planner {
 
-	/** CT for 3-log inactivation of Cryptosporidium without CYA, mg min/L: Shields et al. 2008, used by CDC. */
-	private static final double CRYPTOSPORIDIUM_CT = 15_300;
-
-	private static final double INCIDENT_FC = 20;
-
-	/** At 20 ppm with 1 to 15 ppm of CYA: CDC 2018, from memory. */
-	private static final double STABILIZED_HOURS = 28;
-
-	/** Above it 3-log was not reached: trade newspaper of May 2023 on the CDC study. */
-	private static final double INCIDENT_CYA = 15;
-
-	private static final double INCIDENT_PH = 7.5;
-
-	/** 77 °F. */
-	private static final double INCIDENT_CELSIUS = 25;
-
 	/** Days until the next visit where nobody knows: most pools are visited weekly. Common practice, no source. */
 	private static final int USUAL_DAYS = 7;
 
@@ -86,41 +70,9 @@ public final class Planner {
 	 */
 	private static PlanRefusal refuse(PlanRequest request, Readings assessed, Readings shown, List<Reason> reasons) {
 		List<Reason> tasks = new ArrayList<>(SituationProcedures.of(request.situation(), request.pool()).tasksWithoutDose());
-		tasks.addAll(incident(request));
+		tasks.addAll(IncidentResponse.of(request));
 		return new PlanRefusal(Assessment.of(request.pool(), assessed, request.policy()),
 				SwimReadiness.of(request.pool(), shown, request.situation(), request.policy()), reasons, tasks);
-	}
-
-	/**
-	 * FC and hours after stool, vomit or a dead animal in a chlorine pool; closed until that is done. Formed stool: 2 ppm for 30 minutes
-	 * (CDC, MMWR 50(20), 2001), with CYA 4 ppm for 40 minutes (operator handbook of 2017). Diarrhoea: CT 15,300 mg min/L without CYA (Shields
-	 * et al. 2008), with up to 15 ppm of it 28 hours at 20 ppm (CDC 2018, from memory); above that, water is replaced first.
-	 */
-	private static List<Reason> incident(PlanRequest request) {
-		Situation situation = request.situation();
-		Double cya = request.effectiveReadings().cya();
-		if (!request.pool().sanitizer().usesChlorine()) {
-			return List.of();
-		}
-		if (situation == Situation.CONTAMINATION || situation == Situation.DEAD_ANIMAL) {
-			boolean stabilized = (cya == null) ? !request.pool().indoor() : cya > 0;
-			return List
-				.of(Reason.of("work.incident-hold", Term.of(Level.FC, stabilized ? 4 : 2), new Term.Hours(stabilized ? 40 / 60.0 : 0.5),
-						Term.of(Level.PH, INCIDENT_PH), Term.of(Level.TEMPERATURE, INCIDENT_CELSIUS)));
-		}
-		if (situation != Situation.DIARRHOEA || cya == null) {
-			return List.of();
-		}
-		List<Reason> steps = new ArrayList<>();
-		boolean dilute = cya > INCIDENT_CYA || request.readings().cyaQualifier() == ReadingQualifier.BELOW;
-		if (dilute) {
-			steps.add(Reason.of("work.incident-dilute", Term.of(Level.CYA, cya), Term.of(Level.CYA, INCIDENT_CYA),
-					new Term.Share(1 - Math.min(1, INCIDENT_CYA / cya))));
-		}
-		steps.add(Reason.of("work.incident-hold", Term.of(Level.FC, INCIDENT_FC),
-				new Term.Hours((cya > 0) ? STABILIZED_HOURS : CRYPTOSPORIDIUM_CT / INCIDENT_FC / 60), Term.of(Level.PH, INCIDENT_PH),
-				Term.of(Level.TEMPERATURE, INCIDENT_CELSIUS)));
-		return steps;
 	}
 
 	/** Why no dose may be worked out: situations in which nothing goes in, and what has to be known of the pool and its water. */

@@ -66,6 +66,9 @@ interface PoolCondition {
 		return request.pool().sanitizer().usesChlorine() && combined != null && combined > SwimReadiness.COMBINED_LIMIT + 1e-9;
 	};
 
+	PoolCondition COMBINED_UNTESTED = (request, assessment) -> request.pool().sanitizer().usesChlorine()
+			&& request.readings().combined() == null;
+
 	/** FC is too low or CC so high that chlorine is being used up. */
 	PoolCondition CHLORINE_LACKING = (request, assessment) -> FC_LOW.holds(request, assessment)
 			|| COMBINED_HIGH.holds(request, assessment);

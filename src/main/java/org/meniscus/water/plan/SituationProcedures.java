@@ -34,6 +34,9 @@ final class SituationProcedures {
 
 	private static final Reason CELL_COLD = Reason.of("not.cell-cold", Term.of(Level.TEMPERATURE, Equipment.CELL_CELSIUS));
 
+	/** The gap of the algaecide: what went in last has gone round before the lines are emptied, hours. */
+	private static final double AFTER_ALGAECIDE = ProductKind.POLYQUAT_60.gapMinutes() / 60.0;
+
 	private static final Map<Situation, SituationProcedure> TABLE = new EnumMap<>(Situation.class);
 
 	/** What differs in a bromine pool; levels and days are common practice, no source. */
@@ -89,14 +92,14 @@ final class SituationProcedures {
 			.later(PoolCondition.FC_TOO_HIGH, DAY, "test-chlorine")
 			.later(PoolCondition.COMBINED_HIGH, NEXT_MORNING, "test-morning");
 		put(Situation.ROUTINE, routine);
-		put(Situation.WEEKLY_REFRESH, routine);
+		put(Situation.WEEKLY_REFRESH, routine.tasks(PoolCondition.COMBINED_UNTESTED, "combined-first"));
 	}
 
 	private static void growth() {
 		put(Situation.GREEN_ALGAE_LIGHT, procedure().shock(ShockLevel.LIGHT)
 			.hold(3)
 			.balanceWaits("balance-after-clear")
-			.tasks("check-flow", "brush", "filter-24h", "clean-filter", "vacuum-dead")
+			.tasks("check-flow", "brush", "filter-24h")
 			.later(4 * DAY, ProductKind.POLYQUAT_60, "polyquat")
 			.ban("clarifier-first", ActiveIngredient.CLARIFIER, ActiveIngredient.FLOCCULANT)
 			.ban("copper-first", ActiveIngredient.COPPER_ALGAECIDE));
@@ -104,12 +107,12 @@ final class SituationProcedures {
 			.hold(5)
 			.balanceWaits("balance-after-clear")
 			.tasks("close-pool", "debris-out", "brush", "filter-24h", "clean-filter-daily", "quote-both")
-			.later(3 * DAY, "weigh-draining")
+			.later(6 * DAY, "weigh-draining")
 			.warn("vacuum-blind", "acid-wash", "floc-cartridge"));
 		put(Situation.MUSTARD_ALGAE, procedure().shock(ShockLevel.STUBBORN)
 			.hold(2)
 			.balanceWaits("balance-after-clear")
-			.tasks("mustard-or-dust", "brush", "gear-in", "clean-fittings", "filter-24h", "clean-filter")
+			.tasks("mustard-or-dust", "brush", "gear-in", "clean-fittings", "filter-24h")
 			.later(3 * DAY, ProductKind.POLYQUAT_60, "polyquat")
 			.later(7 * DAY, "mustard-floor")
 			.ban(PoolCondition.OUTDOOR, "bromide-outdoors", ActiveIngredient.SODIUM_BROMIDE));
@@ -185,8 +188,8 @@ final class SituationProcedures {
 		put(Situation.STAINS_MANGANESE, oxidizedMetal("manganese-source").ban("oxidizer-manganese", ActiveIngredient.MONOPERSULFATE)
 			.ban("shock-metal", CHLORINES));
 		put(Situation.STAINS_COPPER, procedure().balanceWaits("balance-after-metal")
-			.tasks("copper-source", "test-copper", "copper-dilute", "copper-log")
-			.later(DAY, ProductKind.SEQUESTRANT, "sequestrant")
+			.tasks("sequestrant-first", "copper-source", "test-copper", "copper-dilute", "copper-log")
+			.later(DAY, "ph-after-sequestrant")
 			.later(7 * DAY, "test-metal")
 			.ban("copper-metal", ActiveIngredient.COPPER_ALGAECIDE));
 		put(Situation.HIGH_PHOSPHATE, procedure().tasks("phosphate-after-chlorine", "sequestrant-lately", "phosphate-source")
@@ -225,6 +228,7 @@ final class SituationProcedures {
 			.tasks("filter-24h")
 			.later(2 * DAY, ProductKind.ASCORBIC, "ascorbic")
 			.later(3 * DAY, ProductKind.SEQUESTRANT, "sequestrant")
+			.later(4 * DAY, "ph-after-sequestrant")
 			.later(4 * DAY, "algae-watch")
 			.later(5 * DAY, "chlorine-back")
 			.later(7 * DAY, "test-metal")
@@ -256,8 +260,9 @@ final class SituationProcedures {
 					.ban("trichlor-first", ActiveIngredient.TRICHLOR)
 					.warn(PoolCondition.SALT_CELL, CELL_COLD));
 		put(Situation.CLOSING, procedure().shock(ShockLevel.LIGHT)
-			.tasks("clean", "closing-balance", "closing-level", "closing-plumbing")
-			.later(DAY, ProductKind.POLYQUAT_60, "polyquat")
+			.tasks("clean", "closing-balance")
+			.later(2 * DAY, ProductKind.POLYQUAT_60, "closing-algaecide")
+			.later(2 * DAY + AFTER_ALGAECIDE, "closing-lines")
 			.later(30 * DAY, "winter-check")
 			.ban("tablets-on-cover", ActiveIngredient.TRICHLOR)
 			.ban("copper-low-ph", ActiveIngredient.COPPER_ALGAECIDE)
@@ -268,17 +273,10 @@ final class SituationProcedures {
 	}
 
 	private static void incidents() {
-		put(Situation.CONTAMINATION, procedure().refuse("contamination", "work.contamination-close", "work.contamination-net",
-				"not.vacuum-incident", "work.contamination-points", "not.stabilized-incident", "work.contamination-health-page",
-				"work.contamination-log"));
-		put(Situation.DIARRHOEA, procedure().refuse("contamination", "work.contamination-close", "work.contamination-net",
-				"not.vacuum-incident", "work.diarrhoea-cya", "work.diarrhoea-department", "work.contamination-points",
-				"not.stabilized-incident", "not.colour-test-incident", "work.contamination-health-page", "work.diarrhoea-backwash",
-				"work.contamination-log"));
+		for (Situation incident : new Situation[]{ Situation.CONTAMINATION, Situation.DIARRHOEA, Situation.DEAD_ANIMAL }) {
+			put(incident, procedure().refuse("contamination"));
+		}
 		put(Situation.BLOOD, procedure().tasks("blood-out", "blood-test", "contamination-health-page", "contamination-log"));
-		put(Situation.DEAD_ANIMAL, procedure().refuse("contamination", "work.contamination-close", "work.animal-kind", "work.animal-bag",
-				"not.bare-hands", "work.animal-as-stool", "work.animal-raccoon", "work.contamination-points",
-				"work.contamination-health-page", "work.contamination-log"));
 		put(Situation.FLOOD, procedure().refuse("flood", "work.flood-power", "work.flood-no-drain", "work.flood-health",
 				"work.flood-clean", "work.flood-photos"));
 	}
@@ -287,13 +285,13 @@ final class SituationProcedures {
 		for (Situation other : new Situation[]{ Situation.HIGH_COMBINED_CHLORINE, Situation.STABILIZER_GONE, Situation.CELL_START }) {
 			BROMINE_TABLE.put(other, of(Situation.ROUTINE));
 		}
-		bromineGrowth(Situation.GREEN_ALGAE_LIGHT, procedure().tasks("check-flow", "brush", "filter-24h", "clean-filter", "vacuum-dead")
+		bromineGrowth(Situation.GREEN_ALGAE_LIGHT, procedure().tasks("check-flow", "brush", "filter-24h")
 			.ban("copper-first", ActiveIngredient.COPPER_ALGAECIDE));
 		bromineGrowth(Situation.GREEN_ALGAE_HEAVY,
 				procedure().tasks("close-pool", "debris-out", "brush", "filter-24h", "clean-filter-daily").warn("vacuum-blind",
 						"acid-wash"));
 		bromineGrowth(Situation.MUSTARD_ALGAE,
-				procedure().tasks("mustard-or-dust", "brush", "gear-in", "clean-fittings", "filter-24h", "clean-filter")
+				procedure().tasks("mustard-or-dust", "brush", "gear-in", "clean-fittings", "filter-24h")
 					.ban(PoolCondition.OUTDOOR, "bromide-outdoors", ActiveIngredient.SODIUM_BROMIDE));
 		bromineGrowth(Situation.BLACK_ALGAE, procedure().tasks("spot-or-stain")
 			.tasks(PoolCondition.BARE_CEMENT, "brush-steel")
@@ -306,7 +304,8 @@ final class SituationProcedures {
 				procedure().tasks("empty-baskets", "filter-24h").later(NEXT_MORNING, "test-bromine").build());
 		BROMINE_TABLE.put(Situation.BLOOD,
 				procedure().tasks("blood-bromine", "contamination-health-page", "contamination-log").build());
-		BROMINE_TABLE.put(Situation.CLOSING, procedure().tasks("clean", "closing-balance", "closing-level", "closing-plumbing")
+		BROMINE_TABLE.put(Situation.CLOSING, procedure().tasks("clean", "closing-balance")
+			.later(AFTER_ALGAECIDE, "closing-lines")
 			.later(30 * DAY, "winter-check")
 			.ban("copper-low-ph", ActiveIngredient.COPPER_ALGAECIDE)
 			.warn("drain-fully")
@@ -362,15 +361,13 @@ final class SituationProcedures {
 		return Reason.of("work.chlorine-instead", Term.of(Level.FC, Math.min(fc, context.request().policy().shockCeiling())));
 	}
 
-	/** What the non-chlorine oxidizer would take by stoichiometry, within its cap. */
+	/** How much of the non-chlorine oxidizer would do. */
 	private static @Nullable Reason oxidizerInstead(PlanContext context, DosingResult dosing) {
 		Double combined = context.readings().combined();
 		for (Product product : context.request().products()) {
 			if (combined != null && product.onTruck() && product.kind().ingredient() == ActiveIngredient.MONOPERSULFATE
 					&& ProductEffects.computable(product)) {
-				double amount = ProductEffects.amount(product, combined * Breakpoint.MONOPERSULFATE_PER_COMBINED, context.litres());
-				Double cap = product.mostFor(context.litres());
-				MeasuredAmount measured = MeasuredAmount.down((cap != null) ? Math.min(cap, amount) : amount, product.unit(),
+				MeasuredAmount measured = MeasuredAmount.down(OxidizerDosing.amount(product, combined, context.litres()), product,
 						context.request().units());
 				return measured.isZero() ? null
 						: Reason.of("work.oxidizer-instead", new Term.Amount(measured), Term.of(product.kind()));

@@ -146,7 +146,7 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		}
 		boolean fillKnown = causes.stream().allMatch(Cause::fillKnown);
 		boolean testedToday = causes.stream().allMatch(cause -> request.readings().value(cause.level()) != null);
-		return new WaterReplacement(reasons, share, -Math.log(1 - Math.min(share, MAX_SHARE)), share * litres, drains(share),
+		return new WaterReplacement(reasons, share, -Math.log(1 - Math.min(share, MAX_SHARE)), share * litres, spa ? 1 : drains(share),
 				water.afterReplacing(pool.fill(), share).levels(), cautions(pool, share, fillKnown, testedToday));
 	}
 

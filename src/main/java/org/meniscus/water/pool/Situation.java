@@ -70,6 +70,11 @@ public enum Situation {
 				|| this == PINK_SLIME;
 	}
 
+	/** Metal in the water: it falls out at a high pH and where it is oxidized. */
+	public boolean metal() {
+		return chlorineWaits() || this == STAINS_COPPER;
+	}
+
 	/** Chlorine would fix the stain: none is dosed. */
 	public boolean chlorineWaits() {
 		return this == STAINS_IRON || this == STAINS_MANGANESE;

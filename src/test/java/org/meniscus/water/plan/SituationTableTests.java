@@ -109,7 +109,7 @@ class SituationTableTests {
 		put(cases, "fc_lost_sun_low_cya", PLASTER, balanced().fc(0.5).cya(0.0), Situation.ROUTINE, notDone(), first("later.sun-or-demand"));
 		put(cases, "algae_green_light", PLASTER, balanced().fc(0.3).ph(7.8).cya(60.0), Situation.GREEN_ALGAE_LIGHT,
 				notDone("not.clarifier-first", "not.copper-first", "reject.cya-enough"),
-				first("work.check-flow", "work.brush", "work.filter-24h", "work.clean-filter", "work.vacuum-dead", "later.hold"));
+				first("work.check-flow", "work.brush", "work.filter-24h", "later.hold", "later.end-of-holding"));
 		put(cases, "algae_green_heavy", PLASTER, balanced().fc(0.3).ph(7.8).drainVisible(false), Situation.GREEN_ALGAE_HEAVY,
 				notDone("not.vacuum-blind", "not.acid-wash", "not.floc-cartridge"),
 				first("work.close-pool", "work.debris-out", "work.clean-filter-daily", "work.quote-both", "later.hold",
@@ -142,7 +142,7 @@ class SituationTableTests {
 						"work.opening-photos"));
 		put(cases, "closing", PLASTER, balanced().ph(8.2).celsius(12.0), Situation.CLOSING,
 				notDone("not.tablets-on-cover", "not.copper-low-ph", "not.acid-closing", "not.drain-fully"),
-				first("work.clean", "work.closing-balance", "work.closing-level", "work.closing-plumbing", "later.winter-check"));
+				first("work.clean", "work.closing-balance", "later.closing-algaecide", "later.closing-lines", "later.winter-check"));
 		put(cases, "salt_fc_low", SALT, balanced().fc(0.5).salt(3200.0).cya(70.0), Situation.ROUTINE, notDone("not.cell-habits"),
 				first("work.check-cell"));
 		put(cases, "salt_ph_rise", SALT, balanced().ph(8.0).ta(120.0).salt(3200.0).cya(70.0), Situation.ROUTINE,
@@ -185,7 +185,7 @@ class SituationTableTests {
 						"later.chlorine-back",
 						"later.sequestrant-monthly", "later.algae-watch"));
 		put(cases, "stain_copper", PLASTER, balanced(), Situation.STAINS_COPPER, notDone("not.copper-metal"),
-				first("work.copper-source", "work.copper-dilute", "work.copper-log", "later.sequestrant"));
+				first("work.copper-source", "work.copper-dilute", "work.copper-log", "work.sequestrant-first", "later.ph-after-sequestrant"));
 		put(cases, "stain_manganese", PLASTER, balanced().fc(1.0).cc(0.8), Situation.STAINS_MANGANESE, notDone("not.oxidizer-manganese"),
 				first("work.manganese-source"));
 		put(cases, "phosphate_high", PLASTER, balanced().fc(1.0).phosphate(900.0), Situation.HIGH_PHOSPHATE, notDone("not.lanthanum-green"),
@@ -206,11 +206,11 @@ class SituationTableTests {
 				first("work.contamination-close", "work.contamination-net", "work.contamination-points", "work.contamination-log"));
 		put(cases, "faecal_diarrhoea", PLASTER, balanced(), Situation.DIARRHOEA,
 				notDone("not.stabilized-incident", "not.colour-test-incident"),
-				first("work.contamination-close", "work.diarrhoea-cya", "work.diarrhoea-department", "work.diarrhoea-backwash",
+				first("work.contamination-close", "work.incident-dilute", "work.diarrhoea-department", "work.diarrhoea-backwash",
 						"work.contamination-log"));
 		put(cases, "blood", PLASTER, balanced(), Situation.BLOOD, notDone(), first("work.blood-test"));
 		put(cases, "dead_animal", PLASTER, balanced(), Situation.DEAD_ANIMAL, notDone("not.bare-hands"),
-				first("work.animal-kind", "work.animal-bag", "work.animal-as-stool", "work.animal-raccoon", "work.contamination-log"));
+				first("work.animal-bag", "work.incident-hold", "work.animal-raccoon", "work.contamination-log"));
 		put(cases, "flood", PLASTER, balanced(), Situation.FLOOD, notDone("work.flood-no-drain"),
 				first("work.flood-power", "work.flood-health", "work.flood-clean", "work.flood-photos"));
 		put(cases, "new_plaster", PLASTER, balanced().ph(8.1).ch(120.0).salt(1000.0), Situation.NEW_PLASTER, notDone("not.new-plaster"),
@@ -455,6 +455,10 @@ class SituationTableTests {
 		Plan plan = (Plan) outcome;
 		SwimReadiness swim = plan.swim();
 		List<String> codes = codes(swim.reasons());
+		if (request.situation() == Situation.CLOSING) {
+			assertThat(codes).as(rule).containsExactly("swim.season-closed");
+			return;
+		}
 		assertThat(codes).contains("swim.drain", "swim.ph").containsAnyOf("swim.fc", "swim.fc-oxidizer", "swim.no-room");
 		double wait = plan.steps().stream().mapToDouble(step -> step.startMinutes() / 60.0 + step.waitHours()).max().orElse(0);
 		assertThat(swim.waitHours()).as("product wait over").isCloseTo(wait, within(1e-9));

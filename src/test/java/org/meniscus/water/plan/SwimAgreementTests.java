@@ -65,13 +65,16 @@ class SwimAgreementTests {
 
 	private static SwimReadiness recorded(PlanRequest request, PlanResult outcome) {
 		List<RecordedDose> doses = new ArrayList<>();
+		Double replaced = null;
 		if (outcome instanceof Plan plan) {
+			// A spa, and growth in water to be replaced: the water first.
+			replaced = codes(Pools.notes(plan)).contains("note.replace-first") ? plan.replacement().share() : null;
 			for (Step step : plan.steps()) {
 				double amount = (step.amount() != null) ? step.amount().amount() : 1;
 				doses.add(new RecordedDose(step.product().kind(), step.product().strength(), step.product().basis(), amount));
 			}
 		}
-		return SwimReadiness.of(request.pool(), request.effectiveReadings(), request.situation(), request.policy(), null, doses);
+		return SwimReadiness.of(request.pool(), request.effectiveReadings(), request.situation(), request.policy(), replaced, doses);
 	}
 
 	private static List<String> codes(List<Reason> reasons) {
