@@ -325,7 +325,7 @@ class VisitJourneyIT extends BrowserTest {
 		page.fill("#fc", "3");
 		page.fill("#tc", "3");
 		page.click("text=Work out the plan");
-		assertThat(page.locator("#visit-plan")).containsText("Tablets of earlier visits are taken to bring",
+		assertThat(page.locator("#visit-plan")).containsText("Tablets of earlier visits count for",
 				new LocatorAssertions.ContainsTextOptions().setTimeout(30_000));
 	}
 
@@ -357,7 +357,7 @@ class VisitJourneyIT extends BrowserTest {
 		assertThat(steps).hasCount(2);
 		for (Locator step : steps.all()) {
 			assertThat(step.locator(".visit-step-title")).isVisible();
-			assertThat(step.getByText("Never let ")).isVisible();
+			assertThat(step.getByText("fire or poison gas")).isVisible();
 			assertThat(step.getByText("Nobody swims for ")).isVisible();
 			assertThat(step.locator("details > ul")).isHidden();
 		}

@@ -420,7 +420,7 @@ class VisitPagesIT {
 			.getRedirectedUrl()).isEqualTo("/visits/" + id + "?saved");
 		MockHttpServletResponse lost = send(lena,
 				visit(UUID.randomUUID()).param("fc", "3").param("ph", "7.5").param("cya", "60").param("ch", "220"));
-		assertThat(lost.getContentAsString()).contains("all down together", "a leak with automatic fill");
+		assertThat(lost.getContentAsString()).contains("all down together", "a leak with autofill");
 		assertThat(send(lena, visit(UUID.randomUUID()).param("fc", "12").param("ph", "7.5")).getContentAsString())
 			.contains("the last visit left 3.0 ppm at most");
 		MockHttpServletResponse stool = pages

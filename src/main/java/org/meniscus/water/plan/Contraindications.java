@@ -280,10 +280,11 @@ final class Contraindications {
 		}
 		addForAdditions(additions, warnings);
 		boolean anything = !additions.isEmpty() || replacing;
-		if (anything) {
+		// What is said of surfaces is about pools: a spa is emptied, and takes small doses only.
+		if (anything && this.request.pool().body() == BodyOfWater.POOL) {
 			addForSurface(warnings);
 		}
-		else if (this.request.situation() == Situation.ROUTINE && this.assessment.reasons().isEmpty()) {
+		else if (!anything && this.request.situation() == Situation.ROUTINE && this.assessment.reasons().isEmpty()) {
 			warnings.add(Reason.of("not.just-in-case"));
 		}
 		return warnings;
@@ -334,17 +335,13 @@ final class Contraindications {
 	}
 
 	private static void addForAdditions(List<DosingSequence.Addition> additions, List<Reason> warnings) {
-		boolean acid = false;
-		boolean chlorine = false;
 		for (DosingSequence.Addition addition : additions) {
 			switch (addition.purpose()) {
 				case LOWER_PH -> {
-					acid = true;
 					if (addition.goal().cause() == Level.TA) {
 						warnings.add(Reason.of("not.acid-in-one-spot"));
 					}
 				}
-				case RAISE_FC -> chlorine = true;
 				case OXIDIZE -> {
 					if (!warnings.contains(OXIDIZER_TRUST)) {
 						warnings.add(OXIDIZER_TRUST);
@@ -356,9 +353,6 @@ final class Contraindications {
 				default -> {
 				}
 			}
-		}
-		if (acid && chlorine) {
-			warnings.add(Reason.of("not.acid-with-chlorine"));
 		}
 	}
 

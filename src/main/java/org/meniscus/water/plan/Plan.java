@@ -49,8 +49,8 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 			TODAY,
 			/** What was taken from the records of earlier visits. */
 			EARLIER_VISITS,
-			/** That people are expected before the pool can be ready. */
-			NOT_READY,
+			/** What comes before everything: that the pool will not be ready when people come, what goes in before the doses. */
+			BEFORE_ALL,
 			/** That nobody knows when the next visit is, and what is taken instead. */
 			NEXT_VISIT_UNKNOWN,
 			/** That FC is not expected to last until the next visit. */
@@ -104,11 +104,12 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 	}
 
 	/**
-	 * What is said before anything else but that the pool is closed: that it will not be ready when people come, chlorine that is not along,
+	 * What is said before anything else but that the pool is closed: that it will not be ready when people come, what goes in before the
+	 * doses, chlorine that is not along,
 	 * that the next visit is not known, and that chlorine will not last until then, with what would make it last.
 	 */
 	public List<Reason> first() {
-		List<Reason> first = new ArrayList<>(notes(Note.Topic.NOT_READY));
+		List<Reason> first = new ArrayList<>(notes(Note.Topic.BEFORE_ALL));
 		for (MissingProduct product : this.missing) {
 			if (product.purpose() == Step.Purpose.RAISE_FC) {
 				first.add(Reason.of("first.no-chlorine", new Term.Amount(product.amount()), Term.of(product.product().kind())));

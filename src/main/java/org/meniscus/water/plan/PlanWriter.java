@@ -70,8 +70,12 @@ final class PlanWriter {
 		}
 		SwimReadiness swim = swimReadiness(levels);
 		Double swimWithin = this.request.swimWithinHours();
+		Reason first = this.context.procedure().first();
+		if (first != null) {
+			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, first));
+		}
 		if (swimWithin != null && (swim.state() == SwimReadiness.State.CLOSED || swim.waitHours() > swimWithin)) {
-			notes.add(new Plan.Note(Plan.Note.Topic.NOT_READY, Reason.of("note.not-ready", new Term.Hours(swimWithin))));
+			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, Reason.of("note.not-ready", new Term.Hours(swimWithin))));
 		}
 		List<Reason> suggestions = (notHeld != null && this.residualTarget != null)
 				? Offers.of(this.context, this.residualTarget, this.dosing) : List.of();
@@ -198,7 +202,7 @@ final class PlanWriter {
 		double fc = this.dosing.freeChlorine();
 		int days = this.request.daysToNextVisit();
 		ResidualTarget target = this.residualTarget;
-		if (target == null || target.isHeld(fc) || this.context.procedure().managesChlorine(this.request)
+		if (target == null || target.isHeld(fc) || this.context.procedure().managesChlorine(this.request) || this.context.replacesFirst()
 				|| Assessor.minimumReachesCeiling(target.minimum(), this.request.policy().fcCeiling())) {
 			return null;
 		}

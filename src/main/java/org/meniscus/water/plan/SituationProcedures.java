@@ -77,7 +77,8 @@ final class SituationProcedures {
 	private static void routine() {
 		SituationProcedure.Builder routine = procedure().tasks("clean")
 			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL), "check-cell")
-			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL.not()), "check-feed")
+			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL.not()).and(PoolCondition.FED), "check-feed")
+			.tasks(PoolCondition.FC_LOW.and(PoolCondition.FED.not()), "check-use")
 			.tasks(PoolCondition.COMBINED_HIGH, "oxidizer-lately")
 			.tasks(PoolCondition.COMBINED_HIGH.and(PoolCondition.INDOOR), "ventilate", "hall-empty")
 			.tasks(PoolCondition.FC_TOO_HIGH, "dilute-test")
@@ -188,7 +189,8 @@ final class SituationProcedures {
 		put(Situation.STAINS_MANGANESE, oxidizedMetal("manganese-source").ban("oxidizer-manganese", ActiveIngredient.MONOPERSULFATE)
 			.ban("shock-metal", CHLORINES));
 		put(Situation.STAINS_COPPER, procedure().balanceWaits("balance-after-metal")
-			.tasks("sequestrant-first", "copper-source", "test-copper", "copper-dilute", "copper-log")
+			.first("sequestrant-first")
+			.tasks("copper-source", "test-copper", "copper-dilute", "copper-log")
 			.later(DAY, "ph-after-sequestrant")
 			.later(7 * DAY, "test-metal")
 			.ban("copper-metal", ActiveIngredient.COPPER_ALGAECIDE));
@@ -199,9 +201,7 @@ final class SituationProcedures {
 			.later(7 * DAY, ProductKind.LANTHANUM, "lanthanum-rest")
 			.warn("lanthanum-green"));
 		put(Situation.FOAM, procedure().tasks("foam-cause")
-			.tasks(PoolCondition.SPA, "foam-spa")
-			.tasks(PoolCondition.POOL, "foam-dilute")
-			.tasks("foam-enzyme")
+			.tasks(PoolCondition.POOL, "foam-dilute", "foam-enzyme")
 			.later(DAY, "test-all")
 			.ban("more-quat", ActiveIngredient.QUAT_ALGAECIDE));
 		put(Situation.STABILIZER_GONE, procedure().shock(ShockLevel.LIGHT)

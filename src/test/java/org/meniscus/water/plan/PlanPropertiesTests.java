@@ -289,7 +289,7 @@ class PlanPropertiesTests {
 			if (same.purpose() != first.purpose()) {
 				// A first dose of less than the smallest mark on one of the two scales is no step.
 				Step small = (same.purpose().compareTo(first.purpose()) < 0) ? same : first;
-				assertThat(small.unroundedAmount()).isLessThan(10);
+				assertThat(small.unroundedAmount()).as("%s", request).isLessThan(10);
 				return;
 			}
 			assertThat(same.product()).isEqualTo(first.product());

@@ -166,7 +166,7 @@ class PlannerTests {
 
 	@Test
 	void theOxidizerRefreshesAndIsNeverTheAnswerToAlgae() {
-		Plan refresh = Pools.plan(PLASTER, Pools.balanced(), Situation.WEEKLY_REFRESH);
+		Plan refresh = Pools.plan(PLASTER, Pools.balanced().fc(4.0).cc(0.6), Situation.WEEKLY_REFRESH);
 		Step oxidizer = step(refresh, Step.Purpose.OXIDIZE);
 		assertThat(oxidizer.waitHours()).isLessThanOrEqualTo(1);
 		assertThat(oxidizer.after().value(Level.CYA, 0)).isEqualTo(40);
@@ -299,7 +299,7 @@ class PlannerTests {
 	void indoorsCombinedChlorineIsOxidizedWithoutShockAndTheHallAired() {
 		PoolFacts indoor = Pools.of(40_000, BodyOfWater.POOL, Surface.TILE, true, Sanitizer.CHLORINE_BY_HAND);
 		Plan plan = Pools.plan(indoor, Pools.balanced().fc(4.0).cya(0.0).cc(1.0), Situation.HIGH_COMBINED_CHLORINE);
-		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.MONOPERSULFATE);
+		assertThat(ingredients(plan)).startsWith(ActiveIngredient.MONOPERSULFATE).noneMatch(ActiveIngredient::chlorine);
 		assertThat(codes(plan.tasks())).contains("work.ventilate", "work.hall-empty");
 	}
 

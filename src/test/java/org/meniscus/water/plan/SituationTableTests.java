@@ -105,7 +105,7 @@ class SituationTableTests {
 	private static Map<String, Case> cases() {
 		Map<String, Case> cases = new LinkedHashMap<>();
 		put(cases, "fc_low_routine", PLASTER, balanced().fc(0.5).cya(60.0).ch(380.0), Situation.ROUTINE,
-				notDone("reject.cya-enough", "reject.cal-hypo-hard"), first("work.check-feed"));
+				notDone("reject.cya-enough", "reject.cal-hypo-hard"), first("work.check-use"));
 		put(cases, "fc_lost_sun_low_cya", PLASTER, balanced().fc(0.5).cya(0.0), Situation.ROUTINE, notDone(), first("later.sun-or-demand"));
 		put(cases, "algae_green_light", PLASTER, balanced().fc(0.3).ph(7.8).cya(60.0), Situation.GREEN_ALGAE_LIGHT,
 				notDone("not.clarifier-first", "not.copper-first", "reject.cya-enough"),
@@ -185,7 +185,7 @@ class SituationTableTests {
 						"later.chlorine-back",
 						"later.sequestrant-monthly", "later.algae-watch"));
 		put(cases, "stain_copper", PLASTER, balanced(), Situation.STAINS_COPPER, notDone("not.copper-metal"),
-				first("work.copper-source", "work.copper-dilute", "work.copper-log", "work.sequestrant-first", "later.ph-after-sequestrant"));
+				first("work.copper-source", "work.copper-dilute", "work.copper-log", "note.sequestrant-first", "later.ph-after-sequestrant"));
 		put(cases, "stain_manganese", PLASTER, balanced().fc(1.0).cc(0.8), Situation.STAINS_MANGANESE, notDone("not.oxidizer-manganese"),
 				first("work.manganese-source"));
 		put(cases, "phosphate_high", PLASTER, balanced().fc(1.0).phosphate(900.0), Situation.HIGH_PHOSPHATE, notDone("not.lanthanum-green"),
@@ -196,7 +196,7 @@ class SituationTableTests {
 		put(cases, "fc_too_high", TABLETS, balanced().fc(9.0), Situation.ROUTINE, notDone("not.reducer-by-guess", "note.fc-too-high"),
 				first("work.dilute-test", "work.stop-feed", "work.cover-off", "later.test-chlorine"));
 		put(cases, "foam", SPA, balanced().fc(4.0).ch(180.0).cya(20.0).celsius(38.0), Situation.FOAM, notDone("not.more-quat"),
-				first("work.foam-cause", "work.foam-spa", "work.foam-enzyme", "replace.foam"));
+				first("work.foam-cause", "drain.spa", "replace.foam"));
 		put(cases, "ash", PLASTER, balanced().fc(0.5), Situation.AFTER_ASH, notDone("not.leaf-blower"),
 				first("work.ash-mask", "work.skim-by-hand", "work.clean-filter", "later.test-phosphate"));
 		put(cases, "power_out", PLASTER, balanced(), Situation.PUMP_OFF, notDone("refused.pump-off", "not.feeder-without-flow"),
@@ -219,7 +219,7 @@ class SituationTableTests {
 				first("work.bucket-test", "work.autofill-off", "work.mark-level", "work.leak-firm", "later.compare-drift"));
 		put(cases, "all_in_range", PLASTER, balanced().fc(4.0), Situation.ROUTINE, notDone("not.just-in-case"), first("work.clean"));
 		put(cases, "acid_and_chlorine_same_visit", PLASTER, balanced().ph(8.1).fc(0.5).ch(380.0).cya(50.0), Situation.ROUTINE,
-				notDone("not.acid-with-chlorine"), first("caution.nobody-in", "apply.other-place"));
+				notDone("caution.chlorine-and-acid"), first("caution.nobody-in", "apply.other-place"));
 		cases.put("swim_before_ready", new Case(new PlanRequest(PLASTER, balanced().fc(0.5).build(), Situation.ROUTINE, Pools.truck(),
 				TreatmentPolicy.defaults(), 7, 2.0, UnitSystem.US), notDone("swim.wait"), first("swim.fc")));
 		put(cases, "lock_out", PLASTER, balanced().ph(null), Situation.ROUTINE, notDone(), first());
