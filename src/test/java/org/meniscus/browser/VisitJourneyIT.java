@@ -358,7 +358,7 @@ class VisitJourneyIT extends BrowserTest {
 		for (Locator step : steps.all()) {
 			assertThat(step.locator(".visit-step-title")).isVisible();
 			assertThat(step.getByText("fire or poison gas")).isVisible();
-			assertThat(step.getByText("Nobody swims for ")).isVisible();
+			assertThat(step.getByText("No swimming for ")).isVisible();
 			assertThat(step.locator("details > ul")).isHidden();
 		}
 		assertThat(plan.getByText("Chlorine and acid never meet")).isVisible();

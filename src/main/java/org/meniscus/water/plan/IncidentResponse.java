@@ -7,7 +7,6 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
-import org.meniscus.water.pool.Situation;
 
 /**
  * What is done after stool, vomit or a dead animal in the water, in order: close, take it out, FC for its time, back to normal, write down.

@@ -58,7 +58,8 @@ final class OxidizerDosing {
 	 * label's maximum. One dose a visit: the test next time says whether there is more to do.
 	 */
 	static double amount(Product product, double combined, double litres) {
-		double wanted = ProductEffects.amount(product, USUAL_PPM * USUAL_STRENGTH + combined * Breakpoint.MONOPERSULFATE_PER_COMBINED, litres);
+		double wanted = ProductEffects.amount(product, USUAL_PPM * USUAL_STRENGTH + combined * Breakpoint.MONOPERSULFATE_PER_COMBINED,
+				litres);
 		Double most = product.mostFor(litres);
 		return (most != null) ? Math.min(most, wanted) : wanted;
 	}

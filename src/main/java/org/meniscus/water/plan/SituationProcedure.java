@@ -315,7 +315,8 @@ record SituationProcedure(@Nullable Reason first, @Nullable Reason refusal, List
 		}
 
 		SituationProcedure build() {
-			return new SituationProcedure(this.first, this.refusal, this.tasksWithoutDose, this.shockLevel, this.shockCondition, this.holdDays,
+			return new SituationProcedure(this.first, this.refusal, this.tasksWithoutDose, this.shockLevel, this.shockCondition,
+					this.holdDays,
 					this.balanceWaits, this.tasks, this.followUps, this.contraindications);
 		}
 

@@ -44,7 +44,8 @@ class PlanTextsTests {
 	 */
 	private static final Predicate<String> LEFT_OUT = Pattern.compile("water\\.(count\\..*\\.one \\{0}|reading\\.ta-below-share \\{2}"
 			+ "|state\\..* \\{4}|fc\\.no-room \\{3}|why\\.(.*-algae.*|pink-slime|cloudy|high-combined-chlorine|closing|stabilizer-gone)"
-			+ " \\{2})").asMatchPredicate();
+			+ " \\{2})")
+		.asMatchPredicate();
 
 	private static final Set<Reason> REASONS = new LinkedHashSet<>();
 

@@ -364,8 +364,9 @@ class SituationPlansTests {
 	@ParameterizedTest
 	@CsvSource({ "CONTAMINATION, 30", "DEAD_ANIMAL, 30", "DIARRHOEA, 60", "DIARRHOEA, 10" })
 	void anIncidentBeginsWithClosingAndEndsWithTheLog(Situation incident, double cya) {
-		List<String> steps = Planner.plan(Pools.request(PLASTER, Pools.balanced().cya(cya).build(), incident)) instanceof PlanRefusal refused
-				? refused.tasks().stream().map(Reason::code).toList() : List.of();
+		List<String> steps = Planner
+			.plan(Pools.request(PLASTER, Pools.balanced().cya(cya).build(), incident)) instanceof PlanRefusal refused
+					? refused.tasks().stream().map(Reason::code).toList() : List.of();
 		List<String> order = new ArrayList<>(List.of("work.contamination-close",
 				(incident == Situation.DEAD_ANIMAL) ? "work.animal-bag" : "work.contamination-net", "work.contamination-health-page"));
 		if (cya > 15 && incident == Situation.DIARRHOEA) {
