@@ -18,6 +18,7 @@ import org.meniscus.water.product.StrengthBasis;
  * @param density kg/L, 0.1 to 3; null for the usual one
  * @param packageAmount what the price is for, grams of a solid or millilitres of a liquid, 1 to 100,000,000
  * @param labelMaxPerM3 most in one addition by the label, grams or millilitres per cubic metre of pool water; null when not known
+ * @param labelPerPpm what the label gives for each ppm of metal or phosphate, grams or millilitres per cubic metre; null when not known
  * @param tabletGrams weight of one tablet, 1 to 1,000 g; null when it does not come in tablets
  * @param scoop grams or millilitres in one level scoop, cup or cap that lies with it, 0.5 to 5,000; null when it is weighed or poured
  * @param cautions at most 2,000 characters, or null
@@ -25,7 +26,8 @@ import org.meniscus.water.product.StrengthBasis;
  * @param delivery of what is in stock of a liquid chlorine; null when not known, then its strength counts as on the label
  */
 public record ProductDetails(ProductKind kind, String name, @Nullable Double strengthPercent, StrengthBasis basis,
-		@Nullable Double density, double packageAmount, @Nullable Double labelMaxPerM3, @Nullable Double tabletGrams,
+		@Nullable Double density, double packageAmount, @Nullable Double labelMaxPerM3, @Nullable Double labelPerPpm,
+		@Nullable Double tabletGrams,
 		@Nullable Double scoop, @Nullable String cautions, boolean onTruck, ProductPreference preference, @Nullable Delivery delivery) {
 
 	public static final int NAME_MAX = 120;
@@ -65,6 +67,7 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 		checkRange("density", density, DENSITY_MIN, DENSITY_MAX);
 		checkRange("package", packageAmount, PACKAGE_MIN, PACKAGE_MAX);
 		checkRange("label maximum", labelMaxPerM3, LABEL_MIN, LABEL_MAX);
+		checkRange("label rate", labelPerPpm, LABEL_MIN, LABEL_MAX);
 		checkRange("tablet", tabletGrams, TABLET_MIN, TABLET_MAX);
 		checkRange("scoop", scoop, SCOOP_MIN, SCOOP_MAX);
 		if (delivery != null && !hasStrengthBasis(kind)) {
@@ -76,18 +79,23 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 	}
 
 	public ProductDetails withScoop(@Nullable Double scoop) {
-		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, tabletGrams, scoop, cautions,
+		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, labelPerPpm, tabletGrams, scoop, cautions,
 				onTruck, preference, delivery);
 	}
 
 	public ProductDetails withPreference(ProductPreference preference) {
-		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, tabletGrams, scoop, cautions,
+		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, labelPerPpm, tabletGrams, scoop, cautions,
 				onTruck, preference, delivery);
 	}
 
 	public ProductDetails withDelivery(@Nullable Delivery delivery) {
-		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, tabletGrams, scoop, cautions,
+		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, labelPerPpm, tabletGrams, scoop, cautions,
 				onTruck, preference, delivery);
+	}
+
+	/** Its label gives an amount for each ppm of what it binds. */
+	public static boolean hasLabelRate(ProductKind kind) {
+		return kind.ingredient() == ActiveIngredient.SEQUESTRANT || kind.ingredient() == ActiveIngredient.LANTHANUM;
 	}
 
 	/** Tablets are counted. */

@@ -58,6 +58,8 @@ class StockedProduct extends ArchivableEntity {
 	@Column(name = "label_max_per_m3")
 	private @Nullable BigDecimal labelMax;
 
+	private @Nullable BigDecimal labelPerPpm;
+
 	private @Nullable BigDecimal tabletGrams;
 
 	@Column(name = "scoop_amount")
@@ -105,7 +107,7 @@ class StockedProduct extends ArchivableEntity {
 	ProductRecord toRecord() {
 		return new ProductRecord(id(), version(),
 				new ProductDetails(kind, name, number(strengthPercent), strengthBasis, number(density), packageAmount.doubleValue(),
-						number(labelMax), number(tabletGrams), number(scoop), cautions, onTruck, preference,
+						number(labelMax), number(labelPerPpm), number(tabletGrams), number(scoop), cautions, onTruck, preference,
 						delivery()),
 				isArchived());
 	}
@@ -120,7 +122,7 @@ class StockedProduct extends ArchivableEntity {
 		Product labelled = new Product(rowId().toString(), kind, name,
 				(strengthPercent != null) ? strengthPercent.movePointLeft(2).doubleValue() : null,
 				strengthBasis, number(density), packageAmount.doubleValue(), cents,
-				number(labelMax), number(tabletGrams), onTruck, number(scoop), preference, null);
+				number(labelMax), number(labelPerPpm), number(tabletGrams), onTruck, number(scoop), preference, null);
 		Delivery delivery = delivery();
 		return (delivery != null) ? labelled.aged((int) ChronoUnit.DAYS.between(delivery.on(), day), delivery.storage()) : labelled;
 	}
@@ -134,6 +136,7 @@ class StockedProduct extends ArchivableEntity {
 		this.packageAmount = scaled(details.packageAmount(), 2);
 		this.packageUnit = kind.unit();
 		this.labelMax = scaled(details.labelMaxPerM3(), 3);
+		this.labelPerPpm = scaled(details.labelPerPpm(), 3);
 		this.tabletGrams = scaled(details.tabletGrams(), 2);
 		this.scoop = scaled(details.scoop(), 2);
 		this.cautions = details.cautions();

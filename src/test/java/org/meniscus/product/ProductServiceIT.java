@@ -209,7 +209,7 @@ class ProductServiceIT {
 	private ProductId add(double millilitres) {
 		ProductId id = new ProductId(UUID.randomUUID());
 		inCompany(() -> service.add(company, id, new ProductDetails(ProductKind.MURIATIC_3145, "Acid", 31.45, StrengthBasis.PURITY, null,
-				millilitres, null, null, null, null, true, ProductPreference.NONE, null)));
+				millilitres, null, null, null, null, null, true, ProductPreference.NONE, null)));
 		return id;
 	}
 
@@ -224,13 +224,13 @@ class ProductServiceIT {
 
 	private static ProductDetails packed(ProductDetails details, double amount) {
 		return new ProductDetails(details.kind(), details.name(), details.strengthPercent(), details.basis(), details.density(), amount,
-				details.labelMaxPerM3(), details.tabletGrams(), details.scoop(), details.cautions(), details.onTruck(),
+				details.labelMaxPerM3(), details.labelPerPpm(), details.tabletGrams(), details.scoop(), details.cautions(), details.onTruck(),
 				details.preference(), details.delivery());
 	}
 
 	private static ProductDetails named(ProductDetails details, String name) {
 		return new ProductDetails(details.kind(), name, details.strengthPercent(), details.basis(), details.density(),
-				details.packageAmount(), details.labelMaxPerM3(), details.tabletGrams(), details.scoop(), details.cautions(),
+				details.packageAmount(), details.labelMaxPerM3(), details.labelPerPpm(), details.tabletGrams(), details.scoop(), details.cautions(),
 				details.onTruck(), details.preference(), details.delivery());
 	}
 

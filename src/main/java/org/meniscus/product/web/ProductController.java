@@ -206,7 +206,9 @@ class ProductController {
 					formatter.text("product.preference." + each + ".why")))
 			.toList());
 		model.addAttribute("strengthHint", formatter.text(ProductDetails.hasStrengthBasis(kind) ? "product.strength.hint.hypochlorite"
-				: kind.ingredient().chlorine() ? "product.strength.hint.chlorine" : "product.strength.hint"));
+				: kind.ingredient().chlorine() ? "product.strength.hint.chlorine"
+						: (kind == ProductKind.LANTHANUM) ? "product.strength.hint.lanthanum" : "product.strength.hint"));
+		model.addAttribute("rateLabel", ProductDetails.hasLabelRate(kind) ? formatter.rateLabel(kind) : "");
 		model.addAttribute("formName", formatter.form(kind));
 		model.addAttribute("units", units(me).name());
 		model.addAttribute("packUnits", PackageUnit.of(units(me), kind.unit())

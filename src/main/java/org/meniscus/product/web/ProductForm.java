@@ -29,6 +29,7 @@ import org.meniscus.water.units.UnitSystem;
  * @param strength percent
  * @param density pounds per US gallon or kilograms per litre
  * @param labelMax in {@code labelUnit} for 10,000 US gallons or 10 m³
+ * @param labelPerPpm in the smallest unit, for as much water and 1 ppm of metal or phosphate
  * @param tablet in the smallest unit: ounces or grams
  * @param scoop in the smallest unit: ounces, fluid ounces, grams or millilitres
  * @param price of a package; asked for a new product only
@@ -39,7 +40,8 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		@NotBlank @Pattern(regexp = FormBinding.NOT_BLANK_PATTERN, message = "{jakarta.validation.constraints.NotBlank.message}") @Size(max = ProductDetails.NAME_MAX, message = "{product.tooLong}") @Nullable String name,
 		@Nullable BigDecimal strength, @Nullable StrengthBasis basis, @Nullable BigDecimal density,
 		@NotNull @Nullable BigDecimal pack, @NotNull(message = "{product.choose}") @Nullable PackageUnit packUnit,
-		@Nullable BigDecimal labelMax, @Nullable PackageUnit labelUnit, @Nullable BigDecimal tablet,
+		@Nullable BigDecimal labelMax, @Nullable PackageUnit labelUnit, @Nullable BigDecimal labelPerPpm,
+		@Nullable BigDecimal tablet,
 		@Nullable BigDecimal scoop,
 		@Size(max = ProductDetails.CAUTIONS_MAX, message = "{product.tooLong}") @Nullable String cautions, @Nullable Boolean onTruck,
 		@NotNull(message = "{product.choose}") @Nullable ProductPreference preference, @Nullable BigDecimal price,
@@ -50,7 +52,7 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		Double strength = kind.strength();
 		return new ProductForm(id, null, kind, name, (strength != null) ? number(strength * 100, 3) : null, kind.basis(),
 				number(kind.density() / ProductUnits.kilogramsPerLitre(units), 2), null, PackageUnit.of(units, kind.unit()).get(0), null,
-				PackageUnit.of(units, kind.unit()).get(0), null, null, ProductService.defaultCautions(kind), true, ProductPreference.NONE,
+				PackageUnit.of(units, kind.unit()).get(0), null, null, null, ProductService.defaultCautions(kind), true, ProductPreference.NONE,
 				null, null, StorageTemperature.SHADE);
 	}
 
@@ -61,6 +63,7 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		PackageUnit label = PackageUnit.bestFit(units, details.kind().unit(),
 				(max != null) ? max * ProductUnits.labelCubicMetres(units) : null);
 		double small = PackageUnit.smallest(units, details.kind().unit()).amount();
+		Double rate = details.labelPerPpm();
 		Double tablet = details.tabletGrams();
 		Double scoop = details.scoop();
 		Double density = details.density();
@@ -71,13 +74,14 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 				(density != null) ? number(density / ProductUnits.kilogramsPerLitre(units), (units == UnitSystem.US) ? 2 : 3) : null,
 				new BigDecimal(pack.count(details.packageAmount(), 3)), pack,
 				(max != null) ? new BigDecimal(label.count(max * ProductUnits.labelCubicMetres(units), 2)) : null, label,
+				(rate != null) ? number(rate * ProductUnits.labelCubicMetres(units) / small, 2) : null,
 				(tablet != null) ? number(tablet / small, 2) : null, (scoop != null) ? number(scoop / small, 2) : null, details.cautions(),
 				details.onTruck(), details.preference(), null, (delivery != null) ? delivery.on() : null,
 				(delivery != null) ? delivery.storage() : StorageTemperature.SHADE);
 	}
 
 	ProductForm withVersion(long version) {
-		return new ProductForm(id, version, kind, name, strength, basis, density, pack, packUnit, labelMax, labelUnit, tablet, scoop,
+		return new ProductForm(id, version, kind, name, strength, basis, density, pack, packUnit, labelMax, labelUnit, labelPerPpm, tablet, scoop,
 				cautions, onTruck, preference, price, deliveredOn, storage);
 	}
 

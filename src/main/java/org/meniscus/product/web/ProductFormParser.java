@@ -57,6 +57,8 @@ final class ProductFormParser {
 		Double label = inUnit("labelMax", form.labelMax(), "labelUnit", form.labelUnit(), kind, ProductUnits.labelCubicMetres(units),
 				ProductDetails.LABEL_MIN, ProductDetails.LABEL_MAX);
 		double smallestUnit = PackageUnit.smallest(units, kind.unit()).amount();
+		Double rate = ProductDetails.hasLabelRate(kind) ? inRange("labelPerPpm", form.labelPerPpm(),
+				smallestUnit / ProductUnits.labelCubicMetres(units), ProductDetails.LABEL_MIN, ProductDetails.LABEL_MAX) : null;
 		Double tablet = (kind.form() == PhysicalForm.TABLET)
 				? inRange("tablet", form.tablet(), smallestUnit, ProductDetails.TABLET_MIN, ProductDetails.TABLET_MAX) : null;
 		Double scoop = ProductDetails.hasScoop(kind)
@@ -66,7 +68,7 @@ final class ProductFormParser {
 			return null;
 		}
 		return new ProductDetails(kind, Objects.requireNonNull(form.name()), strength, Objects.requireNonNull(basis), density,
-				Objects.requireNonNull(pack), label, tablet, scoop, form.cautions(), Boolean.TRUE.equals(form.onTruck()),
+				Objects.requireNonNull(pack), label, rate, tablet, scoop, form.cautions(), Boolean.TRUE.equals(form.onTruck()),
 				Objects.requireNonNull(form.preference()), delivery);
 	}
 

@@ -49,7 +49,7 @@ final class ProductFormatter {
 	 * @param delivered day and storage; null when not known or when it keeps its strength
 	 */
 	record ProductFactTexts(String kind, String purpose, String form, String strength, @Nullable String basis, String density, String pack,
-			@Nullable String tablet, @Nullable String scoop, String preference, String labelMaximum, @Nullable String delivered) {
+			@Nullable String tablet, @Nullable String scoop, String preference, String labelMaximum, @Nullable String labelRate, @Nullable String delivered) {
 	}
 
 	ProductFactTexts facts(ProductDetails details) {
@@ -57,6 +57,7 @@ final class ProductFormatter {
 		Double density = details.density();
 		Double tablet = details.tabletGrams();
 		Double scoop = details.scoop();
+		Double rate = details.labelPerPpm();
 		String max = labelMaximum(details);
 		Delivery delivery = details.delivery();
 		return new ProductFactTexts(kind(kind), text("product.for." + kind.ingredient()), form(kind),
@@ -65,6 +66,7 @@ final class ProductFormatter {
 				amount(kind, details.packageAmount()), (tablet != null) ? amount(kind, tablet) : null,
 				(scoop != null) ? amount(kind, scoop) : null, text("product.preference." + details.preference()),
 				(max != null) ? max : text("product.label.none"),
+				(rate != null) ? text("product.rate.facts." + kind.ingredient(), perWater(kind, rate)) : null,
 				(delivery != null)
 						? text("product.delivered.facts", QuantityFormatter.date(delivery.on(), locale), storage(delivery.storage()))
 						: null);
@@ -148,6 +150,12 @@ final class ProductFormatter {
 	private String density(double kilogramsPerLitre) {
 		return QuantityFormatter.decimal(kilogramsPerLitre / ProductUnits.kilogramsPerLitre(company.units()), 2) + " "
 				+ text("product.density." + company.units());
+	}
+
+	/** Of the field for what a label gives for each ppm. */
+	String rateLabel(ProductKind kind) {
+		return text("product.rate." + kind.ingredient() + "." + company.units(),
+				PackageUnit.smallest(company.units(), kind.unit()).name(texts, locale));
 	}
 
 	/** "2 lb in 10,000 gal". */

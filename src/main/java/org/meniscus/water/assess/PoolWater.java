@@ -105,6 +105,12 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 	 */
 	public PoolWater after(Product product, double amount, double litres) {
 		PoolWater after = withWater(ProductEffects.after(this.water, product, amount, litres), addedSolids(product, amount, litres));
+		Double phosphate = this.traces.get(Level.PHOSPHATE);
+		if (product.kind().ingredient() == ActiveIngredient.LANTHANUM && phosphate != null) {
+			Map<Level, Double> left = new EnumMap<>(this.traces);
+			left.put(Level.PHOSPHATE, Math.max(0, phosphate - 1000 * ProductEffects.concentration(product, amount, litres)));
+			return new PoolWater(after.water, this.known, this.cc, this.bromine, after.tds, left, this.keptOnBromine);
+		}
 		if (!this.keptOnBromine || this.bromine == null) {
 			return after;
 		}

@@ -26,6 +26,14 @@ public final class Stoichiometry {
 
 	private static final double CA = 40.078;
 
+	private static final double P = 30.974;
+
+	/** Lanthanum. */
+	public static final double LANTHANUM = 138.905;
+
+	/** PO4: the unit of phosphate. */
+	public static final double PHOSPHATE = P + 4 * O;
+
 	/** Boron. */
 	public static final double BORON = 10.81;
 

@@ -30,7 +30,8 @@ public final class ProductEffects {
 
 	/**
 	 * Milligrams per litre of what the product is dosed as: available chlorine as Cl2 for chlorine, KHSO5 for the non-chlorine
-	 * oxidizer, CaCO3 for calcium chloride, boron for borates, the pure substance for all others.
+	 * oxidizer, CaCO3 for calcium chloride, boron for borates, the metal or phosphate that it binds for a sequestrant and a phosphate
+	 * remover, the pure substance for all others.
 	 *
 	 * @param amount grams or millilitres
 	 */
@@ -87,6 +88,8 @@ public final class ProductEffects {
 				Dosing.addChlorine(water, source(product.kind().ingredient()), concentration);
 			case MONOPERSULFATE -> Dosing.addAndSpendMonopersulfate(water, concentration * Stoichiometry.MONOPERSULFATE_TRIPLE_SALT
 					/ (2 * Stoichiometry.POTASSIUM_MONOPERSULFATE));
+			// What they take of alkalinity, 1 ppm for each ppm of phosphate, is less than a test shows.
+			case LANTHANUM, SEQUESTRANT -> water;
 			default -> Dosing.add(water, reagent(product.kind().ingredient()), concentration);
 		};
 	}
@@ -127,6 +130,10 @@ public final class ProductEffects {
 	}
 
 	private static double activePerUnit(Product product) {
+		Double label = product.labelPerPpm();
+		if (label != null) {
+			return 1 / label;
+		}
 		return activePerUnit(product.kind(), product.strength(), product.basis(), product.densityOrUsual())
 			.orElseThrow(() -> new IllegalArgumentException("no amount is worked out for " + product.name()));
 	}
@@ -162,6 +169,8 @@ public final class ProductEffects {
 			case CALCIUM_CHLORIDE -> Stoichiometry.CALCIUM_CARBONATE / Stoichiometry.CALCIUM_CHLORIDE;
 			case BORIC_ACID -> Stoichiometry.BORON / Stoichiometry.BORIC_ACID;
 			case BORAX -> 4 * Stoichiometry.BORON / Stoichiometry.BORAX_PENTAHYDRATE;
+			// La + PO4 = LaPO4: 1.46 g of lanthanum for each gram of phosphate
+			case LANTHANUM -> Stoichiometry.PHOSPHATE / Stoichiometry.LANTHANUM;
 			default -> 1;
 		};
 	}

@@ -193,7 +193,7 @@ class MeasuredAmountTests {
 		assertThatIllegalArgumentException().isThrownBy(() -> usual.withTabletGrams(0.0));
 		assertThatIllegalArgumentException()
 			.isThrownBy(() -> new Product("p", ProductKind.CAL_HYPO_65, "p", 0.65, null, 0.0, 1000, null, null,
-					null, true, null, ProductPreference.NONE, null));
+					null, null, true, null, ProductPreference.NONE, null));
 		assertThat(usual.withStrength(1.0, null).strength()).isEqualTo(1);
 		assertThat(usual.withPrice(1000, 0L).priceCents()).isZero();
 	}

@@ -93,14 +93,14 @@ class ProductEffectsTests {
 	@Test
 	void densityOfTheProductInHandCounts() {
 		Product usual = Product.usual("p", ProductKind.MURIATIC_3145);
-		Product light = new Product("p", ProductKind.MURIATIC_3145, "light", 0.3145, StrengthBasis.PURITY, 1.10, 3785, null, null, null,
+		Product light = new Product("p", ProductKind.MURIATIC_3145, "light", 0.3145, StrengthBasis.PURITY, 1.10, 3785, null, null, null, null,
 				true,
 				null, ProductPreference.NONE, null);
 		assertThat(light.densityOrUsual()).isEqualTo(1.10);
 		assertThat(ProductEffects.concentration(light, 100, 1000) / ProductEffects.concentration(usual, 100, 1000))
 			.isCloseTo(1.10 / 1.16, within(1e-9));
 		Product unstated = new Product("p", ProductKind.MURIATIC_3145, "unstated", 0.3145, StrengthBasis.PURITY, null, 3785, null, null,
-				null,
+				null, null,
 				true, null, ProductPreference.NONE, null);
 		assertThat(unstated.densityOrUsual()).isEqualTo(1.16);
 	}
