@@ -79,17 +79,20 @@ public record ProductDetails(ProductKind kind, String name, @Nullable Double str
 	}
 
 	public ProductDetails withScoop(@Nullable Double scoop) {
-		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, labelPerPpm, tabletGrams, scoop, cautions,
+		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, labelPerPpm, tabletGrams,
+				scoop, cautions,
 				onTruck, preference, delivery);
 	}
 
 	public ProductDetails withPreference(ProductPreference preference) {
-		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, labelPerPpm, tabletGrams, scoop, cautions,
+		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, labelPerPpm, tabletGrams,
+				scoop, cautions,
 				onTruck, preference, delivery);
 	}
 
 	public ProductDetails withDelivery(@Nullable Delivery delivery) {
-		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, labelPerPpm, tabletGrams, scoop, cautions,
+		return new ProductDetails(kind, name, strengthPercent, basis, density, packageAmount, labelMaxPerM3, labelPerPpm, tabletGrams,
+				scoop, cautions,
 				onTruck, preference, delivery);
 	}
 

@@ -60,7 +60,8 @@ final class StarterList {
 		double amount = amount(row.get((units == UnitSystem.US) ? "us_package" : "metric_package"));
 		Double strength = kind.strength();
 		ProductDetails details = new ProductDetails(kind, row.get("name"), (strength != null) ? strength * 100 : null, kind.basis(),
-				kind.density(), amount, null, null, tablet(row.get("tablet_grams")), null, row.get("cautions"), row.get("on_truck").equals("yes"),
+				kind.density(), amount, null, null, tablet(row.get("tablet_grams")), null, row.get("cautions"),
+				row.get("on_truck").equals("yes"),
 				ProductPreference.NONE, null);
 		double middle = (kind.priceLowCents() + kind.priceHighCents()) / 2.0;
 		return new StarterProduct(details, (int) Math.round(middle * amount / kind.pricedAmount()));

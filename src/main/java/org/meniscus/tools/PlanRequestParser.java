@@ -254,7 +254,8 @@ final class PlanRequestParser {
 			return Product.usual(kind.name(), kind);
 		}
 		Fields product = new Fields(entry, place + ".");
-		product.rejectUnknown("kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3", "labelPerPpm", "onTruck", "scoop",
+		product.rejectUnknown("kind", "name", "strength", "basis", "density", "package", "price", "labelMaxPerM3", "labelPerPpm", "onTruck",
+				"scoop",
 				"preference");
 		ProductKind kind = product.constant("kind", ProductKind.class, null);
 		Product usual = Product.usual(place, kind);
@@ -264,7 +265,8 @@ final class PlanRequestParser {
 		return new Product(place, kind, (name != null) ? name.asString() : kind.name(), (strength != null) ? strength : usual.strength(),
 				product.constant("basis", StrengthBasis.class, usual.basis()), product.number("density"),
 				product.number("package", usual.packageAmount()), (price != null) ? Long.valueOf(Math.round(price * 100)) : null,
-				product.number("labelMaxPerM3"), product.number("labelPerPpm"), usual.tabletGrams(), !Boolean.FALSE.equals(product.bool("onTruck")),
+				product.number("labelMaxPerM3"), product.number("labelPerPpm"), usual.tabletGrams(),
+				!Boolean.FALSE.equals(product.bool("onTruck")),
 				product.number("scoop"), product.constant("preference", ProductPreference.class, ProductPreference.NONE), null);
 	}
 

@@ -224,13 +224,15 @@ class ProductServiceIT {
 
 	private static ProductDetails packed(ProductDetails details, double amount) {
 		return new ProductDetails(details.kind(), details.name(), details.strengthPercent(), details.basis(), details.density(), amount,
-				details.labelMaxPerM3(), details.labelPerPpm(), details.tabletGrams(), details.scoop(), details.cautions(), details.onTruck(),
+				details.labelMaxPerM3(), details.labelPerPpm(), details.tabletGrams(), details.scoop(), details.cautions(),
+				details.onTruck(),
 				details.preference(), details.delivery());
 	}
 
 	private static ProductDetails named(ProductDetails details, String name) {
 		return new ProductDetails(details.kind(), name, details.strengthPercent(), details.basis(), details.density(),
-				details.packageAmount(), details.labelMaxPerM3(), details.labelPerPpm(), details.tabletGrams(), details.scoop(), details.cautions(),
+				details.packageAmount(), details.labelMaxPerM3(), details.labelPerPpm(), details.tabletGrams(), details.scoop(),
+				details.cautions(),
 				details.onTruck(), details.preference(), details.delivery());
 	}
 

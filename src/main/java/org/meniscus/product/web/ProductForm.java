@@ -52,7 +52,8 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 		Double strength = kind.strength();
 		return new ProductForm(id, null, kind, name, (strength != null) ? number(strength * 100, 3) : null, kind.basis(),
 				number(kind.density() / ProductUnits.kilogramsPerLitre(units), 2), null, PackageUnit.of(units, kind.unit()).get(0), null,
-				PackageUnit.of(units, kind.unit()).get(0), null, null, null, ProductService.defaultCautions(kind), true, ProductPreference.NONE,
+				PackageUnit.of(units, kind.unit()).get(0), null, null, null, ProductService.defaultCautions(kind), true,
+				ProductPreference.NONE,
 				null, null, StorageTemperature.SHADE);
 	}
 
@@ -81,7 +82,8 @@ record ProductForm(@NotNull @Nullable UUID id, @Nullable Long version, @NotNull(
 	}
 
 	ProductForm withVersion(long version) {
-		return new ProductForm(id, version, kind, name, strength, basis, density, pack, packUnit, labelMax, labelUnit, labelPerPpm, tablet, scoop,
+		return new ProductForm(id, version, kind, name, strength, basis, density, pack, packUnit, labelMax, labelUnit, labelPerPpm, tablet,
+				scoop,
 				cautions, onTruck, preference, price, deliveredOn, storage);
 	}
 

@@ -49,7 +49,8 @@ final class ProductFormatter {
 	 * @param delivered day and storage; null when not known or when it keeps its strength
 	 */
 	record ProductFactTexts(String kind, String purpose, String form, String strength, @Nullable String basis, String density, String pack,
-			@Nullable String tablet, @Nullable String scoop, String preference, String labelMaximum, @Nullable String labelRate, @Nullable String delivered) {
+			@Nullable String tablet, @Nullable String scoop, String preference, String labelMaximum, @Nullable String labelRate,
+			@Nullable String delivered) {
 	}
 
 	ProductFactTexts facts(ProductDetails details) {

@@ -104,6 +104,9 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 	 * long as the bromine does, as with chlorine.
 	 */
 	public PoolWater after(Product product, double amount, double litres) {
+		if (!(amount > 0)) {
+			return this;
+		}
 		PoolWater after = withWater(ProductEffects.after(this.water, product, amount, litres), addedSolids(product, amount, litres));
 		Double phosphate = this.traces.get(Level.PHOSPHATE);
 		if (product.kind().ingredient() == ActiveIngredient.LANTHANUM && phosphate != null) {

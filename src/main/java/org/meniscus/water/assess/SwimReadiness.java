@@ -131,8 +131,13 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 				Boolean.FALSE.equals(readings.drainVisible()) ? Evidence.TEST : Evidence.SIGHT));
 		if (chlorine) {
 			boolean oxidized = added.stream().anyMatch(addition -> addition.kind().ingredient() == ActiveIngredient.MONOPERSULFATE);
-			chlorine(conditions, after.value(Level.FC), minimum, policy.swimCeiling(), oxidized);
+			Reason ammonia = ammonia(pool, after);
+			// Beside ammonia no free chlorine stays: what goes in says nothing of what is there.
+			chlorine(conditions, (ammonia == null) ? after.value(Level.FC) : null, minimum, policy.swimCeiling(), oxidized);
 			combined(conditions, after.value(Level.CC), situation, pool.indoor(), oxidized);
+			if (ammonia != null) {
+				conditions.add(new Condition(ammonia, Evidence.TREATMENT));
+			}
 		}
 		else if (pool.sanitizer() == Sanitizer.BROMINE) {
 			bromine(conditions, pool.targets().range(Level.BROMINE), after.value(Level.BROMINE));
@@ -236,6 +241,13 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		conditions.add(new Condition(
 				oxidized ? Reason.of(code + "-oxidizer", limit, new Term.Hours(OXIDIZER_HOURS)) : Reason.of(code, limit),
 				(situation == Situation.HIGH_COMBINED_CHLORINE) ? Evidence.TREATMENT : high ? Evidence.TEST : Evidence.KNOWN));
+	}
+
+	/** What has to be shown of ammonia; null where none was found. */
+	private static @Nullable Reason ammonia(PoolFacts pool, Levels after) {
+		Range range = pool.targets().range(Level.AMMONIA);
+		boolean present = range != null && after.value(Level.AMMONIA, 0) > range.acceptableHigh() + 1e-9;
+		return present ? Reason.of("swim.ammonia", Term.of(Level.CC, COMBINED_LIMIT)) : null;
 	}
 
 	private static void bromine(List<Condition> conditions, @Nullable Range range, @Nullable Double bromine) {

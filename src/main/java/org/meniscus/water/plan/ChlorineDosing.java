@@ -86,24 +86,36 @@ final class ChlorineDosing {
 
 	private void superchlorinate(ShockLevel shock) {
 		Double combined = this.context.readings().combined();
-		double required = shock.fc(this.run.water().water()) + ((combined != null) ? combined * Breakpoint.FREE_PER_COMBINED : 0);
+		double ammonia = this.context.chlorineForAmmonia();
+		double required = shock.fc(this.run.water().water()) + ((combined != null) ? combined * Breakpoint.FREE_PER_COMBINED : 0) + ammonia;
 		ResidualTarget target = this.run.residualTarget();
 		if (this.context.procedure().shockLevel() == null && target != null) {
 			required = Math.max(required, target.targetFc());
 		}
 		double ceiling = this.policy.shockCeiling();
 		double aim = Math.min(Math.min(required, ceiling), this.run.labelledFc());
-		if (required > ceiling + 1e-9) {
+		if (ammonia > 0 && required > aim + 1e-9) {
+			this.run.note(Reason.of("note.ammonia-in-parts", Term.of(Level.FC, required), Term.of(Level.FC, aim)));
+		}
+		else if (required > ceiling + 1e-9) {
 			this.run.note(Reason.of("note.shock-ceiling", Term.of(Level.FC, required), Term.of(Level.FC, ceiling)));
+		}
+		if (ammonia > 0 && this.context.situation() != Situation.STABILIZER_GONE) {
+			this.run.task("work.ammonia-repeat");
+			if (PoolCondition.AMMONIA_MAY_BE_MUCH.holds(this.context.request(), this.context.assessment())) {
+				this.run.task("work.ammonia-replace");
+			}
+			this.run.test(SituationProcedure.NEXT_MORNING, "later.ammonia-again");
 		}
 		this.run.add(goal((water, product) -> this.run.amount(product, Math.max(0, aim - water.water().freeChlorine())), ceiling,
 				Reason.of("why." + Wording.code(shockedFor()), Term.of(Level.FC, this.fc), Term.of(Level.FC, aim),
 						Term.of(Level.HOCL, shock.hocl()))));
 	}
 
-	/** High CC may ask for it on any visit. */
+	/** Ammonia and high CC may ask for it on any visit. */
 	private Situation shockedFor() {
-		return (this.context.procedure().shockLevel() != null) ? this.context.situation() : Situation.HIGH_COMBINED_CHLORINE;
+		return (this.context.chlorineForAmmonia() > 0) ? Situation.STABILIZER_GONE
+				: (this.context.procedure().shockLevel() != null) ? this.context.situation() : Situation.HIGH_COMBINED_CHLORINE;
 	}
 
 	private void raiseToTarget(ResidualTarget target) {

@@ -11,6 +11,7 @@ import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
@@ -18,6 +19,7 @@ import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
@@ -109,6 +111,7 @@ final class Contraindications {
 		if (fc != null && fc > request.policy().swimCeiling() + 1e-9 && !request.situation().chlorineWaits()) {
 			all.ban("reducer-by-guess", Set.of(ActiveIngredient.ASCORBIC_ACID));
 		}
+		all.addTraces();
 		if (request.pool().body() == BodyOfWater.SPA) {
 			all.ban("spa", NOT_IN_A_SPA);
 		}
@@ -175,7 +178,7 @@ final class Contraindications {
 			return Rejection.always("reject.feeder-only");
 		}
 		if (product.kind().dosing() == ProductKind.DoseBasis.AS_LABELLED) {
-			return Rejection.always("reject.label-rate");
+			return product.bindsKnownAmount() ? null : Rejection.always("reject.label-rate");
 		}
 		if (!product.strengthKnown()) {
 			return Rejection.always("reject.strength-unknown");
@@ -305,7 +308,7 @@ final class Contraindications {
 			warn(Reason.of("not.stabilized", Term.of(Level.CYA, cya)), ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR);
 		}
 		else if (cya == null && chlorineLow) {
-			warn("stabilizer-unread");
+			ban("stabilizer-unread", Set.of());
 		}
 	}
 
@@ -334,6 +337,19 @@ final class Contraindications {
 		}
 	}
 
+	/** Metal that would fall out, and ammonia that uses up chlorine; situations that are about them say it themselves. */
+	private void addTraces() {
+		if (holds(PoolCondition.METAL_HIGH)) {
+			warn(Reason.of("not.ph-up-metal"), ActiveIngredient.SODA_ASH, ActiveIngredient.BORAX, ActiveIngredient.BICARBONATE);
+			if (reasonAgainst(ActiveIngredient.COPPER_ALGAECIDE) == null) {
+				ban("copper-metal", Set.of(ActiveIngredient.COPPER_ALGAECIDE));
+			}
+		}
+		if (holds(PoolCondition.AMMONIA_PRESENT) && reasonAgainst(ActiveIngredient.TRICHLOR) == null) {
+			ban("stabilizer-first", Set.of(ActiveIngredient.CYANURIC_ACID, ActiveIngredient.TRICHLOR));
+		}
+	}
+
 	private static void addForAdditions(List<DosingSequence.Addition> additions, List<Reason> warnings) {
 		for (DosingSequence.Addition addition : additions) {
 			switch (addition.purpose()) {
@@ -357,13 +373,9 @@ final class Contraindications {
 	}
 
 	private void addForSurface(List<Reason> warnings) {
-		switch (this.request.pool().surface()) {
-			case VINYL -> warnings.add(Reason.of("not.vinyl"));
-			case FIBREGLASS -> warnings.add(Reason.of("not.fibreglass"));
-			case PAINTED -> warnings.add(Reason.of("not.painted"));
-			case SOFT_SIDED -> warnings.add(Reason.of("not.soft-sided"));
-			default -> {
-			}
+		Surface surface = this.request.pool().surface();
+		if (surface == Surface.PAINTED || !surface.cementBound()) {
+			warnings.add(Reason.of("not." + Wording.code(surface)));
 		}
 	}
 
@@ -373,10 +385,6 @@ final class Contraindications {
 
 	private void ban(String code, Set<ActiveIngredient> ingredients) {
 		this.contraindications.add(new Contraindication(Reason.of("not." + code), ingredients, ingredients, false));
-	}
-
-	private void warn(String code) {
-		ban(code, Set.of());
 	}
 
 	private void warn(Reason reason, ActiveIngredient... about) {

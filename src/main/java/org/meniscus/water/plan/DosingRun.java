@@ -136,6 +136,7 @@ final class DosingRun {
 		else if (this.context.replacement() != null) {
 			balance.leastAlkalinity();
 		}
+		new TraceDosing(this).dose();
 	}
 
 	/** The states of the water through this run. @param range of pH */
@@ -295,6 +296,11 @@ final class DosingRun {
 		this.sequence.add(goal);
 	}
 
+	/** {@link DosingSequence#addByLabel}. */
+	void addByLabel(DosingSequence.DosingGoal goal, Product product) {
+		this.sequence.addByLabel(goal, product);
+	}
+
 	/** {@link DosingSequence#later}. */
 	void later(DosingSequence.DosingGoal goal, double hours, String code) {
 		this.sequence.later(goal, hours, code);
@@ -313,7 +319,11 @@ final class DosingRun {
 	}
 
 	void task(String code) {
-		this.tasks.add(Reason.of(code));
+		task(Reason.of(code));
+	}
+
+	void task(Reason reason) {
+		this.tasks.add(reason);
 	}
 
 	void later(FollowUpStep step) {

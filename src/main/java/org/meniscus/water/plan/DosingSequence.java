@@ -9,6 +9,7 @@ import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.MeasurementUncertainty;
 import org.meniscus.water.pool.Range;
@@ -27,13 +28,12 @@ final class DosingSequence {
 	 * @param rank group of the product: a lower one is always taken first
 	 * @param choiceReason why this product
 	 * @param requiredAmount for the whole goal, grams or millilitres before caps and rounding
-	 * @param measuredAmount as it is measured out
+	 * @param measuredAmount as it is measured out; null where the label gives the amount
 	 * @param added what {@code after} was worked out with, grams or millilitres: measured out, or unrounded while candidates are compared
 	 * @param startMinutes after the first addition
 	 */
 	record Addition(DosingSequence.DosingGoal goal, Product product, int rank, Reason choiceReason, double requiredAmount,
-			MeasuredAmount measuredAmount,
-			double added, int startMinutes, PoolWater before, PoolWater after) {
+			@Nullable MeasuredAmount measuredAmount, double added, int startMinutes, PoolWater before, PoolWater after) {
 
 		Step.Purpose purpose() {
 			return this.goal.purpose();
@@ -253,6 +253,18 @@ final class DosingSequence {
 		}
 	}
 
+	/** A product whose amount its label gives. */
+	void addByLabel(DosingGoal goal, Product product) {
+		int start = earliestStart(product);
+		if (start > ON_SITE_MINUTES) {
+			afterGap(product, null, start);
+			return;
+		}
+		this.additions
+			.add(new Addition(goal, product, 0, Reason.of("choice." + Wording.code(product.kind().ingredient())), 0, null, 0, start,
+					this.water, this.water));
+	}
+
 	/** Nothing along serves the goal: what would, and how much of it. */
 	private void bring(DosingGoal goal) {
 		Product product = this.selector.notAlong(goal.purpose(), this.water);
@@ -269,7 +281,7 @@ final class DosingSequence {
 	/** Why only half goes in now: after the whole of it the level may well be past where it does harm. Null when it may not. */
 	private @Nullable Reason reasonForHalfDose(DosingGoal goal, Product product, double required) {
 		Level level = goal.purpose().level();
-		if (level == null || this.context.shock() != null) {
+		if (level == null || level == Level.PHOSPHATE || this.context.shock() != null) {
 			return null;
 		}
 		Double before = this.water.levels().value(level);
@@ -294,6 +306,10 @@ final class DosingSequence {
 	private void postpone(DosingGoal goal, Product product, double amount, MeasuredAmount measured, int start) {
 		this.postponed.add(new PostponedDose(goal, product, amount));
 		this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
+		afterGap(product, measured, start);
+	}
+
+	private void afterGap(Product product, @Nullable MeasuredAmount measured, int start) {
 		this.followUps.add(new FollowUpStep(start / 60.0, product, measured, Reason.of("later.gap", Term.of(product.kind()),
 				Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
 	}
@@ -365,11 +381,7 @@ final class DosingSequence {
 	}
 
 	private int earliestStart(Product product) {
-		int earliest = 0;
-		for (Addition before : this.additions) {
-			earliest = Math.max(earliest, before.startMinutes() + gapMinutes(before.product(), product));
-		}
-		return earliest;
+		return this.additions.stream().mapToInt(before -> before.startMinutes() + gapMinutes(before.product(), product)).max().orElse(0);
 	}
 
 	/** The longer of the earlier product's own gap and the pair's. */
@@ -378,12 +390,11 @@ final class DosingSequence {
 	}
 
 	private Product productBefore(int start, Product product) {
-		for (Addition before : this.additions) {
-			if (before.startMinutes() + gapMinutes(before.product(), product) == start) {
-				return before.product();
-			}
-		}
-		return product;
+		return this.additions.stream()
+			.filter(before -> before.startMinutes() + gapMinutes(before.product(), product) == start)
+			.findFirst()
+			.map(Addition::product)
+			.orElse(product);
 	}
 
 }

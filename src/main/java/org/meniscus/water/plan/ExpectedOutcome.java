@@ -44,7 +44,9 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 		return Collections.unmodifiableMap(copy);
 	}
 
-	static ExpectedOutcome of(PlanRequest request, PoolForecast forecast, PoolWater now, PoolWater after, @Nullable ResidualTarget target,
+	/** @param lost FC that ammonia uses up, ppm */
+	static ExpectedOutcome of(PlanRequest request, double lost, PoolForecast forecast, PoolWater now, PoolWater after,
+			@Nullable ResidualTarget target,
 			List<Reason> offers) {
 		Map<Level, Band> justAfter = new EnumMap<>(Level.class);
 		Levels before = now.levels();
@@ -62,14 +64,14 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 		if (days == 0) {
 			return new ExpectedOutcome(justAfter, 0, Map.of(), null, List.of());
 		}
-		return new ExpectedOutcome(justAfter, days, nextVisit(request, forecast, now, after, target, days),
-				(target != null) ? target.holdProbability(after.water().freeChlorine()) : null, offers);
+		double fc = Math.max(0, after.water().freeChlorine() - lost);
+		return new ExpectedOutcome(justAfter, days, nextVisit(request, forecast, now, after, fc, target, days),
+				(target != null) ? target.holdProbability(fc) : null, offers);
 	}
 
 	private static Map<Level, Band> nextVisit(PlanRequest request, PoolForecast forecast, PoolWater now, PoolWater after,
-			@Nullable ResidualTarget target, int days) {
+			double fc, @Nullable ResidualTarget target, int days) {
 		Map<Level, Band> next = new EnumMap<>(Level.class);
-		double fc = after.water().freeChlorine();
 		double fall = 0;
 		if (target != null) {
 			Band left = forecast.demand().after(fc, target.spread(fc), days);

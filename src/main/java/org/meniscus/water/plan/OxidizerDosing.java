@@ -42,7 +42,8 @@ final class OxidizerDosing {
 		if (refresh && combined != null && !high) {
 			this.run.note(Reason.of("note.no-oxidizer", Term.of(Level.CC, combined)));
 		}
-		if (context.shock() != null || context.situation().metal() || !(high || context.situation() == Situation.HIGH_COMBINED_CHLORINE)) {
+		if (context.shock() != null || context.situation().metal() || context.holdsMetal()
+				|| !(high || context.situation() == Situation.HIGH_COMBINED_CHLORINE)) {
 			return;
 		}
 		DosingSequence.DosingGoal.RequiredAmount amount = (water, product) -> amount(product, (combined != null) ? combined : 0,

@@ -5,7 +5,9 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
@@ -19,12 +21,14 @@ import org.meniscus.water.season.SeasonValue;
  * @param effectiveReadings today's, with slow levels of earlier visits: what the water is taken to be
  * @param water before anything goes in
  * @param shock FC to kill with; null where none is called for
+ * @param shockLater the same once a sequestrant has worked; null where none is called for or none has to wait
  * @param recommendation whether water has to be replaced
  * @param tabletSupply without tablets of today
  * @param season what CYA and CH are worth in the time ahead; null where no season prices them
  */
 record PlanContext(PlanRequest request, Assessment assessment, Readings effectiveReadings, double litres, PoolWater water,
-		@Nullable ShockLevel shock, WaterReplacement.Recommendation recommendation, Contraindications contraindications,
+		@Nullable ShockLevel shock, @Nullable ShockLevel shockLater, WaterReplacement.Recommendation recommendation,
+		Contraindications contraindications,
 		TabletSupply tabletSupply, PriceList prices, @Nullable SeasonValue season) {
 
 	/** PH below which metal and cement suffer; common practice, no source. */
@@ -36,7 +40,8 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		SituationProcedure procedure = SituationProcedures.of(request.situation(), request.pool());
 		Contraindications contraindications = Contraindications.of(request, assessment);
 		ShockLevel shock = request.pool().sanitizer().usesChlorine() ? procedure.shock(request, assessment) : null;
-		if (shock == null && shockForCombined(request, assessment, procedure, water, contraindications)) {
+		if (shock == null && (shockForAmmonia(request, assessment)
+				|| shockForCombined(request, assessment, procedure, water, contraindications))) {
 			shock = ShockLevel.LIGHT;
 		}
 		PriceList prices = new PriceList(request.products(), litres);
@@ -46,8 +51,16 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		WaterReplacement.Recommendation recommendation = WaterReplacement.recommend(request, assessment, water, litres, season);
 		// Tablets would go on dissolving into the new water.
 		Product tablets = (recommendation.replacement() != null) ? null : tablets(request, water, contraindications);
-		return new PlanContext(request, assessment, effectiveReadings, litres, water, shock, recommendation, contraindications,
+		boolean waits = recommendation.replacement() == null && PoolCondition.METAL_TO_HOLD.holds(request, assessment);
+		return new PlanContext(request, assessment, effectiveReadings, litres, water, waits ? null : shock, waits ? shock : null,
+				recommendation, contraindications,
 				TabletSupply.of(request, assessment, tablets, litres), prices, season);
+	}
+
+	/** Chlorine does not stay before the ammonia is gone. */
+	private static boolean shockForAmmonia(PlanRequest request, Assessment assessment) {
+		return PoolCondition.AMMONIA_PRESENT.holds(request, assessment) && !request.situation().chlorineWaits()
+				&& request.situation() != Situation.NEW_PLASTER;
 	}
 
 	/** High CC that no procedure of its own answers takes superchlorination where the oxidizer is not along or FC is low as well. */
@@ -99,7 +112,20 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 	/** Why TA, CH, CYA and salt are not lifted yet, as a message code; null where they may be. */
 	@Nullable
 	String balanceWaits() {
-		return (replacement() != null) ? "note.balance-after-replacing" : procedure().balanceWaits();
+		return (replacement() != null) ? "note.balance-after-replacing"
+				: holdsMetal() ? "note.balance-after-metal" : procedure().balanceWaits();
+	}
+
+	/** FC that ammonia uses up before any stays, ppm. */
+	double chlorineForAmmonia() {
+		Double ammonia = readings().value(Level.AMMONIA);
+		return (ammonia != null && PoolCondition.AMMONIA_PRESENT.holds(this.request, this.assessment))
+				? ammonia * Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN_IN_PRACTICE : 0;
+	}
+
+	/** Whether a sequestrant goes in before what makes metal fall out: superchlorination, oxidizer and what lifts pH. */
+	boolean holdsMetal() {
+		return replacement() == null && PoolCondition.METAL_TO_HOLD.holds(this.request, this.assessment);
 	}
 
 	/**
@@ -113,7 +139,8 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 	/** Metals are held in solution at a low pH: before the sequestrant has been in, it is lifted only where it corrodes. */
 	boolean phMayRise() {
 		Double ph = readings().ph();
-		return !situation().metal() || (ph != null && ph < PH_CORROSIVE);
+		boolean metal = situation().metal() || PoolCondition.METAL_HIGH.holds(this.request, this.assessment);
+		return !metal || (ph != null && ph < PH_CORROSIVE);
 	}
 
 	@Nullable

@@ -22,6 +22,7 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.ProductKind;
 
 /** The best candidate as a {@link Plan}: steps, other days, swimming, and its notes. */
 final class PlanWriter {
@@ -70,7 +71,8 @@ final class PlanWriter {
 		}
 		SwimReadiness swim = swimReadiness(levels);
 		Double swimWithin = this.request.swimWithinHours();
-		Reason first = this.context.procedure().first();
+		// A sequestrant that the plan gives by the reading stands among its steps.
+		Reason first = this.context.holdsMetal() ? null : this.context.procedure().first();
 		if (first != null) {
 			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, first));
 		}
@@ -82,7 +84,8 @@ final class PlanWriter {
 		return new Plan(this.context.assessment(), situation, steps, this.context.water().levels(), levels,
 				swim, this.context.replacement(), followUps,
 				tasks(notHeld), cautions(named(followUps)), notes, this.dosing.rejected(), this.search.best().cost(),
-				ExpectedOutcome.of(this.request, this.tabletSupply.forecast(), this.context.water(), after, this.residualTarget,
+				ExpectedOutcome.of(this.request, this.context.chlorineForAmmonia(), this.tabletSupply.forecast(), this.context.water(),
+						after, this.residualTarget,
 						suggestions),
 				this.dosing.missing());
 	}
@@ -131,12 +134,30 @@ final class PlanWriter {
 		if (!this.context.replacesFirst()) {
 			followUps.addAll(this.context.procedure().followUps(this.context, this.dosing));
 		}
+		shockLater(followUps);
 		WaterReplacement replacement = this.context.replacement();
 		if (replacement != null) {
 			drains(replacement, followUps);
 		}
 		followUps.sort(Comparator.comparingDouble(FollowUpStep::afterHours));
 		return followUps;
+	}
+
+	/** Two days after the sequestrant, which much chlorine would destroy. */
+	private void shockLater(List<FollowUpStep> followUps) {
+		ShockLevel shock = this.context.shockLater();
+		if (shock == null) {
+			return;
+		}
+		double sequestrant = followUps.stream()
+			.filter(later -> later.product() != null && later.product().kind() == ProductKind.SEQUESTRANT)
+			.mapToDouble(FollowUpStep::afterHours)
+			.findFirst()
+			.orElse(0);
+		double fc = Math.min(shock.fc(this.context.water().water()) + this.context.chlorineForAmmonia(),
+				this.request.policy().shockCeiling());
+		followUps.add(new FollowUpStep(sequestrant + 2 * SituationProcedure.DAY, null, null,
+				Reason.of("later.shock-after-metal", Term.of(Level.FC, fc))));
 	}
 
 	/** Where one drain takes too much at once: a part a week, each on a new test. */
@@ -202,7 +223,8 @@ final class PlanWriter {
 		double fc = this.dosing.freeChlorine();
 		int days = this.request.daysToNextVisit();
 		ResidualTarget target = this.residualTarget;
-		if (target == null || target.isHeld(fc) || this.context.procedure().managesChlorine(this.request) || this.context.replacesFirst()
+		if (target == null || target.isHeld(fc) || this.context.chlorineForAmmonia() > 0
+				|| this.context.procedure().managesChlorine(this.request) || this.context.replacesFirst()
 				|| Assessor.minimumReachesCeiling(target.minimum(), this.request.policy().fcCeiling())) {
 			return null;
 		}

@@ -6,9 +6,11 @@ import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.product.ProductKind;
 
 /** What part of a {@link SituationProcedure} may depend on: the pool, its readings, who is coming. Limits: common practice, no source. */
 @FunctionalInterface
@@ -96,11 +98,43 @@ interface PoolCondition {
 	PoolCondition TABLETS_ATE_ALKALINITY = (request, assessment) -> request.readings().ta() != null
 			&& TA_LOW.holds(request, assessment) && isBelowIdeal(assessment, Level.PH) && request.pool().sanitizer().usesTablets();
 
-	/** At or below 500 ppb. */
-	PoolCondition PHOSPHATE_NOT_HIGH = (request, assessment) -> {
-		Double phosphate = request.readings().value(Level.PHOSPHATE);
-		return phosphate != null && phosphate <= 500;
+	/** Tested, and within what the pool may have: 500 ppb. */
+	PoolCondition PHOSPHATE_NOT_HIGH = tested(Level.PHOSPHATE)
+		.and((request, assessment) -> !isOutOfRange(assessment, Level.PHOSPHATE, LevelState.Direction.HIGH));
+
+	/** More copper or iron than stays dissolved. */
+	PoolCondition METAL_HIGH = (request, assessment) -> isOutOfRange(assessment, Level.COPPER, LevelState.Direction.HIGH)
+			|| isOutOfRange(assessment, Level.IRON, LevelState.Direction.HIGH);
+
+	/**
+	 * Metal is held by a sequestrant before anything that makes it fall out. New plaster is its maker's, a leak loses what goes in, and iron
+	 * and manganese stains are lifted first.
+	 */
+	PoolCondition METAL_TO_HOLD = METAL_HIGH.and((request, assessment) -> !request.situation().chlorineWaits()
+			&& request.situation() != Situation.NEW_PLASTER && request.situation() != Situation.LEAK_SUSPECTED);
+
+	/** More ammonia than a test may show where there is none. */
+	PoolCondition AMMONIA_PRESENT = (request, assessment) -> isOutOfRange(assessment, Level.AMMONIA, LevelState.Direction.HIGH);
+
+	/** Replacing water may cost less than the chlorine it takes: above 2 ppm, or not tested. */
+	PoolCondition AMMONIA_MAY_BE_MUCH = (request, assessment) -> {
+		Double ammonia = request.readings().value(Level.AMMONIA);
+		return ammonia == null || ammonia > 2;
 	};
+
+	/**
+	 * Phosphate is taken out only where chlorine is right and the water clear, never beside metal that a sequestrant has to hold, nor in a
+	 * spa, whose water is changed.
+	 */
+	PoolCondition LANTHANUM_TODAY = POOL.and(along(ProductKind.LANTHANUM)).and((request, assessment) -> {
+		Double fc = request.readings().fc();
+		Double minimum = assessment.fcMinimum();
+		Double ta = request.effectiveReadings().ta();
+		boolean chlorine = minimum == null || (fc != null && fc >= minimum - 1e-9 && !COMBINED_HIGH.holds(request, assessment));
+		return isOutOfRange(assessment, Level.PHOSPHATE, LevelState.Direction.HIGH) && chlorine
+				&& Boolean.TRUE.equals(request.readings().drainVisible()) && !METAL_HIGH.holds(request, assessment)
+				&& (ta == null || ta >= TraceDosing.TA_FOR_LANTHANUM);
+	});
 
 	/** Clouds that chlorine clears. */
 	PoolCondition CLOUDS_NEED_CHLORINE = (request, assessment) -> {
@@ -115,10 +149,19 @@ interface PoolCondition {
 			.stream()
 			.anyMatch(product -> product.onTruck() && product.kind().ingredient() == ActiveIngredient.MONOPERSULFATE
 					&& ProductEffects.computable(product));
-		return onTruck && !FC_LOW.holds(request, assessment) && (request.pool().indoor() || (hours != null && hours < 8));
+		return onTruck && !FC_LOW.holds(request, assessment) && !AMMONIA_PRESENT.holds(request, assessment)
+				&& (request.pool().indoor() || (hours != null && hours < 8));
 	};
 
 	PoolCondition SHOCK_FOR_COMBINED = USES_CHLORINE.and(OXIDIZER_FOR_COMBINED.not());
+
+	static PoolCondition tested(Level level) {
+		return (request, assessment) -> request.readings().value(level) != null;
+	}
+
+	static PoolCondition along(ProductKind kind) {
+		return (request, assessment) -> request.products().stream().anyMatch(product -> product.kind() == kind && product.onTruck());
+	}
 
 	boolean holds(PlanRequest request, Assessment assessment);
 

@@ -152,7 +152,7 @@ final class ProductSelector {
 			case RAISE_CH -> List.of(ProductKind.CAL_CHLORIDE_77);
 			case RAISE_CYA -> List.of(ProductKind.CYA);
 			case RAISE_SALT -> List.of(ProductKind.SALT);
-			case FEED, SPECIALTY -> List.of();
+			case FEED, HOLD_METAL, LOWER_PHOSPHATE -> List.of();
 		};
 		return kinds.stream()
 			.map(kind -> Product.usual(kind.name(), kind))
@@ -236,7 +236,8 @@ final class ProductSelector {
 			case RAISE_CH -> ingredient == ActiveIngredient.CALCIUM_CHLORIDE;
 			case RAISE_CYA -> ingredient == ActiveIngredient.CYANURIC_ACID;
 			case RAISE_SALT -> ingredient == ActiveIngredient.SALT;
-			case SPECIALTY -> false;
+			case HOLD_METAL -> ingredient == ActiveIngredient.SEQUESTRANT;
+			case LOWER_PHOSPHATE -> ingredient == ActiveIngredient.LANTHANUM;
 		};
 	}
 

@@ -121,28 +121,29 @@ record SituationProcedure(@Nullable Reason first, @Nullable Reason refusal, List
 
 	List<FollowUpStep> followUps(PlanContext context, DosingResult dosing) {
 		List<FollowUpStep> steps = new ArrayList<>();
-		if (this.holdDays > 0) {
+		if (this.holdDays > 0 && context.shockLater() == null) {
 			hold(context, dosing, steps);
 		}
 		for (FollowUp followUp : this.followUps) {
 			if (followUp.condition().holds(context.request(), context.assessment())) {
-				add(followUp, context.request().products(), steps);
+				add(followUp, context, steps);
 			}
 		}
 		return steps;
 	}
 
-	private static void add(FollowUp followUp, List<Product> products, List<FollowUpStep> steps) {
+	private static void add(FollowUp followUp, PlanContext context, List<FollowUpStep> steps) {
 		ProductKind kind = followUp.product();
 		if (kind == null) {
 			steps.add(new FollowUpStep(followUp.afterHours(), null, null, Reason.of(followUp.code())));
 			return;
 		}
-		products.stream()
+		context.request().products().stream()
 			.filter(product -> product.kind() == kind)
 			.findFirst()
 			.ifPresent(product -> steps
-				.add(new FollowUpStep(followUp.afterHours(), product, null, Reason.of(followUp.code(), Term.of(kind)))));
+				.add(new FollowUpStep(followUp.afterHours(), product, TraceDosing.expectedAmount(context, product),
+						Reason.of(followUp.code(), Term.of(kind)))));
 	}
 
 	/**
@@ -151,7 +152,7 @@ record SituationProcedure(@Nullable Reason first, @Nullable Reason refusal, List
 	 */
 	private void hold(PlanContext context, DosingResult dosing, List<FollowUpStep> steps) {
 		Water water = dosing.water().water();
-		double fc = water.freeChlorine();
+		double fc = Math.max(0, water.freeChlorine() - context.chlorineForAmmonia());
 		Product chlorine = null;
 		for (DosingSequence.Addition addition : dosing.additions()) {
 			if (addition.purpose() == Step.Purpose.RAISE_FC) {

@@ -155,7 +155,7 @@ final class SituationProcedures {
 			.task(PoolCondition.SUNLIT, SituationProcedure.Act.COVER_OFF, "cover-off")
 			.tasks(PoolCondition.OUTDOOR, "aerate-chloramines")
 			.task(PoolCondition.SHOCK_FOR_COMBINED, SituationProcedures::oxidizerInstead)
-			.task(PoolCondition.SHOCK_FOR_COMBINED, SituationProcedures::ammoniaDemand)
+			.task(PoolCondition.SHOCK_FOR_COMBINED, (context, dosing) -> TraceDosing.ammoniaDemand(context))
 			.task(PoolCondition.SHOCK_FOR_COMBINED.not().and(PoolCondition.OUTDOOR), SituationProcedures::chlorineInstead)
 			.tasks("showers")
 			.later(NEXT_MORNING, "test-morning")
@@ -184,21 +184,28 @@ final class SituationProcedures {
 	}
 
 	private static void stainsAndWaterFaults() {
+		PoolCondition ammoniaTested = PoolCondition.tested(Level.AMMONIA);
+		PoolCondition noAmmonia = PoolCondition.AMMONIA_PRESENT.not().and(ammoniaTested);
+		PoolCondition phosphateHigh = PoolCondition.PHOSPHATE_NOT_HIGH.not();
 		put(Situation.STAINS_IRON, oxidizedMetal("iron-source").ban("shock-metal", CHLORINES)
 			.ban("copper-metal", ActiveIngredient.COPPER_ALGAECIDE));
 		put(Situation.STAINS_MANGANESE, oxidizedMetal("manganese-source").ban("oxidizer-manganese", ActiveIngredient.MONOPERSULFATE)
 			.ban("shock-metal", CHLORINES));
 		put(Situation.STAINS_COPPER, procedure().balanceWaits("balance-after-metal")
 			.first("sequestrant-first")
-			.tasks("copper-source", "test-copper", "copper-dilute", "copper-log")
+			.tasks("copper-source", "test-copper")
+			.task(PoolCondition.ALWAYS, (context, dosing) -> TraceDosing.copperToDilute(context))
+			.tasks("copper-log")
 			.later(DAY, "ph-after-sequestrant")
 			.later(7 * DAY, "test-metal")
 			.ban("copper-metal", ActiveIngredient.COPPER_ALGAECIDE));
-		put(Situation.HIGH_PHOSPHATE, procedure().tasks("phosphate-after-chlorine", "sequestrant-lately", "phosphate-source")
+		put(Situation.HIGH_PHOSPHATE, procedure().tasks(PoolCondition.tested(Level.PHOSPHATE).not(), "phosphate-test")
+			.tasks("phosphate-after-chlorine", "sequestrant-lately", "phosphate-source")
 			.tasks(PoolCondition.PHOSPHATE_NOT_HIGH, "phosphate-not-high")
-			.later(2 * DAY, ProductKind.LANTHANUM, "lanthanum-half")
-			.later(3 * DAY, "lanthanum-filter")
-			.later(7 * DAY, ProductKind.LANTHANUM, "lanthanum-rest")
+			.later(phosphateHigh.and(PoolCondition.LANTHANUM_TODAY.not()), 2 * DAY, ProductKind.LANTHANUM, "lanthanum-half")
+			.later(PoolCondition.LANTHANUM_TODAY, 2 * DAY, "lanthanum-filter")
+			.later(phosphateHigh.and(PoolCondition.LANTHANUM_TODAY.not()), 3 * DAY, "lanthanum-filter")
+			.later(phosphateHigh, 7 * DAY, ProductKind.LANTHANUM, "lanthanum-rest")
 			.warn("lanthanum-green"));
 		put(Situation.FOAM, procedure().tasks("foam-cause")
 			.tasks(PoolCondition.POOL, "foam-dilute", "foam-enzyme")
@@ -207,9 +214,11 @@ final class SituationProcedures {
 		put(Situation.STABILIZER_GONE, procedure().shock(ShockLevel.LIGHT)
 			.hold(3)
 			.balanceWaits("balance-after-ammonia")
-			.tasks("test-ammonia", "ammonia-repeat")
-			.task(PoolCondition.ALWAYS, SituationProcedures::ammoniaDemand)
-			.tasks("ammonia-replace")
+			.tasks(ammoniaTested.not(), "test-ammonia")
+			.tasks(noAmmonia, "ammonia-none")
+			.tasks(noAmmonia.not(), "ammonia-repeat")
+			.task(noAmmonia.not(), (context, dosing) -> TraceDosing.ammoniaDemand(context))
+			.tasks(PoolCondition.AMMONIA_MAY_BE_MUCH, "ammonia-replace")
 			.later(5 * DAY, "stabilizer-back")
 			.ban("stabilizer-first", ActiveIngredient.CYANURIC_ACID, ActiveIngredient.TRICHLOR)
 			.avoid(PoolCondition.ALWAYS, "dichlor-first", ActiveIngredient.DICHLOR));
@@ -345,10 +354,6 @@ final class SituationProcedures {
 		double batherDays = volume.usGallons() / 3;
 		return Reason.of("work.spa-change", new Term.Days((int) Math.max(1, batherDays)), new Term.Days((int) Math.max(1, batherDays / 2)),
 				new Term.Days((int) Math.max(1, batherDays / 4)));
-	}
-
-	private static Reason ammoniaDemand(PlanContext context, DosingResult dosing) {
-		return Reason.of("work.ammonia-demand", new Term.Number(Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN, 1));
 	}
 
 	/** What superchlorination would take instead of the oxidizer. */

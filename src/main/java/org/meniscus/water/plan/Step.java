@@ -53,7 +53,9 @@ public record Step(Product product, Purpose purpose, @Nullable Double unroundedA
 		RAISE_BROMINE(Level.BROMINE),
 		/** Tablets that bring chlorine until the next visit: nothing moves at once. */
 		FEED(null), OXIDIZE(null), RAISE_CYA(Level.CYA), RAISE_SALT(Level.SALT), RAISE_PH(Level.PH), RAISE_TA(Level.TA),
-		RAISE_CH(Level.CH), SPECIALTY(null);
+		RAISE_CH(Level.CH),
+		/** A sequestrant that keeps copper and iron dissolved. */
+		HOLD_METAL(null), LOWER_PHOSPHATE(Level.PHOSPHATE);
 
 		private final @Nullable Level level;
 

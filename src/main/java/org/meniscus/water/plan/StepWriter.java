@@ -13,6 +13,7 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductAge;
@@ -48,10 +49,11 @@ final class StepWriter {
 		for (int n = 0; n < additions.size(); n++) {
 			DosingSequence.Addition addition = additions.get(n);
 			Product product = addition.product();
-			steps.add(new Step(product, addition.purpose(), addition.requiredAmount(), addition.measuredAmount(),
+			MeasuredAmount measured = addition.measuredAmount();
+			steps.add(new Step(product, addition.purpose(), (measured != null) ? addition.requiredAmount() : null, measured,
 					instructions(addition, additions.subList(0, n)), addition.before().levels(), addition.after().levels(),
 					addition.startMinutes(), product.kind().gapMinutes(), product.kind().waitHours(), cautions(product),
-					addition.goal().reason(), addition.choiceReason(), cost(product, addition.measuredAmount().amount()),
+					addition.goal().reason(), addition.choiceReason(), (measured != null) ? cost(product, measured.amount()) : null,
 					alternatives(addition)));
 		}
 		return steps;
@@ -67,7 +69,8 @@ final class StepWriter {
 		}
 		for (Step.Alternative rejected : this.selector.rejected(addition.purpose(), addition.before())) {
 			// What only tablets keep out stands as an alternative without them.
-			if (alternatives.stream().noneMatch(other -> other.product().equals(rejected.product()))) {
+			if (!rejected.product().equals(addition.product())
+					&& alternatives.stream().noneMatch(other -> other.product().equals(rejected.product()))) {
 				alternatives.add(rejected);
 			}
 		}
@@ -100,6 +103,9 @@ final class StepWriter {
 		}
 		if (kind.ingredient() == ActiveIngredient.SALT && this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 			instructions.add(Reason.of("apply.cell-off"));
+		}
+		if (kind.ingredient() == ActiveIngredient.SEQUESTRANT || kind.ingredient() == ActiveIngredient.LANTHANUM) {
+			instructions.add(Reason.of("apply.pump-" + Wording.code(kind.ingredient())));
 		}
 		if (this.pool.body() == BodyOfWater.SPA) {
 			instructions.add(Reason.of("apply.spa"));

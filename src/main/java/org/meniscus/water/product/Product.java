@@ -24,7 +24,8 @@ import org.meniscus.water.units.AmountUnit;
  * @param age of liquid chlorine whose {@code strength} is what time has left of it; null = strength as on the label
  */
 public record Product(String id, ProductKind kind, String name, @Nullable Double strength, @Nullable StrengthBasis basis,
-		@Nullable Double density, double packageAmount, @Nullable Long priceCents, @Nullable Double labelMaxPerM3, @Nullable Double labelPerPpm,
+		@Nullable Double density, double packageAmount, @Nullable Long priceCents, @Nullable Double labelMaxPerM3,
+		@Nullable Double labelPerPpm,
 		@Nullable Double tabletGrams, boolean onTruck, @Nullable Double scoop, ProductPreference preference, @Nullable ProductAge age) {
 
 	/** @throws IllegalArgumentException for a strength outside (0, 1], a density, package, maximum, rate, tablet or scoop not above zero, a negative price */
@@ -40,7 +41,8 @@ public record Product(String id, ProductKind kind, String name, @Nullable Double
 				|| (labelPerPpm != null && !(labelPerPpm > 0))
 				|| (tabletGrams != null && !(tabletGrams > 0)) || (scoop != null && !(scoop > 0))
 				|| (priceCents != null && priceCents < 0)) {
-			throw new IllegalArgumentException("density, package, maximum, rate, tablet and scoop must be above zero, the price not below it");
+			throw new IllegalArgumentException(
+					"density, package, maximum, rate, tablet and scoop must be above zero, the price not below it");
 		}
 	}
 
@@ -104,7 +106,8 @@ public record Product(String id, ProductKind kind, String name, @Nullable Double
 		// mg/L of 1 mL in 1 L are g/L of the product itself
 		double left = this.strength * HypochloriteDecay.remaining(ProductEffects.concentration(this, 1, 1), days, storage.mean());
 		return new Product(this.id, this.kind, this.name, Math.max(1, Math.rint(left * 1e5)) / 1e5, this.basis, this.density,
-				this.packageAmount, this.priceCents, this.labelMaxPerM3, this.labelPerPpm, this.tabletGrams, this.onTruck, this.scoop, this.preference,
+				this.packageAmount, this.priceCents, this.labelMaxPerM3, this.labelPerPpm, this.tabletGrams, this.onTruck, this.scoop,
+				this.preference,
 				new ProductAge(this.strength, days, storage));
 	}
 

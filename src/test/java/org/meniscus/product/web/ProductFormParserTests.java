@@ -109,7 +109,8 @@ class ProductFormParserTests {
 	private static ProductForm form(ProductKind kind, @Nullable String scoop, ProductPreference preference, UnitSystem units) {
 		ProductForm usual = ProductForm.defaults(UUID.randomUUID(), kind, "A product", units);
 		return new ProductForm(usual.id(), null, kind, usual.name(), usual.strength(), usual.basis(), usual.density(), BigDecimal.TEN,
-				usual.packUnit(), null, usual.labelUnit(), null, null, (scoop != null) ? new BigDecimal(scoop) : null, null, true, preference,
+				usual.packUnit(), null, usual.labelUnit(), null, null, (scoop != null) ? new BigDecimal(scoop) : null, null, true,
+				preference,
 				null, usual.deliveredOn(), usual.storage());
 	}
 

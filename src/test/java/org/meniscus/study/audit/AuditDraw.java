@@ -38,8 +38,12 @@ final class AuditDraw {
 
 	private final Random random;
 
+	/** Of its own, so that the other draws stay what they are. */
+	private final Random traces;
+
 	AuditDraw(long seed) {
 		this.random = new Random(seed);
+		this.traces = new Random(seed + 1);
 	}
 
 	PlanRequest next() {
@@ -124,7 +128,22 @@ final class AuditDraw {
 		if (chance(0.1)) {
 			readings.phosphate(between(0, 2000, 50));
 		}
+		traces(readings);
 		return readings.build();
+	}
+
+	private void traces(Readings.Builder readings) {
+		double which = this.traces.nextDouble();
+		double value = this.traces.nextDouble();
+		if (which < 0.05) {
+			readings.trace(Level.COPPER, step(1.5 * value, 0.05));
+		}
+		else if (which < 0.1) {
+			readings.trace(Level.IRON, step(value, 0.05));
+		}
+		else if (which < 0.13) {
+			readings.trace(Level.AMMONIA, step(3 * value, 0.25));
+		}
 	}
 
 	private Situation situation(PoolFacts pool, boolean usual) {

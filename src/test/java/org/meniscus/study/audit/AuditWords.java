@@ -231,7 +231,7 @@ final class AuditWords {
 		boolean growth = this.at.request().situation().growth();
 		for (Step step : plan.steps()) {
 			boolean wasted = all || switch (step.purpose()) {
-				case RAISE_CH, RAISE_CYA, RAISE_SALT, FEED, OXIDIZE, SPECIALTY -> true;
+				case RAISE_CH, RAISE_CYA, RAISE_SALT, FEED, OXIDIZE, HOLD_METAL, LOWER_PHOSPHATE -> true;
 				case RAISE_FC -> growth;
 				case LOWER_PH -> step.reason().code().equals("why.ta-high");
 				default -> false;

@@ -57,6 +57,10 @@ class PlanTextsTests {
 			PlanRequest request = Pools.tested(Pools.aged(drawn, i % 90, StorageTemperature.values()[i % 3]),
 					TestKit.values()[i % 4]);
 			REASONS.addAll(reasons(Planner.plan(request), request));
+			if (i % 4 == 0) {
+				PlanRequest traces = Pools.withTraces(request, random);
+				REASONS.addAll(reasons(Planner.plan(traces), traces));
+			}
 		}
 		assertThat(REASONS).hasSizeGreaterThan(5 * Draws.COUNT);
 	}

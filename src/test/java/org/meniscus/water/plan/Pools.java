@@ -14,6 +14,7 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
@@ -139,6 +140,28 @@ public final class Pools {
 				policy, random.nextInt(15), swim, random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
 		boolean serviceFills = sanitizer == Sanitizer.FLOATER || (sanitizer == Sanitizer.TABLET_FEEDER && random.nextBoolean());
 		return serviceFills && random.nextBoolean() ? request.withForecast(request.forecast().withTablets(dissolving(random))) : request;
+	}
+
+	/** The same request with copper, iron and now and then ammonia and phosphate, and some labels that give a rate. */
+	static PlanRequest withTraces(PlanRequest request, Random random) {
+		Readings.Builder readings = request.readings()
+			.toBuilder()
+			.trace(Level.COPPER, 0.05 * random.nextInt(30))
+			.trace(Level.IRON, 0.05 * random.nextInt(14));
+		if (random.nextInt(3) == 0) {
+			readings.trace(Level.AMMONIA, 0.25 * random.nextInt(12));
+		}
+		if (random.nextInt(3) == 0) {
+			readings.phosphate(100.0 * random.nextInt(30)).trace(Level.COPPER, 0.0).trace(Level.IRON, 0.0);
+		}
+		boolean rate = random.nextBoolean();
+		List<Product> products = request.products()
+			.stream()
+			.map(product -> (rate && (product.kind() == ProductKind.SEQUESTRANT || product.kind() == ProductKind.LANTHANUM))
+					? product.withLabelPerPpm(25.0) : product)
+			.toList();
+		return new PlanRequest(request.pool(), readings.build(), request.situation(), products, request.policy(),
+				request.daysToNextVisit(), request.swimWithinHours(), request.units(), request.lastKnown(), request.forecast());
 	}
 
 	/** The same request with its liquid chlorine so many days old. */

@@ -93,7 +93,8 @@ class ProductEffectsTests {
 	@Test
 	void densityOfTheProductInHandCounts() {
 		Product usual = Product.usual("p", ProductKind.MURIATIC_3145);
-		Product light = new Product("p", ProductKind.MURIATIC_3145, "light", 0.3145, StrengthBasis.PURITY, 1.10, 3785, null, null, null, null,
+		Product light = new Product("p", ProductKind.MURIATIC_3145, "light", 0.3145, StrengthBasis.PURITY, 1.10, 3785, null, null, null,
+				null,
 				true,
 				null, ProductPreference.NONE, null);
 		assertThat(light.densityOrUsual()).isEqualTo(1.10);
