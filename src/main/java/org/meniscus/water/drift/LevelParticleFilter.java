@@ -52,6 +52,8 @@ final class LevelParticleFilter {
 
 	private final XorShiftRandom random;
 
+	private final Priors priors;
+
 	final PoolParameters parameters;
 
 	/** Levels, doses, fill water, unrecorded source and technicians in every particle. */
@@ -103,6 +105,7 @@ final class LevelParticleFilter {
 		this.seasonStart = start;
 		this.noiseModel = noiseModel;
 		this.random = new XorShiftRandom(seed);
+		this.priors = new Priors(pool, random);
 		this.follows = follows;
 		this.followed = IntStream.range(0, SlowLevels.COUNT).filter(level -> follows[level]).toArray();
 		this.parameters = new PoolParameters(particleCount);
@@ -114,7 +117,7 @@ final class LevelParticleFilter {
 		this.weight = new double[particleCount];
 		this.dosing = new DosingRecords(start, weather, particleCount, notes);
 		Arrays.fill(weight, 1.0 / particleCount);
-		new Priors(pool, random).draw(parameters, state, unrecordedSource, height);
+		priors.draw(parameters, state, unrecordedSource, height);
 		restart();
 	}
 
@@ -122,8 +125,8 @@ final class LevelParticleFilter {
 	void restart() {
 		seasonStart = day;
 		for (int level : followed) {
+			priors.drawLevel(level, state);
 			for (int i = 0; i < particleCount; i++) {
-				state.set(state.level(level), i, Priors.OPENING[level][0], Priors.OPENING[level][1] * Priors.OPENING[level][1]);
 				state.startHere(level, i);
 			}
 		}

@@ -2,6 +2,7 @@ package org.meniscus.water.drift;
 
 import org.meniscus.water.demand.CyanuricAcidLoss;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.SlowLevels;
 import org.meniscus.water.units.NormalDistribution;
 import org.meniscus.water.units.XorShiftRandom;
@@ -9,8 +10,20 @@ import org.meniscus.water.units.XorShiftRandom;
 /** Prior distributions of a pool's parameters and levels. Every figure with its source: docs/season.md. */
 final class Priors {
 
-	/** Mean and standard deviation of each level at the start, ppm. Assumption, wide. */
+	/** Mean and standard deviation of each level at the start where it has no range, ppm. Assumption, wide. */
 	static final double[][] OPENING = { { 55, 35 }, { 320, 220 }, { 2500, 1800 }, { 2500, 1800 }, { 20, 25 } };
+
+	/**
+	 * Nine of ten pools are looked after, and of these nine of ten begin within their acceptable range; spread of the logarithm of the others.
+	 * Assumption.
+	 */
+	private static final double BEGINS_IN_RANGE = 0.9, NINE_OF_TEN = 2 * 1.645, ANY_OPENING_SPREAD = 0.6;
+
+	/** Rain makes water softer than its fill water, and what is on record of that is old: spread of the logarithm. Assumption. */
+	private static final double SOFTER_SPREAD = 0.25;
+
+	/** Fill water above the range leaves little to draw. */
+	private static final int MOST_TRIES = 20;
 
 	/** A single dose that moves a level by more than this is taken for a slip, ppm. Assumption. */
 	static final double[] LARGEST_DOSE = { 150, 500, 6000, 8000, 120 };
@@ -71,6 +84,30 @@ final class Priors {
 			if (state.fill(level) != JointNormalParticles.NONE) {
 				drawFillWater(level, state);
 			}
+		}
+	}
+
+	/**
+	 * A level at the start: about the middle of the acceptable range, and seldom below the fill water, whose hardness and salt evaporation
+	 * leaves behind. Without a range nothing is taken to be known.
+	 */
+	void drawLevel(int slowLevel, JointNormalParticles state) {
+		Range range = pool.ranges().get(SlowLevels.ALL.get(slowLevel));
+		int at = state.level(slowLevel);
+		boolean kept = range != null && range.acceptableLow() > 0;
+		double logLow = kept ? Math.log(range.acceptableLow()) : 0;
+		double logWidth = kept ? Math.log(range.acceptableHigh()) - logLow : 0;
+		for (int i = 0; i < state.particleCount; i++) {
+			if (!kept) {
+				state.set(at, i, OPENING[slowLevel][0], square(OPENING[slowLevel][1]));
+				continue;
+			}
+			double spread = random.chance(BEGINS_IN_RANGE) ? logWidth / NINE_OF_TEN : ANY_OPENING_SPREAD;
+			double least = state.fillMean(slowLevel, i) * random.lognormal(1, SOFTER_SPREAD);
+			int tries = 0;
+			do {
+				set(state, at, i, logLow + logWidth / 2, spread);
+			} while (state.mean(at, i) < least && ++tries < MOST_TRIES);
 		}
 	}
 
