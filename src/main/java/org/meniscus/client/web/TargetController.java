@@ -69,11 +69,9 @@ class TargetController {
 	 * One level of the form, ready to print.
 	 *
 	 * @param inheritedRange the range that counts when nothing is entered; null when the level has no range otherwise
-	 * @param source who says so
 	 * @param overrides whether there is a range of one's own
 	 */
-	record TargetRow(Level level, String label, @Nullable String inheritedRange, String source, boolean overrides,
-			List<TargetField> cells) {
+	record TargetRow(Level level, String label, @Nullable String inheritedRange, boolean overrides, List<TargetField> cells) {
 	}
 
 	/** One limit. @param error null when nothing is wrong with it */
@@ -165,8 +163,7 @@ class TargetController {
 				cells.add(cell(form, level, limit, errors, locale));
 			}
 			rows.add(new TargetRow(level, LevelNames.nameWithUnit(level, (key, arguments) -> texts.getMessage(key, arguments, locale)),
-					(range != null) ? describe(range, locale) : null,
-					(range != null) ? range.source() : "", overrides.containsKey(level), cells));
+					(range != null) ? describe(range, locale) : null, overrides.containsKey(level), cells));
 		}
 		model.addAttribute("rows", rows);
 		model.addAttribute("refused", errors != null && errors.hasErrors());
