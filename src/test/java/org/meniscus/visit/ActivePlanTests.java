@@ -96,10 +96,10 @@ class ActivePlanTests {
 			.orElseThrow();
 		List<Advice.FollowUpText> read = followUps(Advice.fromJson(advice.toJson()).orElseThrow());
 		DatedFollowUp stored = read.stream().map(Advice.FollowUpText::step).filter(holdDay::equals).findFirst().orElseThrow();
-		assertThat(stored.describe(UnitSystem.US, texts(""))).startsWith("Bring free chlorine back to").contains(" ppm each day");
-		assertThat(stored.describe(UnitSystem.US, texts("_es"))).startsWith("Vuelva a llevar el cloro libre a").contains(" ppm cada día");
+		assertThat(stored.describe(UnitSystem.US, texts(""))).startsWith("Test free chlorine and bring it back to").contains(" ppm");
+		assertThat(stored.describe(UnitSystem.US, texts("_es"))).startsWith("Mida el cloro libre y devuélvalo a").contains(" ppm");
 		assertThat(followUps(advice)).extracting(Advice.FollowUpText::text)
-			.anyMatch(line -> line.startsWith("Thu, Nov 12, morning: Bring free chlorine"));
+			.anyMatch(line -> line.startsWith("Thu, Nov 12, morning: Test free chlorine"));
 	}
 
 	@Test

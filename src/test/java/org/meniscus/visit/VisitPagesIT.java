@@ -229,7 +229,7 @@ class VisitPagesIT {
 			.andReturn()
 			.getResponse()
 			.getContentAsString();
-		assertThat(plan).contains("12.5 % when delivered 40 days ago, kept at about 95 °F: counted as 6.8 %",
+		assertThat(plan).contains("12.5 % when delivered 40 days ago, stored at about 95 °F: counted as 6.8 %",
 				"It has lost about 46 % of its strength");
 		UUID id = UUID.randomUUID();
 		send(lena, dosed(id, "0.5", "GAL"));
@@ -413,7 +413,7 @@ class VisitPagesIT {
 		UUID id = UUID.randomUUID();
 		MockHttpServletResponse asked = send(lena, visit(id).param("fc", "3").param("ph", "7.5").param("cya", "80").param("ch", "300"));
 		assertThat(asked.getContentAsString())
-			.contains("Stabilizer 80 ppm, though the test 0 days ago and what was dosed since make it about 40 ppm.");
+			.contains("Stabilizer 80 ppm, but the test 0 days ago and doses since give about 40 ppm.");
 		assertThat(send(lena,
 				visit(id).param("fc", "3").param("ph", "7.5").param("cya", "80").param("ch", "300")
 					.param("confirm", confirms(asked), "second:" + first))
@@ -440,7 +440,7 @@ class VisitPagesIT {
 			.andReturn()
 			.getResponse()
 			.getContentAsString();
-		assertThat(planned).contains("Bring free chlorine back to");
+		assertThat(planned).contains("bring it back to");
 		java.util.regex.Matcher advice = java.util.regex.Pattern.compile("name=\"advice\" value=\"([^\"]+)\"").matcher(planned);
 		assertThat(advice.find()).isTrue();
 		MockMultipartHttpServletRequestBuilder visit = multipart("/visit");
@@ -453,9 +453,9 @@ class VisitPagesIT {
 			route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(UUID.randomUUID()), pool, lena.person(), tomorrow));
 		});
 		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString()).contains("From the plan of ", "(Green tint, bottom visible)",
-				"Bring free chlorine back to");
+				"bring it back to");
 		assertThat(page(lena, "/visit?pool=" + pool + "&lang=es").getContentAsString()).contains("Del plan del ",
-				"Vuelva a llevar el cloro libre a");
+				"devuélvalo a");
 		assertThat(page(lena, "/today?on=" + tomorrow).getContentAsString()).contains("Continues the plan of ");
 		String token = TenantContext.runAs(here.company, () -> reports.share(here.owner.user(), UUID.randomUUID(), new VisitId(id), 30))
 			.orElseThrow();
