@@ -59,6 +59,8 @@ class Company {
 	@Column(name = "work_hour_cents")
 	private int workHour;
 
+	private boolean waterScarce;
+
 	private @Nullable Short seasonEndMonth;
 
 	private @Nullable Short seasonEndDay;
@@ -93,6 +95,7 @@ class Company {
 		this.waterPrice = scaled(rules.costs().waterPerM3(), 4);
 		this.drainVisit = (int) Math.round(rules.costs().drainLabor());
 		this.workHour = (int) Math.round(rules.costs().laborHour());
+		this.waterScarce = rules.costs().waterScarce();
 		MonthDay end = rules.seasonEnd();
 		this.seasonEndMonth = (end != null) ? (short) end.getMonthValue() : null;
 		this.seasonEndDay = (end != null) ? (short) end.getDayOfMonth() : null;
@@ -112,7 +115,7 @@ class Company {
 	private TreatmentSettings treatment() {
 		MonthDay end = (seasonEndMonth != null && seasonEndDay != null) ? MonthDay.of(seasonEndMonth, seasonEndDay) : null;
 		return new TreatmentSettings(fcSwimCeilingPpm.doubleValue(), holdProbability.doubleValue(), minimumRule,
-				new TreatmentCosts(waterPrice.doubleValue(), drainVisit, workHour), end);
+				new TreatmentCosts(waterPrice.doubleValue(), drainVisit, workHour).withWaterScarce(waterScarce), end);
 	}
 
 }

@@ -277,7 +277,7 @@ final class PlanRequestParser {
 		}
 		policy.rejectUnknown("fcCeiling", "swimCeiling", "shockCeiling", "cyaPerFc", "minimumRule", "holdChance", "waterPerM3",
 				"drainVisit",
-				"workHour");
+				"workHour", "waterScarce");
 		TreatmentCosts costs = defaults.costs();
 		return new TreatmentPolicy(policy.number("fcCeiling", defaults.fcCeiling()), policy.number("swimCeiling", defaults.swimCeiling()),
 				policy.number("shockCeiling", defaults.shockCeiling()), policy.number("cyaPerFc", defaults.cyaPerFc()),
@@ -285,7 +285,8 @@ final class PlanRequestParser {
 				policy.number("holdChance", defaults.holdProbability()),
 				new TreatmentCosts(100 * policy.number("waterPerM3", costs.waterPerM3() / 100),
 						100 * policy.number("drainVisit", costs.drainLabor() / 100),
-						100 * policy.number("workHour", costs.laborHour() / 100)));
+						100 * policy.number("workHour", costs.laborHour() / 100))
+					.withWaterScarce(Boolean.TRUE.equals(policy.bool("waterScarce"))));
 	}
 
 	private static <E extends Enum<E>> E constant(String place, String name, Class<E> type) {

@@ -127,7 +127,8 @@ public class VisitEntryService {
 	/** What is odd about readings at this pool, seen beside its last visits. After rain or floods nothing slow is as it was. */
 	public List<ReadingFinding> check(VisitContext context, Readings readings, Situation situation) {
 		VisitRecord last = context.lastVisit();
-		boolean diluted = situation == Situation.AFTER_STORM || situation == Situation.FLOOD || situation == Situation.LEAK_SUSPECTED;
+		boolean diluted = readings.site().heavyRain() || situation == Situation.AFTER_STORM || situation == Situation.FLOOD
+				|| situation == Situation.LEAK_SUSPECTED;
 		return ReadingCheck.check(readings, (last != null) ? last.readings() : null, context.pool().facts(),
 				diluted ? EnumSet.allOf(Level.class) : AffectedLevels.byVisit(last),
 				new ExpectedReadings(diluted ? LastKnownLevels.none() : lastKnownLevels(context),

@@ -22,7 +22,7 @@ import org.springframework.beans.factory.annotation.Autowired;
 class TreatmentSettingsIT {
 
 	private static final TreatmentSettings OWN = new TreatmentSettings(3.5, 0.85, MinimumRule.HYPOCHLOROUS_ACID,
-			new TreatmentCosts(158.5032, 12_050, 3199), MonthDay.of(10, 15));
+			new TreatmentCosts(158.5032, 12_050, 3199).withWaterScarce(true), MonthDay.of(10, 15));
 
 	@Autowired
 	CompanyService companyService;

@@ -32,7 +32,7 @@ import org.springframework.validation.Errors;
 record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullable BigDecimal fcSwimCeiling,
 		@Nullable BigDecimal holdProbability,
 		@Nullable MinimumRule minimumRule, @Nullable BigDecimal waterPrice, @Nullable BigDecimal drainVisit, @Nullable BigDecimal workHour,
-		@Nullable Integer seasonMonth, @Nullable Integer seasonDay) {
+		@Nullable Boolean waterScarce, @Nullable Integer seasonMonth, @Nullable Integer seasonDay) {
 
 	private static final int MONEY_DECIMALS = 2;
 
@@ -40,7 +40,8 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 		TreatmentCosts costs = rules.costs();
 		MonthDay end = rules.seasonEnd();
 		return new TreatmentForm(version, units, number(rules.fcSwimCeiling()), number(rules.holdProbability() * 100), rules.minimumRule(),
-				waterPrice(costs, units), money(costs.drainLabor()), money(costs.laborHour()), (end != null) ? end.getMonthValue() : null,
+				waterPrice(costs, units), money(costs.drainLabor()), money(costs.laborHour()), costs.waterScarce(),
+				(end != null) ? end.getMonthValue() : null,
 				(end != null) ? end.getDayOfMonth() : null);
 	}
 
@@ -63,7 +64,9 @@ record TreatmentForm(@Nullable Long version, @Nullable UnitSystem units, @Nullab
 		}
 		return new TreatmentSettings(Objects.requireNonNull(ceiling), Objects.requireNonNull(chance) / 100,
 				Objects.requireNonNull(minimumRule),
-				new TreatmentCosts(Objects.requireNonNull(water), Objects.requireNonNull(drain), Objects.requireNonNull(hour)), end);
+				new TreatmentCosts(Objects.requireNonNull(water), Objects.requireNonNull(drain), Objects.requireNonNull(hour))
+					.withWaterScarce(Boolean.TRUE.equals(waterScarce)),
+				end);
 	}
 
 	/** A price that was left as it was shown stays to the last digit. */

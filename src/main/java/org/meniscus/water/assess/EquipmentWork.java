@@ -11,6 +11,7 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
@@ -59,6 +60,7 @@ public final class EquipmentWork {
 		all.filter();
 		all.runTime();
 		all.cell(situation);
+		all.secondSystems();
 		return List.copyOf(all.work);
 	}
 
@@ -88,6 +90,31 @@ public final class EquipmentWork {
 		double wanted = Math.ceil(TURNOVERS * turnover - 1e-6);
 		this.work.add((wanted <= 24) ? Reason.of("work.run-time", new Term.Hours(wanted), new Term.Hours(hours))
 				: Reason.of("work.flow-low", new Term.Hours(turnover)));
+	}
+
+	/** None leaves anything in the water that disinfects; UV breaks chloramines; an ionizer adds copper as long as it runs. */
+	private void secondSystems() {
+		Set<Equipment.SecondSystem> systems = this.equipment.systems();
+		Double fc = this.found.fc();
+		Range chlorine = this.pool.targets().range(Level.FC);
+		if (!systems.isEmpty() && fc != null && chlorine != null && fc < chlorine.idealLow()) {
+			this.work.add(Reason.of("work.no-residual",
+					new Term.Words(systems.stream().map(system -> "water.system." + system.name()).toList())));
+		}
+		Double combined = this.found.combined();
+		if (systems.contains(Equipment.SecondSystem.UV) && combined != null && combined > SwimReadiness.COMBINED_LIMIT + 1e-9) {
+			this.work.add(Reason.of("work.uv-lamp"));
+		}
+		Range limits = this.pool.targets().range(Level.COPPER);
+		Double copper = this.found.value(Level.COPPER);
+		if (systems.contains(Equipment.SecondSystem.IONIZER) && limits != null) {
+			if (copper == null) {
+				this.work.add(Reason.of("work.ionizer-test", Term.of(Level.COPPER, limits.idealHigh())));
+			}
+			else if (copper > limits.idealHigh() + 1e-9) {
+				this.work.add(Reason.of("work.ionizer-off", Term.of(Level.COPPER, copper), Term.of(Level.COPPER, limits.idealHigh())));
+			}
+		}
 	}
 
 	private void cell(Situation situation) {

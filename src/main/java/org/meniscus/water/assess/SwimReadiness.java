@@ -89,8 +89,8 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 	/** @param startHours hours after the first addition */
 	public record TimedAddition(ProductKind kind, double startHours) {
 
-		double readyHours() {
-			return this.startHours + this.kind.waitHours();
+		double readyHours(PoolFacts pool) {
+			return this.startHours + pool.mixingHours(this.kind.waitHours());
 		}
 
 	}
@@ -109,7 +109,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 			Levels after) {
 		TimedAddition slowest = null;
 		for (TimedAddition addition : added) {
-			if (addition.readyHours() > ((slowest != null) ? slowest.readyHours() : 0)) {
+			if (addition.readyHours(pool) > ((slowest != null) ? slowest.readyHours(pool) : 0)) {
 				slowest = addition;
 			}
 		}
@@ -118,7 +118,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		double minimum = chlorine ? Assessor.fcToSwim(pool, stabilized) : 0;
 		// A spa's own code range goes up to 10 ppm, but the label in hand and the company's ceiling come first.
 		double maximum = Math.max(minimum, policy.swimCeiling());
-		double wait = (slowest != null) ? slowest.readyHours() : 0;
+		double wait = (slowest != null) ? slowest.readyHours(pool) : 0;
 		if (situation == Situation.CLOSING) {
 			return new SwimReadiness(wait, minimum, maximum, List.of(new Condition(Reason.of("swim.season-closed"), Evidence.TREATMENT)));
 		}

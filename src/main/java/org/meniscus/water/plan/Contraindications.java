@@ -163,9 +163,10 @@ final class Contraindications {
 		if (banned != null) {
 			return new Rejection(banned, true, false);
 		}
+		double wait = this.request.pool().mixingHours(product.kind().waitHours());
 		Double hours = this.closedAnyway ? null : this.request.swimWithinHours();
-		if (rejection == null && purpose != Step.Purpose.FEED && hours != null && product.kind().waitHours() > hours) {
-			return new Rejection(Reason.of("reject.swim-sooner", new Term.Hours(product.kind().waitHours()), new Term.Hours(hours)),
+		if (rejection == null && purpose != Step.Purpose.FEED && hours != null && wait > hours) {
+			return new Rejection(Reason.of("reject.swim-sooner", new Term.Hours(wait), new Term.Hours(hours)),
 					true, true);
 		}
 		return rejection;
@@ -248,17 +249,18 @@ final class Contraindications {
 			return Rejection.unlessLast("reject.cya-unknown");
 		}
 		double cya = water.water().cyanuricAcid();
-		return (cya >= limit) ? Rejection.unlessLast("reject.cya-enough", Term.of(Level.CYA, cya), Term.of(Level.CYA, limit)) : null;
+		double most = this.request.policy().costs().limit(pool.targets().range(Level.CYA), limit);
+		return (cya >= most) ? Rejection.unlessLast("reject.cya-enough", Term.of(Level.CYA, cya), Term.of(Level.CYA, most)) : null;
 	}
 
-	private static @Nullable Rejection calciumHypochloriteRejection(PoolFacts pool, PoolWater water) {
+	private @Nullable Rejection calciumHypochloriteRejection(PoolFacts pool, PoolWater water) {
 		if (pool.small()) {
 			return Rejection.unlessLast("reject.cal-hypo-small");
 		}
 		double hardness = water.water().calciumHardness();
-		return (water.knows(Level.CH) && hardness >= ProductSelector.CH_LIMIT)
-				? Rejection.unlessLast("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, ProductSelector.CH_LIMIT))
-				: null;
+		double most = this.request.policy().costs().limit(pool.targets().range(Level.CH), ProductSelector.CH_LIMIT);
+		return (water.knows(Level.CH) && hardness >= most)
+				? Rejection.unlessLast("reject.cal-hypo-hard", Term.of(Level.CH, hardness), Term.of(Level.CH, most)) : null;
 	}
 
 	/** What is said against an ingredient with a plan of these additions; null when nothing is. */

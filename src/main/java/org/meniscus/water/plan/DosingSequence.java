@@ -384,9 +384,9 @@ final class DosingSequence {
 		return this.additions.stream().mapToInt(before -> before.startMinutes() + gapMinutes(before.product(), product)).max().orElse(0);
 	}
 
-	/** The longer of the earlier product's own gap and the pair's. */
-	static int gapMinutes(Product earlier, Product later) {
-		return Math.max(earlier.kind().gapMinutes(), NeverMix.gapMinutes(earlier.kind().ingredient(), later.kind().ingredient()));
+	/** The longer of the earlier product's own gap and the pair's, longer where the pool mixes slowly. */
+	private int gapMinutes(Product earlier, Product later) {
+		return this.request.pool().mixingMinutes(NeverMix.gapMinutes(earlier.kind(), later.kind()));
 	}
 
 	private Product productBefore(int start, Product product) {

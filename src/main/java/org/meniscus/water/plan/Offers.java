@@ -164,7 +164,7 @@ final class Offers {
 	private void cover() {
 		ChlorineDemand demand = this.request.forecast().demand();
 		double lost = demand.firstOrderRate() * this.fc;
-		if (lost > 0.5 * demand.use(this.fc).middle() && outdoorPool()) {
+		if (lost > 0.5 * demand.use(this.fc).middle() && outdoorPool() && this.pool.equipment().coverHours() == null) {
 			offer(Kind.COVER, Reason.of("offer.cover", Term.of(Level.FC, lost), Term.of(Level.FC, demand.use(this.fc).middle())));
 		}
 	}

@@ -52,7 +52,8 @@ final class StepWriter {
 			MeasuredAmount measured = addition.measuredAmount();
 			steps.add(new Step(product, addition.purpose(), (measured != null) ? addition.requiredAmount() : null, measured,
 					instructions(addition, additions.subList(0, n)), addition.before().levels(), addition.after().levels(),
-					addition.startMinutes(), product.kind().gapMinutes(), product.kind().waitHours(), cautions(product),
+					addition.startMinutes(), this.pool.mixingMinutes(product.kind().gapMinutes()),
+					this.pool.mixingHours(product.kind().waitHours()), cautions(product),
 					addition.goal().reason(), addition.choiceReason(), (measured != null) ? cost(product, measured.amount()) : null,
 					alternatives(addition)));
 		}

@@ -22,6 +22,7 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.season.SeasonValue;
 import org.meniscus.water.season.State;
 
@@ -54,6 +55,8 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 	private static final double UNSCALED_CH = 500;
 
 	private static final double HALF = 0.5;
+
+	private static final List<Level> SIDE_EFFECTS = List.of(Level.PH, Level.TA, Level.CH, Level.SALT);
 
 	/** Less is not worth a visit; common practice, no source. */
 	private static final double LEAST_SHARE = 1.0 / 6;
@@ -120,27 +123,32 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		PoolFacts pool = request.pool();
 		List<Cause> causes = new ArrayList<>();
 		cya(request, assessment, causes);
-		high(pool, request.effectiveReadings(), assessment, Level.CH, causes, notes);
+		high(request, assessment, Level.CH, causes, notes);
 		if (pool.sanitizer() == Sanitizer.SALT_CELL) {
-			high(pool, request.effectiveReadings(), assessment, Level.SALT, causes, notes);
+			high(request, assessment, Level.SALT, causes, notes);
 		}
 		else {
 			solids(request, assessment, causes, notes);
 		}
+		if (request.policy().costs().waterScarce()) {
+			save(request, causes, notes);
+		}
 		testAgainFirst(request.readings(), causes, notes);
 		boolean spa = pool.body() == BodyOfWater.SPA;
 		boolean foam = spa && request.situation() == Situation.FOAM;
-		double paying = (causes.isEmpty() && notes.isEmpty() && season != null) ? payingShare(request, water, season) : 0;
+		boolean scarce = request.policy().costs().waterScarce();
+		double paying = (causes.isEmpty() && notes.isEmpty() && season != null && !scarce) ? payingShare(request, water, season) : 0;
 		if (causes.isEmpty() && !foam && paying == 0) {
 			return null;
 		}
 		// A spa is emptied: a part of its little water is no less work.
-		double share = spa ? 1 : (paying > 0) ? paying : leastCostShare(causes, state(water), season);
+		double share = spa ? 1 : (paying > 0) ? paying : scarce ? leastShare(causes) : leastCostShare(causes, state(water), season);
 		List<Reason> reasons = new ArrayList<>(causes.stream().map(cause -> cause.reason(share)).toList());
 		if (paying > 0) {
 			reasons.add(Reason.of("replace.pays", Term.of(Level.CYA, water.water().cyanuricAcid()),
 					Term.of(Level.CH, water.water().calciumHardness()), new Term.Share(share)));
 		}
+		side(pool, water, water.afterReplacing(pool.fill(), share), causes, reasons);
 		if (foam) {
 			reasons.add(Reason.of("replace.foam"));
 		}
@@ -148,6 +156,31 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		boolean testedToday = causes.stream().allMatch(cause -> request.readings().value(cause.level()) != null);
 		return new WaterReplacement(reasons, share, -Math.log(1 - Math.min(share, MAX_SHARE)), share * litres, spa ? 1 : drains(share),
 				water.afterReplacing(pool.fill(), share).levels(), cautions(pool, share, fillKnown, testedToday));
+	}
+
+	/** Scarce water: what builds up above its ideal range is met with another product before it asks for other water. */
+	private static void save(PlanRequest request, List<Cause> causes, List<Reason> notes) {
+		for (Level level : List.of(Level.CYA, Level.CH)) {
+			Double now = request.effectiveReadings().value(level);
+			Range range = request.pool().targets().range(level);
+			if (now != null && range != null && now > range.idealHigh() && request.pool().body() == BodyOfWater.POOL
+					&& request.pool().sanitizer().usesChlorine() && causes.stream().noneMatch(cause -> cause.level() == level)) {
+				notes.add(Reason.of("replace.save-" + Wording.code(level), Term.of(level, now), Term.of(level, range.acceptableHigh())));
+			}
+		}
+	}
+
+	/** What else the fill water brings along, where it is known and a test could tell. */
+	private static void side(PoolFacts pool, PoolWater now, PoolWater after, List<Cause> causes, List<Reason> reasons) {
+		for (Level level : SIDE_EFFECTS) {
+			Double before = now.levels().value(level);
+			Double then = after.levels().value(level);
+			boolean cause = causes.stream().anyMatch(other -> other.level() == level);
+			if (before != null && then != null && !cause && pool.fill().value(level) != null
+					&& Math.abs(then - before) > TestPrecision.usual(level).standardDeviation(before)) {
+				reasons.add(Reason.of("replace.side", Term.of(level), Term.of(level, before), Term.of(level, then)));
+			}
+		}
 	}
 
 	/** Water is not replaced on a strip of today: what it shows is tested again first. */
@@ -160,12 +193,16 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		}
 	}
 
+	/** What just brings every level inside its limit. */
+	private static double leastShare(List<Cause> causes) {
+		return causes.stream().mapToDouble(cause -> cause.share(cause.limit())).max().orElse(0);
+	}
+
 	/** Of what brings every level inside its limit and at most to its target, the share that costs least in the time ahead. */
 	private static double leastCostShare(List<Cause> causes, State state, @Nullable SeasonValue season) {
-		double least = 0;
+		double least = leastShare(causes);
 		double most = 0;
 		for (Cause cause : causes) {
-			least = Math.max(least, cause.share(cause.limit()));
 			most = Math.max(most, cause.share(cause.target()));
 		}
 		if (season == null) {
@@ -254,9 +291,9 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		}
 	}
 
-	private static void high(PoolFacts pool, Readings readings, Assessment assessment, Level level, List<Cause> causes,
-			List<Reason> notes) {
-		Double now = readings.value(level);
+	private static void high(PlanRequest request, Assessment assessment, Level level, List<Cause> causes, List<Reason> notes) {
+		PoolFacts pool = request.pool();
+		Double now = request.effectiveReadings().value(level);
 		Range range = pool.targets().range(level);
 		if (now == null || range == null) {
 			return;
@@ -264,7 +301,8 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		LevelState index = assessment.state(Level.SATURATION_INDEX);
 		boolean scaling = level == Level.CH && now >= Math.max(range.idealHigh(), SCALING_CH) && index != null
 				&& index.state() == LevelState.State.OUT_OF_RANGE && index.direction() == LevelState.Direction.HIGH;
-		double limit = (level == Level.CH) ? SeasonValue.hardnessLimit(range) : range.acceptableHigh();
+		double limit = (level == Level.CH && !request.policy().costs().waterScarce()) ? SeasonValue.hardnessLimit(range)
+				: range.acceptableHigh();
 		if (now <= limit + 1e-9 && !scaling) {
 			return;
 		}
@@ -275,7 +313,7 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 			return;
 		}
 		// Salt and solids cost nothing that a season would weigh against new water.
-		double enough = (level != Level.CH) ? range.idealHigh()
+		double enough = request.policy().costs().waterScarce() ? limit : (level != Level.CH) ? range.idealHigh()
 				: scaling ? Math.min(limit, Math.max(range.idealHigh(), UNSCALED_CH)) : limit;
 		causes.add(new Cause(level, now, enough, range.idealHigh(), fillLevel, fill != null));
 	}

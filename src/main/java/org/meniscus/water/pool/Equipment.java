@@ -25,10 +25,10 @@ public record Equipment(@Nullable Cell cell, @Nullable Double pumpHours, @Nullab
 	public static final double USUAL_STEP = 10;
 
 	/** Hours of one turnover that the usual waits are made for: 8, as the 6 to 8 hours "or one turnover" of the trade. */
-	private static final double USUAL_TURNOVER = 8;
+	static final double USUAL_TURNOVER = 8;
 
-	/** Longer turnovers are those of a pump that is off or of a wrong flow. */
-	private static final double MOST_MIXING = 3;
+	/** Waits grow to so many times the usual; common practice, no source. */
+	static final double MOST_MIXING = 3;
 
 	public static final Equipment UNKNOWN = new Equipment(null, null, null, null, null, null, null, Set.of());
 
@@ -128,15 +128,6 @@ public record Equipment(@Nullable Cell cell, @Nullable Double pumpHours, @Nullab
 	/** Hours of pumping in which so much water goes through the filter once; null when the flow is not known. */
 	public @Nullable Double turnoverHours(double litres) {
 		return (this.litresPerHour == null) ? null : Double.valueOf(litres / this.litresPerHour);
-	}
-
-	/**
-	 * How many times as long as usual a dose takes to mix into so much water: one where turnover is as quick as usual or not known,
-	 * three at most.
-	 */
-	public double mixing(double litres) {
-		Double turnover = turnoverHours(litres);
-		return (turnover == null) ? 1 : Math.max(1, Math.min(MOST_MIXING, turnover / USUAL_TURNOVER));
 	}
 
 }

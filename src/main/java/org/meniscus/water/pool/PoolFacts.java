@@ -68,9 +68,19 @@ public record PoolFacts(@Nullable Volume volume, VolumeCertainty certainty, Body
 		return withEquipment(this.equipment.withCellPercent(found.site().cellPercent()));
 	}
 
-	/** How many times as long as usual a dose takes to mix in, 1 to 3: {@link Equipment#mixing}. */
-	public double mixing() {
-		return (this.volume == null) ? 1 : this.equipment.mixing(this.volume.litres());
+	/**
+	 * A wait for mixing in this pool, hours: the usual one, that of the label, is the least; where the flow on file turns the water over
+	 * more slowly than usual it grows along, up to one turnover.
+	 */
+	public double mixingHours(double usual) {
+		Double turnover = (this.volume == null) ? null : this.equipment.turnoverHours(this.volume.litres());
+		return (turnover == null) ? usual
+				: Math.max(usual, Math.min(turnover, usual * Math.min(Equipment.MOST_MIXING, turnover / Equipment.USUAL_TURNOVER)));
+	}
+
+	/** The same in minutes, rounded up. */
+	public int mixingMinutes(int usual) {
+		return (int) Math.ceil(60 * mixingHours(usual / 60.0) - 1e-6);
 	}
 
 }

@@ -116,4 +116,9 @@ public final class NeverMix {
 		}
 	}
 
+	/** The longer of the earlier product's own gap and the pair's. */
+	public static int gapMinutes(ProductKind earlier, ProductKind later) {
+		return Math.max(earlier.gapMinutes(), gapMinutes(earlier.ingredient(), later.ingredient()));
+	}
+
 }

@@ -87,7 +87,8 @@ class TreatmentFormTests {
 		TreatmentForm form = new TreatmentForm(0L, UnitSystem.US, field.equals("fcSwimCeiling") ? value : number("4"),
 				field.equals("holdProbability") ? value : number("90"), MinimumRule.CYA_RATIO,
 				field.equals("waterPrice") ? value : number("6"),
-				field.equals("drainVisit") ? value : number("90"), field.equals("workHour") ? value : number("25"), null, null);
+				field.equals("drainVisit") ? value : number("90"), field.equals("workHour") ? value : number("25"), null, null,
+				null);
 		Errors errors = errorsOf(form, UnitSystem.US);
 		assertThat(Objects.requireNonNull(errors.getFieldError(field)).getCode()).isEqualTo(code);
 		assertThat(errors.getErrorCount()).isEqualTo(1);
@@ -95,14 +96,15 @@ class TreatmentFormTests {
 
 	@Test
 	void emptyFormIsRejectedOnEachRequiredField() {
-		Errors errors = errorsOf(new TreatmentForm(null, UnitSystem.US, null, null, null, null, null, null, null, null), UnitSystem.US);
+		Errors errors = errorsOf(new TreatmentForm(null, UnitSystem.US, null, null, null, null, null, null, null, null, null),
+				UnitSystem.US);
 		assertThat(errors.getFieldErrors()).extracting(error -> error.getField())
 			.containsExactlyInAnyOrder("fcSwimCeiling", "holdProbability", "minimumRule", "waterPrice", "drainVisit", "workHour");
 	}
 
 	private static TreatmentForm form(UnitSystem units, String water, String month, String day) {
 		return new TreatmentForm(0L, units, number("3.5"), number("85"), MinimumRule.HYPOCHLOROUS_ACID, number(water), number("90.50"),
-				number("29.99"), month.isEmpty() ? null : Integer.valueOf(month), day.isEmpty() ? null : Integer.valueOf(day));
+				number("29.99"), true, month.isEmpty() ? null : Integer.valueOf(month), day.isEmpty() ? null : Integer.valueOf(day));
 	}
 
 	private static @Nullable BigDecimal number(String text) {

@@ -20,6 +20,7 @@ import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Equipment;
+import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
@@ -27,6 +28,7 @@ import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.SiteConditions;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
+import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.units.UnitSystem;
 
 /** What a plan says of pump, filter, cell and second systems. */
@@ -124,6 +126,114 @@ class EquipmentPlanTests {
 		assertThat(codes(work(24.0, litres / 30))).contains("work.flow-low");
 	}
 
+	/** The usual waits are the least; where a turnover takes longer than 8 hours they grow along, up to one turnover. */
+	@Test
+	void waitsGrowWithTheTurnoverAndNeverShrink() {
+		Random random = new Random(43);
+		int longer = 0;
+		for (int i = 0; i < Draws.COUNT / 4; i++) {
+			PlanRequest drawn = Pools.random(random);
+			double hours = 1 + 40 * random.nextDouble();
+			PoolFacts slow = drawn.pool().withEquipment(flow(drawn.pool().volume().litres() / hours));
+			PlanRequest request = new PlanRequest(slow, drawn.readings(), drawn.situation(), drawn.products(), drawn.policy(),
+					drawn.daysToNextVisit(), drawn.swimWithinHours(), drawn.units(), drawn.lastKnown(), drawn.forecast());
+			if (!(Planner.plan(request) instanceof Plan plan)) {
+				continue;
+			}
+			for (Step step : plan.steps()) {
+				double wait = step.product().kind().waitHours();
+				double gap = step.product().kind().gapMinutes() / 60.0;
+				assertThat(step.waitHours()).isCloseTo(grown(wait, hours), within(1e-9));
+				assertThat(step.gapMinutes() / 60.0).isBetween(grown(gap, hours) - 1e-9, grown(gap, hours) + 1 / 60.0);
+				assertThat(plan.swim().waitHours()).isGreaterThanOrEqualTo(step.startMinutes() / 60.0 + grown(wait, hours) - 1e-9);
+				longer += (step.waitHours() > wait) ? 1 : 0;
+			}
+			for (int n = 1; n < plan.steps().size(); n++) {
+				Step before = plan.steps().get(n - 1);
+				assertThat(plan.steps().get(n).startMinutes()).isGreaterThanOrEqualTo(before.startMinutes() + before.gapMinutes());
+			}
+		}
+		assertThat(longer).isPositive();
+	}
+
+	private static double grown(double usual, double turnover) {
+		return Math.max(usual, Math.min(turnover, usual * Math.min(3, turnover / 8)));
+	}
+
+	/** Where water is scarce none is replaced inside the acceptable range, and no more than brings a level there. */
+	@Test
+	void scarceWaterIsReplacedAtTheAcceptableLimitOnly() {
+		Random random = new Random(44);
+		int replaced = 0;
+		int saved = 0;
+		for (int i = 0; i < 2 * Draws.COUNT; i++) {
+			PlanRequest drawn = Pools.random(random);
+			TreatmentPolicy policy = TreatmentPolicy.withCeiling(10);
+			PlanRequest free = new PlanRequest(drawn.pool(), drawn.readings(), Situation.ROUTINE, drawn.products(), policy,
+					drawn.daysToNextVisit(), drawn.swimWithinHours(), drawn.units(), drawn.lastKnown(), drawn.forecast());
+			PlanRequest scarce = new PlanRequest(drawn.pool(), drawn.readings(), Situation.ROUTINE, drawn.products(),
+					policy.withCosts(policy.costs().withWaterScarce(true)), drawn.daysToNextVisit(), drawn.swimWithinHours(), drawn.units(),
+					drawn.lastKnown(), drawn.forecast());
+			if (drawn.pool().body() == BodyOfWater.SPA || !(Planner.plan(scarce) instanceof Plan plan)
+					|| !(Planner.plan(free) instanceof Plan usual)) {
+				continue;
+			}
+			WaterReplacement less = plan.replacement();
+			if (less == null) {
+				saved += (usual.replacement() != null) ? 1 : 0;
+				continue;
+			}
+			replaced++;
+			assertThat(usual.replacement()).isNotNull();
+			assertThat(less.litres()).isLessThanOrEqualTo(Objects.requireNonNull(usual.replacement()).litres() * (1 + 1e-9));
+			assertThat(codes(less.reasons())).doesNotContain("replace.pays");
+		}
+		assertThat(replaced).isPositive();
+		assertThat(saved).isPositive();
+	}
+
+	/** What builds up above its ideal range is met with another product first. */
+	@Test
+	void scarceWaterAsksForAnotherProductFirst() {
+		TreatmentPolicy policy = TreatmentPolicy.withCeiling(10);
+		PlanRequest request = new PlanRequest(Pools.plaster(15_000), Pools.balanced().fc(1.0).cya(60.0).ch(420.0).build(),
+				Situation.ROUTINE,
+				Pools.truck(), policy.withCosts(policy.costs().withWaterScarce(true)), 7, UnitSystem.US);
+		Plan plan = (Plan) Planner.plan(request);
+		assertThat(plan.replacement()).isNull();
+		assertThat(codes(Pools.notes(plan))).contains("replace.save-cya", "replace.save-ch");
+		assertThat(plan.steps()).filteredOn(step -> step.purpose() == Step.Purpose.RAISE_FC)
+			.isNotEmpty()
+			.allMatch(step -> step.product().kind().ingredient() == ActiveIngredient.SODIUM_HYPOCHLORITE);
+	}
+
+	/** What the fill water brings along is said with its figures, as the forward mixture gives them. */
+	@Test
+	void replacingSaysWhatTheFillWaterBrings() {
+		PoolFacts pool = Pools.plaster(15_000).withFill(new FillWater(8.0, 200.0, 380.0, 600.0));
+		Plan plan = plan(pool, Pools.balanced().cya(160.0).ta(80.0).build());
+		WaterReplacement replacement = Objects.requireNonNull(plan.replacement());
+		Reason alkalinity = replacement.reasons()
+			.stream()
+			.filter(reason -> reason.code().equals("replace.side") && reason.args().contains(Term.of(Level.TA)))
+			.findFirst()
+			.orElseThrow();
+		assertThat(((Term.Value) alkalinity.args().get(2)).value()).isCloseTo(80 + replacement.share() * 120, within(0.5));
+	}
+
+	/** None of them leaves a residual; copper of an ionizer is tested and stopped at its limit. */
+	@Test
+	void secondSystemsReplaceNoChlorineAndCopperIsWatched() {
+		PoolFacts pool = Pools.plaster(15_000)
+			.withEquipment(new Equipment(null, null, null, null, null, null, null, Set.of(Equipment.SecondSystem.values())));
+		Plan low = plan(pool, Pools.balanced().fc(0.5).cc(1.0).build());
+		assertThat(codes(low.tasks())).contains("work.no-residual", "work.uv-lamp", "work.ionizer-test");
+		assertThat(low.swim().fcMinimum()).isEqualTo(plan(Pools.plaster(15_000), Pools.balanced().fc(0.5).cc(1.0).build()).swim()
+			.fcMinimum());
+		Plan copper = plan(pool, Pools.balanced().trace(Level.COPPER, 0.4).build());
+		assertThat(codes(copper.tasks())).contains("work.ionizer-off").doesNotContain("work.ionizer-test", "work.no-residual");
+	}
+
 	/** Nothing on file says nothing, and what is on file changes no dose but by the chlorine a cell, cover or bathers count for. */
 	@Test
 	void unknownEquipmentSaysNothing() {
@@ -148,6 +258,10 @@ class EquipmentPlanTests {
 		return codes(plan(Pools.plaster(15_000).withEquipment(equipment), readings).tasks()).stream()
 			.filter(code -> code.startsWith("work.filter-"))
 			.toList();
+	}
+
+	private static Equipment flow(double litresPerHour) {
+		return new Equipment(null, null, litresPerHour, null, null, null, null, Set.of());
 	}
 
 	private static PlanRequest cellPool(Random random) {
