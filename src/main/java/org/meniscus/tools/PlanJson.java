@@ -149,7 +149,7 @@ record PlanJson(String file, String outcome, List<String> reasons, boolean close
 					"NOW", neat(step.waitHours()));
 		}
 
-		/** All dissolved, and a day later what the water has taken up or given off of carbon dioxide; the chlorine is still there. */
+		/** All dissolved, the chlorine of the plan used up, and a day later what the water has taken up or given off of carbon dioxide. */
 		private Levels settled(Plan plan) {
 			double litres = (this.request.pool().volume() == null) ? 0 : this.request.pool().volume().litres();
 			PoolWater water = PoolWater.of(this.request.pool(), this.request.lastKnown().fillIn(this.request.readings()));
@@ -158,6 +158,8 @@ record PlanJson(String file, String outcome, List<String> reasons, boolean close
 					water = water.after(step.product(), step.amount().amount(), litres);
 				}
 			}
+			double brought = water.water().freeChlorine() - plan.before().value(Level.FC, 0);
+			water = (brought > 0) ? water.withChlorineUsed(brought) : water;
 			OptionalDouble ph = (water.knows(Level.PH) && water.knows(Level.TA))
 					? this.request.forecast().phDrift().expectedPh(water.water(), 0, 1) : OptionalDouble.empty();
 			return (ph.isPresent() ? water.withPh(ph.getAsDouble()) : water).levels();

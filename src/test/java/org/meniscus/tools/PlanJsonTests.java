@@ -108,9 +108,11 @@ class PlanJsonTests {
 		assertThat(levels.get("afterSteps").size()).isEqualTo(plan.get("steps").size());
 		JsonNode last = levels.get("afterSteps").get(plan.get("steps").size() - 1);
 		JsonNode settled = levels.get("settled");
-		assertThat(settled.get("FC")).isEqualTo(last.get("FC"));
-		assertThat(settled.get("TA")).isEqualTo(last.get("TA"));
-		assertThat(settled.get("PH").asDouble()).isCloseTo(last.get("PH").asDouble(), within(0.1)).isNotEqualTo(last.get("PH").asDouble());
+		assertThat(settled.get("FC")).isEqualTo(levels.get("before").get("FC"));
+		// 0.7058 ppm of TA for each ppm of chlorine used up: reference/side-effects.csv
+		assertThat(settled.get("TA").asDouble())
+			.isCloseTo(last.get("TA").asDouble() - 0.7058 * (last.get("FC").asDouble() - settled.get("FC").asDouble()), within(0.05));
+		assertThat(settled.get("PH").asDouble()).isLessThan(last.get("PH").asDouble()).isGreaterThan(7.4);
 	}
 
 	@Test

@@ -99,6 +99,11 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		return withWater(this.water.withPh(ph), 0);
 	}
 
+	/** With so much of its free chlorine used up, ppm. */
+	public PoolWater withChlorineUsed(double ppm) {
+		return withWater(Dosing.spendChlorine(this.water, ppm), 0);
+	}
+
 	/**
 	 * After an amount of a product. In a bromine pool what oxidizes turns bromide into bromine; the base that came with it stays in TA as
 	 * long as the bromine does, as with chlorine.

@@ -18,8 +18,17 @@ import org.meniscus.water.units.RootFinder;
  */
 public final class TreatedWater {
 
+	/** Saturation index below which acid makes the water attack; common practice, no source. */
+	public static final double ATTACKS = -0.6;
+
+	/** Of the index, for what is measured out. */
+	private static final double MARGIN = 0.02;
+
 	private final List<Water> states;
 
+	private final double acceptableLow;
+
+	/** No lower than the water was before. */
 	private final double phLow;
 
 	private final double phHigh;
@@ -31,7 +40,11 @@ public final class TreatedWater {
 
 	private final double chlorineBefore;
 
-	/** @param range of pH @param states in order; the last is the settled one: all dissolved, the chlorine of the treatment used up */
+	/**
+	 * @param range of pH
+	 * @param states in order: now, today's with as much of its chlorine as people may swim in, without it, and so on; the last is the
+	 * settled one
+	 */
 	public TreatedWater(PoolFacts pool, Range range, PoolWater before, List<Water> states) {
 		this.states = List.copyOf(states);
 		Double index = before.levels().value(Level.SATURATION_INDEX);
@@ -39,6 +52,7 @@ public final class TreatedWater {
 		this.band = known ? SaturationBand.of(pool) : new SaturationBand(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY);
 		this.chlorineBefore = before.water().freeChlorine();
 		this.indexBefore = (index != null) ? index : 0;
+		this.acceptableLow = range.acceptableLow();
 		this.phLow = Math.min(range.acceptableLow(), before.water().ph());
 		this.phHigh = Math.max(range.acceptableHigh(), before.water().ph());
 	}
@@ -50,6 +64,7 @@ public final class TreatedWater {
 
 	private TreatedWater(TreatedWater limits, List<Water> states) {
 		this.states = List.copyOf(states);
+		this.acceptableLow = limits.acceptableLow;
 		this.phLow = limits.phLow;
 		this.phHigh = limits.phHigh;
 		this.band = limits.band;
@@ -60,6 +75,11 @@ public final class TreatedWater {
 	/** When all has gone in, dissolved and the chlorine of the treatment is used up. */
 	public Water settled() {
 		return this.states.get(this.states.size() - 1);
+	}
+
+	/** Everything of today in, with as much of its chlorine still there as people may swim in. */
+	public Water today() {
+		return state(1);
 	}
 
 	/** By how much the settled index is above its band at another pH, near enough: an index moves as pH does. Negative inside. */
@@ -74,7 +94,7 @@ public final class TreatedWater {
 
 	/** By how much the settled water falls short of the limits, in pH or index, whichever is more; zero when it does not. */
 	public double tooLow() {
-		return tooLow(settled());
+		return tooLow(settled(), this.phLow);
 	}
 
 	/** By how much the settled water passes the limits, in pH or index, whichever is more; zero when it does not. */
@@ -82,10 +102,17 @@ public final class TreatedWater {
 		return tooHigh(settled());
 	}
 
-	/** Whether any state falls short of a limit by more than so much and by more than the same state of another treatment. */
-	public boolean isLowerThan(TreatedWater other, double tolerance) {
+	/**
+	 * Whether any state falls short of a limit by more than so much and by more than the same state of another treatment. What only lowers
+	 * waits while pH is below its range, too.
+	 *
+	 * @param index whether the saturation index counts
+	 */
+	public boolean isLowerThan(TreatedWater other, double tolerance, boolean index) {
 		for (int n = 0; n < this.states.size(); n++) {
-			if (tooLow(this.states.get(n)) > Math.max(tolerance, tooLow(other.state(n)))) {
+			double low = index ? tooLow(this.states.get(n), this.acceptableLow) : this.acceptableLow - this.states.get(n).ph();
+			double otherLow = index ? tooLow(other.state(n), this.acceptableLow) : this.acceptableLow - other.state(n).ph();
+			if (low > Math.max(tolerance, otherLow)) {
 				return true;
 			}
 		}
@@ -113,8 +140,8 @@ public final class TreatedWater {
 		return this.states.get(Math.min(number, this.states.size() - 1));
 	}
 
-	private double tooLow(Water state) {
-		return Math.max(0, Math.max(this.phLow - state.ph(), Math.min(this.band.low(), this.indexBefore) - index(state)));
+	private double tooLow(Water state, double lowestPh) {
+		return Math.max(0, Math.max(lowestPh - state.ph(), Math.min(this.band.low(), this.indexBefore) - index(state)));
 	}
 
 	private double tooHigh(Water state) {
@@ -123,27 +150,29 @@ public final class TreatedWater {
 
 	/** The most of an acid, mg/L, that takes no state below the limits. */
 	public double mostAcid(Reagent acid) {
-		double index = Math.min(this.band.low(), this.indexBefore);
+		return mostAcid(acid, Math.min(this.band.low() + MARGIN, this.indexBefore));
+	}
+
+	/** The most of an acid, mg/L, that takes no state below the limit of pH nor below this index, and none at all below {@link #ATTACKS}. */
+	public double mostAcid(Reagent acid, double lowestIndex) {
 		double most = Double.MAX_VALUE;
-		for (Water state : this.states) {
+		for (int n = 0; n < this.states.size(); n++) {
+			Water state = this.states.get(n);
+			// Acid is alone only until the rest has gone in.
+			double index = Double.isInfinite(this.band.low()) ? this.band.low() : (n == 0) ? Math.min(ATTACKS, lowestIndex) : lowestIndex;
 			most = (state.ph() <= this.phLow || index(state) <= index) ? 0
 					: Math.min(most, limit(state, acid, this.phLow, index));
 		}
 		return most;
 	}
 
-	/**
-	 * The most of an alkali, mg/L, that takes no state above the limits. Of the first state, before anything else has gone in, only pH
-	 * counts: stabilizer that brings the index down again takes days to dissolve.
-	 */
+	/** The most of an alkali, mg/L, that takes no state above the limits; it goes in last, so the first state does not count. */
 	public double mostAlkali(Reagent alkali) {
 		double index = Math.max(this.band.high(), this.indexBefore);
 		double most = Double.MAX_VALUE;
-		for (int n = 0; n < this.states.size(); n++) {
-			Water state = this.states.get(n);
-			double highest = (n == 0) ? Double.POSITIVE_INFINITY : index;
-			most = (state.ph() >= this.phHigh || index(state) >= highest) ? 0
-					: Math.min(most, limit(state, alkali, this.phHigh, highest));
+		for (Water state : this.states.subList(1, this.states.size())) {
+			most = (state.ph() >= this.phHigh || index(state) >= index) ? 0
+					: Math.min(most, limit(state, alkali, this.phHigh, index));
 		}
 		return most;
 	}

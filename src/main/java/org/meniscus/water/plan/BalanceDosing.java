@@ -1,6 +1,9 @@
 package org.meniscus.water.plan;
 
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.assess.SaturationBand;
+import org.meniscus.water.chemistry.Dosing;
+import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
@@ -21,9 +24,7 @@ import org.meniscus.water.season.SeasonValue;
  */
 final class BalanceDosing {
 
-	private static final double RETRY_HOURS = 24;
-
-	/** Tests of CYA are repeated after so many hours: it dissolves slowly. */
+	/** Tests of CYA are repeated at the first visit after so many hours: it dissolves slowly. */
 	private static final double CYA_RETRY_HOURS = 7 * 24;
 
 	/** Ppm of TA for each ppm below the trigger: a drop of the test (10 ppm) is a fifth of a usual dose (71 ppm). */
@@ -34,6 +35,9 @@ final class BalanceDosing {
 
 	/** Ppm of salt for each ppm below the trigger: a mark of the test (50 ppm) is a sixth of a usual dose (1000 ppm). */
 	private static final double SALT_GAIN = 3;
+
+	/** A drop of the test of CH, ppm: less is not asked for the sake of the index. */
+	private static final double WORTH_WHILE = 10;
 
 	/** A smaller rise is none, ppm. */
 	private static final double LEAST_RISE = 1;
@@ -83,8 +87,23 @@ final class BalanceDosing {
 	private void hardness() {
 		Range range = this.pool.targets().range(Level.CH);
 		if (range != null && this.readings.ch() != null) {
-			raise(Step.Purpose.RAISE_CH, Level.CH, range.halfwayLow(), range.idealLow(), CH_GAIN);
+			raise(Step.Purpose.RAISE_CH, Level.CH, range.halfwayLow(), range.idealLow(), CH_GAIN, forIndex(range));
 		}
+	}
+
+	/** CH in ppm, a quarter into its ideal range at most, that keeps the index in its band at the pH that acid and stabilizer come to. */
+	private double forIndex(Range range) {
+		PoolWater water = this.run.water();
+		Double known = this.context.water().levels().value(Level.SATURATION_INDEX);
+		if (known == null) {
+			return 0;
+		}
+		Water settled = Dosing.spendChlorine(water.water(),
+				Math.max(0, water.water().freeChlorine() - this.context.water().water().freeChlorine()));
+		double index = Speciation.of(settled).calciteSaturationIndex() + PhDosing.PH_AIM - settled.ph();
+		double lacking = SaturationBand.of(this.pool).low() - index;
+		double most = range.idealLow() + 0.25 * (range.idealHigh() - range.idealLow());
+		return (lacking <= 0) ? 0 : Math.min(most, settled.calciumHardness() * Math.pow(10, lacking));
 	}
 
 	private void salt() {
@@ -115,12 +134,16 @@ final class BalanceDosing {
 			this.run.note("note.tablets-bring-cya");
 			return;
 		}
+		double visit = this.context.nextVisitHours();
+		double retryHours = Math.ceil(CYA_RETRY_HOURS / visit) * visit;
 		this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_CYA, Level.CYA,
 				(water, product) -> this.run.amount(product,
 						target - counted - (water.water().cyanuricAcid() - before.water().cyanuricAcid())),
-				CYA_RETRY_HOURS, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaQualifier()),
+				retryHours, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaQualifier()),
 						Term.of(Level.CYA, target))));
-		this.run.test(CYA_RETRY_HOURS, "later.test-cya");
+		if (this.run.goesIn(Step.Purpose.RAISE_CYA)) {
+			this.run.test(retryHours, "later.test-cya");
+		}
 	}
 
 	/**
@@ -144,8 +167,13 @@ final class BalanceDosing {
 	 * that a step of the test does not turn it on whole.
 	 */
 	private void raise(Step.Purpose purpose, Level level, double trigger, double aim, double gain) {
+		raise(purpose, level, trigger, aim, gain, 0);
+	}
+
+	/** @param least what it is brought to in any case, where that is worth a dose */
+	private void raise(Step.Purpose purpose, Level level, double trigger, double aim, double gain, double least) {
 		double now = value(this.run.water().water(), level);
-		double rise = Math.min(aim - now, gain * (trigger - now));
+		double rise = Math.max(Math.min(aim - now, gain * (trigger - now)), (least - now >= WORTH_WHILE) ? least - now : 0);
 		if (rise < LEAST_RISE) {
 			return;
 		}
@@ -154,12 +182,15 @@ final class BalanceDosing {
 		this.run.add(new DosingSequence.DosingGoal(purpose, level, (water, product) -> {
 			double change = ProductEffects.lasting(product, 1, this.context.litres()).getOrDefault(level, 0.0);
 			return (change > 0) ? (target - value(water.water(), level)) / change : 0;
-		}, RETRY_HOURS, Reason.of("why.low", Term.of(level), Term.of(level, (tested != null) ? tested : now), Term.of(level, target))));
+		}, this.context.nextVisitHours(),
+				Reason.of("why.low", Term.of(level), Term.of(level, (tested != null) ? tested : now), Term.of(level, target))));
 	}
 
-	private static double value(Water water, Level level) {
+	private double value(Water water, Level level) {
 		return switch (level) {
-			case TA -> water.totalAlkalinity();
+			// As long as chlorine of today is there it counts with it.
+			case TA -> water.totalAlkalinity() - Stoichiometry.TA_PER_CHLORINE
+					* Math.max(0, water.freeChlorine() - this.context.water().water().freeChlorine());
 			case CH -> water.calciumHardness();
 			case SALT -> water.salt();
 			default -> throw new IllegalArgumentException("not raised this way: " + level);

@@ -12,6 +12,7 @@ import org.meniscus.water.product.Product;
  *
  * @param water after all additions
  * @param beyondLimits how far the settled water is beyond what pH and saturation index may come to, zero within the error of a test
+ * @param postponed how many doses a gap puts off to the next stop
  * @param deferredDoses what waits for another day
  * @param followUps those doses and the tests that go with them
  * @param rejected products for goals that nothing allowed here serves
@@ -19,7 +20,8 @@ import org.meniscus.water.product.Product;
  * @param notes about how it is dosed
  * @param tasks work that stands in for a dose or goes with one
  */
-record DosingResult(List<DosingSequence.Addition> additions, PoolWater water, double beyondLimits, List<DeferredDose> deferredDoses,
+record DosingResult(List<DosingSequence.Addition> additions, PoolWater water, double beyondLimits, int postponed,
+		List<DeferredDose> deferredDoses,
 		List<FollowUpStep> followUps,
 		List<Step.Alternative> rejected, List<Plan.MissingProduct> missing, List<Plan.Note> notes, List<Reason> tasks) {
 

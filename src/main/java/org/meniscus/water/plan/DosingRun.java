@@ -2,21 +2,25 @@ package org.meniscus.water.plan;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.function.DoublePredicate;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.TreatedWater;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.RootFinder;
 
 /**
@@ -32,6 +36,9 @@ final class DosingRun {
 	private static final double LEAST_SHARE = 0.15;
 
 	private static final int HALVINGS = 6;
+
+	/** Not among what goes in at once: tablets move nothing, alkalinity follows, salt is the price of a cell. */
+	private static final Set<Step.Purpose> APART = Set.of(Step.Purpose.FEED, Step.Purpose.RAISE_TA, Step.Purpose.RAISE_SALT);
 
 	/** Each with less of what takes pH or index out of their limits; with none of it in the last. */
 	private static final int ROUNDS = 3;
@@ -55,8 +62,11 @@ final class DosingRun {
 	/** Everything but acid and alkali, worked out before; null while that is done. */
 	private final @Nullable DosingRun trial;
 
+	/** Whether a gap puts off the hardness that the trial counts. */
+	private boolean hardnessWaits;
+
 	private DosingRun(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded, @Nullable DosingRun trial,
-			DosingSequence.Shares shares) {
+			BalanceShares shares) {
 		this.context = context;
 		this.assignment = assignment;
 		this.selector = context.selector(assignment);
@@ -72,15 +82,14 @@ final class DosingRun {
 	 * @param unrounded amounts go in unrounded, so that candidates compare alike in either system of units
 	 */
 	static DosingResult of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded) {
-		DosingSequence.Shares shares = DosingSequence.Shares.ALL;
+		BalanceShares shares = BalanceShares.ALL;
 		DosingRun run = of(context, assignment, unrounded, shares);
 		for (int round = 0; round < ROUNDS; round++) {
-			DosingSequence.Shares inOrder = run.sharesInOrder();
+			BalanceShares inOrder = run.sharesInOrder();
 			if (inOrder.isAll()) {
 				break;
 			}
-			shares = shares.times((round < ROUNDS - 1) ? inOrder : new DosingSequence.Shares((inOrder.lowering() < 1) ? 0 : 1,
-					(inOrder.lifting() < 1) ? 0 : 1));
+			shares = shares.times((round < ROUNDS - 1) ? inOrder : inOrder.wholeOrNone());
 			run = of(context, assignment, unrounded, shares);
 		}
 		if (!shares.isAll()) {
@@ -91,33 +100,60 @@ final class DosingRun {
 	}
 
 	private static DosingRun of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded,
-			DosingSequence.Shares shares) {
+			BalanceShares shares) {
 		DosingRun trial = new DosingRun(context, assignment, true, null, shares);
-		trial.dose();
+		trial.dose(false);
 		DosingRun run = new DosingRun(context, assignment, unrounded, trial, shares);
-		run.dose();
+		run.dose(false);
+		boolean alkaliFirst = run.alkaliWaitsForOthers();
+		boolean hardnessWaits = trial.goesIn(Step.Purpose.RAISE_CH) && run.sequence.isPostponed(Step.Purpose.RAISE_CH);
+		if (alkaliFirst || hardnessWaits) {
+			run = new DosingRun(context, assignment, unrounded, trial, shares);
+			run.hardnessWaits = hardnessWaits;
+			run.dose(alkaliFirst);
+		}
 		return run;
 	}
 
-	/** Acid, chlorine and oxidizer, stabilizer and salt, then what takes hours until another product may follow. */
-	private void dose() {
-		if (this.context.replacesFirst()) {
-			note("note.replace-first");
-			return;
-		}
+	/** Whether a gap to what can wait puts off what lifts a pH below its range. */
+	private boolean alkaliWaitsForOthers() {
+		return this.context.assessment().is(Level.PH, LevelState.State.OUT_OF_RANGE, LevelState.Direction.LOW)
+				&& this.sequence.isPostponed(Step.Purpose.RAISE_PH)
+				&& (goesIn(Step.Purpose.OXIDIZE) || goesIn(Step.Purpose.RAISE_CYA) || goesIn(Step.Purpose.RAISE_SALT));
+	}
+
+	/**
+	 * Acid, chlorine and oxidizer, stabilizer and salt, then what takes hours until another product may follow.
+	 *
+	 * @param alkaliFirst whether what lifts pH goes before all that but acid and chlorine
+	 */
+	private void dose(boolean alkaliFirst) {
 		PhDosing ph = new PhDosing(this);
 		DosingRun others = this.trial;
+		if (this.context.replacesFirst()) {
+			note("note.replace-first");
+			if (others != null && this.context.pool().body() != BodyOfWater.SPA) {
+				ph.lower(others);
+				ph.raise(others);
+			}
+			return;
+		}
 		if (others != null) {
 			ph.lower(others);
 		}
-		if (this.context.pool().sanitizer().usesChlorine() && !this.context.situation().chlorineWaits()) {
+		boolean chlorine = this.context.pool().sanitizer().usesChlorine() && !this.context.situation().chlorineWaits();
+		if (chlorine) {
 			new ChlorineDosing(this).dose();
-			if (this.context.replacement() == null) {
-				new OxidizerDosing(this).dose();
-			}
 		}
 		else if (this.context.pool().sanitizer() == Sanitizer.BROMINE && !this.context.situation().chlorineWaits()) {
 			new OxidizerDosing(this).makeBromine();
+		}
+		boolean alkali = others != null && this.context.phMayRise();
+		if (alkali && alkaliFirst) {
+			ph.raise(others);
+		}
+		if (chlorine && this.context.replacement() == null) {
+			new OxidizerDosing(this).dose();
 		}
 		String waits = this.context.balanceWaits();
 		BalanceDosing balance = new BalanceDosing(this);
@@ -127,7 +163,7 @@ final class DosingRun {
 		else {
 			balance.stabilizerAndSalt();
 		}
-		if (others != null && this.context.phMayRise()) {
+		if (alkali && !alkaliFirst) {
 			ph.raise(others);
 		}
 		if (waits == null) {
@@ -139,59 +175,83 @@ final class DosingRun {
 		new TraceDosing(this).dose();
 	}
 
-	/** The states of the water through this run. @param range of pH */
-	TreatedWater treated(Range range) {
-		return new TreatedWater(this.context.pool(), range, this.context.water(), states(DosingSequence.Shares.ALL));
+	/** The states of this trial that acid of a run is held against: what lifts alkalinity is put off by it, hardness perhaps. */
+	TreatedWater treatedBeforeAcid(Range range, DosingRun run) {
+		return new TreatedWater(this.context.pool(), range, this.context.water(),
+				states(run.hardnessWaits ? new BalanceShares(1, 1, 0) : BalanceShares.ALL, false, false));
 	}
 
 	/**
-	 * This water, all of today but alkalinity, the same with its chlorine used up, then alkalinity, which acid puts off, and each dose that
-	 * a gap puts off.
+	 * The states of the water through this run.
+	 *
+	 * @param range of pH
+	 * @param alkalinity whether what lifts it counts: acid puts it off
+	 * @param dissolved whether solid stabilizer counts, which takes days to dissolve: most of a week, common practice, no source
+	 */
+	TreatedWater treated(Range range, boolean alkalinity, boolean dissolved) {
+		return new TreatedWater(this.context.pool(), range, this.context.water(),
+				states(BalanceShares.ALL, alkalinity, dissolved));
+	}
+
+	/**
+	 * This water, all of today but alkalinity with as much of its chlorine as people may swim in, the same with it used up, then with
+	 * alkalinity, and at last with solid stabilizer.
 	 *
 	 * @param parts of the doses that may be less
 	 */
-	private List<Water> states(DosingSequence.Shares parts) {
+	private List<Water> states(BalanceShares parts, boolean alkalinity, boolean dissolved) {
 		List<Water> states = new ArrayList<>();
 		PoolWater start = this.context.water();
 		states.add(start.water());
 		PoolWater state = start;
 		for (DosingSequence.Addition addition : this.sequence.additions()) {
-			if (addition.purpose() != Step.Purpose.FEED && addition.purpose() != Step.Purpose.RAISE_TA) {
+			if (addition.added() > 0 && !APART.contains(addition.purpose()) && !dissolvesSlowly(addition.product())) {
 				state = state.after(addition.product(), addition.added() * parts.of(addition.goal()), this.context.litres());
 			}
 		}
-		states.add(state.water());
 		double brought = state.water().freeChlorine() - start.water().freeChlorine();
+		double above = Math.min(brought, state.water().freeChlorine() - this.context.request().policy().swimCeiling());
+		states.add((above > 0) ? Dosing.spendChlorine(state.water(), above) : state.water());
 		Water settled = (brought > 0) ? Dosing.spendChlorine(state.water(), brought) : state.water();
 		states.add(settled);
 		for (DosingSequence.Addition addition : this.sequence.additions()) {
-			if (addition.purpose() == Step.Purpose.RAISE_TA) {
+			if ((alkalinity && addition.purpose() == Step.Purpose.RAISE_TA) || (dissolved && dissolvesSlowly(addition.product()))) {
 				settled = ProductEffects.after(settled, addition.product(), addition.added() * parts.of(addition.goal()),
 						this.context.litres());
 				states.add(settled);
 			}
 		}
-		for (DosingSequence.PostponedDose later : this.sequence.postponed()) {
-			settled = ProductEffects.after(settled, later.product(), later.amount() * parts.of(later.goal()), this.context.litres());
-			states.add(settled);
-		}
 		return states;
 	}
 
+	private static boolean dissolvesSlowly(Product product) {
+		return product.kind().ingredient() == ActiveIngredient.CYANURIC_ACID && product.unit() == AmountUnit.G;
+	}
+
 	/** The largest shares of the doses that may be less which leave pH and saturation index within their limits. */
-	private DosingSequence.Shares sharesInOrder() {
+	private BalanceShares sharesInOrder() {
 		Range range = this.context.pool().targets().range(Level.PH);
-		if (range == null || !hasReducible()) {
-			return DosingSequence.Shares.ALL;
+		if (range == null) {
+			return BalanceShares.ALL;
 		}
-		TreatedWater whole = treated(range);
-		TreatedWater lower = whole.with(states(new DosingSequence.Shares(0, 1)));
-		double lowering = !whole.isLowerThan(lower, TOLERANCE) ? 1
-				: largest(part -> !whole.with(states(new DosingSequence.Shares(part, 1))).isLowerThan(lower, TOLERANCE));
-		TreatedWater higher = whole.with(states(new DosingSequence.Shares(1, 0)));
+		TreatedWater whole = treated(range, true, true);
+		TreatedWater lowest = whole.with(states(new BalanceShares(0, 0, 1)));
+		TreatedWater oxidized = whole.with(states(new BalanceShares(1, 0, 1)));
+		// Combined chlorine keeps people out, the index does not: the oxidizer against it gives way to pH only.
+		boolean index = this.sequence.additions().stream().noneMatch(addition -> addition.goal().cause() == Level.CC);
+		boolean oxidizes = !oxidized.isLowerThan(lowest, TOLERANCE, index);
+		double oxidizer = oxidizes ? 1
+				: largest(part -> !whole.with(states(new BalanceShares(part, 0, 1))).isLowerThan(lowest, TOLERANCE, index));
+		double stabilizer = !oxidizes ? 0 : !whole.isLowerThan(oxidized, TOLERANCE, true) ? 1
+				: largest(part -> !whole.with(states(new BalanceShares(1, part, 1))).isLowerThan(oxidized, TOLERANCE, true));
+		TreatedWater higher = whole.with(states(new BalanceShares(1, 1, 0)));
 		double lifting = !whole.isHigherThan(higher, TOLERANCE) ? 1
-				: largest(part -> !whole.with(states(new DosingSequence.Shares(1, part))).isHigherThan(higher, TOLERANCE));
-		return new DosingSequence.Shares(lowering, lifting);
+				: largest(part -> !whole.with(states(new BalanceShares(1, 1, part))).isHigherThan(higher, TOLERANCE));
+		return new BalanceShares(oxidizer, stabilizer, lifting);
+	}
+
+	private List<Water> states(BalanceShares parts) {
+		return states(parts, true, true);
 	}
 
 	private static double largest(DoublePredicate inOrder) {
@@ -205,32 +265,14 @@ final class DosingRun {
 		if (range == null) {
 			return 0;
 		}
-		TreatedWater treated = treated(range);
+		TreatedWater treated = treated(range, true, true);
 		double beyond = Math.max(treated.tooLow(), treated.tooHigh());
 		return (beyond > TOLERANCE) ? beyond : 0;
 	}
 
-	/** Before stabilizer, which takes days to dissolve; all of today without any. */
-	PoolWater beforeStabilizer() {
-		for (DosingSequence.Addition addition : this.sequence.additions()) {
-			if (addition.purpose() == Step.Purpose.RAISE_CYA) {
-				return addition.before();
-			}
-		}
-		return this.sequence.water();
-	}
-
-	/** Whether anything went in, or will once a gap is over, that may be less today. */
-	private boolean hasReducible() {
-		return this.sequence.additions().stream()
-			.anyMatch(addition -> addition.purpose().lowersBalance() || addition.purpose().liftsBalance())
-				|| this.sequence.postponed().stream().anyMatch(later -> later.purpose().lowersBalance() || later.purpose().liftsBalance());
-	}
-
-	/** Whether anything goes in for this, today or once a gap is over. */
+	/** Whether anything goes in for this today. */
 	boolean goesIn(Step.Purpose purpose) {
-		return this.sequence.additions().stream().anyMatch(addition -> addition.purpose() == purpose)
-				|| this.sequence.postponed().stream().anyMatch(later -> later.purpose() == purpose);
+		return this.sequence.additions().stream().anyMatch(addition -> addition.purpose() == purpose);
 	}
 
 	/** Whether anything of this goes in today. */
@@ -242,7 +284,7 @@ final class DosingRun {
 	private void alkaliLater() {
 		for (DosingSequence.Addition addition : this.sequence.additions()) {
 			if (addition.purpose() == Step.Purpose.RAISE_PH) {
-				this.sequence.followUp(new FollowUpStep(DosingSequence.BALANCE_HOURS, addition.product(), null,
+				this.sequence.followUp(new FollowUpStep(this.context.nextVisitHours(), addition.product(), null,
 						Reason.of("later.alkali-with-rest", Term.of(addition.product().kind()))));
 				return;
 			}

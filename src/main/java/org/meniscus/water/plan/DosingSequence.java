@@ -1,8 +1,10 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.PoolWater;
@@ -46,36 +48,6 @@ final class DosingSequence {
 
 	}
 
-	/** Shares of what lowers and of what lifts the balance as a side effect. */
-	record Shares(double lowering, double lifting) {
-
-		static final Shares ALL = new Shares(1, 1);
-
-		/** Combined chlorine keeps people out: what takes it away waits for nothing. */
-		double of(DosingGoal goal) {
-			Step.Purpose purpose = goal.purpose();
-			return (purpose.lowersBalance() && goal.cause() != Level.CC) ? this.lowering : purpose.liftsBalance() ? this.lifting : 1;
-		}
-
-		Shares times(Shares other) {
-			return new Shares(this.lowering * other.lowering, this.lifting * other.lifting);
-		}
-
-		boolean isAll() {
-			return this.lowering >= 1 && this.lifting >= 1;
-		}
-
-	}
-
-	/** Grams or millilitres that go in once a gap is over. */
-	record PostponedDose(DosingGoal goal, Product product, double amount) {
-
-		Step.Purpose purpose() {
-			return this.goal.purpose();
-		}
-
-	}
-
 	/**
 	 * One thing that dosing is to reach.
 	 *
@@ -114,10 +86,7 @@ final class DosingSequence {
 	/** Small pools get chlorine in steps of so many ppm with a test between; common practice, no source. */
 	static final double SMALL_FC_STEP = 4;
 
-	/** Hours until what pH or saturation index could not take may go in, on a new test. */
-	static final double BALANCE_HOURS = 24;
-
-	/** Hours until a test after half of a doubtful dose. */
+	/** Hours until a test of chlorine after half of a doubtful dose; anything else is tested at the next visit. */
 	private static final double RETEST_HOURS = 4;
 
 	/** Acid must not bring pH below this; plaster and metal suffer. Common practice, no source. */
@@ -140,8 +109,8 @@ final class DosingSequence {
 
 	private final List<DosingResult.DeferredDose> deferredDoses = new ArrayList<>();
 
-	/** Whole doses that a gap puts off to later in the day. */
-	private final List<PostponedDose> postponed = new ArrayList<>();
+	/** What a gap puts off to the next stop. */
+	private final Set<Step.Purpose> postponed = EnumSet.noneOf(Step.Purpose.class);
 
 	private final List<FollowUpStep> followUps = new ArrayList<>();
 
@@ -150,12 +119,12 @@ final class DosingSequence {
 	private final List<Plan.MissingProduct> missing = new ArrayList<>();
 
 	/** What pH and saturation index can take today. */
-	private final Shares shares;
+	private final BalanceShares shares;
 
 	private PoolWater water;
 
 	/** @param unrounded amounts go in unrounded: candidates compare alike in either system of units */
-	DosingSequence(PlanContext context, ProductSelector selector, boolean unrounded, Shares shares) {
+	DosingSequence(PlanContext context, ProductSelector selector, boolean unrounded, BalanceShares shares) {
 		this.context = context;
 		this.request = context.request();
 		this.selector = selector;
@@ -173,8 +142,8 @@ final class DosingSequence {
 		return this.additions;
 	}
 
-	List<PostponedDose> postponed() {
-		return this.postponed;
+	boolean isPostponed(Step.Purpose purpose) {
+		return this.postponed.contains(purpose);
 	}
 
 	void followUp(FollowUpStep step) {
@@ -201,7 +170,8 @@ final class DosingSequence {
 	DosingResult result(double beyondLimits, List<Plan.Note> notes, List<Reason> tasks, List<FollowUpStep> tests) {
 		List<FollowUpStep> otherDays = new ArrayList<>(this.followUps);
 		otherDays.addAll(tests);
-		return new DosingResult(this.additions, this.water, beyondLimits, this.deferredDoses, otherDays, this.rejected, this.missing,
+		return new DosingResult(this.additions, this.water, beyondLimits, this.postponed.size(), this.deferredDoses, otherDays,
+				this.rejected, this.missing,
 				notes, tasks);
 	}
 
@@ -226,13 +196,14 @@ final class DosingSequence {
 		MeasuredAmount measured = measure(product, today, cap, goal);
 		if (this.unrounded ? !(today > 0) : measured.isZero()) {
 			if (part) {
-				deferForBalance(product, required, cap);
+				deferForBalance(goal, product, required, cap);
 			}
 			return;
 		}
 		int start = earliestStart(product);
 		if (start > ON_SITE_MINUTES) {
-			postpone(goal, product, today, measured, start);
+			this.postponed.add(goal.purpose());
+			postpone(product, today, measured, start);
 			return;
 		}
 		double added = this.unrounded ? today : measured.amount();
@@ -241,15 +212,16 @@ final class DosingSequence {
 				this.water, after));
 		this.water = after;
 		if (part) {
-			deferForBalance(product, required - added, cap);
+			deferForBalance(goal, product, required - added, cap);
 		}
 		else if (halved != null) {
 			this.deferredDoses.add(new DosingResult.DeferredDose(product, required / 2));
-			this.followUps.add(new FollowUpStep(start / 60.0 + RETEST_HOURS, product,
-					MeasuredAmount.down(required / 2, product, this.request.units()), halved));
+			double hours = (goal.purpose() == Step.Purpose.RAISE_FC) ? start / 60.0 + RETEST_HOURS : this.context.nextVisitHours();
+			this.followUps
+				.add(new FollowUpStep(hours, product, MeasuredAmount.down(required / 2, product, this.request.units()), halved));
 		}
 		else if (required > cap * (1 + 1e-9)) {
-			deferRemainder(goal, product, required - added, cap, measured, start);
+			deferRemainder(goal, product, required - added, cap, measured);
 		}
 	}
 
@@ -290,6 +262,10 @@ final class DosingSequence {
 		if (before == null || after == null || range == null) {
 			return null;
 		}
+		if (level == Level.PH && after > before && before >= range.acceptableLow()) {
+			// Too little to be divided: it only answers what else goes in.
+			return null;
+		}
 		double harm = switch (level) {
 			case PH -> (after < before) ? PH_HARM : range.acceptableHigh();
 			case FC -> Math.max(this.request.policy().swimCeiling(), after) + FC_HARM;
@@ -302,35 +278,39 @@ final class DosingSequence {
 				: null;
 	}
 
-	/** The whole dose goes in once the gap to what went in before it is over. */
-	private void postpone(DosingGoal goal, Product product, double amount, MeasuredAmount measured, int start) {
-		this.postponed.add(new PostponedDose(goal, product, amount));
+	/** The whole dose goes in at the next stop: the gap to what went in before it ends after this one. */
+	private void postpone(Product product, double amount, MeasuredAmount measured, int start) {
 		this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
 		afterGap(product, measured, start);
 	}
 
 	private void afterGap(Product product, @Nullable MeasuredAmount measured, int start) {
-		this.followUps.add(new FollowUpStep(start / 60.0, product, measured, Reason.of("later.gap", Term.of(product.kind()),
-				Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
+		this.followUps
+			.add(new FollowUpStep(this.context.nextVisitHours(), product, measured, Reason.of("later.gap", Term.of(product.kind()),
+					Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
 	}
 
-	/** What pH or saturation index cannot take today goes in on another day. */
-	private void deferForBalance(Product product, double amount, double cap) {
+	/** What pH or saturation index cannot take today goes in on another day: stabilizer not before the test that shows the first part. */
+	private void deferForBalance(DosingGoal goal, Product product, double amount, double cap) {
 		MeasuredAmount measured = MeasuredAmount.down(Math.min(amount, cap), product, this.request.units());
 		if (!measured.isZero()) {
 			this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
 			this.followUps
-				.add(new FollowUpStep(BALANCE_HOURS, product, measured, Reason.of("later.rest-of-balance", Term.of(product.kind()))));
+				.add(new FollowUpStep(Math.max(this.context.nextVisitHours(), goal.retryHours()), product, measured,
+						Reason.of("later.rest-of-balance", Term.of(product.kind()))));
 		}
 	}
 
 	/** What a cap left over, for another day and on a new test. */
-	private void deferRemainder(DosingGoal goal, Product product, double remainder, double cap, MeasuredAmount today, int start) {
+	private void deferRemainder(DosingGoal goal, Product product, double remainder, double cap, MeasuredAmount today) {
 		this.deferredDoses.add(new DosingResult.DeferredDose(product, Math.max(0, remainder)));
 		MeasuredAmount next = MeasuredAmount.down(Math.max(0, Math.min(remainder, cap)), product, this.request.units());
 		if (!next.isZero()) {
-			this.followUps.add(new FollowUpStep(start / 60.0 + goal.retryHours(), product, next, Reason.of("later.rest",
-					Term.of(product.kind()), new Term.Amount(today), new Term.Hours(goal.retryHours()))));
+			// Chlorine cannot wait for the next visit.
+			Reason reason = (goal.purpose() == Step.Purpose.RAISE_FC)
+					? Reason.of("later.rest", Term.of(product.kind()), new Term.Amount(today), new Term.Hours(goal.retryHours()))
+					: Reason.of("later.rest-next-visit", Term.of(product.kind()), new Term.Amount(today));
+			this.followUps.add(new FollowUpStep(goal.retryHours(), product, next, reason));
 		}
 	}
 

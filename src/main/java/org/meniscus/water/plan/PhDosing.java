@@ -62,10 +62,8 @@ final class PhDosing {
 	/** The same where nothing waits for acid. */
 	private static final double WORTH_WHILE = 0.15;
 
-	private static final double RETRY_HOURS = 4;
-
-	/** Acid that has to wait for alkalinity or hardness, until the day after. */
-	private static final double AFTER_BALANCE_HOURS = 24;
+	/** PH above which acid does not wait for alkalinity or hardness; a code closes pools there: trade facts, 1.7. */
+	private static final double PH_HIGHEST = 8.0;
 
 	/**
 	 * @param water whose pH is moved
@@ -121,33 +119,39 @@ final class PhDosing {
 		if (acceptable == null || this.alkalinity == null || !isTrusted()) {
 			return;
 		}
-		TreatedWater others = trial.treated(acceptable);
+		TreatedWater others = trial.treatedBeforeAcid(acceptable, this.run);
 		Target target = target(acceptable, trial, others);
-		Water today = trial.beforeStabilizer().water();
-		// Chlorine of an earlier dose lifts it only until it is used up, and was answered then.
-		double stays = (today.ph() > this.ph + HALF_TEST_STEP) ? today.ph() : withChlorineThatStays(today, today.freeChlorine()).ph();
-		boolean outToday = stays > acceptable.acceptableHigh() + HALF_TEST_STEP - 1e-9;
 		double fall = Math.max(target.fall(), others.tooHigh());
-		double aim = target.measured() - fall;
+		double first = fallFromHighest(acceptable, others);
 		boolean wanted = fall >= HALF_TEST_STEP - 1e-9;
-		if (!wanted && !outToday) {
+		Water today = others.today();
+		// Chlorine of an earlier dose lifts it only until it is used up, and was answered then.
+		double stays = (today.ph() > this.ph + LEAST_CORRECTION) ? today.ph() : withChlorineThatStays(today, today.freeChlorine()).ph();
+		boolean outToday = stays > acceptable.acceptableHigh() + HALF_TEST_STEP && this.context.situation() != Situation.CLOSING;
+		if (!wanted && !outToday && first < HALF_TEST_STEP) {
 			return;
 		}
-		ReagentDose whole = acid -> Math.max(wanted ? dose(target.water(), acid, aim) : 0,
-				outToday ? dose(today, acid, acceptable.acceptableHigh()) : 0);
+		ReagentDose fromHighest = acid -> (first <= 0) ? 0 : dose(others.settled(), acid, others.settled().ph() - first);
+		ReagentDose whole = acid -> Math.max(fromHighest.of(acid),
+				Math.max(wanted ? dose(target.water(), acid, target.measured() - fall) : 0,
+						outToday ? dose(today, acid, acceptable.acceptableHigh() - MARGIN) : 0));
+		ReagentDose least = acid -> Math.max(Math.min(fromHighest.of(acid), others.mostAcid(acid, TreatedWater.ATTACKS)),
+				outToday ? Math.min(dose(today, acid, acceptable.acceptableHigh() - MARGIN), others.mostAcid(acid)) : 0);
+		ReagentDose most = acid -> Math.min(whole.of(acid), Math.max(others.mostAcid(acid), least.of(acid)));
 		boolean forPh = others.settled().ph() < this.ph - HALF_TEST_STEP && others.settled().ph() < PH_SHOCK_AIM;
-		double possible = others.mostAcid(Reagent.HYDROCHLORIC_ACID) / whole.of(Reagent.HYDROCHLORIC_ACID);
+		double possible = most.of(Reagent.HYDROCHLORIC_ACID) / whole.of(Reagent.HYDROCHLORIC_ACID);
 		// Where other doses bring pH down by themselves, or only today is meant, less acid needs no other day.
-		boolean limited = possible < 1 && wanted && !forPh;
-		boolean held = limited && possible < (trial.goesIn(Step.Purpose.RAISE_TA) ? WORTH_HALF : WORTH_WHILE);
-		if (!held) {
-			this.run.add(goal(target, acid -> Math.min(whole.of(acid), others.mostAcid(acid))));
-		}
+		boolean limited = possible < 1 && (wanted || first > 0) && !forPh;
+		boolean held = limited && (trial.goesIn(Step.Purpose.RAISE_TA) ? possible < WORTH_HALF
+				: possible < WORTH_WHILE && least.of(Reagent.HYDROCHLORIC_ACID) <= 0);
 		if (held) {
 			this.run.note("note.acid-after-alkalinity");
 		}
-		if (limited && (1 - possible) * fall >= HALF_TEST_STEP) {
-			this.run.later(goal(target, acid -> whole.of(acid) - (held ? 0 : others.mostAcid(acid))), AFTER_BALANCE_HOURS,
+		else {
+			this.run.add(goal(target, most));
+		}
+		if (limited && (1 - possible) * Math.max(first, fall) >= HALF_TEST_STEP) {
+			this.run.later(goal(target, acid -> whole.of(acid) - (held ? 0 : most.of(acid))), this.context.nextVisitHours(),
 					"later.acid-after-alkalinity");
 		}
 		if (target.cause() == Level.TA && this.run.goesIn(Step.Purpose.LOWER_PH)) {
@@ -155,13 +159,24 @@ final class PhDosing {
 		}
 	}
 
+	/** By how much pH above the highest that is safe is to fall whatever the saturation index, as long as the water does not attack. */
+	private static double fallFromHighest(Range acceptable, TreatedWater others) {
+		double ph = others.settled().ph();
+		return Math.min(ph - acceptable.acceptableHigh(), GAIN * (ph - PH_HIGHEST));
+	}
+
 	private DosingSequence.DosingGoal goal(Target target, ReagentDose dose) {
 		return new DosingSequence.DosingGoal(Step.Purpose.LOWER_PH, target.cause(),
-				(water, product) -> this.run.amount(product, dose.of(ProductEffects.reagent(product.kind().ingredient()))), RETRY_HOURS,
+				(water, product) -> this.run.amount(product, dose.of(ProductEffects.reagent(product.kind().ingredient()))),
+				this.context.nextVisitHours(),
 				target.reason());
 	}
 
 	private Target target(Range acceptable, DosingRun trial, TreatedWater others) {
+		if (this.context.replacesFirst()) {
+			return new Target(others.settled(), this.ph, PH_HIGHEST, acceptable.acceptableHigh(), Level.PH,
+					reason(acceptable, Level.PH, false));
+		}
 		Situation situation = this.context.situation();
 		boolean scaleHaze = situation == Situation.CLOUDY && PoolCondition.SCALING.holds(this.context.request(), this.context.assessment());
 		if ((situation.growth() && this.pool.sanitizer().usesChlorine()) || scaleHaze
@@ -187,11 +202,17 @@ final class PhDosing {
 		else {
 			aim = Math.max(aim, Math.min(PH_MOST_AIM, aim + others.indexBelow(aim)));
 		}
+		aim = Math.max(aim, Math.min(PH_MOST_AIM, aim + fallByStabilizer(acceptable, trial, others)));
 		trigger = Math.min(trigger, aim + DEAD_BAND);
 		Water settled = withChlorineThatStays(others.settled(), trial.water().water().freeChlorine());
 		Level cause = (high > 0.5 && !situation.metal()) ? Level.TA : Level.PH;
 		return new Target(settled, settled.ph(), trigger, aim, cause,
 				reason(acceptable, cause, scaling > 0 && this.ph <= acceptable.idealHigh()));
+	}
+
+	/** Solid stabilizer is no acid of today, but leaves room for less of it. */
+	private static double fallByStabilizer(Range acceptable, DosingRun trial, TreatedWater others) {
+		return trial.goesIn(Step.Purpose.RAISE_CYA) ? others.settled().ph() - trial.treated(acceptable, false, true).settled().ph() : 0;
 	}
 
 	private Reason reason(Range acceptable, Level cause, boolean scaling) {
@@ -232,38 +253,54 @@ final class PhDosing {
 		if (acceptable == null || this.alkalinity == null || !isTrusted()) {
 			return;
 		}
-		TreatedWater others = trial.treated(acceptable);
+		TreatedWater others = trial.treated(acceptable, true, false);
 		Water settled = others.settled();
-		double aim = acceptable.idealLow();
-		aim = Math.max(aim, Math.min(PH_MOST_AIM, aim + others.indexBelow(aim)));
-		double rise = Math.min(aim - settled.ph(), GAIN * (aim - DEAD_BAND - settled.ph()));
+		double aim = Math.max(acceptable.idealLow(),
+				Math.min(PH_MOST_AIM, acceptable.idealLow() + others.indexBelow(acceptable.idealLow())));
 		boolean low = this.ph < acceptable.acceptableLow() - 1e-9;
-		if (this.alkalinityRange != null && this.alkalinity > this.alkalinityRange.idealHigh()
-				&& this.ph >= PlanContext.PH_CORROSIVE) {
-			if (low) {
-				this.run.task("work.aerate");
-			}
+		// Alkalinity first: it lifts pH and index, and what would take them down waits for it.
+		boolean alkalinityFirst = trial.goesIn(Step.Purpose.RAISE_TA) && settled.ph() >= acceptable.acceptableLow();
+		double rise = Math.min(aim - settled.ph(), GAIN * (aim - DEAD_BAND - settled.ph()));
+		boolean airLifts = this.alkalinityRange != null && this.alkalinity > this.alkalinityRange.idealHigh();
+		if (airLifts || this.context.replacesFirst()) {
+			// No more alkali than takes the water out of what corrodes.
+			rise = Math.min(acceptable.acceptableLow() - settled.ph(), GAIN * (PlanContext.PH_CORROSIVE - settled.ph()));
+		}
+		else if (!low && this.context.balanceWaits() != null) {
 			rise = 0;
+		}
+		if (airLifts && low) {
+			this.run.task("work.aerate");
 		}
 		// What else goes in must not take pH or index out of their limits, however little.
-		if (!low && trial.goesIn(Step.Purpose.RAISE_TA)) {
-			// Alkalinity first: it lifts pH and index, and what would take them down waits for it.
-			return;
+		rise = Math.max(rise, correction(others.tooLow()));
+		if (trial.goesIn(Step.Purpose.RAISE_CYA)) {
+			// Stabilizer is answered up to the usual aim; what it would take down beyond that waits.
+			rise = Math.max(rise,
+					Math.min(correction(trial.treated(acceptable, true, true).tooLow()), acceptable.idealLow() - settled.ph()));
 		}
-		if (!low && this.context.balanceWaits() != null) {
-			rise = 0;
-		}
-		double tooLow = others.tooLow();
-		rise = Math.max(rise, (tooLow > LEAST_CORRECTION) ? tooLow + MARGIN : 0);
 		if (rise < HALF_TEST_STEP - 1e-9) {
 			return;
 		}
 		double target = settled.ph() + rise;
-		this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH, Level.PH, (water, product) -> {
+		DosingSequence.DosingGoal goal = new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH, Level.PH, (water, product) -> {
 			Reagent alkali = ProductEffects.reagent(product.kind().ingredient());
 			return this.run.amount(product, Math.min(dose(settled, alkali, target), others.mostAlkali(alkali)));
-		}, RETRY_HOURS, low ? Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.acceptableLow()))
-				: Reason.of("why.ph-settles-low", Term.of(Level.PH, settled.ph()), Term.of(Level.PH, target))));
+		}, this.context.nextVisitHours(),
+				low ? Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.acceptableLow()))
+						: Reason.of("why.ph-settles-low", Term.of(Level.PH, settled.ph()), Term.of(Level.PH, target)));
+		if (alkalinityFirst) {
+			this.run.later(goal, this.context.nextVisitHours(), "later.ph-after-alkalinity");
+			return;
+		}
+		if (trial.goesIn(Step.Purpose.RAISE_TA)) {
+			this.run.note("note.ph-before-alkalinity");
+		}
+		this.run.add(goal);
+	}
+
+	private static double correction(double tooLow) {
+		return (tooLow > LEAST_CORRECTION) ? tooLow + MARGIN : 0;
 	}
 
 	/** A colour test of pH reads too high above a certain FC: no dose on it. */

@@ -148,6 +148,11 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		return this.recommendation.replacement();
 	}
 
+	/** Nobody comes back within hours on a route: what is not done at this stop is left to the next one. */
+	double nextVisitHours() {
+		return Math.max(1, this.request.daysToNextVisit()) * SituationProcedure.DAY;
+	}
+
 	/** What the situation asks for. */
 	SituationProcedure procedure() {
 		return SituationProcedures.of(this.request.situation(), this.request.pool());

@@ -31,6 +31,7 @@ final class PlanSearch {
 		static final Comparator<Candidate> BEST_FIRST = Comparator.comparingInt(Candidate::deferredChlorine)
 			.thenComparingInt(candidate -> (int) Math.ceil(candidate.dosing().beyondLimits() * 10))
 			.thenComparingInt(Candidate::rank)
+			.thenComparingInt(candidate -> candidate.dosing().postponed())
 			.thenComparingDouble(candidate -> Math.rint(candidate.cost().objective() * 100))
 			.thenComparing(Candidate::productIds);
 
@@ -42,7 +43,7 @@ final class PlanSearch {
 	/** Smaller differences of cost are ties, minor units. */
 	private static final double SAME_COST = 0.5;
 
-	private static final Step.Purpose[] BALANCING = { Step.Purpose.LOWER_PH, Step.Purpose.RAISE_PH };
+	private static final Step.Purpose[] BALANCING = { Step.Purpose.LOWER_PH, Step.Purpose.RAISE_PH, Step.Purpose.RAISE_BROMINE };
 
 	private final PlanContext context;
 

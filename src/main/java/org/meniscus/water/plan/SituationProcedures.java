@@ -167,10 +167,12 @@ final class SituationProcedures {
 	}
 
 	private static void weatherAndUse() {
-		put(Situation.AFTER_STORM, procedure().tasks("check-power", "debris-out", "level-to-mark", "empty-baskets", "filter-24h")
-			.later(DAY, "test-all")
-			.warn("old-readings"));
-		put(Situation.AFTER_ASH, procedure().tasks("ash-mask", "skim-by-hand")
+		put(Situation.AFTER_STORM,
+				procedure().balanceWaits("balance-after-test")
+					.tasks("check-power", "debris-out", "level-to-mark", "empty-baskets", "filter-24h")
+					.later(DAY, "test-all")
+					.warn("old-readings"));
+		put(Situation.AFTER_ASH, procedure().balanceWaits("balance-after-test").tasks("ash-mask", "skim-by-hand")
 			.tasks(PoolCondition.WASTE_VALVE, "vacuum-to-waste")
 			.tasks(PoolCondition.WASTE_VALVE.not(), "vacuum-fine")
 			.tasks("clean-filter")
@@ -275,7 +277,7 @@ final class SituationProcedures {
 			.later(30 * DAY, "winter-check")
 			.ban("tablets-on-cover", ActiveIngredient.TRICHLOR)
 			.ban("copper-low-ph", ActiveIngredient.COPPER_ALGAECIDE)
-			.ban("acid-closing", ActiveIngredient.MURIATIC_ACID, ActiveIngredient.DRY_ACID)
+			.ban(PoolCondition.PH_HIGH.not(), "acid-closing", ActiveIngredient.MURIATIC_ACID, ActiveIngredient.DRY_ACID)
 			.warn("drain-fully"));
 		put(Situation.PUMP_OFF, procedure().refuse("pump-off", "work.pump-cause", "work.pump-restart", "work.pump-half-hour",
 				"not.feeder-without-flow", "work.pump-interlock"));

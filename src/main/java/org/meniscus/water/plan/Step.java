@@ -68,16 +68,6 @@ public record Step(Product product, Purpose purpose, @Nullable Double unroundedA
 			return this.level;
 		}
 
-		/** Brings pH or saturation index down as a side effect; part of it may wait for another day without harm to people. */
-		boolean lowersBalance() {
-			return this == OXIDIZE || this == RAISE_CYA || this == RAISE_SALT;
-		}
-
-		/** Brings the saturation index up; part of it may wait likewise. */
-		boolean liftsBalance() {
-			return this == RAISE_TA || this == RAISE_CH;
-		}
-
 	}
 
 	public Step {

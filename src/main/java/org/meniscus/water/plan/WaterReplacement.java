@@ -205,6 +205,8 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		for (Cause cause : causes) {
 			most = Math.max(most, cause.share(cause.target()));
 		}
+		// Less is within the error of the tests.
+		most = Math.max(most, LEAST_SHARE);
 		if (season == null) {
 			return most;
 		}

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
@@ -19,6 +20,7 @@ import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.units.AmountUnit;
 
 /**
  * A request, its plan, and what the printed steps do by the checker's own arithmetic.
@@ -74,6 +76,51 @@ record AuditCase(PlanRequest request, Plan plan, Readings readings, AuditWater n
 		return after.chlorineUsed(Math.max(0, after.fc() - this.now.fc()));
 	}
 
+	/** After those of its steps. */
+	private AuditWater after(Predicate<Step> steps) {
+		double litres = Objects.requireNonNull(this.request.pool().volume()).litres();
+		AuditWater water = this.now;
+		for (Step step : this.plan.steps()) {
+			if (steps.test(step) && step.amount() != null && step.purpose() != Step.Purpose.FEED && AuditEffects.known(step.product())) {
+				water = AuditEffects.after(water, step.product(), step.amount().amount(), litres);
+			}
+		}
+		return water;
+	}
+
+	/** Before stabilizer in grains, which takes most of a week, has dissolved; chlorine still there. */
+	private AuditWater today() {
+		return dissolvesSlowly() ? after(step -> !slow(step)) : after();
+	}
+
+	boolean dissolvesSlowly() {
+		return this.plan.steps().stream().anyMatch(AuditCase::slow);
+	}
+
+	private static boolean slow(Step step) {
+		return step.purpose() == Step.Purpose.RAISE_CYA && step.product().unit() == AmountUnit.G;
+	}
+
+	/** By what a pool is closed without alone, chlorine, bromine and oxidizer against CC: settled, or as people may go in first. */
+	AuditWater chlorineAlone(boolean settled) {
+		AuditWater water = after(step -> step.purpose() == Step.Purpose.RAISE_FC || step.purpose() == Step.Purpose.RAISE_BROMINE
+				|| step.reason().code().equals("why.combined"));
+		double brought = water.fc() - this.now.fc();
+		return water.chlorineUsed(Math.max(0, settled ? brought : Math.min(brought, water.fc() - this.request.policy().swimCeiling())));
+	}
+
+	/** Of today, with no more of the plan's chlorine than people may swim in. */
+	AuditWater atCeiling() {
+		AuditWater today = today();
+		return today.chlorineUsed(Math.max(0, Math.min(today.fc() - this.now.fc(), today.fc() - this.request.policy().swimCeiling())));
+	}
+
+	/** Of today, the plan's chlorine used up. */
+	AuditWater chlorineUsed() {
+		AuditWater today = today();
+		return today.chlorineUsed(Math.max(0, today.fc() - this.now.fc()));
+	}
+
 	/** FC that protects the water, stabilizer on its way counted: no less than people may swim in, and CYA / 20. */
 	double leastFc() {
 		return Math.max(swimFc(), (this.readings.cya() == null) ? 0 : after().cya() / this.request.policy().cyaPerFc());
@@ -94,6 +141,11 @@ record AuditCase(PlanRequest request, Plan plan, Readings readings, AuditWater n
 
 	boolean tested(Level... levels) {
 		return Stream.of(levels).allMatch(level -> this.readings.value(level) != null);
+	}
+
+	/** Whether it says what to bring for this. */
+	boolean misses(Step.Purpose purpose) {
+		return this.plan.missing().stream().anyMatch(missing -> missing.purpose() == purpose);
 	}
 
 	boolean adds(Step.Purpose... purposes) {

@@ -25,6 +25,9 @@ final class AuditContinuity {
 	/** Largest share of a usual dose that no limit explains. */
 	private static final double MOST_SHARE = 0.35;
 
+	/** A dose that moves pH by no more than so many steps for one step of its test follows the test: the buffer of the water decides. */
+	private static final double PH_STEPS = 1.75;
+
 	/** Steps of the tests: reading-bounds.csv. */
 	private static final Map<Level, Double> TEST_STEP = Map.of(Level.FC, 0.1, Level.PH, 0.1, Level.TA, 10.0, Level.CH, 10.0, Level.CYA,
 			5.0, Level.SALT, 50.0, Level.TEMPERATURE, 1.0);
@@ -59,7 +62,7 @@ final class AuditContinuity {
 			}
 			PlanRequest moved = moved(at.request(), step.getKey(), AuditDraw.step(reading + step.getValue(), step.getValue() / 10));
 			if (Planner.plan(moved) instanceof Plan plan) {
-				Jump jump = jump(at.plan(), plan, step.getKey());
+				Jump jump = jump(at, plan, step.getKey());
 				if (jump != null && (largest == null || (largest.explained() && !jump.explained())
 						|| (largest.explained() == jump.explained() && jump.share() > largest.share()))) {
 					largest = jump;
@@ -69,7 +72,8 @@ final class AuditContinuity {
 		return largest;
 	}
 
-	private static @Nullable Jump jump(Plan one, Plan other, Level moved) {
+	private static @Nullable Jump jump(AuditCase at, Plan other, Level moved) {
+		Plan one = at.plan();
 		Map<Step.Purpose, Double> before = doses(one);
 		Map<Step.Purpose, Double> after = doses(other);
 		Set<Step.Purpose> purposes = new TreeSet<>(before.keySet());
@@ -80,7 +84,8 @@ final class AuditContinuity {
 			double to = after.getOrDefault(purpose, 0.0);
 			// superchlorination is no usual dose: it is held against its own size
 			double usual = Math.max(Objects.requireNonNull(USUAL.get(purpose)),
-					(purpose == Step.Purpose.RAISE_FC) ? Math.min(from, to) : 0);
+					(purpose == Step.Purpose.RAISE_FC) ? Math.min(from, to)
+							: (moved == Level.PH && purpose.level() == Level.PH) ? PH_STEPS / MOST_SHARE * buffer(at.now(), purpose) : 0);
 			double share = Math.abs(to - from) / usual;
 			if (share > MOST_SHARE && (largest == null || share > largest.share())) {
 				largest = new Jump(share, !limits(one).equals(limits(other)), String.format(Locale.ROOT,
@@ -89,6 +94,12 @@ final class AuditContinuity {
 			}
 		}
 		return largest;
+	}
+
+	/** TA in ppm that a step of the test of pH is worth in this water: of acid, or of soda ash, which brings carbon with it. */
+	private static double buffer(AuditWater water, Step.Purpose purpose) {
+		double carbon = (purpose == Step.Purpose.RAISE_PH) ? 1 / 100_086.0 : 0;
+		return 0.1 * 2 / (water.plus(carbon, 1, 0, 0, 0, 0, 0, 0).ph() - water.plus(-carbon, -1, 0, 0, 0, 0, 0, 0).ph());
 	}
 
 	private static Map<Step.Purpose, Double> doses(Plan plan) {

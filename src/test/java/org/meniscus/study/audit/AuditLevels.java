@@ -27,16 +27,8 @@ import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.units.UnitSystem;
 
-/** Checks of levels and amounts: what the printed steps do to the water, and what is left to do. */
+/** Checks of levels and amounts: what the printed steps do to the water, and what is left to do; pH and index in {@link AuditBalance}. */
 final class AuditLevels {
-
-	/** Half the last digit that is printed of a pH, and what the two ways of working it out may differ. */
-	private static final double PH_TOLERANCE = 0.02;
-
-	private static final double INDEX_TOLERANCE = 0.02;
-
-	/** Saturation index below which acid attacks; common practice, no source. */
-	private static final double INDEX_FLOOR = -0.6;
 
 	/** Bromine below which nobody swims, ppm: 2 to 8, Montana ARM 37.115.1308. */
 	private static final double BROMINE_LEAST = 2;
@@ -59,9 +51,7 @@ final class AuditLevels {
 
 	static List<AuditCheck.Finding> check(AuditCase at) {
 		AuditLevels levels = new AuditLevels(at);
-		levels.ph();
-		levels.phForgotten();
-		levels.index();
+		levels.findings.addAll(AuditBalance.check(at));
 		levels.minimum();
 		levels.bromine();
 		levels.again();
@@ -72,85 +62,6 @@ final class AuditLevels {
 
 	private void add(AuditCheck check, String format, Object... args) {
 		this.findings.add(new AuditCheck.Finding(check, String.format(Locale.ROOT, format, args)));
-	}
-
-	private void ph() {
-		Double ph = this.at.readings().ph();
-		if (ph == null || ph < 7.2 - 1e-9 || ph > 7.8 + 1e-9 || !this.at.tested(Level.TA)
-				|| this.at.readings().phQualifier() != ReadingQualifier.EXACT) {
-			return;
-		}
-		double settled = this.at.settled().ph();
-		if (outside(settled)) {
-			add(bringsBalance() ? AuditCheck.LEFT_OUT_FOR_WANT : AuditCheck.PH_LEFT_OUT, "pH %.1f -> %.2f", ph, settled);
-		}
-		double after = this.at.after().ph();
-		if (outside(after)) {
-			add(AuditCheck.PH_OUT_WITH_CHLORINE, "pH %.1f -> %.2f", ph, after);
-		}
-	}
-
-	/** What cannot wait for another day, nor for other water. */
-	private void phForgotten() {
-		Readings readings = this.at.request().readings();
-		Double ph = readings.ph();
-		Double fc = readings.fc();
-		// a colour test of pH reads too high in much chlorine
-		boolean emptied = this.at.plan().replacement() != null && this.at.request().pool().body() == BodyOfWater.SPA;
-		if (emptied || ph == null || readings.ta() == null || readings.phQualifier() != ReadingQualifier.EXACT || (fc != null && fc > 10)) {
-			return;
-		}
-		boolean low = ph < 7.0 - 1e-9 && !this.at.adds(Step.Purpose.RAISE_PH, Step.Purpose.RAISE_TA) && !misses(Step.Purpose.RAISE_PH)
-				&& !misses(Step.Purpose.RAISE_TA);
-		boolean high = ph > 8.0 + 1e-9 && !this.at.adds(Step.Purpose.LOWER_PH) && !misses(Step.Purpose.LOWER_PH);
-		if (low || high) {
-			add(AuditCheck.PH_FORGOTTEN, "pH %.1f, TA %.0f", ph, readings.ta());
-		}
-	}
-
-	/** What would hold pH and index is not along, and the plan says what to bring. */
-	private boolean bringsBalance() {
-		return misses(Step.Purpose.RAISE_PH) || misses(Step.Purpose.RAISE_TA) || misses(Step.Purpose.LOWER_PH)
-				|| misses(Step.Purpose.RAISE_CH);
-	}
-
-	private boolean misses(Step.Purpose purpose) {
-		return this.at.plan().missing().stream().anyMatch(missing -> missing.purpose() == purpose);
-	}
-
-	private static boolean outside(double ph) {
-		return ph < 7.2 - PH_TOLERANCE || ph > 7.8 + PH_TOLERANCE;
-	}
-
-	private void index() {
-		if (!this.at.tested(Level.PH, Level.TA, Level.CH, Level.TEMPERATURE)) {
-			return;
-		}
-		double before = this.at.now().saturationIndex();
-		double settled = this.at.settled().saturationIndex();
-		if (outOfBand(settled) > outOfBand(before) + INDEX_TOLERANCE) {
-			double ph = Objects.requireNonNull(this.at.readings().ph());
-			boolean inside = ph >= 7.2 - 1e-9 && ph <= 7.8 + 1e-9;
-			add(bringsBalance() ? AuditCheck.LEFT_OUT_FOR_WANT : inside ? AuditCheck.INDEX_LEFT : AuditCheck.INDEX_LEFT_PH_OUT,
-					"SI %.2f -> %.2f, pH %.1f -> %.2f", before, settled, ph,
-					this.at.settled().ph());
-		}
-		for (int n = 0; n < this.at.waters().size(); n++) {
-			double then = this.at.waters().get(n).saturationIndex();
-			double from = (n == 0) ? before : this.at.waters().get(n - 1).saturationIndex();
-			if (this.at.plan().steps().get(n).purpose() == Step.Purpose.LOWER_PH && then < INDEX_FLOOR - INDEX_TOLERANCE) {
-				add(AuditCheck.INDEX_BY_ACID, "SI %.2f -> %.2f by step %d", from, then, n + 1);
-			}
-		}
-	}
-
-	/** By how much an index is out of its surface's band; bands are common practice, no source. */
-	private double outOfBand(double index) {
-		PoolFacts pool = this.at.request().pool();
-		boolean cement = pool.surface().cementBound();
-		double low = cement ? -0.1 : -0.5;
-		double high = (pool.sanitizer() == Sanitizer.SALT_CELL) ? 0.2 : 0.3;
-		return Math.max(0, Math.max(low - index, index - high));
 	}
 
 	private void minimum() {
@@ -184,7 +95,7 @@ final class AuditLevels {
 		else if (banned > 0 && fc < Math.min((least < ceiling) ? needed : this.at.swimFc() - 0.1, from + banned - 0.1)) {
 			add(AuditCheck.BELOW_MINIMUM_BAN, "FC %.1f -> %.2f, least %.2f", from, fc, least);
 		}
-		else if (!misses(Step.Purpose.RAISE_FC)) {
+		else if (!this.at.misses(Step.Purpose.RAISE_FC)) {
 			add(AuditCheck.SHORTAGE_UNSAID, "FC %.1f -> %.2f, least %.2f", from, fc, least);
 		}
 	}
@@ -271,11 +182,14 @@ final class AuditLevels {
 		for (Step step : second.steps()) {
 			Level level = step.purpose().level();
 			Double error = TEST_ERROR.get(step.purpose());
-			if (level == null || error == null || deferred(step)) {
+			// what stabilizer in grains takes from pH is answered at the visit that finds it
+			boolean dissolved = step.purpose() == Step.Purpose.RAISE_PH && this.at.dissolvesSlowly();
+			if (level == null || error == null || dissolved || deferred(step) || this.at.misses(step.purpose())) {
 				continue;
 			}
 			double by = Math.abs(step.after().value(level, 0) - step.before().value(level, 0));
-			if (by > error + 1e-9) {
+			double rounded = (level == Level.PH) ? 1.5 * Math.abs(AuditDraw.step(this.at.settled().ph(), 0.1) - this.at.settled().ph()) : 0;
+			if (by > error + rounded + 1e-9) {
 				add(AuditCheck.DOSE_AGAIN, "%s: %s %.2f -> %.2f", step.purpose(), level, step.before().value(level, 0),
 						step.after().value(level, 0));
 				return;
@@ -286,17 +200,31 @@ final class AuditLevels {
 	/** The first plan said that this would come, or that the rest has to wait. */
 	private boolean deferred(Step step) {
 		for (FollowUpStep later : this.at.plan().followUps()) {
-			if (later.product() != null && later.product().kind().ingredient() == step.product().kind().ingredient()) {
+			if (later.product() != null && (later.product().kind().ingredient() == step.product().kind().ingredient()
+					|| serves(later.product().kind().ingredient(), step.purpose()))) {
 				return true;
 			}
 		}
 		return false;
 	}
 
+	/** By whichever product the rest then comes. */
+	private static boolean serves(ActiveIngredient ingredient, Step.Purpose purpose) {
+		return switch (purpose) {
+			case RAISE_FC -> ingredient.chlorine();
+			case LOWER_PH -> ingredient.acid();
+			case RAISE_PH -> ingredient == ActiveIngredient.SODA_ASH || ingredient == ActiveIngredient.BORAX;
+			default -> false;
+		};
+	}
+
 	private Readings settledReadings() {
 		AuditWater settled = this.at.settled();
 		Readings readings = this.at.request().readings();
 		Readings.Builder next = readings.toBuilder().ph(AuditDraw.step(settled.ph(), 0.1));
+		if (readings.bromine() != null) {
+			next.bromine(this.at.plan().after().value(Level.BROMINE));
+		}
 		if (this.at.request().pool().sanitizer().usesChlorine()) {
 			next.fc(AuditDraw.step(this.at.after().fc(), 0.1)).cc(null).tc(null);
 		}
