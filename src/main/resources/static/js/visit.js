@@ -104,6 +104,18 @@
 
   function begin() {
     form().querySelectorAll('input[data-step]').forEach(function (input) { input.addEventListener('keydown', step); });
+    const kit = document.getElementById('kit');
+    if (kit) { kit.addEventListener('change', showKit); }
+  }
+
+  // the kit for all readings stands as the usual one beside each
+  function showKit(event) {
+    const kit = event.target.selectedOptions[0];
+    form().querySelectorAll('.visit-test').forEach(function (select) {
+      const usual = select.options[0];
+      usual.dataset.usual = usual.dataset.usual || usual.text;
+      usual.text = kit.value ? kit.text : usual.dataset.usual;
+    });
   }
 
   // up and down as in a number field

@@ -7,6 +7,7 @@ import java.time.Instant;
 import java.time.MonthDay;
 import java.time.ZoneId;
 import java.util.Currency;
+import java.util.List;
 import java.util.UUID;
 
 import jakarta.persistence.Column;
@@ -20,6 +21,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.platform.CompanyId;
 import org.meniscus.water.assess.MinimumRule;
 import org.meniscus.water.assess.TreatmentCosts;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.units.UnitSystem;
 
 /** A tenant: one pool-service company. */
@@ -61,6 +63,8 @@ class Company {
 
 	private boolean waterScarce;
 
+	private String[] testMethods;
+
 	private @Nullable Short seasonEndMonth;
 
 	private @Nullable Short seasonEndDay;
@@ -96,6 +100,7 @@ class Company {
 		this.drainVisit = (int) Math.round(rules.costs().drainLabor());
 		this.workHour = (int) Math.round(rules.costs().laborHour());
 		this.waterScarce = rules.costs().waterScarce();
+		this.testMethods = rules.tests().marks().toArray(new String[0]);
 		MonthDay end = rules.seasonEnd();
 		this.seasonEndMonth = (end != null) ? (short) end.getMonthValue() : null;
 		this.seasonEndDay = (end != null) ? (short) end.getDayOfMonth() : null;
@@ -115,7 +120,8 @@ class Company {
 	private TreatmentSettings treatment() {
 		MonthDay end = (seasonEndMonth != null && seasonEndDay != null) ? MonthDay.of(seasonEndMonth, seasonEndDay) : null;
 		return new TreatmentSettings(fcSwimCeilingPpm.doubleValue(), holdProbability.doubleValue(), minimumRule,
-				new TreatmentCosts(waterPrice.doubleValue(), drainVisit, workHour).withWaterScarce(waterScarce), end);
+				new TreatmentCosts(waterPrice.doubleValue(), drainVisit, workHour).withWaterScarce(waterScarce), end,
+				TestMethods.parse(null, List.of(testMethods)));
 	}
 
 }

@@ -10,6 +10,7 @@ import org.meniscus.water.assess.MinimumRule;
 import org.meniscus.water.assess.TreatmentCosts;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.pool.TestMethods;
 
 /**
  * What a company has decided about its treatment plans.
@@ -18,9 +19,10 @@ import org.meniscus.water.demand.PoolForecast;
  * @param holdProbability probability with which FC shall still be above its minimum at the next visit, 0.5 to 0.99, both allowed
  * @param costs in minor units of its currency, each at most {@link #COST_MAX}
  * @param seasonEnd last day of its season in any year; null when its pools run all year
+ * @param tests what it usually reads each level with
  */
 public record TreatmentSettings(double fcSwimCeiling, double holdProbability, MinimumRule minimumRule, TreatmentCosts costs,
-		@Nullable MonthDay seasonEnd) {
+		@Nullable MonthDay seasonEnd, TestMethods tests) {
 
 	public static final double CEILING_MIN = 1;
 
@@ -38,11 +40,22 @@ public record TreatmentSettings(double fcSwimCeiling, double holdProbability, Mi
 	/** @throws IllegalArgumentException when a figure is outside what is said above */
 	public TreatmentSettings {
 		Objects.requireNonNull(minimumRule);
+		Objects.requireNonNull(tests);
 		checkRange(fcSwimCeiling, CEILING_MIN, CEILING_MAX);
 		checkRange(holdProbability, PROBABILITY_MIN, PROBABILITY_MAX);
 		checkRange(costs.waterPerM3(), 0, COST_MAX);
 		checkRange(costs.drainLabor(), 0, COST_MAX);
 		checkRange(costs.laborHour(), 0, COST_MAX);
+	}
+
+	/** With the usual tests. */
+	public TreatmentSettings(double fcSwimCeiling, double holdProbability, MinimumRule minimumRule, TreatmentCosts costs,
+			@Nullable MonthDay seasonEnd) {
+		this(fcSwimCeiling, holdProbability, minimumRule, costs, seasonEnd, TestMethods.USUAL);
+	}
+
+	public TreatmentSettings withTests(TestMethods newTests) {
+		return new TreatmentSettings(fcSwimCeiling, holdProbability, minimumRule, costs, seasonEnd, newTests);
 	}
 
 	private static TreatmentSettings defaults(TreatmentPolicy policy) {

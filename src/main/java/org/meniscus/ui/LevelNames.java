@@ -2,6 +2,7 @@ package org.meniscus.ui;
 
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.TestKit;
 
 /** Names of levels as pages print them. Each name stands once, in the texts of {@code water}. */
 public final class LevelNames {
@@ -32,6 +33,17 @@ public final class LevelNames {
 			case PPB -> name + ", ppb";
 			default -> name;
 		};
+	}
+
+	/** "Drops, 25 mL", "Tube": what a level is read with. */
+	public static String test(Level level, TestKit kit, Wording.Texts texts) {
+		String usual = switch (level) {
+			case CYA -> "TUBE";
+			case SALT -> "METER";
+			case PH, PHOSPHATE, COPPER, IRON, AMMONIA -> "COLOR";
+			default -> kit.name();
+		};
+		return texts.text("water.kit." + ((kit == TestKit.DROPS_25_ML) ? usual : kit.name()));
 	}
 
 	/** For a reader without the trade's words: "Used-up chlorine". */

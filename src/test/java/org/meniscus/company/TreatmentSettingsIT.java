@@ -15,6 +15,10 @@ import org.meniscus.support.TestCompanies;
 import org.meniscus.support.TestRows;
 import org.meniscus.water.assess.MinimumRule;
 import org.meniscus.water.assess.TreatmentCosts;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.TestKit;
+import org.meniscus.water.pool.TestMethod;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.beans.factory.annotation.Autowired;
 
@@ -22,7 +26,8 @@ import org.springframework.beans.factory.annotation.Autowired;
 class TreatmentSettingsIT {
 
 	private static final TreatmentSettings OWN = new TreatmentSettings(3.5, 0.85, MinimumRule.HYPOCHLOROUS_ACID,
-			new TreatmentCosts(158.5032, 12_050, 3199).withWaterScarce(true), MonthDay.of(10, 15));
+			new TreatmentCosts(158.5032, 12_050, 3199).withWaterScarce(true), MonthDay.of(10, 15),
+			TestMethods.of(TestKit.DROPS_25_ML).with(Level.CYA, new TestMethod(TestKit.PHOTOMETER, 1)));
 
 	@Autowired
 	CompanyService companyService;
@@ -41,6 +46,7 @@ class TreatmentSettingsIT {
 		companyService.changeTreatment(company, fresh.version(), OWN);
 		CompanySettings changed = companyService.settings(company);
 		assertThat(changed.treatment()).isEqualTo(OWN);
+		assertThat(changed.treatment().tests().method(Level.CYA).kit()).isEqualTo(TestKit.PHOTOMETER);
 		assertThat(changed.name()).isEqualTo(fresh.name());
 		assertThat(auditActions(company)).containsOnlyOnce("company.treatment.changed");
 

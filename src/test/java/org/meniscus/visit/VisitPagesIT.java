@@ -11,6 +11,7 @@ import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.time.LocalDate;
+import java.util.Map;
 import java.util.UUID;
 
 import javax.imageio.ImageIO;
@@ -32,6 +33,7 @@ import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.Planner;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
@@ -181,11 +183,29 @@ class VisitPagesIT {
 		assertThat(stored(id).doses()).singleElement().extracting(DoseRecord::amount).isEqualTo(1892.71);
 	}
 
+	/** A sample with an equal part of plain water shows half: twice what was typed is stored, and comes back as typed. */
 	@Test
-	void kitIsStoredShownAndOfferedAgainAndStripsAskForDropsBeforeADrain() throws Exception {
+	void eachReadingHasItsTestAndADilutedOneCountsDouble() throws Exception {
+		UUID id = UUID.randomUUID();
+		send(lena, visit(id).param("fc", "5").param("testFC", "DROPS_10_ML 2").param("ph", "7.5").param("cya", "55")
+			.param("testCYA", "PHOTOMETER 2").param("copper", "0.35").param("testCOPPER", "STRIPS").param("iron", "0.1")
+			.param("ammonia", "0.5")
+			.param("phosphate", "600"));
+		Readings readings = stored(id).readings();
+		assertThat(readings.fc()).isEqualTo(10);
+		assertThat(readings.cya()).isEqualTo(110);
+		assertThat(readings.traces()).isEqualTo(Map.of(Level.COPPER, 0.35, Level.IRON, 0.1, Level.AMMONIA, 0.5, Level.PHOSPHATE, 600.0));
+		assertThat(readings.tests().marks()).containsExactly("FC DROPS_10_ML 2", "CYA PHOTOMETER 2", "COPPER STRIPS 1");
+		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("FC Drops, 10 mL, sample diluted: × 2", "Copper");
+		assertThat(page(lena, "/visits/" + id + "/correct").getContentAsString()).contains("counts as 10.0 ppm", "counts as 110 ppm")
+			.contains("<option value=\"DROPS_10_ML 2\" selected=\"selected\">");
+	}
+
+	@Test
+	void kitIsStoredAndShownAndStripsAskForDropsBeforeADrain() throws Exception {
 		String chosen = "<option value=\"STRIPS\" selected=\"selected\">Test strips</option>";
 		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString())
-			.contains("<option value=\"DROPS_25_ML\" selected=\"selected\">Drops, 25 mL of sample</option>");
+			.contains("<option value=\"\" selected=\"selected\">As the company usually tests</option>");
 		String plan = pages
 			.perform(post("/visit/plan").with(signedInAs(lena)).with(csrf()).param("id", UUID.randomUUID().toString())
 				.param("pool", pool.toString())
@@ -202,11 +222,12 @@ class VisitPagesIT {
 		assertThat(plan).contains(chosen, "115 ppm was read on a strip");
 		UUID id = UUID.randomUUID();
 		send(lena, visit(id).param("kit", "STRIPS").param("fc", "3").param("ph", "7.5"));
-		assertThat(stored(id).readings().tests().kit()).isEqualTo(TestKit.STRIPS);
-		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("Tested with: Test strips");
-		assertThat(page(lena, "/visits/" + id + "?lang=es").getContentAsString()).contains("Medido con: Tiras reactivas");
+		assertThat(stored(id).readings().tests().method(Level.FC).kit()).isEqualTo(TestKit.STRIPS);
+		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("Tested with: FC Test strips; pH Test strips");
+		assertThat(page(lena, "/visits/" + id + "?lang=es").getContentAsString()).contains("Medido con: FC Tiras reactivas");
 		assertThat(page(lena, "/visits/" + id + "/correct").getContentAsString()).contains(chosen);
-		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString()).contains(chosen);
+		assertThat(page(lena, "/visit?pool=" + pool).getContentAsString()).as("the next visit begins as usual")
+			.contains("<option value=\"\" selected=\"selected\">As the company usually tests</option>");
 	}
 
 	/** 40 days at 95 °F leave 54.4 % of 12.5 %: own arithmetic with the published rate. */

@@ -11,6 +11,7 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.ui.LevelNames;
 import org.meniscus.ui.LevelRule;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.Advice;
@@ -25,7 +26,7 @@ import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Readings;
-import org.meniscus.water.pool.TestKit;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.units.UnitSystem;
 
 /**
@@ -125,8 +126,14 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 
 	/** Where it is not the usual one. */
 	private static Stream<String> kit(Readings readings, Wording.Texts texts) {
-		return (readings.tests().kit() == TestKit.DROPS_25_ML) ? Stream.empty()
-				: Stream.of(texts.text("visit.stored.kit", texts.text("visit.kit." + readings.tests().kit())));
+		List<String> tests = readings.tested()
+			.stream()
+			.map(TestMethods::test)
+			.distinct()
+			.filter(level -> !readings.tests().method(level).equals(TestMethods.USUAL.method(level)))
+			.map(level -> LevelNames.code(level, texts) + " " + ReadingTests.name(level, readings.tests().method(level), texts))
+			.toList();
+		return tests.isEmpty() ? Stream.empty() : Stream.of(texts.text("visit.stored.kit", String.join("; ", tests)));
 	}
 
 	private static @Nullable String drain(Readings readings, Wording.Texts texts) {

@@ -156,7 +156,8 @@ class VisitEntryController {
 	}
 
 	private VisitFormParser parser(VisitEntryService.VisitContext context, SubmittedForm submitted) {
-		return new VisitFormParser(submitted, context.company().units(), context.pool().facts(), context.products(), texts);
+		return new VisitFormParser(submitted, context.company().units(), context.pool().facts(), context.products(),
+				context.company().treatment().tests(), texts);
 	}
 
 	/** When it was sent by the phone's clock, put right where that clock is off; without script, now. */
@@ -184,7 +185,8 @@ class VisitEntryController {
 			.with("pool", context.pool().id().toString())
 			.with("stop", (context.stop() != null) ? context.stop().id().toString() : "");
 		model.addAttribute("form",
-				new VisitFormBuilder(context.pool().facts(), context.products(), units, texts).build(shown, problems, context.lastVisit()));
+				new VisitFormBuilder(context.pool().facts(), context.products(), units, context.company().treatment().tests(), texts)
+					.build(shown, problems, context.lastVisit()));
 		model.addAttribute("pool", VisitPoolView.of(context, entry.describeTrends(context), texts));
 		model.addAttribute("plan",
 				Advice.fromJson(shown.text("advice")).map(advice -> PlanView.of(advice, new LevelFormatter(units, texts))).orElse(null));

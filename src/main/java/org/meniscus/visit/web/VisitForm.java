@@ -14,7 +14,7 @@ import org.meniscus.ui.Option;
  * @param id made in the browser, or with the form where there is no script
  * @param further fields behind a fold
  * @param site gauges, panels and what happened since the last visit
- * @param kit what the readings are taken with
+ * @param kit what all readings are taken with; empty: as the company usually does
  * @param confirmed questions answered before, sent along so that they are asked once
  * @param problems by the field they stand at
  */
@@ -31,10 +31,14 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 	 *
 	 * @param qualifier typed mark: empty, "&lt;" or "&gt;"
 	 * @param last the reading of the visit before, empty when there is none
+	 * @param test name of the choice of a test, empty where there is none to choose
+	 * @param tests the usual one first
+	 * @param diluted what was typed as it counts, of a diluted sample; else empty
+	 * @param asked whether the situation asks for it
 	 */
 	record ReadingInput(String name, String code, String label, String unit, String step, String min, String max, String value,
 			boolean hasQualifier,
-			String qualifier, String last) {
+			String qualifier, String last, String test, List<Option> tests, String chosenTest, String diluted, boolean asked) {
 	}
 
 	record DoseInput(int n, String product, String amount, String unit, String planned, String plannedText) {
@@ -55,9 +59,9 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 		return problems.containsKey(field);
 	}
 
-	/** Something was typed or is wrong behind the fold. */
+	/** Something was typed, asked for or is wrong behind the fold. */
 	public boolean furtherOpen() {
-		return further.stream().anyMatch(field -> !field.value().isEmpty() || hasProblemAt(field.name()));
+		return further.stream().anyMatch(field -> field.asked() || !field.value().isEmpty() || hasProblemAt(field.name()));
 	}
 
 	/** Something was typed, tapped or is wrong there. */

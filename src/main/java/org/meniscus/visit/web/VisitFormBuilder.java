@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.platform.DecimalParser;
 import org.meniscus.ui.Option;
 import org.meniscus.visit.DoseUnits;
 import org.meniscus.visit.ServiceTask;
@@ -17,6 +18,8 @@ import org.meniscus.water.pool.ReadingBounds;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.TestKit;
+import org.meniscus.water.pool.TestMethod;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.units.AmountUnit;
 import org.meniscus.water.units.UnitSystem;
@@ -35,15 +38,18 @@ final class VisitFormBuilder {
 
 	private final UnitSystem units;
 
+	private final TestMethods tests;
+
 	private final LevelFormatter formatter;
 
 	private final Wording.Texts texts;
 
-	/** @param products those on the truck first */
-	VisitFormBuilder(PoolFacts pool, List<Product> products, UnitSystem units, Wording.Texts texts) {
+	/** @param products those on the truck first @param tests what the company usually reads with */
+	VisitFormBuilder(PoolFacts pool, List<Product> products, UnitSystem units, TestMethods tests, Wording.Texts texts) {
 		this.pool = pool;
 		this.products = products;
 		this.units = units;
+		this.tests = tests;
 		this.formatter = new LevelFormatter(units, texts);
 		this.texts = texts;
 	}
@@ -58,7 +64,7 @@ final class VisitFormBuilder {
 				ReadingField.routine(pool).stream().map(field -> field(field, submitted, last)).toList(),
 				ReadingField.further(pool).stream().map(field -> field(field, submitted, last)).toList(),
 				SiteForm.of(submitted, pool, units, texts), submitted.text("drain"),
-				kits(), kit(submitted, last), situations(situation),
+				kits(), submitted.text("kit"), situations(situation),
 				situation.isEmpty() ? Situation.ROUTINE.name() : situation, swimOptions(), submitted.text("swimSoon"),
 				doses(submitted.doses()),
 				productGroups(), measures(), submitted.text("waterReplaced"), tasks(submitted), submitted.text("noteToClient"),
@@ -68,6 +74,8 @@ final class VisitFormBuilder {
 	private VisitForm.ReadingInput field(ReadingField field, SubmittedForm submitted, @Nullable VisitRecord last) {
 		ReadingBounds bounds = ReadingBounds.of(field.level(), pool.body());
 		Double before = (last != null) ? field.value(last.readings()) : null;
+		ReadingTests chosen = new ReadingTests(submitted, tests);
+		String test = ReadingTests.field(field.level());
 		return new VisitForm.ReadingInput(field.field(), formatter.code(field.level()), formatter.name(field.level()),
 				formatter.unit(field.level()),
 				(field == ReadingField.TEMPERATURE) ? "1" : field.step(pool.body()),
@@ -75,17 +83,33 @@ final class VisitFormBuilder {
 				(bounds != null) ? formatter.number(field.level(), bounds.hardMax()) : "", submitted.text(field.field()),
 				field.hasQualifier(),
 				submitted.text(field.field() + "Mark"),
-				(last != null && before != null) ? formatter.format(field.level(), before, last.readings().qualifier(field.level())) : "");
+				(last != null && before != null) ? formatter.format(field.level(), before, last.readings().qualifier(field.level())) : "",
+				(test != null) ? test : "", (test != null) ? chosen.options(field.level(), texts) : List.of(), chosen.chosen(field.level()),
+				diluted(field, submitted.text(field.field()), chosen.method(field.level())), asked(field, submitted.text("situation")));
+	}
+
+	/** What was typed as it counts; empty where the sample was not diluted. */
+	private String diluted(ReadingField field, String typed, TestMethod method) {
+		if (method.dilution() == 1 || typed.isEmpty()) {
+			return "";
+		}
+		try {
+			double value = method.dilution() * field.canonical(DecimalParser.parse(typed).doubleValue(), units);
+			return texts.text("visit.test.counts", Wording.level(field.level(), value, units));
+		}
+		catch (NumberFormatException ex) {
+			return "";
+		}
+	}
+
+	private static boolean asked(ReadingField field, String situation) {
+		return Arrays.stream(Situation.values()).anyMatch(each -> each.name().equals(situation) && each.asksFor().contains(field.level()));
 	}
 
 	private List<Option> kits() {
-		return Arrays.stream(TestKit.values()).map(kit -> new Option(kit.name(), texts.text("visit.kit." + kit))).toList();
-	}
-
-	/** Until another is chosen, that of the visit before. */
-	private static String kit(SubmittedForm submitted, @Nullable VisitRecord last) {
-		String chosen = submitted.text("kit");
-		return !chosen.isEmpty() ? chosen : ((last != null) ? last.readings().tests().kit() : TestKit.DROPS_25_ML).name();
+		List<Option> kits = new ArrayList<>(List.of(new Option("", texts.text("visit.kit.usual"))));
+		Arrays.stream(TestKit.values()).forEach(kit -> kits.add(new Option(kit.name(), texts.text("water.kit." + kit))));
+		return kits;
 	}
 
 	private List<Option> situations(String chosen) {
@@ -163,13 +187,14 @@ final class VisitFormBuilder {
 		for (ReadingField field : ReadingField.values()) {
 			Double value = field.value(visit.readings());
 			if (value != null) {
-				submitted = submitted.with(field.field(), plainNumber(field, value));
+				TestMethod method = visit.readings().tests().method(field.level());
+				submitted = submitted.with(field.field(), plainNumber(field, value / method.dilution()))
+					.with("test" + TestMethods.test(field.level()), ReadingTests.value(method));
 				ReadingQualifier qualifier = visit.readings().qualifier(field.level());
 				submitted = field.hasQualifier() ? submitted.with(field.field() + "Mark", qualifier.sign()) : submitted;
 			}
 		}
 		submitted = SiteForm.submitted(submitted, visit.readings().site(), units);
-		submitted = submitted.with("kit", visit.readings().tests().kit().name());
 		Boolean drain = visit.readings().drainVisible();
 		submitted = submitted.with("drain", (drain == null) ? "" : drain ? "yes" : "no");
 		Double replaced = visit.waterReplaced();

@@ -2,7 +2,6 @@ package org.meniscus.visit.web;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
@@ -24,7 +23,8 @@ import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
-import org.meniscus.water.pool.TestKit;
+import org.meniscus.water.pool.TestMethod;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.units.UnitSystem;
 import org.springframework.web.multipart.MultipartFile;
@@ -47,15 +47,19 @@ final class VisitFormParser {
 
 	private final List<Product> products;
 
+	private final ReadingTests tests;
+
 	private final Wording.Texts texts;
 
 	private final List<FieldProblem> problems = new ArrayList<>();
 
-	VisitFormParser(SubmittedForm submitted, UnitSystem units, PoolFacts pool, List<Product> products, Wording.Texts texts) {
+	VisitFormParser(SubmittedForm submitted, UnitSystem units, PoolFacts pool, List<Product> products, TestMethods tests,
+			Wording.Texts texts) {
 		this.form = submitted;
 		this.units = units;
 		this.pool = pool;
 		this.products = products;
+		this.tests = new ReadingTests(submitted, tests);
 		this.texts = texts;
 	}
 
@@ -69,25 +73,25 @@ final class VisitFormParser {
 
 	Readings readings() {
 		Readings.Builder readings = Readings.builder();
+		TestMethods methods = TestMethods.USUAL;
 		for (ReadingField field : ReadingField.values()) {
 			ReadingQualifier qualifier = field.hasQualifier() ? qualifier(form.text(field.field() + "Mark")) : ReadingQualifier.EXACT;
 			Double value = number(field.field(), form.text(field.field()));
 			if (value == null && qualifier != ReadingQualifier.EXACT && form.text(field.field()).isEmpty()) {
 				value = field.endOfScale(qualifier);
 			}
-			ReadingField.set(readings, field, (value != null) ? field.canonical(value, units) : null,
+			TestMethod method = tests.method(field.level());
+			if (value != null) {
+				methods = methods.with(field.level(), method);
+			}
+			ReadingField.set(readings, field, (value != null) ? method.dilution() * field.canonical(value, units) : null,
 					(value != null) ? qualifier : ReadingQualifier.EXACT);
 		}
 		String drain = form.text("drain");
-		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null).kit(kit())
+		return readings.drainVisible(drain.equals("yes") ? Boolean.TRUE : drain.equals("no") ? Boolean.FALSE : null)
+			.tests(methods)
 			.site(SiteForm.parse(form, pool, units, this::inRange))
 			.build();
-	}
-
-	/** The usual one where none, or none that there is, was sent. */
-	private TestKit kit() {
-		String name = form.text("kit");
-		return Arrays.stream(TestKit.values()).filter(kit -> kit.name().equals(name)).findFirst().orElse(TestKit.DROPS_25_ML);
 	}
 
 	Situation situation() {

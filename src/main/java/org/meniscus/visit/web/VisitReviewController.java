@@ -115,11 +115,13 @@ class VisitReviewController {
 	}
 
 	private VisitFormParser parser(VisitReviewService.StoredVisit file, SubmittedForm submitted) {
-		return new VisitFormParser(submitted, file.company().units(), file.pool().facts(), file.products(), texts);
+		return new VisitFormParser(submitted, file.company().units(), file.pool().facts(), file.products(),
+				file.company().treatment().tests(), texts);
 	}
 
 	private VisitFormBuilder formBuilder(VisitReviewService.StoredVisit file) {
-		return new VisitFormBuilder(file.pool().facts(), file.products(), file.company().units(), texts);
+		return new VisitFormBuilder(file.pool().facts(), file.products(), file.company().units(),
+				file.company().treatment().tests(), texts);
 	}
 
 	private String page(VisitReviewService.StoredVisit file, SubmittedForm submitted, List<FieldProblem> problems, long version,

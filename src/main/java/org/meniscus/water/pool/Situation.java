@@ -85,6 +85,17 @@ public enum Situation {
 		return this == CONTAMINATION || this == DIARRHOEA || this == BLOOD || this == DEAD_ANIMAL;
 	}
 
+	/** Levels whose test it needs beyond a usual visit's. */
+	public List<Level> asksFor() {
+		return switch (this) {
+			case STABILIZER_GONE -> List.of(Level.AMMONIA);
+			case STAINS_COPPER -> List.of(Level.COPPER);
+			case STAINS_IRON -> List.of(Level.IRON, Level.COPPER);
+			case HIGH_PHOSPHATE, AFTER_ASH -> List.of(Level.PHOSPHATE);
+			default -> List.of();
+		};
+	}
+
 	/** Whether it can be found at such a pool. */
 	public boolean fits(PoolFacts pool) {
 		return switch (this) {

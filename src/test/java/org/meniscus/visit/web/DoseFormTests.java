@@ -29,6 +29,7 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
+import org.meniscus.water.pool.TestMethods;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
@@ -62,11 +63,11 @@ class DoseFormTests {
 	}
 
 	private VisitFormBuilder making(List<Product> products, UnitSystem units) {
-		return new VisitFormBuilder(POOL, products, units, english);
+		return new VisitFormBuilder(POOL, products, units, TestMethods.USUAL, english);
 	}
 
 	private VisitFormParser reading(UnitSystem units, DoseForm... lines) {
-		return new VisitFormParser(SubmittedForm.empty().withDoses(List.of(lines)), units, POOL, TRUCK, english);
+		return new VisitFormParser(SubmittedForm.empty().withDoses(List.of(lines)), units, POOL, TRUCK, TestMethods.USUAL, english);
 	}
 
 	@ParameterizedTest
