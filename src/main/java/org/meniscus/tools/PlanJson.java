@@ -204,7 +204,7 @@ record PlanJson(String file, String outcome, List<String> reasons, boolean close
 				case "offer.sooner" -> "EARLIER_STOP";
 				case "offer.replace" -> "NEW_WATER";
 				case "offer.cell-times", "offer.cell-set", "offer.cell-run", "offer.cell-small" -> "CELL";
-				case "offer.feeder-times" -> "FEEDER";
+				case "offer.feeder-times", "offer.bromine-feeder" -> "FEEDER";
 				default -> constant(reason.code());
 			};
 		}

@@ -87,7 +87,7 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 	/** Of all products of a company that are weighed, or poured, largest first. */
 	public static List<Measure> measures(UnitSystem units, AmountUnit unit) {
 		if (units == UnitSystem.US) {
-			return (unit == AmountUnit.G) ? List.of(Measure.LB, Measure.OZ)
+			return (unit == AmountUnit.G) ? List.of(Measure.LB, Measure.OZ, Measure.G)
 					: List.of(Measure.GAL, Measure.QT, Measure.FL_OZ, Measure.TSP);
 		}
 		return (unit == AmountUnit.G) ? List.of(Measure.KG, Measure.G) : List.of(Measure.L, Measure.ML);
@@ -123,7 +123,12 @@ public record DoseUnits(UnitSystem units, AmountUnit amountUnit, @Nullable Doubl
 	}
 
 	private DoseQuantity measured(double amount) {
-		List<Measure> measures = measures(units, amountUnit);
+		List<Measure> measures = new ArrayList<>(measures(units, amountUnit));
+		if (units == UnitSystem.US && measures.remove(Measure.G) && amount < Measure.OZ.size()
+				&& Math.abs(2 * amount - Math.rint(2 * amount)) < STORED_STEP) {
+			// As plans weigh less than an ounce: to half a gram.
+			return quantity(amount, DoseUnit.of(Measure.G));
+		}
 		for (Measure measure : measures) {
 			double count = amount / measure.size();
 			if (count >= 1 - 1e-9 && (units == UnitSystem.METRIC || Math.abs(count * 8 - Math.rint(count * 8)) < 1e-3)) {

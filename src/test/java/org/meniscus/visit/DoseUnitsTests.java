@@ -55,10 +55,10 @@ class DoseUnitsTests {
 
 	@Test
 	void onlyTabletProductsAreCounted() {
-		assertThat(names(TABLETS, UnitSystem.US)).containsExactly("TABLET", "LB", "OZ");
+		assertThat(names(TABLETS, UnitSystem.US)).containsExactly("TABLET", "LB", "OZ", "G");
 		assertThat(names(TABLETS, UnitSystem.METRIC)).containsExactly("TABLET", "KG", "G");
-		assertThat(names(TABLETS.withTabletGrams(null), UnitSystem.US)).containsExactly("LB", "OZ");
-		assertThat(names(Product.usual("dry", ProductKind.CAL_HYPO_65).withTabletGrams(227.0), UnitSystem.US)).containsExactly("LB", "OZ");
+		assertThat(names(TABLETS.withTabletGrams(null), UnitSystem.US)).containsExactly("LB", "OZ", "G");
+		assertThat(names(Product.usual("dry", ProductKind.CAL_HYPO_65).withTabletGrams(227.0), UnitSystem.US)).containsExactly("LB", "OZ", "G");
 		assertThat(names(BLEACH, UnitSystem.US)).containsExactly("GAL", "QT", "FL_OZ", "TSP");
 		assertThat(DoseUnits.of(BLEACH, UnitSystem.US).find("TABLET")).isEmpty();
 		assertThat(DoseUnits.of(TABLETS, UnitSystem.US).find("KG")).as("a unit of other companies").isEmpty();
@@ -72,7 +72,7 @@ class DoseUnitsTests {
 	}
 
 	@ParameterizedTest
-	@CsvSource({ "1020.5829, 2.25 LB", "99.223330938, 3.5 OZ", "14.1747615625, 0.5 OZ" })
+	@CsvSource({ "1020.5829, 2.25 LB", "99.223330938, 3.5 OZ", "14.1747615625, 0.5 OZ", "2.5, 2.5 G", "27.5, 27.5 G", "30, 1.058 OZ" })
 	void solidsAreWeighedInPoundsAndOunces(double grams, String entry) {
 		assertThat(shown(grams, Product.usual("dry", ProductKind.CAL_HYPO_65), UnitSystem.US)).isEqualTo(entry);
 	}

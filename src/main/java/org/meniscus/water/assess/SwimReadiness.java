@@ -140,7 +140,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 			}
 		}
 		else if (pool.sanitizer() == Sanitizer.BROMINE) {
-			bromine(conditions, pool.targets().range(Level.BROMINE), after.value(Level.BROMINE));
+			bromine(conditions, pool.targets().range(Level.BROMINE), readings.bromine(), after.value(Level.BROMINE));
 		}
 		ph(conditions, pool.targets().range(Level.PH), after.value(Level.PH));
 		if (pool.sanitizer() == Sanitizer.FLOATER) {
@@ -250,13 +250,15 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		return present ? Reason.of("swim.ammonia", Term.of(Level.CC, COMBINED_LIMIT)) : null;
 	}
 
-	private static void bromine(List<Condition> conditions, @Nullable Range range, @Nullable Double bromine) {
+	/** What makes bromine needs bromide, which no test shows: too little of it closes until a test has shown more, whatever goes in. */
+	private static void bromine(List<Condition> conditions, @Nullable Range range, @Nullable Double tested, @Nullable Double bromine) {
 		if (range == null) {
 			return;
 		}
+		double least = range.acceptableLow() - 1e-9;
 		Term most = Term.of(Level.BROMINE, range.acceptableHigh());
 		conditions.add(new Condition(Reason.of("swim.bromine", Term.of(Level.BROMINE, range.acceptableLow()), most),
-				(bromine == null || bromine < range.acceptableLow() - 1e-9) ? Evidence.TEST : Evidence.KNOWN));
+				(bromine == null || bromine < least || tested == null || tested < least) ? Evidence.TEST : Evidence.KNOWN));
 		if (bromine != null && bromine > range.acceptableHigh() + 1e-9) {
 			conditions.add(new Condition(Reason.of("swim.bromine-falls", Term.of(Level.BROMINE, bromine), most), Evidence.TEST));
 		}

@@ -92,14 +92,7 @@ final class ChlorineDosing {
 		if (this.context.procedure().shockLevel() == null && target != null) {
 			required = Math.max(required, target.targetFc());
 		}
-		double ceiling = this.policy.shockCeiling();
-		double aim = Math.min(Math.min(required, ceiling), this.run.labelledFc());
-		if (ammonia > 0 && required > aim + 1e-9) {
-			this.run.note(Reason.of("note.ammonia-in-parts", Term.of(Level.FC, required), Term.of(Level.FC, aim)));
-		}
-		else if (required > ceiling + 1e-9) {
-			this.run.note(Reason.of("note.shock-ceiling", Term.of(Level.FC, required), Term.of(Level.FC, ceiling)));
-		}
+		double aim = shockAim(required, shock);
 		if (ammonia > 0 && this.context.situation() != Situation.STABILIZER_GONE) {
 			this.run.task("work.ammonia-repeat");
 			if (PoolCondition.AMMONIA_MAY_BE_MUCH.holds(this.context.request(), this.context.assessment())) {
@@ -107,9 +100,33 @@ final class ChlorineDosing {
 			}
 			this.run.test(SituationProcedure.NEXT_MORNING, "later.ammonia-again");
 		}
-		this.run.add(goal((water, product) -> this.run.amount(product, Math.max(0, aim - water.water().freeChlorine())), ceiling,
-				Reason.of("why." + Wording.code(shockedFor()), Term.of(Level.FC, this.fc), Term.of(Level.FC, aim),
-						Term.of(Level.HOCL, shock.hocl()))));
+		this.run.add(goal((water, product) -> this.run.amount(product, Math.max(0, aim - water.water().freeChlorine())),
+				this.policy.shockCeiling(),
+				this.context.treatsInNewWater() ? Reason.of("why.growth-in-old-water", Term.of(Level.FC, this.fc), Term.of(Level.FC, aim))
+						: Reason.of("why." + Wording.code(shockedFor()), Term.of(Level.FC, this.fc), Term.of(Level.FC, aim),
+								Term.of(Level.HOCL, shock.hocl()))));
+	}
+
+	/** FC to dose to, within ceiling and label; where it is less than required the plan says why. */
+	private double shockAim(double required, ShockLevel shock) {
+		double ceiling = this.policy.shockCeiling();
+		double label = this.run.labelledFc();
+		double aim = Math.min(Math.min(required, ceiling), label);
+		Term needed = Term.of(Level.FC, required);
+		if (this.context.treatsInNewWater()) {
+			this.run.note("note.growth-in-new-water");
+			return Math.max(Math.min(this.minimum, aim), Math.min(aim, shock.least()));
+		}
+		if (this.context.chlorineForAmmonia() > 0 && required > aim + 1e-9) {
+			this.run.note(Reason.of("note.ammonia-in-parts", needed, Term.of(Level.FC, aim)));
+		}
+		else if (required > ceiling + 1e-9) {
+			this.run.note(Reason.of("note.shock-ceiling", needed, Term.of(Level.FC, ceiling)));
+		}
+		if (label < Math.min(required, ceiling) - 1e-9) {
+			this.run.note(Reason.of("note.shock-label", Term.of(Level.FC, label), needed));
+		}
+		return aim;
 	}
 
 	/** Ammonia and high CC may ask for it on any visit. */

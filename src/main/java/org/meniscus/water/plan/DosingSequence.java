@@ -269,6 +269,7 @@ final class DosingSequence {
 		double harm = switch (level) {
 			case PH -> (after < before) ? PH_HARM : range.acceptableHigh();
 			case FC -> Math.max(this.request.policy().swimCeiling(), after) + FC_HARM;
+			case BROMINE -> Math.max(range.acceptableHigh(), after) + FC_HARM * ResidualTarget.BROMINE;
 			default -> range.acceptableHigh();
 		};
 		double spread = NormalDistribution.Z80

@@ -99,6 +99,13 @@ final class Offers {
 		return all.offers;
 	}
 
+	/** @param start bromine today as the chlorine that makes as much, ppm */
+	static List<Reason> ofBromine(ResidualTarget target, double start) {
+		int sooner = target.lastHeldDay(start);
+		Reason feed = Reason.of("offer.bromine-feeder");
+		return (sooner > 0) ? List.of(Reason.of("offer.sooner", new Term.Days(sooner)), feed) : List.of(feed);
+	}
+
 	private void offer(Kind kind, Reason reason) {
 		ActiveIngredient ingredient = kind.ingredient;
 		if (kind.against.stream().noneMatch(this.acts::contains)

@@ -66,8 +66,8 @@ final class OxidizerDosing {
 	}
 
 	/**
-	 * In a bromine pool: chlorine or oxidizer turns bromide into bromine, in a pool below its range to the middle of it, against growth to
-	 * as much as chlorine's label levels are without stabilizer.
+	 * In a bromine pool: chlorine or oxidizer turns bromide into bromine, to what holds until the next visit, against growth to as much as
+	 * chlorine's label levels are without stabilizer.
 	 */
 	void makeBromine() {
 		PlanContext context = this.run.context();
@@ -81,11 +81,9 @@ final class OxidizerDosing {
 			this.run
 				.note(Reason.of("note.bromine-too-high", Term.of(Level.BROMINE, bromine), Term.of(Level.BROMINE, range.acceptableHigh())));
 		}
-		if (!growth && bromine >= range.idealLow() - 1e-9) {
-			return;
-		}
-		double aim = growth ? BROMINE_FOR_GROWTH : 0.5 * (range.idealLow() + range.idealHigh());
-		if (bromine >= aim - 1e-9) {
+		ResidualTarget target = ResidualTarget.ofBromine(context.request(), range, bromine);
+		double aim = growth ? BROMINE_FOR_GROWTH : target.targetFc() * ResidualTarget.BROMINE;
+		if (growth ? bromine >= aim - 1e-9 : target.isMet()) {
 			return;
 		}
 		this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_BROMINE, Level.BROMINE, (water, product) -> {
@@ -93,8 +91,11 @@ final class OxidizerDosing {
 			Double now = water.bromine();
 			return (aim - ((now != null) ? now : bromine)) / each;
 		}, RETRY_HOURS, growth ? Reason.of("why.bromine-growth", Term.of(Level.BROMINE, bromine), Term.of(Level.BROMINE, aim))
-				: Reason.of("why.bromine-low", Term.of(Level.BROMINE, bromine), Term.of(Level.BROMINE, range.acceptableLow()),
-						Term.of(Level.BROMINE, aim))));
+				: (bromine < range.acceptableLow() - 1e-9)
+						? Reason.of("why.bromine-low", Term.of(Level.BROMINE, bromine), Term.of(Level.BROMINE, range.acceptableLow()),
+								Term.of(Level.BROMINE, aim))
+						: Reason.of("why.bromine-to-next-visit", Term.of(Level.BROMINE, bromine), Term.of(Level.BROMINE, aim),
+								new Term.Days(context.request().daysToNextVisit()))));
 		this.run.task((context.pool().indoor() || context.pool().body() == BodyOfWater.SPA) ? "work.bromide-missing"
 				: "work.bromide-missing-outdoors");
 	}

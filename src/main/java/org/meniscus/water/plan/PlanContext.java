@@ -128,12 +128,14 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		return replacement() == null && PoolCondition.METAL_TO_HOLD.holds(this.request, this.assessment);
 	}
 
-	/**
-	 * Whether everything put in before would go with the old water: a spa is emptied at once, and growth is treated in new water. A pool
-	 * drained in parts needs its chlorine meanwhile.
-	 */
+	/** Whether everything put in before would go with the old water: a spa is emptied at once. A pool needs its chlorine meanwhile. */
 	boolean replacesFirst() {
-		return replacement() != null && (pool().body() == BodyOfWater.SPA || situation().growth());
+		return replacement() != null && pool().body() == BodyOfWater.SPA;
+	}
+
+	/** Growth gets chlorine in the old water, the whole treatment in the new. */
+	boolean treatsInNewWater() {
+		return replacement() != null && situation().growth();
 	}
 
 	/** Metals are held in solution at a low pH: before the sequestrant has been in, it is lifted only where it corrodes. */

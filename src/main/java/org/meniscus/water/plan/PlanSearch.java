@@ -3,6 +3,7 @@ package org.meniscus.water.plan;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
@@ -72,8 +73,22 @@ final class PlanSearch {
 			.min(Candidate.BEST_FIRST)
 			.ifPresent(search::addWithOtherChlorines);
 		search.candidates.sort(Candidate.BEST_FIRST);
-		search.candidates.set(0, search.measured(search.best()));
+		search.measureBest();
 		return search;
+	}
+
+	/** The best candidate whose chlorine, or what makes bromine, is not less than the smallest mark can measure. */
+	private void measureBest() {
+		for (Candidate candidate : this.candidates) {
+			Candidate measured = measured(candidate);
+			if (Stream.of(Step.Purpose.RAISE_FC, Step.Purpose.RAISE_BROMINE)
+				.allMatch(purpose -> candidate.dosing().productFor(purpose) == null || measured.dosing().productFor(purpose) != null)) {
+				this.candidates.remove(candidate);
+				this.candidates.add(0, measured);
+				return;
+			}
+		}
+		this.candidates.set(0, measured(best()));
 	}
 
 	Candidate best() {

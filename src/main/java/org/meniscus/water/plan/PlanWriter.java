@@ -17,8 +17,10 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Levels;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ActiveIngredient;
@@ -42,6 +44,9 @@ final class PlanWriter {
 
 	private final @Nullable ResidualTarget residualTarget;
 
+	/** Null in other pools, and where bromine was not tested. */
+	private final @Nullable ResidualTarget bromineTarget;
+
 	private PlanWriter(PlanContext context, PlanSearch search) {
 		this.context = context;
 		this.request = context.request();
@@ -50,6 +55,10 @@ final class PlanWriter {
 		this.dosing = search.best().dosing();
 		this.tabletSupply = context.tabletSupply().with(search.best().assignment().tablets());
 		this.residualTarget = this.tabletSupply.residualTarget(this.dosing.additions());
+		Range range = this.context.pool().targets().range(Level.BROMINE);
+		Double bromine = this.readings.bromine();
+		this.bromineTarget = (this.context.pool().sanitizer() == Sanitizer.BROMINE && range != null && bromine != null)
+				? ResidualTarget.ofBromine(this.request, range, bromine) : null;
 	}
 
 	/** @param nextVisitAssumed whether nobody knows when the next visit is */
@@ -65,7 +74,7 @@ final class PlanWriter {
 		Levels levels = after.levels();
 		Reason notHeld = residualNotHeld();
 		List<Plan.Note> notes = notes(findings, notHeld);
-		if (nextVisitAssumed && this.residualTarget != null) {
+		if (nextVisitAssumed && (this.residualTarget != null || this.bromineTarget != null)) {
 			notes.add(new Plan.Note(Plan.Note.Topic.NEXT_VISIT_UNKNOWN,
 					Reason.of("note.next-visit-unknown", new Term.Days(this.request.daysToNextVisit()))));
 		}
@@ -79,8 +88,9 @@ final class PlanWriter {
 		if (swimWithin != null && (swim.state() == SwimReadiness.State.CLOSED || swim.waitHours() > swimWithin)) {
 			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, Reason.of("note.not-ready", new Term.Hours(swimWithin))));
 		}
-		List<Reason> suggestions = (notHeld != null && this.residualTarget != null)
-				? Offers.of(this.context, this.residualTarget, this.dosing) : List.of();
+		List<Reason> suggestions = (notHeld == null) ? List.of()
+				: (this.residualTarget != null) ? Offers.of(this.context, this.residualTarget, this.dosing)
+						: (this.bromineTarget != null) ? Offers.ofBromine(this.bromineTarget, brominePerChlorine()) : List.of();
 		return new Plan(this.context.assessment(), situation, steps, this.context.water().levels(), levels,
 				swim, this.context.replacement(), followUps,
 				tasks(notHeld), cautions(named(followUps)), notes, this.dosing.rejected(), this.search.best().cost(),
@@ -131,7 +141,7 @@ final class PlanWriter {
 
 	private List<FollowUpStep> followUps() {
 		List<FollowUpStep> followUps = new ArrayList<>(this.dosing.followUps());
-		if (!this.context.replacesFirst()) {
+		if (!this.context.replacesFirst() && !this.context.treatsInNewWater()) {
 			followUps.addAll(this.context.procedure().followUps(this.context, this.dosing));
 		}
 		shockLater(followUps);
@@ -163,7 +173,7 @@ final class PlanWriter {
 	/** Where one drain takes too much at once: a part a week, each on a new test. */
 	private void drains(WaterReplacement replacement, List<FollowUpStep> followUps) {
 		Double minimum = this.context.assessment().fcMinimum();
-		boolean dosedToday = minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
+		boolean dosedToday = this.context.treatsInNewWater() || minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
 		if (dosedToday) {
 			followUps
 				.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.drain", new Term.Share(replacement.share()))));
@@ -218,19 +228,35 @@ final class PlanWriter {
 		}
 	}
 
-	/** That today's dose does not hold chlorine until the next visit; null where it does or FC has no range. */
-	private @Nullable Reason residualNotHeld() {
-		double fc = this.dosing.freeChlorine();
+	/** Bromine after all steps as the chlorine that makes as much, ppm. */
+	private double brominePerChlorine() {
+		Double bromine = this.dosing.water().bromine();
+		return ((bromine != null) ? bromine : 0) / ResidualTarget.BROMINE;
+	}
+
+	private Reason notHeld(String code, Level level, double perChlorine, ResidualTarget target, double start) {
 		int days = this.request.daysToNextVisit();
+		double left = this.tabletSupply.forecast().demand().expected(start, days);
+		return Reason.of(code, Term.of(level, target.minimum() * perChlorine), new Term.Days(days),
+				new Term.Share(target.holdProbability(start)), Term.of(level, left * perChlorine));
+	}
+
+	/** That today's dose does not hold until the next visit; null where it does or has no range. */
+	private @Nullable Reason residualNotHeld() {
+		if (this.bromineTarget != null) {
+			return (this.bromineTarget.isHeld(brominePerChlorine()) || this.context.situation().growth() || this.context.replacesFirst()
+					|| this.context.procedure().managesChlorine(this.request)) ? null
+							: notHeld("note.bromine-not-held", Level.BROMINE, ResidualTarget.BROMINE, this.bromineTarget,
+									brominePerChlorine());
+		}
+		double fc = this.dosing.freeChlorine();
 		ResidualTarget target = this.residualTarget;
 		if (target == null || target.isHeld(fc) || this.context.chlorineForAmmonia() > 0
 				|| this.context.procedure().managesChlorine(this.request) || this.context.replacesFirst()
 				|| Assessor.minimumReachesCeiling(target.minimum(), this.request.policy().fcCeiling())) {
 			return null;
 		}
-		return Reason.of("note.fc-not-held", Term.of(Level.FC, target.minimum()), new Term.Days(days),
-				new Term.Share(target.holdProbability(fc)),
-				Term.of(Level.FC, this.tabletSupply.forecast().demand().expected(fc, days)));
+		return notHeld("note.fc-not-held", Level.FC, 1, target, fc);
 	}
 
 	/** What the plan names for another day. */

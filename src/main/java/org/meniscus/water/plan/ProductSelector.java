@@ -14,7 +14,9 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
@@ -110,15 +112,15 @@ final class ProductSelector {
 			}
 			else if (rejection != null && rejection.yields()) {
 				yielding.add(new RankedProduct(product, rejection.waitsForSwimmers() ? LAST_RESORT : LAST_RESORT + 1,
-						Reason.of("choice.last-resort",
+						Reason.of((purpose == Step.Purpose.RAISE_BROMINE) ? "choice.last-resort-bromine" : "choice.last-resort",
 								Term.of(product.kind()), new Term.Clause(rejection.reason()))));
 			}
 		}
-		if (allowed.isEmpty() && !yielding.isEmpty() && purpose == Step.Purpose.RAISE_FC) {
+		if (allowed.isEmpty() && (purpose == Step.Purpose.RAISE_FC || purpose == Step.Purpose.RAISE_BROMINE)) {
 			PoolFacts pool = this.request.pool();
 			Readings readings = this.request.effectiveReadings();
-			boolean closed = this.shock || isBelow(Assessor.fcToSwim(pool, readings));
-			boolean low = isBelow(Assessor.fcToHold(pool, readings, this.request.policy()));
+			boolean closed = this.shock || bromineLow() || isBelow(Assessor.fcToSwim(pool, readings));
+			boolean low = bromineLow() || isBelow(Assessor.fcToHold(pool, readings, this.request.policy()));
 			yielding.removeIf(ranked -> !((ranked.rank() == LAST_RESORT) ? closed : low));
 			allowed.addAll(yielding);
 		}
@@ -175,6 +177,13 @@ final class ProductSelector {
 			})
 			.min(Comparator.comparingDouble(ProductSelector::unitCost).thenComparing(Product::id))
 			.orElse(null);
+	}
+
+	private boolean bromineLow() {
+		Double bromine = this.request.readings().bromine();
+		Range range = this.request.pool().targets().range(Level.BROMINE);
+		return this.request.pool().sanitizer() == Sanitizer.BROMINE && bromine != null && range != null
+				&& bromine < range.acceptableLow() - 1e-9;
 	}
 
 	private boolean isBelow(double least) {

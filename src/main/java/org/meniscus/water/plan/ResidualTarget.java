@@ -10,6 +10,7 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.MeasurementUncertainty;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
@@ -43,6 +44,9 @@ public final class ResidualTarget {
 	/** Closes in below what a dose can be measured to. */
 	private static final int HALVINGS = 30;
 
+	/** Bromine that 1 mg of chlorine makes of bromide, mg. */
+	static final double BROMINE = Stoichiometry.BROMINE / Stoichiometry.CHLORINE;
+
 	private static final double EPSILON = 1e-9;
 
 	private final PlanRequest request;
@@ -72,6 +76,11 @@ public final class ResidualTarget {
 	 * @param idealLow lower end of the pool's ideal range of FC, ppm
 	 */
 	public ResidualTarget(PlanRequest request, PoolForecast forecast, double minimum, double currentFc, double idealLow) {
+		this(request, forecast, minimum, currentFc, idealLow, null);
+	}
+
+	private ResidualTarget(PlanRequest request, PoolForecast forecast, double minimum, double currentFc, double idealLow,
+			@Nullable Double ceiling) {
 		this.request = request;
 		this.forecast = forecast;
 		this.demand = forecast.demand();
@@ -80,11 +89,27 @@ public final class ResidualTarget {
 		this.days = request.daysToNextVisit();
 		this.confidence = request.policy().holdProbability();
 		this.idealLow = idealLow;
-		this.ceiling = highestStart();
+		this.ceiling = (ceiling != null) ? ceiling : highestStart();
 		double needed = (this.days == 0) ? minimum
 				: this.demand.requiredStart(minimum, this::spread, this.days, this.confidence, MAX_SEARCH);
 		this.targetFc = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.ceiling
 				: Math.min(this.ceiling, Math.max(Math.max(idealLow, minimum), needed));
+	}
+
+	/**
+	 * Of bromine, by the chlorine that makes as much: each of its figures is ppm of bromine divided by {@link #BROMINE}. The use is taken to be
+	 * as many moles as of chlorine; common practice, no source. No feeder is counted on. From the top of the range by the error of test and
+	 * volume down to the middle of it is aimed at.
+	 *
+	 * @param tested bromine, ppm
+	 */
+	static ResidualTarget ofBromine(PlanRequest request, Range range, double tested) {
+		double high = range.acceptableHigh();
+		double error = MeasurementUncertainty.after(request.readings().tests(), Level.BROMINE, tested, Math.max(0, high - tested),
+				request.pool().certainty());
+		double middle = 0.5 * (range.acceptableLow() + high);
+		return new ResidualTarget(request, request.forecast(), range.acceptableLow() / BROMINE, tested / BROMINE, middle / BROMINE,
+				Math.max(middle, high - error) / BROMINE);
 	}
 
 	/** FC to be held, ppm. */

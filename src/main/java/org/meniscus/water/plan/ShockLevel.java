@@ -40,6 +40,11 @@ enum ShockLevel {
 		return this.times * Speciation.of(REFERENCE.withFreeChlorine(this.referenceFc)).hocl();
 	}
 
+	/** The lower figure of labels, ppm. */
+	double least() {
+		return this.least;
+	}
+
 	/** FC that gives it in this water at this pH, ppm; never below the label's lower figure; without a ceiling. */
 	double fc(Water water) {
 		return Math.max(this.least, ActiveChlorine.freeChlorineFor(water, hocl()));

@@ -17,6 +17,7 @@ import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductAge;
+import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.TimeOfDay;
 
@@ -27,6 +28,9 @@ final class StepWriter {
 	private static final double CYA_SHADE = 30;
 
 	private static final double PH_TEST = 0.05;
+
+	/** Of a dose that is parted, so that a rest worth the way is left for dusk. Common practice, no source. */
+	private static final double MOST_AT_ONCE = 0.8;
 
 	private final PlanContext context;
 
@@ -97,7 +101,7 @@ final class StepWriter {
 		if (kind.ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + PH_TEST) {
 			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, ProductSelector.PH_CALCIUM_HYPOCHLORITE)));
 		}
-		timeOfDay(kind, before, instructions);
+		timeOfDay(addition, instructions);
 		agedStrength(addition.product(), instructions);
 		if (addition.purpose() == Step.Purpose.FEED && this.pool.sanitizer() == Sanitizer.FLOATER) {
 			instructions.add(Reason.of("apply.floater"));
@@ -114,17 +118,32 @@ final class StepWriter {
 		return instructions;
 	}
 
-	private void timeOfDay(ProductKind kind, Water before, List<Reason> instructions) {
+	/** Where too little is left to wait for dusk, what brings the minimum goes in now. */
+	private void timeOfDay(DosingSequence.Addition addition, List<Reason> instructions) {
+		ProductKind kind = addition.product().kind();
+		Water before = addition.before().water();
 		if (!kind.ingredient().chlorine() || !PoolCondition.SUNLIT.holds(this.context.request(), this.context.assessment())) {
 			return;
 		}
 		if (kind.timeOfDay() == TimeOfDay.DUSK || this.context.shock() != null
 				|| (kind.timeOfDay() == TimeOfDay.DUSK_IF_UNSTABILIZED && before.cyanuricAcid() < CYA_SHADE)) {
-			instructions.add(Reason.of("when.dusk"));
+			instructions.add(atDusk(addition, before.freeChlorine()));
 		}
 		else if (kind.timeOfDay() == TimeOfDay.DUSK_BETTER) {
 			instructions.add(Reason.of("when.dusk-better"));
 		}
+	}
+
+	private Reason atDusk(DosingSequence.Addition addition, double fc) {
+		Double toHold = this.context.assessment().fcToHold();
+		if (toHold == null || fc >= toHold - 1e-9) {
+			return Reason.of("when.dusk");
+		}
+		Product product = addition.product();
+		MeasuredAmount now = MeasuredAmount.up(ProductEffects.amount(product, toHold - fc, this.context.litres()), product,
+				this.context.request().units());
+		return (now.amount() < MOST_AT_ONCE * addition.measuredAmount().amount())
+				? Reason.of("when.now-rest-at-dusk", new Term.Amount(now), Term.of(Level.FC, toHold)) : Reason.of("when.now");
 	}
 
 	/** That the dose counts what age has left of the strength on the label. */

@@ -20,6 +20,11 @@ public record Targets(Map<Level, Range> ranges) {
 
 	private static final String APSP_PAGE = "ANSI/APSP/ICC-11 2019 annex page 34";
 
+	/** Least bromine, ppm: CDC on home pools and hot tubs, from memory; a code table has 2 (Montana ARM 37.115.1308, superseded version). */
+	private static final double BROMINE = 3;
+
+	private static final double BROMINE_IN_A_SPA = 4;
+
 	public Targets {
 		Map<Level, Range> copy = new EnumMap<>(Level.class);
 		copy.putAll(ranges);
@@ -51,7 +56,9 @@ public record Targets(Map<Level, Range> ranges) {
 			ranges.put(Level.CYA, cya(spa, indoor, sanitizer));
 		}
 		if (sanitizer == Sanitizer.BROMINE) {
-			ranges.put(Level.BROMINE, new Range(2, 2, 8, 8, "Montana ARM 37.115.1308 table, superseded version"));
+			double least = spa ? BROMINE_IN_A_SPA : BROMINE;
+			ranges.put(Level.BROMINE, new Range(least, least, 8, 8,
+					"at least 3 ppm, in a hot tub 4: CDC, from memory; to 8: Montana ARM 37.115.1308 table, superseded version"));
 		}
 		ranges.put(Level.PH, new Range(7.2, 7.4, 7.6, 7.8, RESIDENTIAL));
 		ranges.put(Level.TA, (sanitizer == Sanitizer.SALT_CELL)

@@ -39,6 +39,9 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 	/** More scoops than this are weighed: counting goes astray. */
 	private static final double MOST_SCOOPS = 12;
 
+	/** Mark of a small scale, grams: below an ounce doses are weighed in grams everywhere. Common practice, no source. */
+	private static final double SMALL_GRAMS = 0.5;
+
 	/** What is on a scale or a jug. */
 	public enum Measure {
 
@@ -124,13 +127,16 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 	public static double step(double exact, AmountUnit unit, UnitSystem units) {
 		if (units == UnitSystem.METRIC) {
 			if (exact < 20) {
-				return (unit == AmountUnit.G) ? 0.5 : 1;
+				return (unit == AmountUnit.G) ? SMALL_GRAMS : 1;
 			}
 			return (exact < 100) ? 1 : (exact < 500) ? 5 : (exact < 1000) ? 10 : (exact < 10000) ? 50 : 250;
 		}
 		if (unit == AmountUnit.G) {
 			double ounces = exact / Measure.OZ.size;
-			double step = (ounces < 1) ? 0.1 : (ounces < 4) ? 0.25 : (ounces < 16) ? 0.5 : (ounces < 80) ? 1 : (ounces < 400) ? 4 : 16;
+			if (ounces < 1) {
+				return SMALL_GRAMS;
+			}
+			double step = (ounces < 4) ? 0.25 : (ounces < 16) ? 0.5 : (ounces < 80) ? 1 : (ounces < 400) ? 4 : 16;
 			return step * Measure.OZ.size;
 		}
 		double fluidOunces = exact / Measure.FL_OZ.size;
@@ -144,6 +150,9 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 	private static MeasuredAmount marked(double exact, AmountUnit unit, UnitSystem units, boolean up) {
 		double step = step(exact, unit, units);
 		double amount = whole(exact / step, up) * step;
+		if (step == SMALL_GRAMS && units == UnitSystem.US) {
+			amount = Math.min(amount, Measure.OZ.size);
+		}
 		return new MeasuredAmount(amount, unit, null, split(amount, unit, units));
 	}
 
@@ -155,6 +164,9 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 			return List.of(new Part(neat(amount / measure.size), measure));
 		}
 		if (unit == AmountUnit.G) {
+			if (amount < Measure.OZ.size - 1e-6) {
+				return List.of(new Part(neat(amount), Measure.G));
+			}
 			return parts(neat(amount / Measure.OZ.size), new double[]{ 16, 1 }, new Measure[]{ Measure.LB, Measure.OZ });
 		}
 		double fluidOunces = neat(amount / Measure.FL_OZ.size);

@@ -100,8 +100,7 @@ final class AuditBalance {
 		Double ph = readings.ph();
 		Double fc = readings.fc();
 		// a colour test of pH reads too high in much chlorine
-		boolean emptied = this.at.plan().replacement() != null && this.at.request().pool().body() == BodyOfWater.SPA;
-		if (emptied || ph == null || readings.ta() == null || readings.phQualifier() != ReadingQualifier.EXACT || (fc != null && fc > 10)) {
+		if (this.at.emptied() || ph == null || readings.ta() == null || readings.phQualifier() != ReadingQualifier.EXACT || (fc != null && fc > 10)) {
 			return;
 		}
 		double today = this.at.chlorineUsed().ph();

@@ -144,6 +144,11 @@ record AuditCase(PlanRequest request, Plan plan, Readings readings, AuditWater n
 	}
 
 	/** Whether it says what to bring for this. */
+	/** A spa whose water is to be replaced: nothing goes in before. */
+	boolean emptied() {
+		return this.plan.replacement() != null && this.request.pool().body() == BodyOfWater.SPA;
+	}
+
 	boolean misses(Step.Purpose purpose) {
 		return this.plan.missing().stream().anyMatch(missing -> missing.purpose() == purpose);
 	}

@@ -31,7 +31,7 @@ enum AuditCheck {
 	BELOW_MINIMUM("d1", "below the minimum FC afterwards, though chlorine without a ban is along"),
 	BELOW_MINIMUM_BAN("d2", "the same where each chlorine along has a ban on a slow side effect"),
 	SHORTAGE_UNSAID("d3", "below the minimum FC afterwards, no chlorine along, and nothing says what to bring"),
-	BROMINE_LOW("d4", "bromine below 2 ppm, something for it along, and nothing goes in"),
+	BROMINE_LOW("d4", "bromine below its least, oxidizer or liquid chlorine along, and nothing goes in"),
 	DOSE_AGAIN("e", "planned again on its own settled result, doses again beyond the error of the test"),
 	OPEN_THOUGH_CLOSED("f1", "not closed though a condition for closing holds"),
 	CLOCK_WHEN_CLOSED("f2", "closed, and gives a time by the clock"),

@@ -30,8 +30,6 @@ import org.meniscus.water.units.UnitSystem;
 /** Checks of levels and amounts: what the printed steps do to the water, and what is left to do; pH and index in {@link AuditBalance}. */
 final class AuditLevels {
 
-	/** Bromine below which nobody swims, ppm: 2 to 8, Montana ARM 37.115.1308. */
-	private static final double BROMINE_LEAST = 2;
 
 	private static final Set<MeasuredAmount.Measure> US = Set.of(MeasuredAmount.Measure.LB, MeasuredAmount.Measure.OZ,
 			MeasuredAmount.Measure.GAL, MeasuredAmount.Measure.QT, MeasuredAmount.Measure.FL_OZ, MeasuredAmount.Measure.TSP);
@@ -73,9 +71,7 @@ final class AuditLevels {
 			.followUps()
 			.stream()
 			.anyMatch(later -> later.product() != null && later.product().kind().ingredient().chlorine() && later.afterHours() <= 24);
-		boolean goes = this.at.says("note.replace-first")
-				&& (request.pool().body() == BodyOfWater.SPA || request.situation().growth());
-		if (restFollows || goes) {
+		if (restFollows || this.at.emptied()) {
 			return;
 		}
 		double least = this.at.leastFc();
@@ -144,7 +140,9 @@ final class AuditLevels {
 
 	private void bromine() {
 		Double bromine = this.at.readings().bromine();
-		if (this.at.request().pool().sanitizer() != Sanitizer.BROMINE || bromine == null || bromine >= BROMINE_LEAST) {
+		if (this.at.request().pool().sanitizer() != Sanitizer.BROMINE || bromine == null
+				|| bromine >= AuditSwim.bromineLeast(this.at.request()) || this.at.request().situation().chlorineWaits()
+				|| this.at.emptied()) {
 			return;
 		}
 		boolean along = this.at.request()
@@ -153,15 +151,13 @@ final class AuditLevels {
 			.filter(Product::onTruck)
 			.map(product -> product.kind().ingredient())
 			.anyMatch(AuditLevels::raisesBromine);
-		boolean given = this.at.plan().steps().stream().anyMatch(step -> raisesBromine(step.product().kind().ingredient()));
-		if (along && !given) {
+		if (along && !this.at.adds(Step.Purpose.RAISE_BROMINE)) {
 			add(AuditCheck.BROMINE_LOW, "bromine %.1f", bromine);
 		}
 	}
 
 	private static boolean raisesBromine(ActiveIngredient ingredient) {
-		return ingredient == ActiveIngredient.BROMINE_TABLETS || ingredient == ActiveIngredient.MONOPERSULFATE
-				|| ingredient == ActiveIngredient.SODIUM_HYPOCHLORITE;
+		return ingredient == ActiveIngredient.MONOPERSULFATE || ingredient == ActiveIngredient.SODIUM_HYPOCHLORITE;
 	}
 
 	/** New readings are the settled levels on the steps of the tests; what was put off to another day is not asked again. */
@@ -247,7 +243,8 @@ final class AuditLevels {
 		double parts = amount.parts().stream().mapToDouble(part -> part.count() * part.measure().size()).sum();
 		boolean units = amount.parts()
 			.stream()
-			.allMatch(part -> US.contains(part.measure()) == (this.at.request().units() == UnitSystem.US));
+			.allMatch(part -> US.contains(part.measure()) == (this.at.request().units() == UnitSystem.US)
+					|| (part.measure() == MeasuredAmount.Measure.G && amount.amount() < MeasuredAmount.Measure.OZ.size()));
 		if (Math.abs(parts - amount.amount()) > ((amount.counted() == null) ? 1e-3 : 0.06) * amount.amount() || !units) {
 			add(AuditCheck.AMOUNT, "%s: %.2f and parts %s", step.product().name(), amount.amount(), amount.parts());
 		}

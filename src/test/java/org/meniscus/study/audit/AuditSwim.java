@@ -7,6 +7,7 @@ import java.util.Locale;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanRequest;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
@@ -16,9 +17,6 @@ final class AuditSwim {
 
 	/** Combined chlorine above which nobody swims, ppm: MAHC 5.7.3 in ranges.csv, from memory. */
 	private static final double COMBINED_MOST = 0.4;
-
-	/** Bromine below which nobody swims, ppm: 2 to 8, Montana ARM 37.115.1308. */
-	private static final double BROMINE_LEAST = 2;
 
 	private AuditSwim() {
 	}
@@ -60,6 +58,14 @@ final class AuditSwim {
 		return findings;
 	}
 
+	/**
+	 * Bromine below which nobody swims until a test shows more, ppm: 3, in a hot tub 4 (CDC, from memory). What makes it of bromide is not
+	 * counted on: no test shows bromide.
+	 */
+	static double bromineLeast(PlanRequest request) {
+		return (request.pool().body() == BodyOfWater.SPA) ? 4 : 3;
+	}
+
 	/** Why nobody may swim now, whatever the clock says and whatever goes in. */
 	private static List<String> closing(PlanRequest request, Readings readings) {
 		List<String> closing = new ArrayList<>();
@@ -71,7 +77,7 @@ final class AuditSwim {
 			closing.add(String.format(Locale.ROOT, "CC %.1f", combined));
 		}
 		Double bromine = readings.bromine();
-		if (request.pool().sanitizer() == Sanitizer.BROMINE && bromine != null && bromine < BROMINE_LEAST - 1e-9) {
+		if (request.pool().sanitizer() == Sanitizer.BROMINE && bromine != null && bromine < bromineLeast(request) - 1e-9) {
 			closing.add(String.format(Locale.ROOT, "bromine %.1f", bromine));
 		}
 		Situation situation = request.situation();

@@ -232,7 +232,8 @@ final class AuditWords {
 		for (Step step : plan.steps()) {
 			boolean wasted = all || switch (step.purpose()) {
 				case RAISE_CH, RAISE_CYA, RAISE_SALT, FEED, OXIDIZE, HOLD_METAL, LOWER_PHOSPHATE -> true;
-				case RAISE_FC -> growth;
+				// labels name up to 10 ppm: Alden Leeds, technical document 3
+				case RAISE_FC -> growth && this.at.after().fc() > 10.5;
 				case LOWER_PH -> step.reason().code().equals("why.ta-high");
 				default -> false;
 			};

@@ -122,7 +122,7 @@ class DoseFormTests {
 
 	@Test
 	void tabletUnitIsOfferedLastAndOnlyForTabletProducts() {
-		assertThat(measures(TRUCK)).containsExactly("LB", "OZ", "GAL", "QT", "FL_OZ", "TSP", "TABLET");
+		assertThat(measures(TRUCK)).containsExactly("LB", "OZ", "G", "GAL", "QT", "FL_OZ", "TSP", "TABLET");
 		assertThat(measures(List.of(BLEACH, TABLETS.withTabletGrams(null)))).doesNotContain("TABLET");
 		assertThat(texts("_es").text("visit.dose.tablets")).isEqualTo("tabletas");
 	}

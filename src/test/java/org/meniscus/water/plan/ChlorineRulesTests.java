@@ -192,6 +192,50 @@ class ChlorineRulesTests {
 		}
 	}
 
+	/** Labels name from 5, 7 and 10 ppm for superchlorination (Alden Leeds, technical document 3): the rest is for the new water. */
+	@Test
+	void growthInWaterToBeReplacedIsNeverLeftWithoutChlorine() {
+		Random random = new Random(9);
+		List<Situation> growth = List.of(Situation.GREEN_ALGAE_LIGHT, Situation.GREEN_ALGAE_HEAVY, Situation.MUSTARD_ALGAE,
+				Situation.BLACK_ALGAE, Situation.PINK_SLIME);
+		for (int i = 0; i < Draws.COUNT / 10; i++) {
+			double fc = Pools.round(3 * random.nextDouble(), 0.1);
+			double cya = Pools.round(105 + 95 * random.nextDouble(), 5);
+			Situation situation = growth.get(random.nextInt(growth.size()));
+			Plan plan = Pools.plan(Pools.plaster(15_000), Pools.balanced().fc(fc).ph(7.3).cya(cya), situation);
+			assertThat(plan.replacement()).isNotNull();
+			double least = (situation == Situation.GREEN_ALGAE_HEAVY) ? 7
+					: (situation == Situation.MUSTARD_ALGAE || situation == Situation.BLACK_ALGAE) ? 10 : 5;
+			assertThat(plan.after().value(Level.FC, 0)).as("%s, FC %s, CYA %s", situation, fc, cya).isBetween(least - 0.3, least + 0.6);
+			assertThat(plan.followUps()).extracting(later -> later.reason().code()).contains("later.drain").doesNotContain("later.hold");
+			assertThat(codes(Pools.notes(plan))).contains("note.growth-in-new-water");
+		}
+	}
+
+	/** Whoever is at the pool by day does not leave it without chlorine until dusk. */
+	@Test
+	void belowTheMinimumChlorineGoesInNowAndOnlyTheRestAtDusk() {
+		Random random = new Random(10);
+		Product liquid = Product.usual("liquid", ProductKind.LIQUID_CHLORINE_125);
+		int parted = 0;
+		for (int i = 0; i < Draws.COUNT / 10; i++) {
+			double fc = Pools.round(3.4 * random.nextDouble(), 0.1);
+			Plan plan = (Plan) Planner.plan(new PlanRequest(Pools.plaster(15_000), Pools.balanced().fc(fc).cya(20.0).build(),
+					Situation.ROUTINE, List.of(liquid), TreatmentPolicy.defaults(), 7, UnitSystem.US));
+			Step chlorine = plan.steps().stream().filter(step -> step.purpose() == Step.Purpose.RAISE_FC).findFirst().orElseThrow();
+			List<Reason> when = chlorine.instructions().stream().filter(reason -> reason.code().startsWith("when.")).toList();
+			assertThat(when).hasSize(1);
+			assertThat(when.get(0).code().equals("when.dusk")).as("FC %s", fc).isEqualTo(fc >= 2);
+			if (when.get(0).code().equals("when.now-rest-at-dusk")) {
+				double now = ((Term.Amount) when.get(0).args().get(0)).amount().amount();
+				assertThat(fc + ProductEffects.concentration(liquid, now, 15_000 * 3.785411784)).isBetween(2 - 1e-6, 2.2);
+				assertThat(now).isLessThan(chlorine.amount().amount());
+				parted++;
+			}
+		}
+		assertThat(parted).isPositive();
+	}
+
 	/** Label maximum in FC: what one addition brings to water without any. */
 	@Test
 	void levelsToBeHeldAreWithinWhatTheLabelAllowsAtOnce() {

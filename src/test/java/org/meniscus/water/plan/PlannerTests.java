@@ -108,7 +108,7 @@ class PlannerTests {
 		Step chlorine = step(plan, Step.Purpose.RAISE_FC);
 		assertThat(chlorine.startMinutes()).isGreaterThanOrEqualTo(30);
 		assertThat(chlorine.waitHours()).isGreaterThanOrEqualTo(8);
-		assertThat(codes(chlorine.instructions())).contains("when.dusk", "apply.other-place");
+		assertThat(codes(chlorine.instructions())).contains("when.now-rest-at-dusk", "apply.other-place");
 		assertThat(chlorine.before().value(Level.PH, 9)).isLessThanOrEqualTo(7.45);
 		assertThat(plan.swim().state()).isEqualTo(SwimReadiness.State.CLOSED);
 		assertThat(codes(plan.swim().reasons())).contains("swim.clear-overnight");

@@ -54,13 +54,21 @@ class MeasuredAmountTests {
 	}
 
 	@ParameterizedTest
-	@CsvSource({ "G, 0.99, 0.1", "G, 1, 0.25", "G, 3.99, 0.25", "G, 4, 0.5", "G, 15.9, 0.5", "G, 16, 1", "G, 79, 1", "G, 80, 4",
+	@CsvSource({ "G, 1, 0.25", "G, 3.99, 0.25", "G, 4, 0.5", "G, 15.9, 0.5", "G, 16, 1", "G, 79, 1", "G, 80, 4",
 			"G, 399, 4",
 			"G, 400, 16", "ML, 1, 0.25", "ML, 3.99, 0.25", "ML, 4, 0.5", "ML, 16, 1", "ML, 63, 1", "ML, 64, 4", "ML, 255, 4",
 			"ML, 256, 16" })
 	void usMarksWidenWithTheAmount(AmountUnit unit, double ounces, double markInOunces) {
 		double ounce = (unit == AmountUnit.G) ? 28.349523125 : 29.5735295625;
 		assertThat(MeasuredAmount.step(ounces * ounce, unit, UnitSystem.US)).isCloseTo(markInOunces * ounce, within(1e-9));
+	}
+
+	@Test
+	void lessThanAnOunceIsWeighedInGrams() {
+		assertThat(MeasuredAmount.step(28, AmountUnit.G, UnitSystem.US)).isEqualTo(0.5);
+		assertThat(MeasuredAmount.down(2.9, AmountUnit.G, UnitSystem.US).parts()).containsExactly(new Part(2.5, Measure.G));
+		assertThat(MeasuredAmount.up(28.2, Product.usual("p", ProductKind.DICHLOR_56), UnitSystem.US).parts())
+			.containsExactly(new Part(1, Measure.OZ));
 	}
 
 	@Test
@@ -119,12 +127,13 @@ class MeasuredAmountTests {
 				case OZ -> 16;
 				case FL_OZ -> 32;
 				case QT -> 4;
-				case G, ML -> 1000;
+				case G -> (units == UnitSystem.US) ? 28.35 : 1000;
+				case ML -> 1000;
 				case TSP -> 6;
 				default -> Double.MAX_VALUE;
 			};
 			assertThat(part.count()).as("%s", rounded).isLessThan(most + 1e-6);
-			assertThat(part.measure().name()).isIn(units == UnitSystem.US ? List.of("LB", "OZ", "GAL", "QT", "FL_OZ", "TSP")
+			assertThat(part.measure().name()).isIn(units == UnitSystem.US ? List.of("LB", "OZ", "G", "GAL", "QT", "FL_OZ", "TSP")
 					: List.of("KG", "G", "L", "ML"));
 		}
 	}
