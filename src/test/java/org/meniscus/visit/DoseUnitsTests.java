@@ -58,7 +58,8 @@ class DoseUnitsTests {
 		assertThat(names(TABLETS, UnitSystem.US)).containsExactly("TABLET", "LB", "OZ", "G");
 		assertThat(names(TABLETS, UnitSystem.METRIC)).containsExactly("TABLET", "KG", "G");
 		assertThat(names(TABLETS.withTabletGrams(null), UnitSystem.US)).containsExactly("LB", "OZ", "G");
-		assertThat(names(Product.usual("dry", ProductKind.CAL_HYPO_65).withTabletGrams(227.0), UnitSystem.US)).containsExactly("LB", "OZ", "G");
+		assertThat(names(Product.usual("dry", ProductKind.CAL_HYPO_65).withTabletGrams(227.0), UnitSystem.US)).containsExactly("LB", "OZ",
+				"G");
 		assertThat(names(BLEACH, UnitSystem.US)).containsExactly("GAL", "QT", "FL_OZ", "TSP");
 		assertThat(DoseUnits.of(BLEACH, UnitSystem.US).find("TABLET")).isEmpty();
 		assertThat(DoseUnits.of(TABLETS, UnitSystem.US).find("KG")).as("a unit of other companies").isEmpty();

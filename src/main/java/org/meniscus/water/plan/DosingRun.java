@@ -83,14 +83,17 @@ final class DosingRun {
 	 */
 	static DosingResult of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded) {
 		BalanceShares shares = BalanceShares.ALL;
-		DosingRun run = of(context, assignment, unrounded, shares);
+		DosingRun run = of(context, assignment, true, shares);
 		for (int round = 0; round < ROUNDS; round++) {
 			BalanceShares inOrder = run.sharesInOrder();
 			if (inOrder.isAll()) {
 				break;
 			}
 			shares = shares.times((round < ROUNDS - 1) ? inOrder : inOrder.wholeOrNone());
-			run = of(context, assignment, unrounded, shares);
+			run = of(context, assignment, true, shares);
+		}
+		if (!unrounded) {
+			run = of(context, assignment, false, shares);
 		}
 		if (!shares.isAll()) {
 			run.note("note.part-of-balance");

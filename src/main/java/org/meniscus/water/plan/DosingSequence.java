@@ -41,11 +41,6 @@ final class DosingSequence {
 			return this.goal.purpose();
 		}
 
-		/** CYA that dissolves in the days ahead, ppm. */
-		double stabilizer() {
-			return (purpose() == Step.Purpose.RAISE_CYA) ? this.after.water().cyanuricAcid() - this.before.water().cyanuricAcid() : 0;
-		}
-
 	}
 
 	/**

@@ -173,7 +173,8 @@ final class PlanWriter {
 	/** Where one drain takes too much at once: a part a week, each on a new test. */
 	private void drains(WaterReplacement replacement, List<FollowUpStep> followUps) {
 		Double minimum = this.context.assessment().fcMinimum();
-		boolean dosedToday = this.context.treatsInNewWater() || minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
+		boolean dosedToday = this.context.treatsInNewWater()
+				|| minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
 		if (dosedToday) {
 			followUps
 				.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.drain", new Term.Share(replacement.share()))));

@@ -87,7 +87,10 @@ final class TabletSupply {
 	/** Where stabilizer goes in as well, by what it asks for once it has dissolved; null in a pool whose chlorine has no range. */
 	@Nullable
 	ResidualTarget residualTarget(List<DosingSequence.Addition> additions) {
-		double stabilizer = additions.stream().mapToDouble(DosingSequence.Addition::stabilizer).sum();
+		double stabilizer = additions.stream()
+			.filter(addition -> addition.purpose() == Step.Purpose.RAISE_CYA)
+			.mapToDouble(addition -> addition.after().water().cyanuricAcid() - addition.before().water().cyanuricAcid())
+			.sum();
 		return (stabilizer > 0) ? computeResidualTarget(stabilizer) : this.residualTarget;
 	}
 

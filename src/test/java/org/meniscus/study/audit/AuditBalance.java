@@ -6,7 +6,6 @@ import java.util.Locale;
 import java.util.Objects;
 
 import org.meniscus.water.plan.Step;
-import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.ReadingQualifier;
@@ -100,7 +99,8 @@ final class AuditBalance {
 		Double ph = readings.ph();
 		Double fc = readings.fc();
 		// a colour test of pH reads too high in much chlorine
-		if (this.at.emptied() || ph == null || readings.ta() == null || readings.phQualifier() != ReadingQualifier.EXACT || (fc != null && fc > 10)) {
+		if (this.at.emptied() || ph == null || readings.ta() == null || readings.phQualifier() != ReadingQualifier.EXACT
+				|| (fc != null && fc > 10)) {
 			return;
 		}
 		double today = this.at.chlorineUsed().ph();

@@ -143,12 +143,12 @@ record AuditCase(PlanRequest request, Plan plan, Readings readings, AuditWater n
 		return Stream.of(levels).allMatch(level -> this.readings.value(level) != null);
 	}
 
-	/** Whether it says what to bring for this. */
 	/** A spa whose water is to be replaced: nothing goes in before. */
 	boolean emptied() {
 		return this.plan.replacement() != null && this.request.pool().body() == BodyOfWater.SPA;
 	}
 
+	/** Whether it says what to bring for this. */
 	boolean misses(Step.Purpose purpose) {
 		return this.plan.missing().stream().anyMatch(missing -> missing.purpose() == purpose);
 	}

@@ -30,7 +30,6 @@ import org.meniscus.water.units.UnitSystem;
 /** Checks of levels and amounts: what the printed steps do to the water, and what is left to do; pH and index in {@link AuditBalance}. */
 final class AuditLevels {
 
-
 	private static final Set<MeasuredAmount.Measure> US = Set.of(MeasuredAmount.Measure.LB, MeasuredAmount.Measure.OZ,
 			MeasuredAmount.Measure.GAL, MeasuredAmount.Measure.QT, MeasuredAmount.Measure.FL_OZ, MeasuredAmount.Measure.TSP);
 
