@@ -44,7 +44,8 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 	/** Dosed lately: what one looks for when choosing pools by product. */
 	private static final int RECENT_PRODUCT_DAYS = 90;
 
-	SeasonRecord toSeasonRecord(LocalDate today) {
+	/** @param fillHardness where nobody has tested this pool's fill water */
+	SeasonRecord toSeasonRecord(LocalDate today, SeasonRecord.FillHardness fillHardness) {
 		Volume volume = pool.facts().volume();
 		Double litres = (volume != null) ? Double.valueOf(volume.litres()) : null;
 		Map<UUID, List<SeasonVisit.Dose>> byVisit = new HashMap<>();
@@ -62,7 +63,7 @@ record DriftInput(PoolSummary pool, @Nullable Double area, List<VisitRow> visits
 		SeasonPool facts = new SeasonPool((litres != null) ? litres / LITRES_PER_M3 : null, area,
 				pool.facts().surface().cementBound(), newPlaster, false, pool.facts().hasWasteValve(), false, fillWater(), ranges(),
 				(pool.facts().sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.cyaLimit(pool.facts()) : null);
-		return new SeasonRecord(facts, seasonVisits, TechnicianBias.NONE);
+		return new SeasonRecord(facts, seasonVisits, TechnicianBias.NONE, fillHardness);
 	}
 
 	/** What was read of a level, oldest first. */

@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
@@ -62,12 +63,17 @@ class DriftSnapshots {
 		this.clock = clock;
 	}
 
-	/** How a company's pools are assessed on a day. @param end last day that is looked ahead to */
-	record AssessmentContext(DriftEngine engine, LocalDate today, LocalDate end) {
+	/**
+	 * How a company's pools are assessed on a day.
+	 *
+	 * @param end last day that is looked ahead to
+	 * @param fillHardness of a fill water that nobody has tested, by those that are on file
+	 */
+	record AssessmentContext(DriftEngine engine, LocalDate today, LocalDate end, SeasonRecord.FillHardness fillHardness) {
 
 		/** As they were, or will be, on another day of the same season. */
 		AssessmentContext asOf(LocalDate day) {
-			return new AssessmentContext(engine, day, end.isAfter(day) ? end : day);
+			return new AssessmentContext(engine, day, end.isAfter(day) ? end : day, fillHardness);
 		}
 
 	}
@@ -77,7 +83,16 @@ class DriftSnapshots {
 		CompanySettings settings = companies.settings(company);
 		LocalDate today = settings.today(clock);
 		Climate climate = transactions.call(company, () -> repository.climate(company).orElse(Climate.DEFAULT));
-		return new AssessmentContext(climate.engine(), today, today.plusDays(settings.treatment().horizonDays(today)));
+		return new AssessmentContext(climate.engine(), today, today.plusDays(settings.treatment().horizonDays(today)),
+				transactions.call(company, () -> fillHardness(clients.pools(company))));
+	}
+
+	private static SeasonRecord.FillHardness fillHardness(List<PoolSummary> pools) {
+		return SeasonRecord.FillHardness.of(pools.stream()
+			.map(pool -> pool.facts().fill().value(Level.CH))
+			.filter(Objects::nonNull)
+			.filter(ppm -> ppm > 0)
+			.toList());
 	}
 
 	/** Assesses every pool that is looked after. Not for use inside a transaction. */
@@ -134,7 +149,7 @@ class DriftSnapshots {
 	 * alone has raised since the last visit is known only from what was kept.
 	 */
 	private static SeasonDrift assess(DriftInput year, AssessmentContext terms, Map<Level, Flag> before, boolean full) {
-		SeasonRecord record = year.toSeasonRecord(terms.today());
+		SeasonRecord record = year.toSeasonRecord(terms.today(), terms.fillHardness());
 		long today = terms.today().toEpochDay();
 		Map<Level, Flag> raisedFlags = new EnumMap<>(Level.class);
 		raisedFlags.putAll(terms.engine().replayFlags(record, today));

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.UUID;
 
 import org.jspecify.annotations.Nullable;
-import org.meniscus.water.drift.AlkalinityTrend;
+import org.meniscus.water.demand.AlkalinityTrend;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;

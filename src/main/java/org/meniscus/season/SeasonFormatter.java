@@ -11,7 +11,7 @@ import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.ui.LevelNames;
-import org.meniscus.water.drift.AlkalinityTrend;
+import org.meniscus.water.demand.AlkalinityTrend;
 import org.meniscus.water.drift.DriftCause;
 import org.meniscus.water.drift.DriftSettings;
 import org.meniscus.water.drift.LevelDrift;

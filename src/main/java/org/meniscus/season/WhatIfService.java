@@ -105,7 +105,8 @@ public class WhatIfService {
 		Scenario.Prices prices = prices(products, companies.settings(company));
 		scenarios.addAll(candidates(prices, from.toEpochDay()));
 		DriftEngine engine = terms.engine();
-		List<Outcome> outcomes = engine.compare(year.toSeasonRecord(terms.today()), terms.today().toEpochDay(), terms.end().toEpochDay(),
+		List<Outcome> outcomes = engine.compare(year.toSeasonRecord(terms.today(), terms.fillHardness()), terms.today().toEpochDay(),
+				terms.end().toEpochDay(),
 				scenarios,
 				prices);
 		if (outcomes.isEmpty() || outcomes.get(0).forecast().isEmpty()) {

@@ -10,7 +10,7 @@ import java.util.UUID;
 import org.junit.jupiter.api.Test;
 import org.meniscus.season.LevelTrend.LevelReading;
 import org.meniscus.season.LevelTrend.TrendState;
-import org.meniscus.water.drift.AlkalinityTrend;
+import org.meniscus.water.demand.AlkalinityTrend;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;

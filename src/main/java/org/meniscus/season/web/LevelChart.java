@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.season.DriftEvidence;
 import org.meniscus.season.LevelSnapshot;
 import org.meniscus.season.LevelTrend;
-import org.meniscus.water.drift.AlkalinityTrend;
+import org.meniscus.water.demand.AlkalinityTrend;
 import org.meniscus.water.drift.LevelDrift;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;

@@ -88,7 +88,7 @@ final class ForwardPass {
 					|| visits.stream().anyMatch(visit -> visit.readings().containsKey(name));
 		}
 		long start = visits.isEmpty() ? today : visits.get(0).day();
-		this.filter = new LevelParticleFilter(record.pool(), weather, settings.particles(), start, follows, 1,
+		this.filter = new LevelParticleFilter(record, weather, settings.particles(), start, follows, 1,
 				LevelParticleFilter.NoiseModel.POOL);
 	}
 

@@ -42,6 +42,9 @@ final class LevelParticleFilter {
 	/** What is replaced is told by eye: spread of the true share over the recorded one. Assumption. */
 	private static final double REPLACED_SPREAD = 0.12;
 
+	/** Particles in which levels go on after a long time without visits, and most of the water replaced meanwhile. Assumption. */
+	private static final double GOES_ON = 0.7, MOST_IN_WINTER = 0.6;
+
 	final SeasonPool pool;
 
 	final Weather weather;
@@ -95,9 +98,9 @@ final class LevelParticleFilter {
 
 	final List<DriftNote> notes = new ArrayList<>();
 
-	LevelParticleFilter(SeasonPool pool, Weather weather, int particleCount, long start, boolean[] follows, long seed,
+	LevelParticleFilter(SeasonRecord record, Weather weather, int particleCount, long start, boolean[] follows, long seed,
 			NoiseModel noiseModel) {
-		this.pool = pool;
+		this.pool = record.pool();
 		this.weather = weather;
 		this.particleCount = particleCount;
 		this.start = start;
@@ -105,7 +108,7 @@ final class LevelParticleFilter {
 		this.seasonStart = start;
 		this.noiseModel = noiseModel;
 		this.random = new XorShiftRandom(seed);
-		this.priors = new Priors(pool, random);
+		this.priors = new Priors(pool, record.fillHardness(), random);
 		this.follows = follows;
 		this.followed = IntStream.range(0, SlowLevels.COUNT).filter(level -> follows[level]).toArray();
 		this.parameters = new PoolParameters(particleCount);
@@ -118,14 +121,37 @@ final class LevelParticleFilter {
 		this.dosing = new DosingRecords(start, weather, particleCount, notes);
 		Arrays.fill(weight, 1.0 / particleCount);
 		priors.draw(parameters, state, unrecordedSource, height);
-		restart();
+		for (int i = 0; i < particleCount; i++) {
+			drawLevels(i);
+		}
+		startSeason();
 	}
 
-	/** The parameters are still believed, the levels are not: after a long time without visits. */
+	/**
+	 * After a long time without visits the parameters are still believed. Of the levels, most particles go on from what they were, with a share
+	 * of the water replaced over the winter; in the others they begin anew, as somebody else may have set them right.
+	 */
 	void restart() {
+		for (int i = 0; i < particleCount; i++) {
+			if (random.chance(GOES_ON)) {
+				replaceWater(i, random.uniform(0, MOST_IN_WINTER), REPLACED_SPREAD * MOST_IN_WINTER);
+			}
+			else {
+				drawLevels(i);
+			}
+		}
+		startSeason();
+	}
+
+	private void drawLevels(int i) {
+		for (int level : followed) {
+			priors.drawLevel(level, state, i);
+		}
+	}
+
+	private void startSeason() {
 		seasonStart = day;
 		for (int level : followed) {
-			priors.drawLevel(level, state);
 			for (int i = 0; i < particleCount; i++) {
 				state.startHere(level, i);
 			}

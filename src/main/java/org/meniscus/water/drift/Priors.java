@@ -1,6 +1,7 @@
 package org.meniscus.water.drift;
 
 import org.meniscus.water.demand.CyanuricAcidLoss;
+import org.meniscus.water.drift.SeasonRecord.FillHardness;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.SlowLevels;
@@ -17,7 +18,7 @@ final class Priors {
 	 * Nine of ten pools are looked after, and of these nine of ten begin within their acceptable range; spread of the logarithm of the others.
 	 * Assumption.
 	 */
-	private static final double BEGINS_IN_RANGE = 0.9, NINE_OF_TEN = 2 * 1.645, ANY_OPENING_SPREAD = 0.6;
+	private static final double LOOKED_AFTER = 0.9, NINE_OF_TEN = 2 * 1.645, ANY_OPENING_SPREAD = 0.6;
 
 	/** Rain makes water softer than its fill water, and what is on record of that is old: spread of the logarithm. Assumption. */
 	private static final double SOFTER_SPREAD = 0.25;
@@ -54,10 +55,13 @@ final class Priors {
 
 	private final SeasonPool pool;
 
+	private final FillHardness fillHardness;
+
 	private final XorShiftRandom random;
 
-	Priors(SeasonPool pool, XorShiftRandom random) {
+	Priors(SeasonPool pool, FillHardness fillHardness, XorShiftRandom random) {
 		this.pool = pool;
+		this.fillHardness = fillHardness;
 		this.random = random;
 	}
 
@@ -91,24 +95,21 @@ final class Priors {
 	 * A level at the start: about the middle of the acceptable range, and seldom below the fill water, whose hardness and salt evaporation
 	 * leaves behind. Without a range nothing is taken to be known.
 	 */
-	void drawLevel(int slowLevel, JointNormalParticles state) {
+	void drawLevel(int slowLevel, JointNormalParticles state, int i) {
 		Range range = pool.ranges().get(SlowLevels.ALL.get(slowLevel));
 		int at = state.level(slowLevel);
-		boolean kept = range != null && range.acceptableLow() > 0;
-		double logLow = kept ? Math.log(range.acceptableLow()) : 0;
-		double logWidth = kept ? Math.log(range.acceptableHigh()) - logLow : 0;
-		for (int i = 0; i < state.particleCount; i++) {
-			if (!kept) {
-				state.set(at, i, OPENING[slowLevel][0], square(OPENING[slowLevel][1]));
-				continue;
-			}
-			double spread = random.chance(BEGINS_IN_RANGE) ? logWidth / NINE_OF_TEN : ANY_OPENING_SPREAD;
-			double least = state.fillMean(slowLevel, i) * random.lognormal(1, SOFTER_SPREAD);
-			int tries = 0;
-			do {
-				set(state, at, i, logLow + logWidth / 2, spread);
-			} while (state.mean(at, i) < least && ++tries < MOST_TRIES);
+		if (range == null || range.acceptableLow() <= 0) {
+			state.set(at, i, OPENING[slowLevel][0], square(OPENING[slowLevel][1]));
+			return;
 		}
+		double logLow = Math.log(range.acceptableLow());
+		double logWidth = Math.log(range.acceptableHigh()) - logLow;
+		double spread = random.chance(LOOKED_AFTER) ? logWidth / NINE_OF_TEN : ANY_OPENING_SPREAD;
+		double least = state.fillMean(slowLevel, i) * random.lognormal(1, SOFTER_SPREAD);
+		int tries = 0;
+		do {
+			set(state, at, i, logLow + logWidth / 2, spread);
+		} while (state.mean(at, i) < least && ++tries < MOST_TRIES);
 	}
 
 	/** mm a day. Assumption: median 4. */
@@ -176,10 +177,18 @@ final class Priors {
 	private void drawFillWater(int slowLevel, JointNormalParticles state) {
 		Level level = SlowLevels.ALL.get(slowLevel);
 		Double known = pool.fill().get(level);
-		double median = (level == Level.CH) ? 160 : (level == Level.SALT) ? 100 : 300;
-		double spread = (level == Level.CH) ? 0.6 : (level == Level.SALT) ? 0.7 : 0.5;
+		double median = (level == Level.SALT) ? Math.log(100) : Math.log(300);
+		double spread = (level == Level.SALT) ? 0.7 : 0.5;
+		if (known != null) {
+			median = Math.log(Math.max(1, known));
+			spread = 0.2;
+		}
+		else if (level == Level.CH) {
+			median = fillHardness.mean();
+			spread = fillHardness.deviation();
+		}
 		for (int i = 0; i < state.particleCount; i++) {
-			set(state, state.fill(slowLevel), i, Math.log((known != null) ? Math.max(1, known) : median), (known != null) ? 0.2 : spread);
+			set(state, state.fill(slowLevel), i, median, spread);
 		}
 	}
 

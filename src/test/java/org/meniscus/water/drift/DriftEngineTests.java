@@ -192,6 +192,19 @@ class DriftEngineTests {
 		assertThat(drift.level(Level.CYA).orElseThrow().causes().from()).isEqualTo(spring);
 	}
 
+	/** 70 ppm before the winter and one doubtful test after it: the estimate is drawn towards what water half replaced would have. */
+	@Test
+	void lastYearsLevelCountsAfterTheWinter() {
+		List<SeasonVisit> visits = new ArrayList<>();
+		for (int week = 0; week < 12; week++) {
+			visits.add(visit(MAY + 7L * week, reading(70), List.of()));
+		}
+		visits.add(visit(MAY + 7L * 11 + 180, reading(160), List.of()));
+		double after = assess(visits).levels().get(Level.CYA).today().middle();
+		double alone = assess(visits.subList(12, 13)).levels().get(Level.CYA).today().middle();
+		assertThat(after).isLessThan(alone - 10);
+	}
+
 	@Test
 	void scenariosLowerTheirLevelsAndCostWhatTheyUse() {
 		List<SeasonVisit> visits = tabletSeason(60, 12);

@@ -90,7 +90,8 @@ class LevelParticleFilterTests {
 			SeasonPool pool = new SeasonPool(60.0, 42.0, false, false, true, false, false, Map.of(), Map.of(), null);
 			boolean[] follows = new boolean[SlowLevels.COUNT];
 			follows[SlowLevels.CYA] = true;
-			this.filter = new LevelParticleFilter(pool, weather, PARTICLES, 0, follows, 1, new LevelParticleFilter.NoiseModel(0, 0, false));
+			this.filter = new LevelParticleFilter(new SeasonRecord(pool, List.of(), TechnicianBias.NONE), weather, PARTICLES, 0, follows, 1,
+					new LevelParticleFilter.NoiseModel(0, 0, false));
 			Arrays.fill(filter.parameters.breakdown, number(parameters[4]));
 			Arrays.fill(filter.parameters.leak, 0);
 			XorShiftRandom random = new XorShiftRandom(1);

@@ -4,12 +4,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
+import org.meniscus.water.drift.SeasonRecord.FillHardness;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.SlowLevels;
 import org.meniscus.water.units.XorShiftRandom;
 
@@ -32,7 +36,7 @@ class PriorsTests {
 	private void draw(@Nullable Double volume, @Nullable Double area, boolean newPlaster, boolean autofill, boolean cover,
 			Map<Level, Double> fill) {
 		SeasonPool pool = new SeasonPool(volume, area, true, newPlaster, autofill, true, cover, fill, Map.of(), null);
-		new Priors(pool, new XorShiftRandom(21)).draw(parameters, state, source, height);
+		new Priors(pool, FillHardness.USUAL, new XorShiftRandom(21)).draw(parameters, state, source, height);
 	}
 
 	private static void assertLognormal(double[] values, double median, double spread) {
@@ -45,6 +49,55 @@ class PriorsTests {
 
 	private static double share(double[] values, double above) {
 		return (double) Arrays.stream(values).filter(value -> value > above).count() / COUNT;
+	}
+
+	/** Of the pools nine in ten begin as looked after, nine in ten of these in range: 0.81 and some of the others; docs/season.md. */
+	@Test
+	void openingLevelsAreMostlyInRangeAndSeldomBelowTheFillWater() {
+		Range range = new Range(150, 200, 400, 1000, "test");
+		int ch = state.level(SlowLevels.CH);
+		double[] below = new double[2];
+		for (double fill : new double[]{ 40, 324 }) {
+			SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, Map.of(Level.CH, fill), Map.of(Level.CH, range),
+					null);
+			Priors priors = new Priors(pool, FillHardness.USUAL, new XorShiftRandom(3));
+			priors.draw(parameters, state, source, height);
+			double inside = 0;
+			for (int i = 0; i < COUNT; i++) {
+				priors.drawLevel(SlowLevels.CH, state, i);
+				double ppm = state.mean(ch, i);
+				inside += (ppm >= 150 && ppm <= 1000) ? 1.0 / COUNT : 0;
+				below[(fill > 100) ? 1 : 0] += (ppm < 180) ? 1.0 / COUNT : 0;
+			}
+			assertThat(inside).as("fill water %s", fill).isBetween(0.87, 0.97);
+		}
+		assertThat(below[0]).isBetween(0.06, 0.15);
+		assertThat(below[1]).as("softer than its fill water").isLessThan(0.02);
+	}
+
+	/** Normal means with five usual pools beside those on file: Morris, JASA 78:47-55, 1983. */
+	@Test
+	void untestedFillWaterIsTakenFromTheOtherPoolsOfTheCompany() {
+		assertThat(FillHardness.of(List.of())).isEqualTo(FillHardness.USUAL);
+		FillHardness one = FillHardness.of(List.of(300.0));
+		assertThat(Math.exp(one.mean())).isCloseTo(160 * Math.pow(300 / 160.0, 1 / 6.0), within(1e-6));
+		assertThat(one.deviation()).isGreaterThan(0.59);
+		FillHardness many = FillHardness.of(Collections.nCopies(95, 300.0));
+		assertThat(Math.exp(many.mean())).isCloseTo(300, within(12.0));
+		assertThat(many.deviation()).isBetween(0.1, 0.25);
+		draw(many, Map.of());
+		assertThat(mean(state.fill(SlowLevels.CH))).isCloseTo(300, within(20.0));
+		draw(many, Map.of(Level.CH, 100.0));
+		assertThat(mean(state.fill(SlowLevels.CH))).as("its own test counts alone").isCloseTo(102, within(2.0));
+	}
+
+	private void draw(FillHardness fillHardness, Map<Level, Double> fill) {
+		SeasonPool pool = new SeasonPool(60.0, 42.0, true, false, true, true, false, fill, Map.of(), null);
+		new Priors(pool, fillHardness, new XorShiftRandom(21)).draw(parameters, state, source, height);
+	}
+
+	private double mean(int component) {
+		return IntStream.range(0, COUNT).mapToDouble(i -> state.mean(component, i)).average().orElseThrow();
 	}
 
 	@Test

@@ -270,7 +270,7 @@ class SeasonPropertiesTests {
 		int count = 20_000;
 		boolean[] follows = new boolean[SlowLevels.COUNT];
 		follows[SlowLevels.CYA] = true;
-		LevelParticleFilter filter = new LevelParticleFilter(record(false, CYA, List.of()).pool(), new Weather(ClimateNormals.HOT_DRY),
+		LevelParticleFilter filter = new LevelParticleFilter(record(false, CYA, List.of()), new Weather(ClimateNormals.HOT_DRY),
 				count,
 				MAY, follows, 3, new LevelParticleFilter.NoiseModel(0, 0, true));
 		boolean[] leaking = new boolean[count];

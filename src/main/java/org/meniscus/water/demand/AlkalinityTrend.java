@@ -1,4 +1,4 @@
-package org.meniscus.water.drift;
+package org.meniscus.water.demand;
 
 import java.util.ArrayList;
 import java.util.Arrays;

@@ -1,4 +1,4 @@
-package org.meniscus.water.drift;
+package org.meniscus.water.demand;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -13,10 +13,10 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.meniscus.water.drift.AlkalinityTrend.Change;
-import org.meniscus.water.drift.AlkalinityTrend.Drift;
-import org.meniscus.water.drift.AlkalinityTrend.Exit;
-import org.meniscus.water.drift.AlkalinityTrend.Reading;
+import org.meniscus.water.demand.AlkalinityTrend.Change;
+import org.meniscus.water.demand.AlkalinityTrend.Drift;
+import org.meniscus.water.demand.AlkalinityTrend.Exit;
+import org.meniscus.water.demand.AlkalinityTrend.Reading;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.units.Band;
 
