@@ -60,7 +60,7 @@ class DoseReasonTests {
 			"MONOPERSULFATE, cc high, CC", "MONOPERSULFATE, fc low,", "MURIATIC_ACID, ph high, PH", "DRY_ACID, ta high, TA",
 			"MURIATIC_ACID, ph low,", "SODA_ASH, ph low, PH", "BORAX, ph low, PH", "BICARBONATE, ta low, TA", "BICARBONATE, ta high,",
 			"CALCIUM_CHLORIDE, ch low, CH", "CYANURIC_ACID, cya low, CYA", "CYANURIC_ACID, fc low,", "THIOSULFATE, fc high, FC",
-			"SULFITE, fc low,", "LANTHANUM, phosphate high, PHOSPHATE", "CLARIFIER, fc low," })
+			"SULFITE, fc low,", "LANTHANUM, phosphate high, PHOSPHATE", "SEQUESTRANT, iron high, IRON", "CLARIFIER, fc low," })
 	void everyProductIsForItsOwnReading(ActiveIngredient ingredient, String found, @Nullable Level level) {
 		Readings.Builder readings = GOOD.toBuilder().ta(100.0).ch(280.0).cc(0.0).phosphate(50.0);
 		switch (found) {
@@ -73,6 +73,7 @@ class DoseReasonTests {
 			case "ta high" -> readings.ta(220.0);
 			case "ch low" -> readings.ch(100.0);
 			case "cya low" -> readings.cya(10.0);
+			case "iron high" -> readings.trace(Level.IRON, 0.5);
 			case "phosphate high" -> readings.phosphate(900.0);
 			default -> throw new IllegalArgumentException(found);
 		}

@@ -19,6 +19,7 @@ import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.units.NormalDistribution;
 
 /** Additions of one plan, one after the other: amounts within caps, gaps between products, what has to wait for another day. */
@@ -281,9 +282,11 @@ final class DosingSequence {
 	}
 
 	private void afterGap(Product product, @Nullable MeasuredAmount measured, int start) {
-		this.followUps
-			.add(new FollowUpStep(this.context.nextVisitHours(), product, measured, Reason.of("later.gap", Term.of(product.kind()),
-					Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
+		// The next visit may need chlorine again, which would put a sequestrant off for good.
+		boolean comeBack = product.kind() == ProductKind.SEQUESTRANT;
+		this.followUps.add(new FollowUpStep(comeBack ? start / 60.0 : this.context.nextVisitHours(), product, measured,
+				Reason.of(comeBack ? "later.sequestrant-after" : "later.gap", Term.of(product.kind()),
+						Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
 	}
 
 	/** What pH or saturation index cannot take today goes in on another day: stabilizer not before the test that shows the first part. */
