@@ -16,6 +16,7 @@ import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.demand.ClimateDay;
 import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.demand.PhDrift;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.pool.BodyOfWater;
@@ -50,6 +51,9 @@ import tools.jackson.databind.JsonNode;
  */
 final class PlanRequestParser {
 
+	/** A rate that is given counts as learnt from so many visits. */
+	private static final int LEARNT_INTERVALS = 12;
+
 	private PlanRequestParser() {
 	}
 
@@ -77,7 +81,7 @@ final class PlanRequestParser {
 			return expected;
 		}
 		given.rejectUnknown("usePerDay", "useLow", "useHigh", "supplyPerDay", "weeklySpread", "daysToSeasonEnd", "driftPerDay",
-				"tabletsLeft", "tabletsPerDay");
+				"tabletsLeft", "tabletsPerDay", "airExchangePerDay");
 		Double use = given.number("usePerDay");
 		Double low = given.number("useLow");
 		Double high = given.number("useHigh");
@@ -93,6 +97,12 @@ final class PlanRequestParser {
 		if (tablets != null) {
 			forecast = forecast.withTablets(
 					new DissolvingTablets(tablets, given.number("tabletsPerDay", tablets / DissolvingTablets.DISSOLVING_DAYS)));
+		}
+		Double exchange = given.number("airExchangePerDay");
+		if (exchange != null) {
+			PhDrift own = forecast.phDrift();
+			forecast = forecast.withPhDrift(new PhDrift(exchange, own.exchangeLogDeviation(), own.unexplainedPerWeek(),
+					own.residualDeviation(), own.tablets(), LEARNT_INTERVALS));
 		}
 		Map<Level, Double> drift = new EnumMap<>(Level.class);
 		Fields slow = given.optional("driftPerDay");

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.AcidDemand;
 import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.assess.CellSetting;
 import org.meniscus.water.assess.EquipmentWork;
@@ -119,6 +120,15 @@ final class PlanWriter {
 		List<Reason> tasks = new ArrayList<>(this.dosing.tasks());
 		tasks.addAll(this.context.procedure().tasks(this.context, this.dosing));
 		tasks.addAll(EquipmentWork.of(this.context.pool(), this.readings, this.context.situation()));
+		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null)
+				? AcidDemand.of(this.context.pool(), this.context.effectiveReadings(), this.request.forecast().phDrift(),
+						this.request.units())
+				: null;
+		if (acid != null) {
+			// Says the same with its figures.
+			tasks.removeIf(task -> task.code().equals("work.cell-alkalinity"));
+			tasks.add(acid);
+		}
 		Reason setting = (notHeld == null) ? cellCorrection() : null;
 		if (setting != null) {
 			tasks.add(setting);

@@ -13,7 +13,10 @@ import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.meniscus.support.Draws;
+import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.demand.PhDrift;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
@@ -232,6 +235,49 @@ class EquipmentPlanTests {
 			.fcMinimum());
 		Plan copper = plan(pool, Pools.balanced().trace(Level.COPPER, 0.4).build());
 		assertThat(codes(copper.tasks())).contains("work.ionizer-off").doesNotContain("work.ionizer-test", "work.no-residual");
+	}
+
+	/** A pool whose pH climbs each week is answered once with less alkalinity or borate, and either would lower the climb as said. */
+	@Test
+	void standingAcidDemandIsAnsweredByItsCause() {
+		Random random = new Random(45);
+		Map<String, Integer> seen = new TreeMap<>();
+		for (int i = 0; i < Draws.COUNT; i++) {
+			PoolFacts pool = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, random.nextBoolean() ? Sanitizer.SALT_CELL
+					: Sanitizer.CHLORINE_BY_HAND);
+			Readings readings = Pools.balanced().ta(Pools.round(50 + 110 * random.nextDouble(), 10))
+				.ch(Pools.round(150 + 350 * random.nextDouble(), 10)).cya(50.0).salt(3200.0).build();
+			PlanRequest drawn = new PlanRequest(pool, readings, Situation.ROUTINE, Pools.truck(), TreatmentPolicy.defaults(), 7,
+					UnitSystem.METRIC);
+			PhDrift own = drawn.forecast().phDrift();
+			int intervals = random.nextInt(8);
+			PhDrift drift = new PhDrift(0.05 + 0.5 * random.nextDouble(), own.exchangeLogDeviation(), own.unexplainedPerWeek(),
+					own.residualDeviation(), 0, intervals);
+			Plan plan = (Plan) Planner.plan(drawn.withForecast(drawn.forecast().withPhDrift(drift)));
+			Water water = PoolWater.of(pool, readings).water().withPh(7.5);
+			double rise = drift.expectedPh(water, 0, 7).orElseThrow() - 7.5;
+			Reason less = find(plan.tasks(), "work.acid-alkalinity");
+			Reason borate = find(plan.tasks(), "work.acid-borate");
+			if (intervals < 4 || rise < 0.3) {
+				assertThat(less).isNull();
+				assertThat(borate).isNull();
+				seen.merge("none", 1, Integer::sum);
+			}
+			if (less != null) {
+				double alkalinity = ((Term.Value) less.args().get(2)).value();
+				assertThat(alkalinity).isLessThan(readings.ta()).isEqualTo(pool.targets().range(Level.TA).idealLow());
+				double then = drift.expectedPh(water.withTotalAlkalinity(alkalinity), 0, 7).orElseThrow() - 7.5;
+				assertThat(((Term.Difference) less.args().get(3)).amount()).isCloseTo(Math.max(0, then), within(1e-9));
+				assertThat(then).isLessThanOrEqualTo(rise - 0.1);
+				seen.merge("less", 1, Integer::sum);
+			}
+			if (borate != null) {
+				assertThat(less).isNull();
+				assertThat(((Term.Difference) borate.args().get(3)).amount()).isLessThanOrEqualTo(rise - 0.1);
+				seen.merge("borate", 1, Integer::sum);
+			}
+		}
+		assertThat(seen).containsKeys("none", "less", "borate");
 	}
 
 	/** Nothing on file says nothing, and what is on file changes no dose but by the chlorine a cell, cover or bathers count for. */

@@ -9,6 +9,7 @@ import java.util.Set;
 
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.demand.PhDrift;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.BodyOfWater;
@@ -203,7 +204,14 @@ public final class Pools {
 		PoolFacts pool = drawn.pool().withEquipment(equipment);
 		return new PlanRequest(pool, readings, drawn.situation(), drawn.products(), drawn.policy(), drawn.daysToNextVisit(),
 				drawn.swimWithinHours(), drawn.units(), drawn.lastKnown(),
-				PoolForecast.expected(pool, readings).withTablets(drawn.forecast().tablets()));
+				learnt(random, PoolForecast.expected(pool, readings)).withTablets(drawn.forecast().tablets()));
+	}
+
+	/** As if some visits had taught how fast its water meets the air. */
+	private static PoolForecast learnt(Random random, PoolForecast expected) {
+		PhDrift own = expected.phDrift();
+		return expected.withPhDrift(new PhDrift(own.exchangeRate() * (0.5 + 3 * random.nextDouble()), own.exchangeLogDeviation(),
+				own.unexplainedPerWeek(), own.residualDeviation(), own.tablets(), random.nextInt(8)));
 	}
 
 	private static DissolvingTablets dissolving(Random random) {
