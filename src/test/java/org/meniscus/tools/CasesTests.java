@@ -147,7 +147,7 @@ class CasesTests {
 		// row stain_copper: "sequestrant, dilution, correct pH"
 		// never-mix and row stain_copper: the sequestrant first, pH corrected once it has been in
 		expect("copper-ph7.0-not-corrected", at -> {
-			assertThat(at.codes()).contains("note.sequestrant-first");
+			assertThat(at.adds(Step.Purpose.HOLD_METAL)).isTrue();
 			assertThat(at.plan().followUps()).anyMatch(later -> later.reason().code().equals("later.ph-after-sequestrant"));
 		});
 		expect("cya-drives-ph-7.1", CasesTests::endStateIsInRange);

@@ -91,6 +91,9 @@ final class DosingSequence {
 	/** FC beyond the swim ceiling that a day takes away again, ppm; common practice, no source. */
 	private static final double FC_HARM = 1;
 
+	/** What measuring out may add, ppm. */
+	private static final double FC_ROUNDING = 0.25;
+
 	private final PlanContext context;
 
 	private final PlanRequest request;
@@ -360,17 +363,23 @@ final class DosingSequence {
 	}
 
 	private int earliestStart(Product product) {
-		return this.additions.stream().mapToInt(before -> before.startMinutes() + gapMinutes(before.product(), product)).max().orElse(0);
+		return this.additions.stream().mapToInt(before -> before.startMinutes() + gapMinutes(before, product)).max().orElse(0);
 	}
 
-	/** The longer of the earlier product's own gap and the pair's, longer where the pool mixes slowly. */
-	private int gapMinutes(Product earlier, Product later) {
-		return this.request.pool().mixingMinutes(NeverMix.gapMinutes(earlier.kind(), later.kind()));
+	/**
+	 * The longer of the earlier product's own gap and the pair's, longer where the pool mixes slowly. The day before a sequestrant is for much
+	 * chlorine, which destroys it (never-mix table): chlorine up to the ceiling keeps its own gap.
+	 */
+	private int gapMinutes(Addition earlier, Product later) {
+		ProductKind kind = earlier.product().kind();
+		boolean little = later.kind() == ProductKind.SEQUESTRANT && earlier.purpose() == Step.Purpose.RAISE_FC
+				&& earlier.after().water().freeChlorine() <= this.request.policy().fcCeiling() + FC_ROUNDING;
+		return this.request.pool().mixingMinutes(little ? kind.gapMinutes() : NeverMix.gapMinutes(kind, later.kind()));
 	}
 
 	private Product productBefore(int start, Product product) {
 		return this.additions.stream()
-			.filter(before -> before.startMinutes() + gapMinutes(before.product(), product) == start)
+			.filter(before -> before.startMinutes() + gapMinutes(before, product) == start)
 			.findFirst()
 			.map(Addition::product)
 			.orElse(product);

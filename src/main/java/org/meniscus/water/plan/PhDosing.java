@@ -179,9 +179,9 @@ final class PhDosing {
 		}
 		Situation situation = this.context.situation();
 		boolean scaleHaze = situation == Situation.CLOUDY && PoolCondition.SCALING.holds(this.context.request(), this.context.assessment());
-		if ((situation.growth() && this.pool.sanitizer().usesChlorine()) || scaleHaze
+		if (!situation.metal() && ((situation.growth() && this.pool.sanitizer().usesChlorine()) || scaleHaze
 				|| (this.context.shock() != null && situation != Situation.CLOSING)
-				|| trial.goesIn(ActiveIngredient.CALCIUM_HYPOCHLORITE)) {
+				|| trial.goesIn(ActiveIngredient.CALCIUM_HYPOCHLORITE))) {
 			return new Target(this.context.water().water(), this.ph, PH_BEFORE_SHOCK, PH_SHOCK_AIM, Level.PH,
 					Reason.of(scaleHaze ? "why.ph-scale" : "why.ph-before-chlorine",
 							Term.of(Level.PH, this.ph), Term.of(Level.PH, PH_BEFORE_SHOCK)));

@@ -49,7 +49,7 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 			TODAY,
 			/** What was taken from the records of earlier visits. */
 			EARLIER_VISITS,
-			/** What comes before everything: that the pool will not be ready when people come, what goes in before the doses. */
+			/** What comes before everything: that the pool will not be ready when people come. */
 			BEFORE_ALL,
 			/** That nobody knows when the next visit is, and what is taken instead. */
 			NEXT_VISIT_UNKNOWN,
@@ -104,8 +104,7 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 	}
 
 	/**
-	 * What is said before anything else but that the pool is closed: that it will not be ready when people come, what goes in before the
-	 * doses, chlorine that is not along,
+	 * What is said before anything else but that the pool is closed: that it will not be ready when people come, chlorine that is not along,
 	 * that the next visit is not known, and that chlorine will not last until then, with what would make it last.
 	 */
 	public List<Reason> first() {

@@ -16,6 +16,7 @@ import org.meniscus.water.assess.ReadingFinding;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Levels;
 import org.meniscus.water.pool.Range;
@@ -82,10 +83,6 @@ final class PlanWriter {
 		SwimReadiness swim = swimReadiness(levels);
 		Double swimWithin = this.request.swimWithinHours();
 		// A sequestrant that the plan gives by the reading stands among its steps.
-		Reason first = this.context.holdsMetal() ? null : this.context.procedure().first();
-		if (first != null) {
-			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, first));
-		}
 		if (swimWithin != null && (swim.state() == SwimReadiness.State.CLOSED || swim.waitHours() > swimWithin)) {
 			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, Reason.of("note.not-ready", new Term.Hours(swimWithin))));
 		}
@@ -101,10 +98,10 @@ final class PlanWriter {
 				this.dosing.missing());
 	}
 
-	/** Where everything waits for other water, that water is judged. */
+	/** A spa is emptied before anything goes in: its new water is judged. */
 	private SwimReadiness swimReadiness(Levels after) {
 		WaterReplacement replacement = this.context.replacement();
-		if (replacement != null && this.context.replacesFirst()) {
+		if (replacement != null && this.context.replacesFirst() && this.context.pool().body() == BodyOfWater.SPA) {
 			return SwimReadiness.of(this.context.pool(), this.context.effectiveReadings(), this.context.situation(), this.request.policy(),
 					replacement.share(), List.of());
 		}

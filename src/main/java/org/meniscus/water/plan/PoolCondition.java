@@ -110,8 +110,9 @@ interface PoolCondition {
 	 * Metal is held by a sequestrant before anything that makes it fall out. New plaster is its maker's, a leak loses what goes in, and iron
 	 * and manganese stains are lifted first.
 	 */
-	PoolCondition METAL_TO_HOLD = METAL_HIGH.and((request, assessment) -> !request.situation().chlorineWaits()
-			&& request.situation() != Situation.NEW_PLASTER && request.situation() != Situation.LEAK_SUSPECTED);
+	PoolCondition METAL_TO_HOLD = (request, assessment) -> request.situation() == Situation.STAINS_COPPER
+			|| (METAL_HIGH.holds(request, assessment) && !request.situation().chlorineWaits()
+					&& request.situation() != Situation.NEW_PLASTER && request.situation() != Situation.LEAK_SUSPECTED);
 
 	/** More ammonia than a test may show where there is none. */
 	PoolCondition AMMONIA_PRESENT = (request, assessment) -> isOutOfRange(assessment, Level.AMMONIA, LevelState.Direction.HIGH);

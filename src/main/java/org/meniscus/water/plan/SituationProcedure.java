@@ -20,7 +20,6 @@ import org.meniscus.water.product.ProductKind;
 /**
  * What a situation asks for besides today's ordinary doses.
  *
- * @param first what goes before every dose; null for nothing
  * @param refusal why nothing is dosed; null where doses are worked out
  * @param tasksWithoutDose what can be done when no dose is worked out, in order
  * @param shockLevel FC to kill with, if {@code shockCondition} holds; null for none
@@ -30,7 +29,7 @@ import org.meniscus.water.product.ProductKind;
  * @param followUps on other days
  * @param contraindications what is not to be done
  */
-record SituationProcedure(@Nullable Reason first, @Nullable Reason refusal, List<Reason> tasksWithoutDose, @Nullable ShockLevel shockLevel,
+record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDose, @Nullable ShockLevel shockLevel,
 		PoolCondition shockCondition, int holdDays, @Nullable String balanceWaits, List<Task> tasks, List<FollowUp> followUps,
 		List<ConditionalContraindication> contraindications) {
 
@@ -180,8 +179,6 @@ record SituationProcedure(@Nullable Reason first, @Nullable Reason refusal, List
 	/** Collects a procedure row by row. */
 	static final class Builder {
 
-		private @Nullable Reason first;
-
 		private @Nullable Reason refusal;
 
 		private List<Reason> tasksWithoutDose = List.of(Reason.of("work.clean"), Reason.of("work.re-test"));
@@ -207,11 +204,6 @@ record SituationProcedure(@Nullable Reason first, @Nullable Reason refusal, List
 		Builder refuse(String code, String... codes) {
 			this.refusal = Reason.of("refused." + code);
 			this.tasksWithoutDose = List.of(codes).stream().map(Reason::of).toList();
-			return this;
-		}
-
-		Builder first(String code) {
-			this.first = Reason.of("note." + code);
 			return this;
 		}
 
@@ -316,7 +308,7 @@ record SituationProcedure(@Nullable Reason first, @Nullable Reason refusal, List
 		}
 
 		SituationProcedure build() {
-			return new SituationProcedure(this.first, this.refusal, this.tasksWithoutDose, this.shockLevel, this.shockCondition,
+			return new SituationProcedure(this.refusal, this.tasksWithoutDose, this.shockLevel, this.shockCondition,
 					this.holdDays,
 					this.balanceWaits, this.tasks, this.followUps, this.contraindications);
 		}

@@ -194,7 +194,6 @@ final class SituationProcedures {
 		put(Situation.STAINS_MANGANESE, oxidizedMetal("manganese-source").ban("oxidizer-manganese", ActiveIngredient.MONOPERSULFATE)
 			.ban("shock-metal", CHLORINES));
 		put(Situation.STAINS_COPPER, procedure().balanceWaits("balance-after-metal")
-			.first("sequestrant-first")
 			.tasks("copper-source", "test-copper")
 			.task(PoolCondition.ALWAYS, (context, dosing) -> TraceDosing.copperToDilute(context))
 			.tasks("copper-log")

@@ -59,9 +59,11 @@ final class TraceDosing {
 	private void metal() {
 		Double copper = this.context.readings().value(Level.COPPER);
 		Level beyond = metalBeyond();
-		add(ProductKind.SEQUESTRANT, new DosingSequence.DosingGoal(Step.Purpose.HOLD_METAL, beyond,
-				(water, product) -> this.run.amount(product, metal(this.context.readings())), RETRY_HOURS,
-				Reason.of("why.metal", Term.of(beyond), Term.of(beyond, value(beyond)), Term.of(beyond, limit(beyond)))));
+		boolean tested = value(beyond) > limit(beyond);
+		Reason why = tested ? Reason.of("why.metal", Term.of(beyond), Term.of(beyond, value(beyond)), Term.of(beyond, limit(beyond)))
+				: Reason.of("why.stains-copper");
+		add(ProductKind.SEQUESTRANT, new DosingSequence.DosingGoal(Step.Purpose.HOLD_METAL, tested ? beyond : null,
+				(water, product) -> this.run.amount(product, metal(this.context.readings())), RETRY_HOURS, why));
 		if (this.context.situation() != Situation.STAINS_COPPER) {
 			this.run.task((beyond == Level.COPPER) ? "work.copper-source" : "work.iron-source");
 			Reason dilute = copperToDilute(this.context);

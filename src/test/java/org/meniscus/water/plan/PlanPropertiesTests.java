@@ -86,8 +86,9 @@ class PlanPropertiesTests {
 		Water water = PoolWater.of(at.request().pool(), at.request().readings()).water();
 		for (Step step : at.plan().steps()) {
 			MeasuredAmount measured = step.amount();
-			assertThat(measured).isNotNull();
-			if (step.purpose() != Step.Purpose.FEED) {
+			// By its label only: it moves no level.
+			assertThat(measured == null).isEqualTo(step.unroundedAmount() == null);
+			if (measured != null && step.purpose() != Step.Purpose.FEED) {
 				water = ProductEffects.after(water, step.product(), measured.amount(), at.litres());
 			}
 			assertThat(step.after().value(Level.PH, -1)).as("%s", at.request()).isCloseTo(water.ph(), within(1e-9));
@@ -130,9 +131,12 @@ class PlanPropertiesTests {
 			for (int j = i + 1; j < steps.size(); j++) {
 				ActiveIngredient earlier = steps.get(i).product().kind().ingredient();
 				ActiveIngredient later = steps.get(j).product().kind().ingredient();
+				// The day before a sequestrant is for much chlorine: table never-mix.csv, "high FC destroys it".
+				boolean little = later == ActiveIngredient.SEQUESTRANT && earlier.chlorine()
+						&& at.plan().after().value(Level.FC, 0) <= at.request().policy().fcCeiling() + 0.25;
 				assertThat(steps.get(j).startMinutes() - steps.get(i).startMinutes())
 					.as("%s then %s", earlier, later)
-					.isGreaterThanOrEqualTo(NeverMix.gapMinutes(earlier, later))
+					.isGreaterThanOrEqualTo(little ? 0 : NeverMix.gapMinutes(earlier, later))
 					.isGreaterThanOrEqualTo(steps.get(i).product().kind().gapMinutes());
 				if (later == ActiveIngredient.TRICHLOR) {
 					assertThat(earlier).as("beside tablets").isNotIn(ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR);
@@ -318,7 +322,10 @@ class PlanPropertiesTests {
 			return;
 		}
 		Double exact = at.plan().steps().get(0).unroundedAmount();
-		assertThat(exact).isNotNull();
+		if (exact == null) {
+			assertThat(at.plan().steps().get(0).purpose()).as("by its label").isEqualTo(Step.Purpose.HOLD_METAL);
+			return;
+		}
 		if (!doubled.steps().stream().map(Step::product).toList().equals(at.plan().steps().stream().map(Step::product).toList())) {
 			// The visit for draining costs the same for any volume: what stays in the water weighs less in a large pool.
 			return;

@@ -130,9 +130,6 @@ class PlanTextsTests {
 		procedure.followUps()
 			.forEach(followUp -> reasons.add((followUp.product() != null) ? Reason.of(followUp.code(), Term.of(followUp.product()))
 					: Reason.of(followUp.code())));
-		if (procedure.first() != null) {
-			reasons.add(procedure.first());
-		}
 		if (procedure.refusal() != null) {
 			reasons.add(procedure.refusal());
 		}

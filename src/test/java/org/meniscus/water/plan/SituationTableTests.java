@@ -186,8 +186,7 @@ class SituationTableTests {
 						"later.chlorine-back",
 						"later.sequestrant-monthly", "later.algae-watch"));
 		put(cases, "stain_copper", PLASTER, balanced(), Situation.STAINS_COPPER, notDone("not.copper-metal"),
-				first("work.copper-source", "work.copper-dilute", "work.copper-log", "note.sequestrant-first",
-						"later.ph-after-sequestrant"));
+				first("work.copper-source", "work.copper-dilute", "work.copper-log", "later.ph-after-sequestrant"));
 		put(cases, "stain_manganese", PLASTER, balanced().fc(1.0).cc(0.8), Situation.STAINS_MANGANESE, notDone("not.oxidizer-manganese"),
 				first("work.manganese-source"));
 		put(cases, "phosphate_high", PLASTER, balanced().fc(1.0).phosphate(900.0), Situation.HIGH_PHOSPHATE, notDone("not.lanthanum-green"),

@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.SwimReadiness.State;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.RecordedDose;
 
@@ -67,8 +68,8 @@ class SwimAgreementTests {
 		List<RecordedDose> doses = new ArrayList<>();
 		Double replaced = null;
 		if (outcome instanceof Plan plan) {
-			// A spa, and growth in water to be replaced: the water first.
-			replaced = codes(Pools.notes(plan)).contains("note.replace-first") ? plan.replacement().share() : null;
+			// A spa is emptied first.
+			replaced = plan.replacement() != null && request.pool().body() == BodyOfWater.SPA ? plan.replacement().share() : null;
 			for (Step step : plan.steps()) {
 				double amount = (step.amount() != null) ? step.amount().amount() : 1;
 				doses.add(new RecordedDose(step.product().kind(), step.product().strength(), step.product().basis(), amount));
