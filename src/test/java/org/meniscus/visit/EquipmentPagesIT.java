@@ -118,6 +118,9 @@ class EquipmentPagesIT {
 		SiteConditions site = TenantContext.runAs(here.company, () -> visits.find(here.company, new VisitId(id))).orElseThrow().readings()
 			.site();
 		assertThat(site).isEqualTo(new SiteConditions(165.5, 60.0, 2000.0, true, false));
+		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("Filter pressure 24 psi", "Cell is set to 60 %",
+				"Salt the cell shows 2000 ppm", "Heavy rain since the last visit")
+			.doesNotContain("Party or many bathers");
 		assertThat(page(lena, "/visits/" + id + "/correct").getContentAsString()).contains("value=\"24\"", "value=\"2000\"")
 			.containsPattern("id=\"event-heavyRain\"[^>]*checked")
 			.doesNotContainPattern("id=\"event-party\"[^>]*checked");

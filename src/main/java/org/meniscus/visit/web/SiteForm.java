@@ -84,6 +84,28 @@ record SiteForm(List<Gauge> gauges, List<Event> events) {
 			.withAll("event", events);
 	}
 
+	/** What was read and tapped, as it is shown of a stored visit. */
+	static List<String> describe(SiteConditions site, UnitSystem units, Wording.Texts texts) {
+		List<String> shown = new ArrayList<>();
+		Double pressure = site.filterKilopascals();
+		if (pressure != null) {
+			shown.add(texts.text("visit.gauge.filterPressure") + " " + Wording.format(new Term.Pressure(pressure), units, texts));
+		}
+		if (site.cellPercent() != null) {
+			shown.add(texts.text("visit.gauge.cellPercent") + " " + number(site.cellPercent(), 1, 1) + " %");
+		}
+		if (site.cellSalt() != null) {
+			shown.add(texts.text("visit.gauge.cellSalt") + " " + number(site.cellSalt(), 1, 0) + " ppm");
+		}
+		if (site.heavyRain()) {
+			shown.add(texts.text("visit.event.heavyRain"));
+		}
+		if (site.party()) {
+			shown.add(texts.text("visit.event.party"));
+		}
+		return shown;
+	}
+
 	private static String number(@Nullable Double metric, double perUnit, int decimals) {
 		return (metric != null) ? Wording.trimmedDecimal(metric / perUnit, decimals) : "";
 	}

@@ -89,9 +89,10 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 						time(visit.performedAt(), visit.performedOn(), file.company().zone(), locale)),
 				texts.text(Wording.situationKey(visit.situation())), visit.implausibleTime(), rules,
 				Stream
-					.concat(readings(visit.readings(), formatter).filter(pair -> assessment.state(pair.level()) == null)
-						.map(ReadingText::text),
-							kit(visit.readings(), texts))
+					.of(readings(visit.readings(), formatter).filter(pair -> assessment.state(pair.level()) == null)
+						.map(ReadingText::text), kit(visit.readings(), texts),
+							SiteForm.describe(visit.readings().site(), units, texts).stream())
+					.flatMap(lines -> lines)
 					.toList(),
 				drain(visit.readings(), texts), visit.doses().stream().map(dose -> dose(dose, advice, file, pricesShown, texts)).toList(),
 				notAdded(advice, visit.doses(), texts),
