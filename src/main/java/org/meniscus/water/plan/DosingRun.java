@@ -151,8 +151,8 @@ final class DosingRun {
 		else if (this.context.pool().sanitizer() == Sanitizer.BROMINE && !this.context.situation().chlorineWaits()) {
 			new OxidizerDosing(this).makeBromine();
 		}
-		boolean alkali = others != null && this.context.phMayRise();
-		if (alkali && alkaliFirst) {
+		boolean alkali = this.context.phMayRise();
+		if (others != null && alkali && alkaliFirst) {
 			ph.raise(others);
 		}
 		if (chlorine && this.context.replacement() == null) {
@@ -166,7 +166,7 @@ final class DosingRun {
 		else {
 			balance.stabilizerAndSalt();
 		}
-		if (alkali && !alkaliFirst) {
+		if (others != null && alkali && !alkaliFirst) {
 			ph.raise(others);
 		}
 		if (waits == null) {

@@ -142,7 +142,8 @@ final class StepWriter {
 		Product product = addition.product();
 		MeasuredAmount now = MeasuredAmount.up(ProductEffects.amount(product, toHold - fc, this.context.litres()), product,
 				this.context.request().units());
-		return (now.amount() < MOST_AT_ONCE * addition.measuredAmount().amount())
+		MeasuredAmount whole = addition.measuredAmount();
+		return (whole != null && now.amount() < MOST_AT_ONCE * whole.amount())
 				? Reason.of("when.now-rest-at-dusk", new Term.Amount(now), Term.of(Level.FC, toHold)) : Reason.of("when.now");
 	}
 
