@@ -13,7 +13,6 @@ import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
-import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Sanitizer;
@@ -135,10 +134,6 @@ final class DosingRun {
 		DosingRun others = this.trial;
 		if (this.context.replacesFirst()) {
 			note("note.replace-first");
-			if (others != null && this.context.pool().body() != BodyOfWater.SPA) {
-				ph.lower(others);
-				ph.raise(others);
-			}
 			return;
 		}
 		if (others != null) {

@@ -173,10 +173,6 @@ final class PhDosing {
 	}
 
 	private Target target(Range acceptable, DosingRun trial, TreatedWater others) {
-		if (this.context.replacesFirst()) {
-			return new Target(others.settled(), this.ph, PH_HIGHEST, acceptable.acceptableHigh(), Level.PH,
-					reason(acceptable, Level.PH, false));
-		}
 		Situation situation = this.context.situation();
 		boolean scaleHaze = situation == Situation.CLOUDY && PoolCondition.SCALING.holds(this.context.request(), this.context.assessment());
 		if (!situation.metal() && ((situation.growth() && this.pool.sanitizer().usesChlorine()) || scaleHaze
@@ -253,18 +249,19 @@ final class PhDosing {
 		if (acceptable == null || this.alkalinity == null || !isTrusted()) {
 			return;
 		}
-		TreatedWater others = trial.treated(acceptable, true, false);
+		TreatedWater lifted = trial.treated(acceptable, true, false);
+		// Alkalinity first: it lifts pH and index, and what would take them down waits for it. Else alkali puts it off.
+		boolean alkalinityFirst = trial.goesIn(Step.Purpose.RAISE_TA) && lifted.settled().ph() >= acceptable.acceptableLow();
+		TreatedWater others = alkalinityFirst ? lifted : trial.treated(acceptable, false, false);
 		Water settled = others.settled();
 		double aim = Math.max(acceptable.idealLow(),
 				Math.min(PH_MOST_AIM, acceptable.idealLow() + others.indexBelow(acceptable.idealLow())));
 		boolean low = this.ph < acceptable.acceptableLow() - 1e-9;
-		// Alkalinity first: it lifts pH and index, and what would take them down waits for it.
-		boolean alkalinityFirst = trial.goesIn(Step.Purpose.RAISE_TA) && settled.ph() >= acceptable.acceptableLow();
 		double rise = Math.min(aim - settled.ph(), GAIN * (aim - DEAD_BAND - settled.ph()));
 		boolean airLifts = this.alkalinityRange != null && this.alkalinity > this.alkalinityRange.idealHigh();
-		if (airLifts || this.context.replacesFirst()) {
+		if (airLifts) {
 			// No more alkali than takes the water out of what corrodes.
-			rise = Math.min(acceptable.acceptableLow() - settled.ph(), GAIN * (PlanContext.PH_CORROSIVE - settled.ph()));
+			rise = PlanContext.PH_CORROSIVE - settled.ph();
 		}
 		else if (!low && this.context.balanceWaits() != null) {
 			rise = 0;
@@ -288,7 +285,9 @@ final class PhDosing {
 			return this.run.amount(product, Math.min(dose(settled, alkali, target), others.mostAlkali(alkali)));
 		}, this.context.nextVisitHours(),
 				low ? Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.acceptableLow()))
-						: Reason.of("why.ph-settles-low", Term.of(Level.PH, settled.ph()), Term.of(Level.PH, target)));
+						: isSeen(settled.ph(), target)
+								? Reason.of("why.ph-settles-low", Term.of(Level.PH, settled.ph()), Term.of(Level.PH, target))
+								: Reason.of("why.ph-keeps"));
 		if (alkalinityFirst) {
 			this.run.later(goal, this.context.nextVisitHours(), "later.ph-after-alkalinity");
 			return;
@@ -297,6 +296,11 @@ final class PhDosing {
 			this.run.note("note.ph-before-alkalinity");
 		}
 		this.run.add(goal);
+	}
+
+	/** On the scale of a test. */
+	private static boolean isSeen(double from, double to) {
+		return Math.round(10 * from) != Math.round(10 * to);
 	}
 
 	private static double correction(double tooLow) {

@@ -221,7 +221,9 @@ final class PlanSearch {
 		}
 		boolean dearerNow = candidate.cost().productCost() > best.cost().productCost() + SAME_COST;
 		if (largest != null && !dearerNow) {
-			return Reason.of("alternative.leaves", new Term.Difference(largest.level(), largest.change()), Term.of(largest.level()));
+			return (largest.change() < 0)
+					? Reason.of("alternative.takes", new Term.Difference(largest.level(), -largest.change()), Term.of(largest.level()))
+					: Reason.of("alternative.leaves", new Term.Difference(largest.level(), largest.change()), Term.of(largest.level()));
 		}
 		return dearerNow ? Reason.of("alternative.dearer") : Reason.of("alternative.close");
 	}

@@ -12,6 +12,7 @@ import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.assess.CellSetting;
 import org.meniscus.water.assess.EquipmentWork;
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.ReadingFinding;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
@@ -221,6 +222,10 @@ final class PlanWriter {
 		Double ph = this.readings.ph();
 		if (ph != null && this.readings.phQualifier() != ReadingQualifier.EXACT) {
 			notes.add(Plan.Note.today(Reason.of("note.ph-end-of-scale", new Term.Value(Level.PH, ph, this.readings.phQualifier()))));
+		}
+		if (this.context.pool().sanitizer().usesChlorine() && this.dosing.freeChlorine() > ReadingCheck.FC_PH_INTERFERENCE
+				&& this.context.water().water().freeChlorine() <= ReadingCheck.FC_PH_INTERFERENCE) {
+			notes.add(Plan.Note.today(Reason.of("note.ph-in-chlorine", Term.of(Level.FC, ReadingCheck.FC_PH_INTERFERENCE))));
 		}
 		if (this.readings.cyaQualifier() == ReadingQualifier.BELOW) {
 			notes.add(Plan.Note.today(Reason.of("note.cya-below-tube")));

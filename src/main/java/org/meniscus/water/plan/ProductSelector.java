@@ -267,6 +267,12 @@ final class ProductSelector {
 			return -10;
 		}
 		ActiveIngredient ingredient = product.kind().ingredient();
+		if (purpose == Step.Purpose.RAISE_PH && ingredient == ActiveIngredient.SODA_ASH) {
+			// For the same pH borax adds about half as much to an alkalinity that is high already.
+			Range alkalinity = this.request.pool().targets().range(Level.TA);
+			Double ta = this.request.readings().ta();
+			return (alkalinity != null && ta != null && ta > alkalinity.idealHigh()) ? 1 : 0;
+		}
 		if (purpose == Step.Purpose.RAISE_FC) {
 			if (ingredient == ActiveIngredient.DICHLOR && this.request.pool().body() == BodyOfWater.SPA) {
 				return -1;

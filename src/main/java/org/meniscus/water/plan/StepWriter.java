@@ -32,6 +32,11 @@ final class StepWriter {
 	/** Of a dose that is parted, so that a rest worth the way is left for dusk. Common practice, no source. */
 	private static final double MOST_AT_ONCE = 0.8;
 
+	/** Grams or millilitres of a bag or jug that is carried to the pool, not of a unit that a price is given for. */
+	private static final double LARGE_PACKAGE = 1500;
+
+	private static final double MANY_PACKAGES = 1.5;
+
 	private final PlanContext context;
 
 	private final PoolFacts pool;
@@ -115,6 +120,7 @@ final class StepWriter {
 		if (this.pool.body() == BodyOfWater.SPA) {
 			instructions.add(Reason.of("apply.spa"));
 		}
+		packages(addition, instructions);
 		return instructions;
 	}
 
@@ -145,6 +151,18 @@ final class StepWriter {
 		MeasuredAmount whole = addition.measuredAmount();
 		return (whole != null && now.amount() < MOST_AT_ONCE * whole.amount())
 				? Reason.of("when.now-rest-at-dusk", new Term.Amount(now), Term.of(Level.FC, toHold)) : Reason.of("when.now");
+	}
+
+	/** What does not come out even is told in packages as well: so many are carried to the pool, and emptied one by one. */
+	private void packages(DosingSequence.Addition addition, List<Reason> instructions) {
+		Product product = addition.product();
+		MeasuredAmount measured = addition.measuredAmount();
+		double size = product.packageAmount();
+		if (measured == null || measured.counted() != null || size < LARGE_PACKAGE || measured.amount() < MANY_PACKAGES * size) {
+			return;
+		}
+		instructions.add(Reason.of("apply.packages", new Term.Number(measured.amount() / size, 1),
+				new Term.Amount(MeasuredAmount.down(size, product.unit(), this.context.request().units()))));
 	}
 
 	/** That the dose counts what age has left of the strength on the label. */

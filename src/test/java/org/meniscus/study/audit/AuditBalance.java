@@ -86,8 +86,9 @@ final class AuditBalance {
 		for (double acid = ACID_STEP; acid <= MOST_ACID; acid += ACID_STEP) {
 			if (!outside(this.at.atCeiling().plus(0, -acid, 0, 0, 0, 0, 0, 0).ph())) {
 				AuditWater settled = this.at.settled().plus(0, -acid, 0, 0, 0, 0, 0, 0);
-				return !outside(settled.ph()) && (!known
-						|| outOfBand(settled.saturationIndex()) <= outOfBand(this.at.now().saturationIndex()) + INDEX_TOLERANCE);
+				double first = this.at.now().plus(0, -acid, 0, 0, 0, 0, 0, 0).saturationIndex();
+				return !outside(settled.ph()) && (!known || first > INDEX_FLOOR
+						&& outOfBand(settled.saturationIndex()) <= outOfBand(this.at.now().saturationIndex()) + INDEX_TOLERANCE);
 			}
 		}
 		return false;
@@ -114,10 +115,9 @@ final class AuditBalance {
 		}
 	}
 
-	/** With the index above its band alkali would bring lime out: air lifts pH without it. */
+	/** Where the water does not attack, and more alkali would bring lime out, air lifts pH. */
 	private boolean airLifts() {
-		return this.at.says("work.aerate") && outOfBand(this.at.now().saturationIndex() + INDEX_TOLERANCE) > 0
-				&& this.at.now().saturationIndex() > 0;
+		return this.at.says("work.aerate") && this.at.now().saturationIndex() > 0;
 	}
 
 	/** Acid follows on what lifts alkalinity first (order of the trade's facts, 1.4), or would make the water attack. */
@@ -150,7 +150,7 @@ final class AuditBalance {
 		boolean phFirst = tested != null && tested > 8.0 + 1e-9 && end.ph() > 7.8 - 0.1 && settled > INDEX_FLOOR - INDEX_TOLERANCE
 				&& settled < before;
 		// want of chlorine and combined chlorine close a pool, its index does not
-		double alone = (bringsBalance() || !outside(end.ph())) ? outOfBand(this.at.chlorineAlone(true).saturationIndex()) : 0;
+		double alone = outOfBand(this.at.chlorineAlone(true).saturationIndex());
 		boolean capped = this.at.says("later.rest-next-visit") && this.at.adds(Step.Purpose.RAISE_PH);
 		if (!phFirst && !capped && outOfBand(settled) > Math.max(outOfBand(before), alone) + INDEX_TOLERANCE) {
 			double ph = Objects.requireNonNull(this.at.readings().ph());

@@ -4,11 +4,11 @@ package org.meniscus.study.audit;
 enum AuditCheck {
 
 	PH_LEFT_OUT("a1", "pH began in 7.2 to 7.8 and settles outside, chlorine of the plan used up"),
-	PH_OUT_WITH_CHLORINE("a2", "the same with that chlorine still there"),
-	PH_FORGOTTEN("a3", "pH below 7.0 or above 8.0, nothing goes in for it and nothing says what to bring"),
-	LEFT_OUT_FOR_WANT("a4", "a1, b1 or b2 where what would hold it is not along and the plan says what to bring"),
-	INDEX_LEFT("b1", "saturation index settles further out of its band than before, pH was in range"),
-	INDEX_LEFT_PH_OUT("b2", "the same where pH was out of range and had to be moved"),
+	PH_OUT_WITH_CHLORINE("a2", "the same as people may go in first, where acid could hold both; not beside what lifts TA nor at closing"),
+	PH_FORGOTTEN("a3", "pH below 7.0 or above 8.0, nothing goes in for it, and nothing says what to bring or why acid or alkali waits"),
+	LEFT_OUT_FOR_WANT("a4", "a1, a2, b1 or b2 by more than chlorine, where what would hold it is not along and the plan says what to bring"),
+	INDEX_LEFT("b1", "saturation index settles further out of its band than before and than by chlorine alone, pH was in range"),
+	INDEX_LEFT_PH_OUT("b2", "the same where pH was out of range; above 8.0 acid comes first down to index -0.6"),
 	INDEX_BY_ACID("b3", "an acid step takes the saturation index below -0.6"),
 	TABLETS_OFFERED("c1", "offers tablets that the same plan keeps out"),
 	FEED_DOWN_AND_UP("c2", "cell or feeder down or off, and offers to raise it"),

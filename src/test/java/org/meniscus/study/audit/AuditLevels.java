@@ -179,7 +179,10 @@ final class AuditLevels {
 			Double error = TEST_ERROR.get(step.purpose());
 			// what stabilizer in grains takes from pH is answered at the visit that finds it
 			boolean dissolved = step.purpose() == Step.Purpose.RAISE_PH && this.at.dissolvesSlowly();
-			if (level == null || error == null || dissolved || deferred(step) || this.at.misses(step.purpose())) {
+			// what the rest of the chlorine does to pH is answered with it
+			boolean rest = step.purpose() == Step.Purpose.RAISE_PH && this.at.says("later.rest");
+			boolean repeated = step.purpose() == Step.Purpose.RAISE_FC && this.at.says("later.ammonia-again");
+			if (level == null || error == null || dissolved || rest || repeated || deferred(step) || this.at.misses(step.purpose())) {
 				continue;
 			}
 			double by = Math.abs(step.after().value(level, 0) - step.before().value(level, 0));

@@ -86,8 +86,8 @@ final class AuditWords {
 			"offer.sooner", "work.cover-off", "work.stop-feed", "work.chlorine-falls", "work.heater-off", "work.change-sanitizer",
 			"work.aerate-for-ta", "work.aerate", "not.cell-cold", "not.oxidizer-trust", "note.volume-estimated", "note.fc-too-high",
 			"note.tablets-bring-cya", "swim.combined", "swim.combined-indoor", "later.test-morning", "later.hold",
-			"note.fc-not-held", "note.replace-first",
-			"when.dusk", "why.ta-high");
+			"note.fc-not-held", "note.replace-first", "when.dusk", "why.ta-high", "why.combined", "later.acid-after-alkalinity",
+			"later.rest-next-visit", "later.rest", "later.ammonia-again");
 
 	private static final Pattern ZERO_AMOUNT = Pattern.compile("(^|[ (])0 (oz|lb|g|kg|mL|L|fl oz|tsp|qt|gal)\\b");
 
