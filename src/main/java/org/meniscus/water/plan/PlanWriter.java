@@ -83,7 +83,6 @@ final class PlanWriter {
 		}
 		SwimReadiness swim = swimReadiness(levels);
 		Double swimWithin = this.request.swimWithinHours();
-		// A sequestrant that the plan gives by the reading stands among its steps.
 		if (swimWithin != null && (swim.state() == SwimReadiness.State.CLOSED || swim.waitHours() > swimWithin)) {
 			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, Reason.of("note.not-ready", new Term.Hours(swimWithin))));
 		}
