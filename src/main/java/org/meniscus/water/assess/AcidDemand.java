@@ -42,6 +42,9 @@ public final class AcidDemand {
 	/** The saturation index is looked at where pH stands by the end of the week. */
 	private static final double WEEK_END_PH = 7.6;
 
+	/** A drop of the usual test, ppm. */
+	private static final double ALKALINITY_STEP = 10;
+
 	private static final int WEEK = 7;
 
 	/** Borate as it is used, ppm boron: upper end of 30 to 50; common practice, no source. */
@@ -72,13 +75,15 @@ public final class AcidDemand {
 		Term weekly = new Term.Amount(
 				MeasuredAmount.down(ProductEffects.amount(muriatic, acid.getAsDouble(), volume.litres()), muriatic, units));
 		Term climb = new Term.Difference(Level.PH, rise);
-		Water less = now.withTotalAlkalinity(range.idealLow());
-		double lessRise = rise(drift, less);
-		boolean corrodes = found.ch() != null
-				&& Speciation.of(less.withPh(WEEK_END_PH)).calciteSaturationIndex() < SaturationBand.of(pool).low();
-		if (found.ta() > range.idealLow() && rise - lessRise >= LEAST_GAIN && !corrodes) {
-			return Reason.of("work.acid-alkalinity", climb, weekly, Term.of(Level.TA, range.idealLow()),
-					new Term.Difference(Level.PH, Math.max(0, lessRise)));
+		for (double alkalinity = range.idealLow(); alkalinity < found.ta(); alkalinity += ALKALINITY_STEP) {
+			Water less = now.withTotalAlkalinity(alkalinity);
+			double lessRise = rise(drift, less);
+			boolean corrodes = found.ch() != null
+					&& Speciation.of(less.withPh(WEEK_END_PH)).calciteSaturationIndex() < SaturationBand.of(pool).low();
+			if (rise - lessRise >= LEAST_GAIN && !corrodes) {
+				return Reason.of("work.acid-alkalinity", climb, weekly, Term.of(Level.TA, alkalinity),
+						new Term.Difference(Level.PH, Math.max(0, lessRise)));
+			}
 		}
 		double borateRise = rise(drift, Dosing.add(now, Reagent.BORIC_ACID, Math.max(0, BORATE - now.borate())).withPh(USUAL_PH));
 		return (pool.targets().range(Level.BORATE) != null && rise - borateRise >= LEAST_GAIN)

@@ -31,7 +31,7 @@ public final class CellSetting {
 	 */
 	public static @Nullable Reason of(PoolFacts pool, Readings found, double supply) {
 		Equipment.Cell cell = pool.equipment().cell();
-		Double hours = pool.equipment().pumpHours();
+		Double hours = EquipmentWork.pumpHours(pool);
 		Volume volume = pool.volume();
 		if (cell == null || hours == null || volume == null || pool.sanitizer() != Sanitizer.SALT_CELL || isCold(pool, found)) {
 			return null;
@@ -54,14 +54,15 @@ public final class CellSetting {
 	/** The same where the setting is off by more than a step; null where it is right. @param use FC used up a day, ppm */
 	public static @Nullable Reason correction(PoolFacts pool, Readings found, double use) {
 		Equipment.Cell cell = pool.equipment().cell();
-		Double hours = pool.equipment().pumpHours();
+		Double hours = EquipmentWork.pumpHours(pool);
 		Volume volume = pool.volume();
 		if (cell == null || hours == null || volume == null) {
 			return null;
 		}
 		double wanted = FULL * use * volume.litres() / 1000 / (cell.gramsPerDay() * hours / 24);
 		Double now = cell.percent();
-		boolean right = now != null && (Math.abs(wanted - now) <= cell.stepPercent() || (wanted > FULL && now >= FULL));
+		boolean right = now != null && hours.equals(pool.equipment().pumpHours())
+				&& (Math.abs(wanted - now) <= cell.stepPercent() || (wanted > FULL && now >= FULL));
 		return right ? null : of(pool, found, use);
 	}
 

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
@@ -84,12 +85,26 @@ public final class EquipmentWork {
 		Volume volume = this.pool.volume();
 		Double turnover = (volume == null) ? null : this.equipment.turnoverHours(volume.litres());
 		Double hours = this.equipment.pumpHours();
-		if (turnover == null || hours == null || this.pool.body() == BodyOfWater.SPA || hours >= TURNOVERS * turnover - 0.5) {
+		Double wanted = pumpHours(this.pool);
+		if (turnover == null || hours == null || wanted == null || this.pool.body() == BodyOfWater.SPA) {
 			return;
 		}
-		double wanted = Math.ceil(TURNOVERS * turnover - 1e-6);
-		this.work.add((wanted <= 24) ? Reason.of("work.run-time", new Term.Hours(wanted), new Term.Hours(hours))
-				: Reason.of("work.flow-low", new Term.Hours(turnover)));
+		if (TURNOVERS * turnover > 24) {
+			this.work.add(Reason.of("work.flow-low", new Term.Hours(turnover)));
+		}
+		else if (wanted > hours) {
+			this.work.add(Reason.of("work.run-time", new Term.Hours(wanted), new Term.Hours(hours)));
+		}
+	}
+
+	/** Hours a day for which the pump runs once it turns the water over; those on file where that is enough or not known. */
+	static @Nullable Double pumpHours(PoolFacts pool) {
+		Volume volume = pool.volume();
+		Double turnover = (volume == null) ? null : pool.equipment().turnoverHours(volume.litres());
+		Double hours = pool.equipment().pumpHours();
+		boolean enough = hours == null || turnover == null || pool.body() == BodyOfWater.SPA || TURNOVERS * turnover > 24
+				|| hours >= TURNOVERS * turnover - 0.5;
+		return enough ? hours : Double.valueOf(Math.ceil(TURNOVERS * turnover - 1e-6));
 	}
 
 	/** None leaves anything in the water that disinfects; UV breaks chloramines; an ionizer adds copper as long as it runs. */

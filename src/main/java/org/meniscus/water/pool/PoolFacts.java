@@ -70,12 +70,13 @@ public record PoolFacts(@Nullable Volume volume, VolumeCertainty certainty, Body
 
 	/**
 	 * A wait for mixing in this pool, hours: the usual one, that of the label, is the least; where the flow on file turns the water over
-	 * more slowly than usual it grows along, up to one turnover.
+	 * more slowly than usual it grows along, up to one turnover, in steps of five minutes.
 	 */
 	public double mixingHours(double usual) {
 		Double turnover = (this.volume == null) ? null : this.equipment.turnoverHours(this.volume.litres());
-		return (turnover == null) ? usual
-				: Math.max(usual, Math.min(turnover, usual * Math.min(Equipment.MOST_MIXING, turnover / Equipment.USUAL_TURNOVER)));
+		double grown = (turnover == null) ? 0
+				: Math.min(turnover, usual * Math.min(Equipment.MOST_MIXING, turnover / Equipment.USUAL_TURNOVER));
+		return (grown <= usual) ? usual : Math.ceil(grown * 12 - 1e-6) / 12;
 	}
 
 	/** The same in minutes, rounded up. */
