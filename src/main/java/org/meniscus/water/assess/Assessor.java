@@ -31,6 +31,9 @@ public final class Assessor {
 	/** Largest CYA to FC ratio in an open pool: model code of 2023 (4th edition), announcement of the Council for the Model Aquatic Health Code. */
 	private static final double CLOSING_RATIO = 45;
 
+	/** Of the ceiling: what lies above it is for use until the next visit; common practice, no source. */
+	private static final double HELD_SHARE = 0.75;
+
 	private static final String MODEL_CODE = "model code values, Service Industry News, April 2022; CYA at most 45 times FC, model code of 2023";
 
 	private static final String RATIO = "CYA to FC ratio, Falk et al., Water 11(6) 1314, 2019, figure from memory";
@@ -87,10 +90,12 @@ public final class Assessor {
 		return Math.max(fcBase(pool, readings), or(readings.cya(), 0) / CLOSING_RATIO);
 	}
 
-	/** FC that doses can hold, ppm: what stabilizer asks for, or where the ceiling has no room for that what people may swim in. */
+	/**
+	 * FC that doses can hold, ppm: what stabilizer asks for as far as the ceiling leaves room for what is used up, never less than
+	 * people may swim in. More stabilizer never asks for less.
+	 */
 	public static double fcToHold(PoolFacts pool, Readings readings, TreatmentPolicy policy) {
-		double minimum = fcMinimum(pool, readings, policy);
-		return minimumReachesCeiling(minimum, policy.fcCeiling()) ? fcToSwim(pool, readings) : minimum;
+		return Math.max(fcToSwim(pool, readings), Math.min(fcMinimum(pool, readings, policy), HELD_SHARE * policy.fcCeiling()));
 	}
 
 	/** FC that protects the water of this pool, ppm: no less than people may swim in, and what stabilizer asks for by policy. */

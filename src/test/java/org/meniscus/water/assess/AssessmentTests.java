@@ -254,4 +254,14 @@ class AssessmentTests {
 			.toList();
 	}
 
+	@Test
+	void moreStabilizerNeverAsksForLessChlorine() {
+		double before = 0;
+		for (double cya = 0; cya <= 200; cya += 5) {
+			double held = Assessor.fcToHold(OUTDOORS, Readings.builder().cya(cya).build(), POLICY);
+			assertThat(held).as("CYA %s", cya).isBetween(before, Math.max(4, cya / 45));
+			before = held;
+		}
+	}
+
 }
