@@ -253,7 +253,10 @@ public class SeasonFormatter {
 				case READING_DOUBTED -> text(locale, key, day(figures.get(0).longValue(), locale), number(level, figures.get(1)),
 						number(level, figures.get(2)));
 				case READINGS_SWAPPED -> text(locale, key, day(figures.get(0).longValue(), locale));
-				case WATER_REPLACED -> text(locale, key, day(figures.get(0).longValue(), locale), Math.round(100 * figures.get(1)));
+				// stored before its probability was
+				case WATER_REPLACED -> text(locale, key, day(figures.get(0).longValue(), locale), Math.round(100 * figures.get(1)),
+						(figures.size() > 2) ? percent(figures.get(2)) : "–");
+				case LEAK_SUSPECTED -> text(locale, key, percent(figures.get(0)), Math.round(figures.get(1)));
 				case DOSE_DOUBTED -> text(locale, key, day(figures.get(0).longValue(), locale), number(level, figures.get(1)));
 				case SCALE_ENDED -> text(locale, key, figures.isEmpty() ? "–" : number(level, figures.get(0)));
 				case VOLUME_DOUBTED -> text(locale, key);

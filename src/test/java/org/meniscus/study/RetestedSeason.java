@@ -37,8 +37,8 @@ record RetestedSeason(NamedSeason season, TrueLevels truth, boolean fortnightly,
 	/** Where no hardness of the fill water is on record, ppm. Assumption. */
 	private static final double USUAL_FILL_HARDNESS = 160;
 
-	/** @param day after the visit on which it took place @param share of the water */
-	record Drain(long day, double share) {
+	/** @param day after the visit on which it took place @param share of the water @param leak share of the water a day from then on */
+	record Drain(long day, double share, double leak) {
 	}
 
 	/** True levels by day of the season. */
@@ -109,6 +109,9 @@ record RetestedSeason(NamedSeason season, TrueLevels truth, boolean fortnightly,
 			return now;
 		}
 		double fill = (level == Level.CH) ? season.record().pool().fill().getOrDefault(Level.CH, USUAL_FILL_HARDNESS) : 0;
+		if (drain.leak() > 0) {
+			return Math.max(0, fill + (now - fill) * Math.exp(-drain.leak() * (day - drain.day())));
+		}
 		double taken = drain.share() * (truth.at(level, drain.day() - season.first()) - fill);
 		return Math.max(0, now - taken * Math.exp(-DWINDLES_PER_DAY * (day - drain.day())));
 	}

@@ -9,6 +9,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
 
 import org.jspecify.annotations.Nullable;
@@ -32,6 +34,11 @@ import org.meniscus.water.units.XorShiftRandom;
 public final class UnrecordedDrainStudy {
 
 	private static final double LEAST_SHARE = 0.3, MOST_SHARE = 0.6;
+
+	/** Share of the water: 10 mm of 1,430 mm; from which day of the season on. */
+	private static final double LEAK_A_DAY = 0.007;
+
+	private static final int LEAK_BEGINS = 56;
 
 	/** Visits with a test before and after the drain. */
 	private static final int TESTS_BEFORE = 3, TESTS_AFTER = 2;
@@ -62,6 +69,7 @@ public final class UnrecordedDrainStudy {
 						: "tested as often as in the folder: often one level, or neither");
 				print(study(Path.of(args[0]), seed, fortnightly, 1), out);
 			}
+			print(leaks(Path.of(args[0]), seed, 1), out);
 			return 0;
 		}
 		catch (NumberFormatException ex) {
@@ -150,6 +158,49 @@ public final class UnrecordedDrainStudy {
 		return new Case(falselyFound, drawn, 0, 0);
 	}
 
+	/** @param seasons as they are; leaks of the simulation are among them @param noted of these @param leaks drawn @param found by weeks */
+	record LeakTally(int seasons, int noted, int leaks, Map<Integer, Integer> found) {
+	}
+
+	/** Both levels tested at every other visit; water leaks at {@link #LEAK_A_DAY} from {@link #LEAK_BEGINS} on. */
+	static LeakTally leaks(Path folder, long seed, int every) throws IOException {
+		SeasonDataset dataset = SeasonDataset.read(folder);
+		Map<String, RetestedSeason.TrueLevels> truth = RetestedSeason.TrueLevels.read(folder.resolve("truth.csv"));
+		int noted = 0;
+		int leaks = 0;
+		Map<Integer, Integer> found = new TreeMap<>(Map.of(4, 0, 8, 0, 12, 0, 16, 0));
+		for (int n = 0; n < dataset.seasons().size(); n += every) {
+			NamedSeason season = dataset.seasons().get(n);
+			DriftEngine engine = new DriftEngine(Objects.requireNonNull(dataset.climates().get(season.climate())), SETTINGS);
+			RetestedSeason tested = new RetestedSeason(season, truth.get(season.name()), true, seed);
+			noted += (leakNoted(engine.walkForward(tested.record(null)), Long.MIN_VALUE) < Long.MAX_VALUE) ? 1 : 0;
+			long begins = season.first() + LEAK_BEGINS;
+			List<SeasonVisit> visits = season.record().visits();
+			if (visits.get(visits.size() - 1).day() >= begins + 112) {
+				leaks++;
+				long day = leakNoted(engine.walkForward(tested.record(new RetestedSeason.Drain(begins, 0, LEAK_A_DAY))), begins);
+				found.replaceAll((weeks, count) -> count + ((day <= begins + 7L * weeks) ? 1 : 0));
+			}
+		}
+		return new LeakTally(dataset.seasons().size() / every, noted, leaks, found);
+	}
+
+	/** First day after so many on which a leak is noted; {@link Long#MAX_VALUE} for never. */
+	private static long leakNoted(WalkForward walk, long after) {
+		while (walk.hasNext()) {
+			SeasonDrift drift = walk.next(TechnicianBias.NONE);
+			if (drift.today() > after && drift.notes().stream().anyMatch(note -> note.code() == DriftNote.Code.LEAK_SUSPECTED)) {
+				return drift.today();
+			}
+		}
+		return Long.MAX_VALUE;
+	}
+
+	private static void print(LeakTally tally, PrintStream out) {
+		out.println(tally.leaks + " leaks of 10 mm a day, found by weeks after their start: " + tally.found);
+		out.println(tally.seasons + " pool-seasons as they are, leaks of the simulation among them: one noted in " + tally.noted);
+	}
+
 	private static @Nullable DriftNote note(SeasonDrift drift) {
 		return drift.notes().stream().filter(note -> note.code() == DriftNote.Code.WATER_REPLACED).findFirst().orElse(null);
 	}
@@ -162,7 +213,7 @@ public final class UnrecordedDrainStudy {
 		long to = tested.get(tested.size() - TESTS_AFTER);
 		List<Long> days = new ArrayList<>(
 				record.visits().stream().map(SeasonVisit::day).filter(day -> day >= from && day < to).distinct().toList());
-		return new RetestedSeason.Drain(days.get((int) (days.size() * random.uniform())), random.uniform(LEAST_SHARE, MOST_SHARE));
+		return new RetestedSeason.Drain(days.get((int) (days.size() * random.uniform())), random.uniform(LEAST_SHARE, MOST_SHARE), 0);
 	}
 
 }

@@ -22,6 +22,15 @@ class UnrecordedDrainStudyTests {
 		assertThat(Math.abs(tally.shareError())).isLessThan(0.05);
 	}
 
+	/** Half of those drawn within 16 weeks; where none was drawn, as many as the simulation has (one pool in eight) and few more. */
+	@Test
+	void leaksAreFoundBeforeTheSeasonIsOver() throws IOException {
+		UnrecordedDrainStudy.LeakTally tally = UnrecordedDrainStudy.leaks(Path.of("src/test/resources/drift"), 3, 16);
+		assertThat(tally.leaks()).isGreaterThan(18);
+		assertThat(tally.found().get(16)).isGreaterThan(tally.leaks() / 2);
+		assertThat(tally.noted()).isLessThanOrEqualTo(tally.seasons() / 4);
+	}
+
 	@Test
 	void whatCannotBeUnderstoodIsSaid() {
 		ByteArrayOutputStream err = new ByteArrayOutputStream();

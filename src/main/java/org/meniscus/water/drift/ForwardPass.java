@@ -209,8 +209,10 @@ final class ForwardPass {
 		List<DriftNote> notes = new ArrayList<>(filter.notes.stream().filter(note -> note.level() == null).toList());
 		UnrecordedDrain.Finding drain = filter.unrecordedDrain.finding(filter.weight);
 		if (drain != null) {
-			notes.add(DriftNote.of(DriftNote.Code.WATER_REPLACED, null, drain.day(), drain.share()));
+			notes.add(DriftNote.of(DriftNote.Code.WATER_REPLACED, null, drain.day(), drain.share(), drain.probability()));
 		}
+		filter.leak().filter(leak -> leak.probability() >= UnrecordedDrain.TOLD_FROM)
+			.ifPresent(leak -> notes.add(DriftNote.of(DriftNote.Code.LEAK_SUSPECTED, null, leak.probability(), leak.perDay())));
 		Double volume = pool().volume();
 		if (volume == null) {
 			notes.add(DriftNote.of(DriftNote.Code.VOLUME_UNKNOWN, null));

@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
 
@@ -173,6 +174,23 @@ final class LevelParticleFilter {
 			sum += weight[i] * Math.log(state.mean(state.doseFactor, i));
 		}
 		return recordedVolume / Math.exp(sum);
+	}
+
+	/** @param perDay mm, if there is one */
+	record Leak(double probability, double perDay) {
+	}
+
+	/** Whether the pool leaks now; empty where no particle says so. */
+	Optional<Leak> leak() {
+		double probability = 0;
+		double perDay = 0;
+		for (int i = 0; i < particleCount; i++) {
+			if (parameters.leak[i] > 0) {
+				probability += weight[i];
+				perDay += weight[i] * parameters.leak[i];
+			}
+		}
+		return (probability > 0) ? Optional.of(new Leak(probability, perDay / probability)) : Optional.empty();
 	}
 
 	/** Lets the days before {@code to} pass. */

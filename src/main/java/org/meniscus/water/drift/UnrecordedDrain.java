@@ -10,9 +10,9 @@ import org.meniscus.water.pool.SlowLevels;
 import org.meniscus.water.units.XorShiftRandom;
 
 /**
- * The hypothesis that water was replaced and nobody wrote it down: all levels move towards the fill water at once. A few particles take
- * it up when the readings of a visit all but ask for it, with weights that make up for how many do (importance sampling); the readings of
- * this and later visits decide.
+ * The hypotheses that water was replaced and nobody wrote it down, or that the pool began to leak: all levels move towards the fill water,
+ * once or more and more. A few particles take each up when the readings of a visit all but ask for it, with weights that make up for how
+ * many do (importance sampling); the readings of this and later visits decide.
  */
 final class UnrecordedDrain {
 
@@ -25,8 +25,8 @@ final class UnrecordedDrain {
 	/** Share replaced: less is not told from other losses, more is seldom left unsaid. Assumption. */
 	private static final double LEAST_SHARE = 0.2, MOST_SHARE = 0.8;
 
-	/** Particles that take the hypothesis up. */
-	private static final double PROPOSED = 0.25;
+	/** Particles that take the hypothesis up, and those that take up a leak instead, which began since the last test. */
+	private static final double PROPOSED = 0.25, PROPOSED_LEAKS = 0.15;
 
 	/** Spread of the share within a particle. */
 	private static final double SHARE_SPREAD = 0.06;
@@ -35,7 +35,7 @@ final class UnrecordedDrain {
 	private static final double SURPRISE = 3;
 
 	/** Told from this probability on. */
-	static final double TOLD_FROM = 0.7;
+	static final double TOLD_FROM = 0.75;
 
 	private final LevelParticleFilter filter;
 
@@ -70,21 +70,35 @@ final class UnrecordedDrain {
 		if (first || weeks <= 0 || surprise(visit) < SURPRISE) {
 			return;
 		}
-		double prior = CHANCE_PER_WEEK * weeks;
 		double sum = 0;
 		for (int i = 0; i < weight.length; i++) {
-			if (random.chance(PROPOSED)) {
+			double leakPrior = (filter.parameters.leak[i] == 0) ? Priors.LEAK_BEGINS * weeks : 0;
+			double leakProposed = (leakPrior > 0) ? PROPOSED_LEAKS : 0;
+			double prior = CHANCE_PER_WEEK * weeks;
+			double drawn = random.uniform();
+			if (drawn < PROPOSED) {
 				weight[i] *= prior / PROPOSED;
 				day[i] = visit.day();
 				share[i] = random.uniform(LEAST_SHARE, MOST_SHARE);
 				filter.replaceWater(i, share[i], SHARE_SPREAD);
 			}
+			else if (drawn < PROPOSED + leakProposed) {
+				weight[i] *= leakPrior / leakProposed;
+				beginLeak(i, random.uniform(0, 7 * weeks), random);
+			}
 			else {
-				weight[i] *= (1 - prior) / (1 - PROPOSED);
+				weight[i] *= (1 - prior - leakPrior) / (1 - PROPOSED - leakProposed);
 			}
 			sum += weight[i];
 		}
 		Resampling.normalize(weight, sum);
+	}
+
+	/** It has been leaking for so many days already: the balance up to this visit did not know. */
+	private void beginLeak(int i, double days, XorShiftRandom random) {
+		double leak = Priors.drawLeak(random);
+		filter.parameters.leak[i] = leak;
+		filter.replaceWater(i, 1 - Math.exp(-leak * days / filter.parameters.depth[i]), 0);
 	}
 
 	/** How far readings are off towards the fill water, in variances. */

@@ -38,8 +38,10 @@ public record DriftNote(Code code, @Nullable Level level, List<Double> figures) 
 		READING_DOUBTED,
 		/** CYA and CH of a visit fit better the other way round: ‹day›. */
 		READINGS_SWAPPED,
-		/** Readings say that water was replaced though no visit records it: ‹day of the visit that found it, share, 0 to 1›. */
+		/** Readings look as if water was replaced though no visit records it: ‹day of the visit that found it, share, 0 to 1, probability›. */
 		WATER_REPLACED,
+		/** Readings look as if the pool leaks: ‹probability, mm a day if it does›. */
+		LEAK_SUSPECTED,
 		/** No volume on record, so no dose can be counted. */
 		VOLUME_UNKNOWN,
 		/** Depth from volume and area, or the effect of doses, speaks against the recorded volume: ‹recorded, m3; likelier, m3›. */

@@ -106,6 +106,29 @@ class UnrecordedDrainTests {
 		assertThat(today(drift, Level.CYA)).isBetween(68.0, 88.0);
 	}
 
+	/** 12 mm a day of about 1,430 mm are 0.84 % of the water: each level falls by that share of what it is above the fill water. */
+	@Test
+	void leakIsNotedWithItsChanceAndItsSize() {
+		List<SeasonVisit> visits = new ArrayList<>();
+		for (int week = 0; week <= 22; week += 2) {
+			double left = Math.exp(-0.0084 * 7 * Math.max(0, week - 6));
+			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings(10.0 * Math.round(9 * left), 10.0 * Math.round(20 + 28 * left)),
+					List.of(),
+					false, 0));
+			if (week == 6) {
+				assertThat(leak(assess(visits))).as("before it began").isNull();
+			}
+		}
+		DriftNote note = leak(assess(visits));
+		assertThat(note).isNotNull();
+		assertThat(note.figures().get(0)).isBetween(UnrecordedDrain.TOLD_FROM, 1.0);
+		assertThat(note.figures().get(1)).isBetween(5.0, 20.0);
+	}
+
+	private static @Nullable DriftNote leak(SeasonDrift drift) {
+		return drift.notes().stream().filter(note -> note.code() == DriftNote.Code.LEAK_SUSPECTED).findFirst().orElse(null);
+	}
+
 	/** Fill water of 200 ppm takes CH 480 to 368 when 40 % is replaced: CH is not tested after it and follows all the same. */
 	@Test
 	void levelsThatWereNotTestedFollowToo() {
