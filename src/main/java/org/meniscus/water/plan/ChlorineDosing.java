@@ -115,7 +115,7 @@ final class ChlorineDosing {
 		Term needed = Term.of(Level.FC, required);
 		if (this.context.treatsInNewWater()) {
 			this.run.note("note.growth-in-new-water");
-			return Math.max(Math.min(this.minimum, aim), Math.min(aim, shock.least()));
+			return Math.min(aim, Math.max(this.policy.fcCeiling(), shock.least()));
 		}
 		if (this.context.chlorineForAmmonia() > 0 && required > aim + 1e-9) {
 			this.run.note(Reason.of("note.ammonia-in-parts", needed, Term.of(Level.FC, aim)));

@@ -118,6 +118,10 @@ final class Contraindications {
 		return all;
 	}
 
+	boolean closedAnyway() {
+		return this.closedAnyway;
+	}
+
 	/** Why products of an ingredient stay out of this plan; null when they need not. */
 	@Nullable
 	Reason reasonAgainst(ActiveIngredient ingredient) {

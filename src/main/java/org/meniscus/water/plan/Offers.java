@@ -8,7 +8,6 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.CellSetting;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.demand.ChlorineDemand;
-import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
@@ -18,9 +17,13 @@ import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.season.SeasonValue;
+import org.meniscus.water.season.State;
 
 /**
  * What would make chlorine last until the next visit where a plan's dose alone does not: actions that can be taken here. Each kind passes
@@ -31,7 +34,8 @@ final class Offers {
 	/** What is offered. */
 	private enum Kind {
 
-		EARLIER_STOP, TABLETS(ActiveIngredient.TRICHLOR, SituationProcedure.Act.FEED_DOWN, SituationProcedure.Act.OTHER_CHLORINE),
+		EARLIER_STOP, CLIENT_ADDS(ActiveIngredient.SODIUM_HYPOCHLORITE),
+		TABLETS(ActiveIngredient.TRICHLOR, SituationProcedure.Act.FEED_DOWN, SituationProcedure.Act.OTHER_CHLORINE),
 		CELL(null, SituationProcedure.Act.FEED_DOWN, SituationProcedure.Act.CELL_OFF),
 		FEEDER(ActiveIngredient.TRICHLOR, SituationProcedure.Act.FEED_DOWN, SituationProcedure.Act.OTHER_CHLORINE),
 		COVER(null, SituationProcedure.Act.COVER_OFF), STABILIZER(ActiveIngredient.CYANURIC_ACID), NEW_WATER;
@@ -53,6 +57,9 @@ final class Offers {
 
 	/** Less supply than this is none that a setting could be a multiple of, ppm FC a day. */
 	private static final double LEAST_SUPPLY = 0.1;
+
+	/** Share of one drain. */
+	private static final double ONE_DRAIN = 1.0 / 3;
 
 	private static final double EPSILON = 1e-9;
 
@@ -92,6 +99,7 @@ final class Offers {
 	static List<Reason> of(PlanContext context, ResidualTarget target, DosingResult dosing) {
 		Offers all = new Offers(context, target, dosing);
 		all.earlierStop();
+		all.clientAdds();
 		all.supply();
 		all.cover();
 		all.stabilizer();
@@ -117,8 +125,29 @@ final class Offers {
 
 	private void earlierStop() {
 		int sooner = this.target.lastHeldDay(this.fc);
+		if (sooner == 0 && this.days > 1 && this.target.expected(this.fc, 1) >= this.target.minimum()) {
+			// More likely than not.
+			sooner = 1;
+		}
 		if (sooner > 0) {
 			offer(Kind.EARLIER_STOP, Reason.of("offer.sooner", new Term.Days(sooner)));
+		}
+	}
+
+	/** Between visits the client brings back what has been used up, as often as it takes; where nothing feeds the pool. */
+	private void clientAdds() {
+		if (this.pool.sanitizer() != Sanitizer.CHLORINE_BY_HAND && this.pool.sanitizer() != Sanitizer.FLOATER) {
+			return;
+		}
+		int each = Math.max(1, this.target.lastHeldDay(this.fc));
+		Product poured = this.dosing.productFor(Step.Purpose.RAISE_FC);
+		Product product = (poured != null && poured.kind().ingredient() == ActiveIngredient.SODIUM_HYPOCHLORITE) ? poured
+				: Product.usual("usual", ProductKind.LIQUID_CHLORINE_10);
+		MeasuredAmount amount = MeasuredAmount.down(
+				ProductEffects.amount(product, this.fc - this.target.expected(this.fc, each), this.context.litres()), product,
+				this.request.units());
+		if (each < this.days && !amount.isZero() && this.fc > this.target.minimum() - EPSILON) {
+			offer(Kind.CLIENT_ADDS, Reason.of("offer.client-adds", new Term.Amount(amount), Term.of(product.kind()), new Term.Days(each)));
 		}
 	}
 
@@ -152,7 +181,8 @@ final class Offers {
 		Product any = (tablets != null) ? tablets : Product.usual("usual", ProductKind.TRICHLOR_TAB);
 		double cya = this.context.water().water().cyanuricAcid() + supply * this.days * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
 		boolean touches = this.pool.sanitizer() != Sanitizer.TABLET_FEEDER && any.kind().avoid().contains(this.pool.surface());
-		if (this.request.forecast().tablets() != null || touches || cya > DissolvingTablets.cyaLimit(this.pool)
+		if (this.request.forecast().tablets() != null || touches
+				|| cya > SeasonValue.tabletCyaCap(this.pool, this.request.policy(), this.target.expectedFromCeiling(supply))
 				|| any.preference() == ProductPreference.NEVER
 				|| this.context.contraindications().rejection(any, Step.Purpose.FEED, this.context.water(), false) != null) {
 			return;
@@ -171,7 +201,7 @@ final class Offers {
 	private void cover() {
 		ChlorineDemand demand = this.request.forecast().demand();
 		double lost = demand.firstOrderRate() * this.fc;
-		if (lost > 0.5 * demand.use(this.fc).middle() && outdoorPool() && this.pool.equipment().coverHours() == null) {
+		if (this.target.isHeldCovered(this.fc) && outdoorPool() && this.pool.equipment().coverHours() == null) {
 			offer(Kind.COVER, Reason.of("offer.cover", Term.of(Level.FC, lost), Term.of(Level.FC, demand.use(this.fc).middle())));
 		}
 	}
@@ -193,8 +223,10 @@ final class Offers {
 		Double cya = this.request.effectiveReadings().cya();
 		Range range = this.pool.targets().range(Level.CYA);
 		Double minimum = this.context.assessment().fcMinimum();
+		SeasonValue season = this.context.season();
 		if (cya != null && range != null && minimum != null && this.context.replacement() == null
-				&& cya / this.request.policy().cyaPerFc() >= minimum - EPSILON && cya > range.idealHigh()) {
+				&& cya / this.request.policy().cyaPerFc() >= minimum - EPSILON && ((season == null) ? cya > range.idealHigh()
+						: season.paysToReplace(new State(cya, this.context.water().water().calciumHardness()), ONE_DRAIN, 1))) {
 			offer(Kind.NEW_WATER, Reason.of("offer.replace", Term.of(Level.CYA, cya), Term.of(Level.FC, minimum)));
 		}
 	}

@@ -21,19 +21,20 @@ final class PlanSearch {
 	/**
 	 * One way to treat the water, worked out and scored.
 	 *
+	 * @param closedCost price of the time from now on which people are kept out of a pool that its doses open
 	 * @param deferredChlorine chlorine doses left for another day
 	 * @param rank sum of the ranks of its products: what a company wants first and what the trade takes first
 	 * @param productIds in the order they go in; settles ties
 	 */
-	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, int deferredChlorine, int rank,
-			String productIds) {
+	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, double closedCost,
+			int deferredChlorine, int rank, String productIds) {
 
 		/** Best first; cost in hundredths of a minor unit, so that rounding errors do not decide. */
 		static final Comparator<Candidate> BEST_FIRST = Comparator.comparingInt(Candidate::deferredChlorine)
 			.thenComparingInt(candidate -> (int) Math.ceil(candidate.dosing().beyondLimits() * 10))
 			.thenComparingInt(Candidate::rank)
 			.thenComparingInt(candidate -> candidate.dosing().postponed())
-			.thenComparingDouble(candidate -> Math.rint(candidate.cost().objective() * 100))
+			.thenComparingDouble(candidate -> Math.rint((candidate.cost().objective() + candidate.closedCost()) * 100))
 			.thenComparing(Candidate::productIds);
 
 	}
@@ -164,7 +165,24 @@ final class PlanSearch {
 				this.lastingCost.levelCosts(this.context.water(), dosing.water(), supply.fc(), dosing.deferredDoses(),
 						supply.fcCarriedOver(this.context.water().water().freeChlorine(), fc)),
 				allPriced);
-		return new Candidate(assignment, dosing, cost, deferredChlorine, rank, productIds.toString());
+		return new Candidate(assignment, dosing, cost, closedCost(dosing), deferredChlorine, rank, productIds.toString());
+	}
+
+	/**
+	 * Where nobody has said when people come they may come any time: a day on which they are kept out is taken as dear as one on which the
+	 * pool is not protected; common practice, no source. Nothing where no dose opens the pool.
+	 */
+	private double closedCost(DosingResult dosing) {
+		if (this.context.request().swimWithinHours() != null || this.context.contraindications().closedAnyway()) {
+			return 0;
+		}
+		double hours = dosing.additions()
+			.stream()
+			.mapToDouble(
+					addition -> addition.startMinutes() / 60.0 + this.context.pool().mixingHours(addition.product().kind().waitHours()))
+			.max()
+			.orElse(0);
+		return hours / 24 * this.context.request().policy().dayBelowMinimum();
 	}
 
 	/** The best candidates with another product for the purpose of an addition, best first, each product once. */
@@ -220,6 +238,10 @@ final class PlanSearch {
 			}
 		}
 		boolean dearerNow = candidate.cost().productCost() > best.cost().productCost() + SAME_COST;
+		if (!dearerNow && candidate.closedCost() > best.closedCost() + SAME_COST
+				&& candidate.cost().objective() < best.cost().objective() + SAME_COST) {
+			return Reason.of("alternative.waits-longer");
+		}
 		if (largest != null && !dearerNow) {
 			return (largest.change() < 0)
 					? Reason.of("alternative.takes", new Term.Difference(largest.level(), -largest.change()), Term.of(largest.level()))

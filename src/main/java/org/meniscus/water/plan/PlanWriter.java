@@ -28,6 +28,7 @@ import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.season.SeasonValue;
 
 /** The best candidate as a {@link Plan}: steps, other days, swimming, and its notes. */
 final class PlanWriter {
@@ -130,7 +131,26 @@ final class PlanWriter {
 		if (setting != null) {
 			tasks.add(setting);
 		}
+		Reason tablets = tabletsOut();
+		if (tablets != null) {
+			tasks.add(tablets);
+		}
 		return tasks;
+	}
+
+	/** Where tablets have no place any more, or not this time; null where some go in or nothing is to be said of them. */
+	private @Nullable Reason tabletsOut() {
+		Double cya = this.context.effectiveReadings().cya();
+		boolean floater = this.context.pool().sanitizer() == Sanitizer.FLOATER;
+		if (!this.context.pool().sanitizer().usesTablets() || cya == null || this.residualTarget == null
+				|| this.search.best().assignment().tablets() > 0) {
+			return null;
+		}
+		if (cya >= SeasonValue.tabletCyaCap(this.context.pool(), this.request.policy(), this.residualTarget.expectedFromCeiling())) {
+			return Reason.of(floater ? "work.floater-empty" : "work.feeder-empty", Term.of(Level.CYA, cya));
+		}
+		return (floater && this.tabletSupply.tablets() != null && this.dosing.productFor(Step.Purpose.RAISE_FC) != null)
+				? Reason.of("work.no-tablets") : null;
 	}
 
 	/** That the cell makes more or less than the pool uses up at the FC it is dosed to; null where it need not be set, or not now. */

@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.demand.PoolForecast;
+import org.meniscus.water.demand.PoolKind;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
@@ -182,6 +183,24 @@ public final class ResidualTarget {
 			sooner--;
 		}
 		return Math.max(0, sooner);
+	}
+
+	/** Whether this FC holds under a cover: no more of it is lost to sun and decay than in a roofed pool. */
+	boolean isHeldCovered(double fc) {
+		ChlorineDemand own = this.demand;
+		double rate = Math.min(own.firstOrderRate(), new PoolKind(false, true, null, PoolKind.Feed.NONE).firstOrderRate(0, 0));
+		return isHeld(new ChlorineDemand(rate, own.zeroOrderRate(), own.supply(), own.logStandardError(), own.logPredictionDeviation(),
+				own.supplyDeviation(), own.intervals()), fc);
+	}
+
+	/** FC expected after so many days from this, ppm. */
+	double expected(double fc, double afterDays) {
+		return this.demand.expected(fc, afterDays);
+	}
+
+	/** FC expected at the next visit from the highest that a routine dose may bring, with so much more supply, ppm. @param supply ppm a day */
+	double expectedFromCeiling(double supply) {
+		return this.demand.withSupply(this.demand.supply() + supply).expected(this.ceiling, this.days);
 	}
 
 	/** What a feeder would have to bring a day more, ppm; zero when no supply that is offered would do. */

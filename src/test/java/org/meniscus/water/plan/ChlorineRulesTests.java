@@ -192,6 +192,26 @@ class ChlorineRulesTests {
 		}
 	}
 
+	/** 8.5 hours out of the water are not worth a few cents where people may come any time; where they come tomorrow the cents count. */
+	@Test
+	void cheaperChlorineThatKeepsPeopleOutForTheDayHasToBeCheaperByMore() {
+		Random random = new Random(11);
+		Product calcium = Product.usual("calcium", ProductKind.CAL_HYPO_65);
+		double perPpm = 315 / ProductEffects.concentration(calcium, 453.59237, 1000);
+		for (int i = 0; i < Draws.COUNT / 20; i++) {
+			double fc = Pools.round(3 * random.nextDouble(), 0.1);
+			double dearer = 1.01 + 0.04 * random.nextDouble();
+			Product liquid = Product.usual("liquid", ProductKind.LIQUID_CHLORINE_125);
+			long price = Math.round(dearer * perPpm * ProductEffects.concentration(liquid, 3785.411784, 1000));
+			List<Product> both = List.of(calcium, liquid.withPrice(3785.411784, price));
+			PoolFacts pool = Pools.plaster(8000);
+			Plan any = plan(new PlanRequest(pool, Pools.balanced().fc(fc).ph(7.3).build(), Situation.ROUTINE, both,
+					TreatmentPolicy.defaults(), 7, null, UnitSystem.US));
+			assertThat(any.steps()).filteredOn(step -> step.purpose() == Step.Purpose.RAISE_FC)
+				.allMatch(step -> step.product().id().equals("liquid"));
+		}
+	}
+
 	/** Labels name from 5, 7 and 10 ppm for superchlorination (Alden Leeds, technical document 3): the rest is for the new water. */
 	@Test
 	void growthInWaterToBeReplacedIsNeverLeftWithoutChlorine() {

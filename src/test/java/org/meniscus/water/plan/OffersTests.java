@@ -10,6 +10,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.meniscus.support.Draws;
 import org.meniscus.water.assess.TreatmentPolicy;
+import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
@@ -55,6 +56,9 @@ class OffersTests {
 			if (offers.contains("offer.cover")) {
 				seen.merge(Level.TEMPERATURE, 1, Integer::sum);
 				assertThat(work).doesNotContain("work.cover-off");
+				if (request.forecast().tablets() == null) {
+					coverSuffices(request, plan);
+				}
 			}
 			if (offers.contains("offer.stabilizer")) {
 				assertThat(plan.steps()).noneMatch(step -> step.purpose() == Step.Purpose.RAISE_CYA);
@@ -62,6 +66,57 @@ class OffersTests {
 			assertThat(plan.first()).containsAll(plan.outcome().suggestions());
 		}
 		assertThat(seen).containsKeys(Level.CYA, Level.FC, Level.TEMPERATURE);
+	}
+
+	/** Under a roof 0.05 a day is lost to sun and decay at most, the rest of the use stays: dFC/dt = -0.05 FC - rest. */
+	private static void coverSuffices(PlanRequest request, Plan plan) {
+		ChlorineDemand demand = request.forecast().demand();
+		int days = plan.outcome().days();
+		double rate = Math.min(0.05, demand.firstOrderRate());
+		double left = Math.exp(-rate * days);
+		double fc = plan.after().value(Level.FC, 0) * left + (demand.supply() - demand.zeroOrderRate()) * (1 - left) / rate;
+		assertThat(fc).as("%s", request).isGreaterThanOrEqualTo(plan.assessment().fcToHold() - 0.1);
+	}
+
+	/** What the client adds each time is what is used up until then: FC comes back to what it was after the visit. */
+	@Test
+	void handFedPoolThatDoesNotHoldSaysWhatTheClientAddsAndWhen() {
+		Random random = new Random(19);
+		int said = 0;
+		for (int i = 0; i < Draws.COUNT / 4; i++) {
+			double fc = Pools.round(3 * random.nextDouble(), 0.1);
+			double cya = Pools.round(20 + 50 * random.nextDouble(), 5);
+			PlanRequest request = Pools.request(Pools.plaster(15_000), Pools.balanced().fc(fc).cya(cya).build(), Situation.ROUTINE);
+			Plan plan = (Plan) Planner.plan(request);
+			if (!codes(plan.first()).contains("note.fc-not-held")) {
+				continue;
+			}
+			Reason adds = plan.first().stream().filter(reason -> reason.code().equals("offer.client-adds")).findFirst().orElseThrow();
+			double after = plan.after().value(Level.FC, 0);
+			int each = ((Term.Days) adds.args().get(2)).days();
+			assertThat(each).isBetween(1, plan.outcome().days() - 1);
+			double amount = ((Term.Amount) adds.args().get(0)).amount().amount();
+			double used = after - request.forecast().demand().expected(after, each);
+			assertThat(amount * 0.125 * 1000 / (15_000 * 3.785411784)).isBetween(0.85 * used, 1.26 * used);
+			said++;
+		}
+		assertThat(said).isPositive();
+	}
+
+	/** Trichlor has no place from CYA 80 on: products.csv. */
+	@Test
+	void tabletsThatHaveNoPlaceAnyMoreAreTakenOut() {
+		Random random = new Random(20);
+		for (int i = 0; i < Draws.COUNT / 10; i++) {
+			double cya = Pools.round(80 + 60 * random.nextDouble(), 5);
+			for (Sanitizer sanitizer : new Sanitizer[]{ Sanitizer.FLOATER, Sanitizer.TABLET_FEEDER }) {
+				PoolFacts pool = Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, sanitizer);
+				Plan plan = Pools.plan(pool, Pools.balanced().fc(Pools.round(4 * random.nextDouble(), 0.1)).cya(cya), Situation.ROUTINE);
+				assertThat(codes(plan.tasks())).as("%s, CYA %s", sanitizer, cya)
+					.contains((sanitizer == Sanitizer.FLOATER) ? "work.floater-empty" : "work.feeder-empty");
+				assertThat(plan.steps()).noneMatch(step -> step.purpose() == Step.Purpose.FEED);
+			}
+		}
 	}
 
 	/** A week is counted where nobody knows, and the plan is the one of a week. */

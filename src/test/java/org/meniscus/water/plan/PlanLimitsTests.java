@@ -78,7 +78,7 @@ class PlanLimitsTests {
 				Product.usual("liquid", ProductKind.LIQUID_CHLORINE_10));
 		assertThat(beside.steps()).singleElement()
 			.satisfies(step -> assertThat(step.alternatives()).extracting(other -> other.reason().code())
-				.containsExactly(last ? "reject.cal-hypo-hard" : "alternative.dearer"));
+				.containsExactly(last ? "reject.cal-hypo-hard" : "alternative.waits-longer"));
 	}
 
 	@ParameterizedTest

@@ -105,7 +105,11 @@ class TotalCostTests {
 
 	@Test
 	void calciumIsACreditInSoftWaterAndACostInHardWater() {
-		Plan soft = plan(Pools.balanced().fc(0.5).ph(7.3).ch(120.0), UnaryOperator.identity(), LIQUID, CAL_HYPO);
+		// People come tomorrow: no wait is dear.
+		Plan soft = plan(Pools.balanced().fc(0.5).ph(7.3).ch(120.0),
+				request -> new PlanRequest(request.pool(), request.readings(), request.situation(), request.products(), request.policy(),
+						request.daysToNextVisit(), 24.0, request.units(), request.lastKnown(), request.forecast()),
+				LIQUID, CAL_HYPO);
 		Plan hard = plan(Pools.balanced().fc(0.5).ph(7.3).ch(340.0),
 				request -> request.withForecast(request.forecast()
 					.withToday(new ClimateDay(ClimateNormals.HOT_DRY, 150))
