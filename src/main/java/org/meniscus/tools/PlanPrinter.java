@@ -15,6 +15,7 @@ import java.util.StringJoiner;
 import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.plan.ExpectedOutcome;
@@ -57,6 +58,8 @@ public final class PlanPrinter {
 		ResourceBundle bundle = ResourceBundle.getBundle("messages.water", Locale.ROOT);
 		return (key, args) -> (args.length == 0) ? bundle.getString(key) : MessageFormat.format(bundle.getString(key), args);
 	}
+
+	private static final String READY = "Ready to swim when all of this is so";
 
 	public static void main(String[] args) {
 		int status = run(args, System.in, new PrintStream(System.out, true, StandardCharsets.UTF_8), System.err);
@@ -126,11 +129,16 @@ public final class PlanPrinter {
 
 	private void print(PlanResult outcome, PlanRequest request) {
 		heading(this.texts.text(Wording.situationKey(request.situation())));
+		SwimReadiness swim = outcome.swim();
+		if (swim.state() == SwimReadiness.State.CLOSED) {
+			list(describe(SwimReadiness.CLOSED), swim.closedUntil());
+		}
 		levels(outcome.assessment().levels(), (outcome instanceof Plan plan) ? plan.after() : null);
 		list("Flags", outcome.assessment().reasons());
 		if (outcome instanceof PlanRefusal refused) {
 			list("No dose is worked out", refused.reasons());
 			list("Meanwhile", refused.tasks());
+			list(READY, swim.reasons());
 			return;
 		}
 		Plan plan = (Plan) outcome;
@@ -146,7 +154,7 @@ public final class PlanPrinter {
 		followUps(plan.followUps());
 		replacement(plan.replacement());
 		list("Work", plan.tasks());
-		list("Ready to swim when all of this is so", plan.swim().reasons());
+		list(READY, swim.reasons());
 		list("Notes", plan.notes().stream().map(Plan.Note::reason).toList());
 		alternatives("Not used", plan.rejected());
 		expectedOutcome(plan.outcome());

@@ -59,6 +59,17 @@ class PlanPrinterTests {
 	}
 
 	@Test
+	void closedPoolIsSaidFirstWithOrWithoutADose() {
+		for (String situation : List.of("PUMP_OFF", "ROUTINE")) {
+			Printed printed = print("{\"pool\": {\"gallons\": 15000}, \"situation\": \"" + situation
+					+ "\", \"readings\": {\"fc\": 0, \"ph\": 7.5, \"ta\": 100, \"cya\": 40, \"drainVisible\": false}}", "-");
+			assertThat(printed.out()).startsWith(situation.equals("ROUTINE") ? "Routine visit" : "Pump not running")
+				.contains("Ready to swim when all of this is so");
+			assertThat(printed.out().lines().skip(1).findFirst()).hasValue("Closed to swimmers until a new test or look.");
+		}
+	}
+
+	@Test
 	void balancedWaterPrintsThatNoChemicalIsNeeded() {
 		Printed printed = print(
 				"{\"pool\": {\"gallons\": 15000}, \"readings\": {\"fc\": 4, \"ph\": 7.5, \"ta\": 100, \"ch\": 280, \"cya\": 40, \"drainVisible\": true},"

@@ -292,7 +292,7 @@ final class PlanWriter {
 	}
 
 	/** What the plan names for another day. */
-	private static Set<ActiveIngredient> named(List<FollowUpStep> followUps) {
+	static Set<ActiveIngredient> named(List<FollowUpStep> followUps) {
 		Set<ActiveIngredient> named = EnumSet.noneOf(ActiveIngredient.class);
 		for (FollowUpStep followUp : followUps) {
 			if (followUp.product() != null) {

@@ -1,7 +1,9 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.chemistry.Water;
@@ -12,7 +14,9 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.ApplicationMethod;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
@@ -36,6 +40,9 @@ final class StepWriter {
 	private static final double LARGE_PACKAGE = 1500;
 
 	private static final double MANY_PACKAGES = 1.5;
+
+	private static final Set<ApplicationMethod> AT_THE_DEEP_END = EnumSet.of(ApplicationMethod.POUR_AT_RETURN,
+			ApplicationMethod.BROADCAST, ApplicationMethod.POUR_DILUTED, ApplicationMethod.DISSOLVE);
 
 	private final PlanContext context;
 
@@ -97,9 +104,7 @@ final class StepWriter {
 		ProductKind kind = addition.product().kind();
 		Water before = addition.before().water();
 		List<Reason> instructions = new ArrayList<>();
-		instructions.add(kind.isDissolvedFirst(this.pool, this.context.situation())
-				? Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + this.pool.surface().name()))
-				: Reason.of("apply." + Wording.code(kind.application())));
+		instructions.add(application(kind));
 		if (kind.ingredient().chlorine() && earlier.stream().anyMatch(other -> other.product().kind().ingredient().acid())) {
 			instructions.add(Reason.of("apply.other-place"));
 		}
@@ -122,6 +127,18 @@ final class StepWriter {
 		}
 		packages(addition, instructions);
 		return instructions;
+	}
+
+	/** A spa has no deep end, and young plaster takes acid diluted only: it etches where it sinks. Common practice, no source. */
+	private Reason application(ProductKind kind) {
+		if (kind.isDissolvedFirst(this.pool, this.context.situation())) {
+			return Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + this.pool.surface().name()));
+		}
+		String code = "apply." + Wording.code(kind.application());
+		if (this.pool.body() == BodyOfWater.SPA && AT_THE_DEEP_END.contains(kind.application())) {
+			return Reason.of(code + "-spa");
+		}
+		return Reason.of((kind.ingredient().acid() && this.context.situation() == Situation.NEW_PLASTER) ? "apply.acid-diluted" : code);
 	}
 
 	/** Where too little is left to wait for dusk, what brings the minimum goes in now. */
@@ -183,9 +200,9 @@ final class StepWriter {
 		ActiveIngredient ingredient = product.kind().ingredient();
 		List<Reason> cautions = new ArrayList<>();
 		cautions.add(Reason.of("protection." + Wording.code(product.kind().protection())));
-		List<String> deadly = deadlyOnTruck(ingredient);
+		List<String> deadly = deadlyNearby(ingredient);
 		if (!deadly.isEmpty()) {
-			cautions.add(Reason.of("caution.never-with", Term.of(product.kind()), new Term.Words(deadly)));
+			cautions.add(Reason.of("caution.never-with", new Term.Words(deadly)));
 		}
 		if (product.kind() == ProductKind.TRICHLOR_TAB) {
 			cautions.add(Reason.of("caution.feeder-of-its-own"));
@@ -204,18 +221,29 @@ final class StepWriter {
 		return cautions;
 	}
 
-	/** Names of what is on the truck and must never meet this, as message keys. */
-	private List<String> deadlyOnTruck(ActiveIngredient ingredient) {
-		List<String> deadly = new ArrayList<>();
-		for (Product other : this.context.request().products()) {
-			ActiveIngredient with = other.kind().ingredient();
-			String key = Wording.ingredientKey(with);
-			if (other.onTruck() && with != ingredient && NeverMix.of(ingredient, with).severity() == NeverMix.Severity.DEADLY
-					&& !deadly.contains(key)) {
-				deadly.add(key);
+	/** Names of what this plan or this pool brings near it and must never meet it, as message keys. */
+	private List<String> deadlyNearby(ActiveIngredient ingredient) {
+		return nearby().stream().filter(with -> NeverMix.isNamed(ingredient, with)).map(Wording::ingredientKey).toList();
+	}
+
+	/** On the truck, to be brought or for another day, and the tablets in feeder or floater of this pool. */
+	private Set<ActiveIngredient> nearby() {
+		Set<ActiveIngredient> nearby = EnumSet.noneOf(ActiveIngredient.class);
+		for (Product product : this.context.request().products()) {
+			if (product.onTruck()) {
+				nearby.add(product.kind().ingredient());
 			}
 		}
-		return deadly;
+		DosingResult dosing = this.search.best().dosing();
+		dosing.missing().forEach(missing -> nearby.add(missing.product().kind().ingredient()));
+		nearby.addAll(PlanWriter.named(dosing.followUps()));
+		if (this.pool.sanitizer() == Sanitizer.BROMINE) {
+			nearby.add(ActiveIngredient.BROMINE_TABLETS);
+		}
+		else if (this.pool.sanitizer().usesTablets()) {
+			nearby.add(ActiveIngredient.TRICHLOR);
+		}
+		return nearby;
 	}
 
 }

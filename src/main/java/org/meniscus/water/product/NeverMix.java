@@ -3,7 +3,9 @@ package org.meniscus.water.product;
 import static org.meniscus.water.product.ActiveIngredient.*;
 
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.Map;
+import java.util.Set;
 
 /**
  * Which products must not meet, and the least time with the pump running between the two in the pool. Figures: the trade table
@@ -38,6 +40,10 @@ public final class NeverMix {
 
 	private static final ActiveIngredient[] CHLORINES = { CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE, DICHLOR, TRICHLOR };
 
+	/** What burns or gasses with another of them, and sets others alight. */
+	private static final Set<ActiveIngredient> OXIDIZERS = EnumSet.of(CALCIUM_HYPOCHLORITE, SODIUM_HYPOCHLORITE, DICHLOR, TRICHLOR,
+			MONOPERSULFATE, BROMINE_TABLETS);
+
 	private static final ActiveIngredient[] ISOCYANURATES = { DICHLOR, TRICHLOR };
 
 	private static final ActiveIngredient[] ACIDS = { MURIATIC_ACID, DRY_ACID };
@@ -55,6 +61,7 @@ public final class NeverMix {
 			boolean liquid = chlorine == SODIUM_HYPOCHLORITE;
 			pair(chlorine, Severity.DEADLY, 30, ACIDS);
 			pair(chlorine, liquid ? Severity.VIOLENT : Severity.DEADLY, 30, MONOPERSULFATE);
+			pair(chlorine, Severity.DEADLY, 15, BROMINE_TABLETS);
 			pair(chlorine, Severity.VIOLENT, (chlorine == TRICHLOR) ? 0 : 1440, QUAT_ALGAECIDE, POLYQUAT_ALGAECIDE);
 			pair(chlorine, Severity.VIOLENT, 240, CLARIFIER);
 			pair(chlorine, Severity.VIOLENT, 1440, SEQUESTRANT);
@@ -69,6 +76,7 @@ public final class NeverMix {
 			pair(acid, Severity.VIOLENT, 240, SODA_ASH);
 			pair(acid, Severity.SPOILS, 240, BICARBONATE, COPPER_ALGAECIDE);
 			pair(acid, Severity.VIOLENT, 60, SULFITE, THIOSULFATE);
+			pair(acid, Severity.DEADLY, 15, BROMINE_TABLETS);
 			pair(acid, Severity.SPOILS, 30, CALCIUM_CHLORIDE);
 		}
 		for (ActiveIngredient isocyanurate : ISOCYANURATES) {
@@ -101,6 +109,11 @@ public final class NeverMix {
 			return new Pair(Severity.WASTE, 0);
 		}
 		return PAIRS.getOrDefault(a, Map.of()).getOrDefault(b, UNLISTED);
+	}
+
+	/** Whether the two must be named to whoever carries both: fire, explosion or poison gas, or two oxidizers of different kinds. */
+	public static boolean isNamed(ActiveIngredient a, ActiveIngredient b) {
+		return a != b && (of(a, b).severity() == Severity.DEADLY || (OXIDIZERS.contains(a) && OXIDIZERS.contains(b)));
 	}
 
 	/** Minutes with the pump running between two products, one after the other. */
