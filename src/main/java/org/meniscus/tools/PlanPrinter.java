@@ -17,6 +17,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.plan.ExpectedOutcome;
 import org.meniscus.water.plan.FollowUpStep;
@@ -166,6 +167,7 @@ public final class PlanPrinter {
 
 	private void cost(TotalCost cost) {
 		this.out.println("  today " + money(cost.productCost()) + ((cost.waitingCost() > 0) ? ", waiting " + money(cost.waitingCost()) : "")
+				+ ((cost.laterCost() > 0) ? ", later " + money(cost.laterCost()) : "")
 				+ ", with what stays in the water " + money(cost.withLastingEffects()));
 		for (TotalCost.LevelCost left : cost.levelCosts()) {
 			this.out.println("  leaves " + this.texts.text(Wording.levelKey(left.level())) + " " + Wording.decimal(left.change(), 1) + ": "
@@ -183,7 +185,8 @@ public final class PlanPrinter {
 			outcome.justAfter().forEach(this::band);
 		}
 		if (outcome.days() > 0) {
-			heading("Expected at the next visit, in " + outcome.days() + " days, four times in five");
+			heading("Expected at the next visit, in " + Wording.format(new Term.Days(outcome.days()), this.units, this.texts)
+					+ ", four times in five");
 			outcome.nextVisit().forEach(this::band);
 			if (outcome.holdProbability() != null) {
 				this.out

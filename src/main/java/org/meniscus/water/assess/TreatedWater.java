@@ -153,6 +153,11 @@ public final class TreatedWater {
 		return mostAcid(acid, Math.min(this.band.low() + MARGIN, this.indexBefore));
 	}
 
+	/** The same where the index may fall to this, if that is below its band: pH out of range closes a pool, such an index does not. */
+	public double mostAcidAbove(Reagent acid, double lowestIndex) {
+		return mostAcid(acid, Math.min(Math.min(this.band.low() + MARGIN, lowestIndex), this.indexBefore));
+	}
+
 	/** The most of an acid, mg/L, that takes no state below the limit of pH nor below this index, and none at all below {@link #ATTACKS}. */
 	public double mostAcid(Reagent acid, double lowestIndex) {
 		double most = Double.MAX_VALUE;

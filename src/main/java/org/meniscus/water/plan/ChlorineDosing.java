@@ -4,7 +4,9 @@ import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.chemistry.Breakpoint;
+import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Stoichiometry;
+import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
@@ -104,7 +106,13 @@ final class ChlorineDosing {
 				this.policy.shockCeiling(),
 				this.context.treatsInNewWater() ? Reason.of("why.growth-in-old-water", Term.of(Level.FC, this.fc), Term.of(Level.FC, aim))
 						: Reason.of("why." + Wording.code(shockedFor()), Term.of(Level.FC, this.fc), Term.of(Level.FC, aim),
-								Term.of(Level.HOCL, shock.hocl()))));
+								Term.of(Level.HOCL, activeChlorine(shock)))));
+	}
+
+	/** Hypochlorous acid of the FC asked for, ppm: more than the level names where a label's lower figure gives more. */
+	private double activeChlorine(ShockLevel shock) {
+		Water water = this.run.water().water();
+		return Speciation.of(water.withFreeChlorine(shock.fc(water))).hocl();
 	}
 
 	/** FC to dose to, within ceiling and label; where it is less than required the plan says why. */

@@ -3,18 +3,17 @@ package org.meniscus.water.plan;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.PoolWater;
-import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.MeasurementUncertainty;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
@@ -72,16 +71,6 @@ final class DosingSequence {
 	/** A gap that ends later than this is not waited for at the pool; common practice, no source. */
 	static final int ON_SITE_MINUTES = 60;
 
-	/** Largest changes in one visit; common practice, no source. */
-	static final double MAX_PH_CHANGE = 0.6;
-
-	static final double MAX_TA_CHANGE = 40;
-
-	static final double MAX_CH_CHANGE = 80;
-
-	/** Small pools get chlorine in steps of so many ppm with a test between; common practice, no source. */
-	static final double SMALL_FC_STEP = 4;
-
 	/** Hours until a test of chlorine after half of a doubtful dose; anything else is tested at the next visit. */
 	private static final double RETEST_HOURS = 4;
 
@@ -90,6 +79,9 @@ final class DosingSequence {
 
 	/** FC beyond the swim ceiling that a day takes away again, ppm; common practice, no source. */
 	private static final double FC_HARM = 1;
+
+	/** PH by which a usual dose of hypochlorite lifts; common practice, no source. */
+	private static final double LIFT_BY_CHLORINE = 0.1;
 
 	/** What measuring out may add, ppm. */
 	private static final double FC_ROUNDING = 0.25;
@@ -103,6 +95,8 @@ final class DosingSequence {
 	private final double litres;
 
 	private final boolean unrounded;
+
+	private final AdditionCaps caps;
 
 	private final List<Addition> additions = new ArrayList<>();
 
@@ -130,6 +124,7 @@ final class DosingSequence {
 		this.litres = context.litres();
 		this.unrounded = unrounded;
 		this.shares = shares;
+		this.caps = new AdditionCaps(context);
 		this.water = context.water();
 	}
 
@@ -157,7 +152,7 @@ final class DosingSequence {
 			return;
 		}
 		Product product = allowed.get(0).product();
-		double amount = Math.min(goal.requiredAmount().of(this.water, product), cap(product, goal.purpose()));
+		double amount = Math.min(goal.requiredAmount().of(this.water, product), this.caps.most(product, goal.purpose(), this.water));
 		MeasuredAmount measured = MeasuredAmount.down(amount, product, this.request.units());
 		if (!measured.isZero()) {
 			this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
@@ -187,7 +182,7 @@ final class DosingSequence {
 		if (!(required > 0)) {
 			return;
 		}
-		double cap = cap(product, goal.purpose());
+		double cap = this.caps.most(product, goal.purpose(), this.water);
 		Reason halved = (required <= cap) ? reasonForHalfDose(goal, product, required) : null;
 		double share = this.shares.of(goal);
 		boolean part = share < 1;
@@ -220,8 +215,39 @@ final class DosingSequence {
 				.add(new FollowUpStep(hours, product, MeasuredAmount.down(required / 2, product, this.request.units()), halved));
 		}
 		else if (required > cap * (1 + 1e-9)) {
-			deferRemainder(goal, product, required - added, cap, measured);
+			double second = addSecond(goal, allowed.get(0), required - added, added);
+			deferRemainder(goal, product, required - added - second, cap, second > 0
+					? MeasuredAmount.down(added + second, product, this.request.units()) : measured);
 		}
+	}
+
+	/**
+	 * Acid that one addition may not hold goes in on the same visit, after a test, where the first leaves pH so high that chlorine would take it
+	 * out of its range, and that chlorine need not wait for another day.
+	 *
+	 * @return how much of it, grams or millilitres
+	 */
+	private double addSecond(DosingGoal goal, ProductSelector.RankedProduct ranked, double remainder, double first) {
+		Product product = ranked.product();
+		int start = earliestStart(product);
+		Range range = this.request.pool().targets().range(Level.PH);
+		if (goal.purpose() != Step.Purpose.LOWER_PH || range == null
+				|| this.water.water().ph() <= range.acceptableHigh() - LIFT_BY_CHLORINE
+				|| start + this.request.pool().mixingMinutes(product.kind().gapMinutes()) > ON_SITE_MINUTES) {
+			return 0;
+		}
+		double cap = Math.min(this.caps.most(product, goal.purpose(), this.water), this.caps.mostOfVisit(product) - first);
+		double today = Math.min(remainder, cap);
+		MeasuredAmount measured = measure(product, today, cap, goal);
+		double added = this.unrounded ? Math.max(0, today) : measured.amount();
+		if (!(added > 0)) {
+			return 0;
+		}
+		PoolWater after = this.water.after(product, added, this.litres);
+		this.additions
+			.add(new Addition(goal, product, ranked.rank(), ranked.reason(), remainder, measured, added, start, this.water, after));
+		this.water = after;
+		return added;
 	}
 
 	/** A product whose amount its label gives. */
@@ -286,10 +312,15 @@ final class DosingSequence {
 
 	private void afterGap(Product product, @Nullable MeasuredAmount measured, int start) {
 		// The next visit may need chlorine again, which would put a sequestrant off for good.
-		boolean comeBack = product.kind() == ProductKind.SEQUESTRANT;
-		this.followUps.add(new FollowUpStep(comeBack ? start / 60.0 : this.context.nextVisitHours(), product, measured,
-				Reason.of(comeBack ? "later.sequestrant-after" : "later.gap", Term.of(product.kind()),
-						Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
+		if (product.kind() == ProductKind.SEQUESTRANT) {
+			this.followUps.add(new FollowUpStep(start / 60.0, product, measured, Reason.of("later.sequestrant-after",
+					Term.of(product.kind()), Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
+			return;
+		}
+		// Calcium clouds on a day with bicarbonate: it goes in at the visit after that.
+		boolean visitAfter = product.kind().ingredient() == ActiveIngredient.CALCIUM_CHLORIDE && isPostponed(Step.Purpose.RAISE_TA);
+		this.followUps.add(new FollowUpStep((visitAfter ? 2 : 1) * this.context.nextVisitHours(), product, measured,
+				Reason.of(visitAfter ? "later.visit-after" : "later.next-visit", Term.of(product.kind()))));
 	}
 
 	/** What pH or saturation index cannot take today goes in on another day: stabilizer not before the test that shows the first part. */
@@ -307,7 +338,7 @@ final class DosingSequence {
 	private void deferRemainder(DosingGoal goal, Product product, double remainder, double cap, MeasuredAmount today) {
 		this.deferredDoses.add(new DosingResult.DeferredDose(product, Math.max(0, remainder)));
 		MeasuredAmount next = MeasuredAmount.down(Math.max(0, Math.min(remainder, cap)), product, this.request.units());
-		if (!next.isZero()) {
+		if (remainder > 1e-9 && !next.isZero()) {
 			// Chlorine cannot wait for the next visit.
 			Reason reason = (goal.purpose() == Step.Purpose.RAISE_FC)
 					? Reason.of("later.rest", Term.of(product.kind()), new Term.Amount(today), new Term.Hours(goal.retryHours()))
@@ -327,39 +358,6 @@ final class DosingSequence {
 			}
 		}
 		return MeasuredAmount.down(amount, product, this.request.units());
-	}
-
-	/** Most of a product in one addition here: the label's figure and the largest changes in one visit. */
-	private double cap(Product product, Step.Purpose purpose) {
-		Double label = product.mostFor(this.litres);
-		double cap = (label != null) ? label : Double.MAX_VALUE;
-		return switch (purpose) {
-			case LOWER_PH, RAISE_PH ->
-				Math.min(Math.min(cap, amountForPhChange(product, cap)), amountForChange(product, Level.TA, MAX_TA_CHANGE));
-			case RAISE_TA -> Math.min(cap, amountForChange(product, Level.TA, MAX_TA_CHANGE));
-			case RAISE_CH -> Math.min(cap, amountForChange(product, Level.CH, MAX_CH_CHANGE));
-			case RAISE_FC ->
-				this.request.pool().small() ? Math.min(cap, ProductEffects.amount(product, smallFcStep(), this.litres)) : cap;
-			default -> cap;
-		};
-	}
-
-	/** Never less than brings the pool back to its minimum. */
-	private double smallFcStep() {
-		Double minimum = this.context.assessment().fcToHold();
-		return (minimum == null) ? SMALL_FC_STEP : Math.max(SMALL_FC_STEP, minimum - this.water.water().freeChlorine());
-	}
-
-	private double amountForChange(Product product, Level level, double change) {
-		double perUnit = Math.abs(ProductEffects.lasting(product, 1, this.litres).getOrDefault(level, 0.0));
-		return (perUnit > 0) ? change / perUnit : Double.MAX_VALUE;
-	}
-
-	/** Amount that moves pH by the largest allowed step, at most the cap; the cap where no dose moves it that far. */
-	private double amountForPhChange(Product product, double cap) {
-		double ph = this.water.water().ph() + (product.kind().ingredient().acid() ? -MAX_PH_CHANGE : MAX_PH_CHANGE);
-		OptionalDouble dose = Dosing.doseForPh(this.water.water(), ProductEffects.reagent(product.kind().ingredient()), ph);
-		return dose.isPresent() ? Math.min(cap, ProductEffects.amount(product, dose.getAsDouble(), this.litres)) : cap;
 	}
 
 	private int earliestStart(Product product) {

@@ -56,6 +56,9 @@ final class PhDosing {
 	/** PH by which that is corrected beyond the limit: what is measured out is rounded down. */
 	private static final double MARGIN = 0.04;
 
+	/** Saturation index down to which acid keeps pH in range with today's chlorine: the acceptable end of the usual range. */
+	private static final double OPEN_INDEX = -0.3;
+
 	/** Share of the acid wanted below which none goes in where what raises the index has to go in first. */
 	private static final double WORTH_HALF = 0.5;
 
@@ -136,7 +139,7 @@ final class PhDosing {
 				Math.max(wanted ? dose(target.water(), acid, target.measured() - fall) : 0,
 						outToday ? dose(today, acid, acceptable.acceptableHigh() - MARGIN) : 0));
 		ReagentDose least = acid -> Math.max(Math.min(fromHighest.of(acid), others.mostAcid(acid, TreatedWater.ATTACKS)),
-				outToday ? Math.min(dose(today, acid, acceptable.acceptableHigh() - MARGIN), others.mostAcid(acid)) : 0);
+				outToday ? Math.min(dose(today, acid, acceptable.acceptableHigh() - MARGIN), others.mostAcidAbove(acid, OPEN_INDEX)) : 0);
 		ReagentDose most = acid -> Math.min(whole.of(acid), Math.max(others.mostAcid(acid), least.of(acid)));
 		boolean forPh = others.settled().ph() < this.ph - HALF_TEST_STEP && others.settled().ph() < PH_SHOCK_AIM;
 		double possible = most.of(Reagent.HYDROCHLORIC_ACID) / whole.of(Reagent.HYDROCHLORIC_ACID);
@@ -155,7 +158,7 @@ final class PhDosing {
 					"later.acid-after-alkalinity");
 		}
 		if (target.cause() == Level.TA && this.run.goesIn(Step.Purpose.LOWER_PH)) {
-			this.run.task("work.aerate-for-ta");
+			this.run.task((this.run.water().water().ph() <= PH_BEFORE_SHOCK) ? "work.aerate-for-ta" : "work.acid-before-air");
 		}
 	}
 

@@ -152,8 +152,9 @@ final class PlanSearch {
 			productIds.append(addition.product().id()).append(' ');
 		}
 		int deferredChlorine = 0;
+		double later = 0;
 		for (DosingResult.DeferredDose deferred : dosing.deferredDoses()) {
-			price += PriceList.cost(deferred.product(), deferred.amount());
+			later += PriceList.cost(deferred.product(), deferred.amount());
 			deferredChlorine += deferred.product().kind().ingredient().chlorine() ? 1 : 0;
 		}
 		TabletSupply supply = this.context.tabletSupply().with(assignment.tablets());
@@ -161,7 +162,7 @@ final class PlanSearch {
 		double waiting = Math.max(0, lastStart - VISIT_MINUTES) / 60.0 * this.context.request().policy().costs().laborHour();
 		// Without tablets every candidate that leaves no chlorine for later holds alike.
 		double shortage = (supply.tablets() == null) ? 0 : supply.expectedDaysBelow(fc) * this.dayBelowMinimum;
-		TotalCost cost = new TotalCost(price, waiting, shortage,
+		TotalCost cost = new TotalCost(price, later, waiting, shortage,
 				this.lastingCost.levelCosts(this.context.water(), dosing.water(), supply.fc(), dosing.deferredDoses(),
 						supply.fcCarriedOver(this.context.water().water().freeChlorine(), fc)),
 				allPriced);

@@ -87,7 +87,7 @@ final class SituationProcedures {
 			.tasks(PoolCondition.FC_TOO_HIGH.and(PoolCondition.SWIMMERS_EXPECTED), "reducer-in-halves")
 			.tasks(PoolCondition.ALKALINITY_LIFTS_CELL_PH, "cell-alkalinity")
 			.task(PoolCondition.TABLETS_ATE_ALKALINITY, SituationProcedure.Act.OTHER_CHLORINE, "change-sanitizer")
-			.tasks(PoolCondition.HARDNESS_HIGH, "hardness-plan")
+			.tasks(PoolCondition.HARDNESS_HIGH.and(PoolCondition.SCALING), "hardness-plan")
 			.task(PoolCondition.SPA, SituationProcedures::spaWaterChange)
 			.later(PoolCondition.FC_LOW.and(PoolCondition.CHLORINE_UNSHIELDED), NEXT_MORNING, "sun-or-demand")
 			.later(PoolCondition.FC_TOO_HIGH, DAY, "test-chlorine")

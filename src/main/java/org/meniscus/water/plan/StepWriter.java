@@ -111,6 +111,9 @@ final class StepWriter {
 		if (kind.ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + PH_TEST) {
 			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, ProductSelector.PH_CALCIUM_HYPOCHLORITE)));
 		}
+		if (addition.purpose() == Step.Purpose.LOWER_PH && earlier.stream().anyMatch(other -> other.purpose() == Step.Purpose.LOWER_PH)) {
+			instructions.add(Reason.of("apply.second-acid", Term.of(Level.PH, addition.after().water().ph())));
+		}
 		timeOfDay(addition, instructions);
 		agedStrength(addition.product(), instructions);
 		if (addition.purpose() == Step.Purpose.FEED && this.pool.sanitizer() == Sanitizer.FLOATER) {

@@ -7,14 +7,16 @@ import org.meniscus.water.pool.Level;
 /**
  * What a plan costs today and what its doses cost or save in the time ahead, in minor units of the company's currency.
  *
- * @param productCost price of the products put in and of what a cap leaves for later
+ * @param productCost price of the products put in today
+ * @param laterCost price of what is left for another day
  * @param waitingCost work time beyond what a visit takes anyway, spent on gaps between products
  * @param shortageCost price of the warm days until the next visit on which FC is expected below its minimum: it decides between
  * plans, but nobody is billed for it
  * @param levelCosts what stays in the water, level by level
  * @param allPriced every product had a price; otherwise the usual price of its kind stands in
  */
-public record TotalCost(double productCost, double waitingCost, double shortageCost, List<LevelCost> levelCosts, boolean allPriced) {
+public record TotalCost(double productCost, double laterCost, double waitingCost, double shortageCost, List<LevelCost> levelCosts,
+		boolean allPriced) {
 
 	/**
 	 * Worth of what stays of one level.
@@ -31,7 +33,7 @@ public record TotalCost(double productCost, double waitingCost, double shortageC
 
 	/** What it comes to with what stays in the water. */
 	public double withLastingEffects() {
-		double sum = this.productCost + this.waitingCost;
+		double sum = this.productCost + this.laterCost + this.waitingCost;
 		for (LevelCost one : this.levelCosts) {
 			sum += one.cost();
 		}

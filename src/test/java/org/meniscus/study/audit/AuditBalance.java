@@ -24,6 +24,9 @@ final class AuditBalance {
 	/** Saturation index below which acid attacks; common practice, no source. */
 	private static final double INDEX_FLOOR = -0.6;
 
+	/** Lower end of the range of the index that is usual; trade press. A pool is closed for its pH, not for an index above this. */
+	private static final double INDEX_USUAL = -0.3;
+
 	private static final double HALF_TEST_STEP = 0.05;
 
 	/** Of a search for acid, ppm of TA: half a step of the test of pH moves as much in water of little buffer. */
@@ -88,7 +91,8 @@ final class AuditBalance {
 				AuditWater settled = this.at.settled().plus(0, -acid, 0, 0, 0, 0, 0, 0);
 				double first = this.at.now().plus(0, -acid, 0, 0, 0, 0, 0, 0).saturationIndex();
 				return !outside(settled.ph()) && (!known || first > INDEX_FLOOR
-						&& outOfBand(settled.saturationIndex()) <= outOfBand(this.at.now().saturationIndex()) + INDEX_TOLERANCE);
+						&& (settled.saturationIndex() > INDEX_USUAL + INDEX_TOLERANCE && this.at.now().saturationIndex() > INDEX_USUAL
+								|| outOfBand(settled.saturationIndex()) <= outOfBand(this.at.now().saturationIndex()) + INDEX_TOLERANCE));
 			}
 		}
 		return false;
@@ -149,10 +153,13 @@ final class AuditBalance {
 		// above 8.0 a pool is closed for its pH, never for its index: acid comes first as long as the water does not attack
 		boolean phFirst = tested != null && tested > 8.0 + 1e-9 && end.ph() > 7.8 - 0.1 && settled > INDEX_FLOOR - INDEX_TOLERANCE
 				&& settled < before;
+		// nor while today's chlorine lifts its pH: acid keeps it in range down to the usual end of the index
+		boolean open = this.at.adds(Step.Purpose.LOWER_PH) && this.at.atCeiling().ph() > 7.8 - 0.1
+				&& settled > Math.min(before, INDEX_USUAL) - INDEX_TOLERANCE;
 		// want of chlorine and combined chlorine close a pool, its index does not
 		double alone = outOfBand(this.at.chlorineAlone(true).saturationIndex());
 		boolean capped = this.at.says("later.rest-next-visit") && this.at.adds(Step.Purpose.RAISE_PH);
-		if (!phFirst && !capped && outOfBand(settled) > Math.max(outOfBand(before), alone) + INDEX_TOLERANCE) {
+		if (!phFirst && !open && !capped && outOfBand(settled) > Math.max(outOfBand(before), alone) + INDEX_TOLERANCE) {
 			double ph = Objects.requireNonNull(this.at.readings().ph());
 			boolean inside = ph >= 7.2 - 1e-9 && ph <= 7.8 + 1e-9;
 			add(bringsBalance() ? AuditCheck.LEFT_OUT_FOR_WANT : inside ? AuditCheck.INDEX_LEFT : AuditCheck.INDEX_LEFT_PH_OUT,
