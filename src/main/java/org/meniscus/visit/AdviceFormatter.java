@@ -23,7 +23,6 @@ import org.meniscus.water.plan.Plan;
 import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanResult;
 import org.meniscus.water.plan.Step;
-import org.meniscus.water.plan.TotalCost;
 import org.meniscus.water.plan.WaterReplacement;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Levels;
@@ -33,6 +32,7 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Targets;
 import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.season.TotalCost;
 import org.meniscus.water.units.Band;
 import org.meniscus.water.units.UnitSystem;
 

@@ -37,7 +37,6 @@ import org.meniscus.water.plan.PlanResult;
 import org.meniscus.water.plan.Planner;
 import org.meniscus.water.plan.Pools;
 import org.meniscus.water.plan.Step;
-import org.meniscus.water.plan.TotalCost;
 import org.meniscus.water.plan.WaterReplacement;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Levels;
@@ -45,6 +44,7 @@ import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.season.TotalCost;
 import org.meniscus.water.units.Band;
 import org.meniscus.water.units.UnitSystem;
 

@@ -24,6 +24,35 @@ import org.meniscus.water.season.SeasonValue;
  */
 final class BalanceDosing {
 
+	/** Shares of what lowers and of what lifts the balance as a side effect: stabilizer gives way before oxidizer. */
+	record Shares(double oxidizer, double stabilizer, double lifting) {
+
+		static final Shares ALL = new Shares(1, 1, 1);
+
+		double of(DosingSequence.DosingGoal goal) {
+			return switch (goal.purpose()) {
+				case OXIDIZE -> this.oxidizer;
+				case RAISE_CYA -> this.stabilizer;
+				case RAISE_TA, RAISE_CH -> this.lifting;
+				default -> 1;
+			};
+		}
+
+		Shares times(Shares other) {
+			return new Shares(this.oxidizer * other.oxidizer, this.stabilizer * other.stabilizer, this.lifting * other.lifting);
+		}
+
+		/** With nothing of what is less than whole. */
+		Shares wholeOrNone() {
+			return new Shares(Math.floor(this.oxidizer), Math.floor(this.stabilizer), Math.floor(this.lifting));
+		}
+
+		boolean isAll() {
+			return this.equals(ALL);
+		}
+
+	}
+
 	/** Tests of CYA are repeated at the first visit after so many hours: it dissolves slowly. */
 	private static final double CYA_RETRY_HOURS = 7 * 24;
 

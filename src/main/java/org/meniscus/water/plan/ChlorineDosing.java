@@ -2,6 +2,7 @@ package org.meniscus.water.plan;
 
 import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.assess.ShockLevel;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.chemistry.Speciation;

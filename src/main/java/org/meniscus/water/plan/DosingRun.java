@@ -65,7 +65,7 @@ final class DosingRun {
 	private boolean hardnessWaits;
 
 	private DosingRun(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded, @Nullable DosingRun trial,
-			BalanceShares shares) {
+			BalanceDosing.Shares shares) {
 		this.context = context;
 		this.assignment = assignment;
 		this.selector = context.selector(assignment);
@@ -81,10 +81,10 @@ final class DosingRun {
 	 * @param unrounded amounts go in unrounded, so that candidates compare alike in either system of units
 	 */
 	static DosingResult of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded) {
-		BalanceShares shares = BalanceShares.ALL;
+		BalanceDosing.Shares shares = BalanceDosing.Shares.ALL;
 		DosingRun run = of(context, assignment, true, shares);
 		for (int round = 0; round < ROUNDS; round++) {
-			BalanceShares inOrder = run.sharesInOrder();
+			BalanceDosing.Shares inOrder = run.sharesInOrder();
 			if (inOrder.isAll()) {
 				break;
 			}
@@ -102,7 +102,7 @@ final class DosingRun {
 	}
 
 	private static DosingRun of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded,
-			BalanceShares shares) {
+			BalanceDosing.Shares shares) {
 		DosingRun trial = new DosingRun(context, assignment, true, null, shares);
 		trial.dose(false);
 		DosingRun run = new DosingRun(context, assignment, unrounded, trial, shares);
@@ -176,7 +176,7 @@ final class DosingRun {
 	/** The states of this trial that acid of a run is held against: what lifts alkalinity is put off by it, hardness perhaps. */
 	TreatedWater treatedBeforeAcid(Range range, DosingRun run) {
 		return new TreatedWater(this.context.pool(), range, this.context.water(),
-				states(run.hardnessWaits ? new BalanceShares(1, 1, 0) : BalanceShares.ALL, false, false));
+				states(run.hardnessWaits ? new BalanceDosing.Shares(1, 1, 0) : BalanceDosing.Shares.ALL, false, false));
 	}
 
 	/**
@@ -188,7 +188,7 @@ final class DosingRun {
 	 */
 	TreatedWater treated(Range range, boolean alkalinity, boolean dissolved) {
 		return new TreatedWater(this.context.pool(), range, this.context.water(),
-				states(BalanceShares.ALL, alkalinity, dissolved));
+				states(BalanceDosing.Shares.ALL, alkalinity, dissolved));
 	}
 
 	/**
@@ -197,7 +197,7 @@ final class DosingRun {
 	 *
 	 * @param parts of the doses that may be less
 	 */
-	private List<Water> states(BalanceShares parts, boolean alkalinity, boolean dissolved) {
+	private List<Water> states(BalanceDosing.Shares parts, boolean alkalinity, boolean dissolved) {
 		List<Water> states = new ArrayList<>();
 		PoolWater start = this.context.water();
 		states.add(start.water());
@@ -227,28 +227,28 @@ final class DosingRun {
 	}
 
 	/** The largest shares of the doses that may be less which leave pH and saturation index within their limits. */
-	private BalanceShares sharesInOrder() {
+	private BalanceDosing.Shares sharesInOrder() {
 		Range range = this.context.pool().targets().range(Level.PH);
 		if (range == null) {
-			return BalanceShares.ALL;
+			return BalanceDosing.Shares.ALL;
 		}
 		TreatedWater whole = treated(range, true, true);
-		TreatedWater lowest = whole.with(states(new BalanceShares(0, 0, 1)));
-		TreatedWater oxidized = whole.with(states(new BalanceShares(1, 0, 1)));
+		TreatedWater lowest = whole.with(states(new BalanceDosing.Shares(0, 0, 1)));
+		TreatedWater oxidized = whole.with(states(new BalanceDosing.Shares(1, 0, 1)));
 		// Combined chlorine keeps people out, the index does not: the oxidizer against it gives way to pH only.
 		boolean index = this.sequence.additions().stream().noneMatch(addition -> addition.goal().cause() == Level.CC);
 		boolean oxidizes = !oxidized.isLowerThan(lowest, TOLERANCE, index);
 		double oxidizer = oxidizes ? 1
-				: largest(part -> !whole.with(states(new BalanceShares(part, 0, 1))).isLowerThan(lowest, TOLERANCE, index));
+				: largest(part -> !whole.with(states(new BalanceDosing.Shares(part, 0, 1))).isLowerThan(lowest, TOLERANCE, index));
 		double stabilizer = !oxidizes ? 0 : !whole.isLowerThan(oxidized, TOLERANCE, true) ? 1
-				: largest(part -> !whole.with(states(new BalanceShares(1, part, 1))).isLowerThan(oxidized, TOLERANCE, true));
-		TreatedWater higher = whole.with(states(new BalanceShares(1, 1, 0)));
+				: largest(part -> !whole.with(states(new BalanceDosing.Shares(1, part, 1))).isLowerThan(oxidized, TOLERANCE, true));
+		TreatedWater higher = whole.with(states(new BalanceDosing.Shares(1, 1, 0)));
 		double lifting = !whole.isHigherThan(higher, TOLERANCE) ? 1
-				: largest(part -> !whole.with(states(new BalanceShares(1, 1, part))).isHigherThan(higher, TOLERANCE));
-		return new BalanceShares(oxidizer, stabilizer, lifting);
+				: largest(part -> !whole.with(states(new BalanceDosing.Shares(1, 1, part))).isHigherThan(higher, TOLERANCE));
+		return new BalanceDosing.Shares(oxidizer, stabilizer, lifting);
 	}
 
-	private List<Water> states(BalanceShares parts) {
+	private List<Water> states(BalanceDosing.Shares parts) {
 		return states(parts, true, true);
 	}
 

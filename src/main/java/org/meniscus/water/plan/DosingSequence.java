@@ -112,12 +112,12 @@ final class DosingSequence {
 	private final List<Plan.MissingProduct> missing = new ArrayList<>();
 
 	/** What pH and saturation index can take today. */
-	private final BalanceShares shares;
+	private final BalanceDosing.Shares shares;
 
 	private PoolWater water;
 
 	/** @param unrounded amounts go in unrounded: candidates compare alike in either system of units */
-	DosingSequence(PlanContext context, ProductSelector selector, boolean unrounded, BalanceShares shares) {
+	DosingSequence(PlanContext context, ProductSelector selector, boolean unrounded, BalanceDosing.Shares shares) {
 		this.context = context;
 		this.request = context.request();
 		this.selector = selector;

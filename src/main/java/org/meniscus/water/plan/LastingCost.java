@@ -18,6 +18,7 @@ import org.meniscus.water.product.PriceList;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.season.SeasonValue;
 import org.meniscus.water.season.State;
+import org.meniscus.water.season.TotalCost;
 import org.meniscus.water.units.NormalDistribution;
 
 /**

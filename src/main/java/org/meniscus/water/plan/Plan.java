@@ -14,6 +14,7 @@ import org.meniscus.water.pool.Levels;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.season.TotalCost;
 
 /**
  * What to do at this stop.

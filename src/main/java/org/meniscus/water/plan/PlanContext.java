@@ -5,6 +5,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.assess.ShockLevel;
 import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;

@@ -10,6 +10,7 @@ import org.meniscus.water.explain.Term;
 import org.meniscus.water.product.PriceList;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.season.SeasonValue;
+import org.meniscus.water.season.TotalCost;
 
 /**
  * Every way to treat the water with what is on the truck: each chlorine that is allowed, with each acid or alkali that goes with it, is

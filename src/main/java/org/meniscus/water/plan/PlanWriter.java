@@ -14,6 +14,7 @@ import org.meniscus.water.assess.EquipmentWork;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.ReadingFinding;
+import org.meniscus.water.assess.ShockLevel;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;

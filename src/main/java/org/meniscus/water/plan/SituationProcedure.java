@@ -7,6 +7,7 @@ import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.ShockLevel;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Objects;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.ShockLevel;
 import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;

@@ -8,6 +8,7 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Levels;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
+import org.meniscus.water.season.TotalCost;
 
 /**
  * One addition. Steps are done in their order; each waits until {@code startMinutes} after the first.

@@ -31,6 +31,7 @@ import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.product.StrengthBasis;
+import org.meniscus.water.season.TotalCost;
 import org.meniscus.water.units.UnitSystem;
 
 /** Tablets as a step of the plan, where the service fills floater or feeder. */

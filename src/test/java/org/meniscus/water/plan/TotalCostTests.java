@@ -25,6 +25,7 @@ import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
 import org.meniscus.water.season.SeasonValue;
 import org.meniscus.water.season.State;
+import org.meniscus.water.season.TotalCost;
 import org.meniscus.water.units.UnitSystem;
 
 /** The product that costs least by the season's end, worked out by hand beside it. Prices are invented. */

@@ -1,6 +1,5 @@
-package org.meniscus.water.plan;
+package org.meniscus.water.assess;
 
-import org.meniscus.water.assess.ActiveChlorine;
 import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.units.Temperature;
@@ -10,7 +9,7 @@ import org.meniscus.water.units.Temperature;
  * gives in a lightly stabilized water is asked of this water too. Label levels read: 5 to 10 and 7 to 10 ppm (Alden Leeds technical
  * document 3; labels of generic dry chlorine). The reference water (CYA 30, pH 7.5, 26 °C) is common practice, no source.
  */
-enum ShockLevel {
+public enum ShockLevel {
 
 	/** Green tint, film, clouds from lack of chlorine: 7 ppm in the reference water. */
 	LIGHT(7, 1, 5),
@@ -36,17 +35,17 @@ enum ShockLevel {
 	}
 
 	/** Hypochlorous acid asked for, ppm. */
-	double hocl() {
+	public double hocl() {
 		return this.times * Speciation.of(REFERENCE.withFreeChlorine(this.referenceFc)).hocl();
 	}
 
 	/** The lower figure of labels, ppm. */
-	double least() {
+	public double least() {
 		return this.least;
 	}
 
 	/** FC that gives it in this water at this pH, ppm; never below the label's lower figure; without a ceiling. */
-	double fc(Water water) {
+	public double fc(Water water) {
 		return Math.max(this.least, ActiveChlorine.freeChlorineFor(water, hocl()));
 	}
 

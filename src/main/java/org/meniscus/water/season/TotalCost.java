@@ -1,4 +1,4 @@
-package org.meniscus.water.plan;
+package org.meniscus.water.season;
 
 import java.util.List;
 
@@ -41,7 +41,7 @@ public record TotalCost(double productCost, double laterCost, double waitingCost
 	}
 
 	/** What plans are compared by. */
-	double objective() {
+	public double objective() {
 		return withLastingEffects() + this.shortageCost;
 	}
 
