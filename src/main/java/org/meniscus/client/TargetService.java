@@ -28,7 +28,8 @@ public class TargetService {
 			Level.CYA,
 			Level.SALT, Level.TDS, Level.BORATE, Level.PHOSPHATE, Level.COPPER, Level.IRON);
 
-	static final String SOURCE_COMPANY = "set by the company";
+	/** Source of a range that a company has set. */
+	public static final String SOURCE_COMPANY = "set by the company";
 
 	static final String SOURCE_POOL = "set for this pool";
 

@@ -180,7 +180,8 @@ class TargetController {
 	}
 
 	private String describe(Range range, Locale locale) {
-		return texts.getMessage("client.targets.range",
+		return texts.getMessage(
+				range.source().equals(TargetService.SOURCE_COMPANY) ? "client.targets.range.company" : "client.targets.range",
 				new Object[]{ QuantityFormatter.decimal(range.idealLow(), 2), QuantityFormatter.decimal(range.idealHigh(), 2),
 						QuantityFormatter.decimal(range.acceptableLow(), 2),
 						QuantityFormatter.decimal(range.acceptableHigh(), 2) },
