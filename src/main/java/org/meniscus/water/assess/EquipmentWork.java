@@ -102,9 +102,11 @@ public final class EquipmentWork {
 		Volume volume = pool.volume();
 		Double turnover = (volume == null) ? null : pool.equipment().turnoverHours(volume.litres());
 		Double hours = pool.equipment().pumpHours();
-		boolean enough = hours == null || turnover == null || pool.body() == BodyOfWater.SPA || TURNOVERS * turnover > 24
-				|| hours >= TURNOVERS * turnover - 0.5;
-		return enough ? hours : Double.valueOf(Math.ceil(TURNOVERS * turnover - 1e-6));
+		if (hours == null || turnover == null || pool.body() == BodyOfWater.SPA) {
+			return hours;
+		}
+		double wanted = TURNOVERS * turnover;
+		return (wanted > 24 || hours >= wanted - 0.5) ? hours : Double.valueOf(Math.ceil(wanted - 1e-6));
 	}
 
 	/** None leaves anything in the water that disinfects; UV breaks chloramines; an ionizer adds copper as long as it runs. */
