@@ -108,6 +108,18 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 		return new PoolForecast(this.demand, this.phDrift, this.daysToSeasonEnd, this.seasonUse, this.today, tablets, this.driftPerDay);
 	}
 
+	/** Feeder, floater or cell brings this share of what it would. @param on from zero to one */
+	public PoolForecast withFeed(double on) {
+		ChlorineDemand less = new ChlorineDemand(this.demand.firstOrderRate(), this.demand.zeroOrderRate(), on * this.demand.supply(),
+				this.demand.logStandardError(), this.demand.logPredictionDeviation(), on * this.demand.supplyDeviation(),
+				this.demand.intervals());
+		PhDrift drift = new PhDrift(this.phDrift.exchangeRate(), this.phDrift.exchangeLogDeviation(), this.phDrift.unexplainedPerWeek(),
+				this.phDrift.residualDeviation(), on * this.phDrift.tablets(), this.phDrift.intervals());
+		DissolvingTablets dissolving = (this.tablets == null) ? null
+				: new DissolvingTablets(on * this.tablets.undissolved(), on * this.tablets.perDay());
+		return new PoolForecast(less, drift, this.daysToSeasonEnd, this.seasonUse, this.today, dissolving, this.driftPerDay);
+	}
+
 	/** The days until the next visit when tablets go in today. @param ppm FC they bring in all, ppm @param days above zero, else nothing changes */
 	public PoolForecast withTabletsAdded(double ppm, int days) {
 		if (this.tablets == null || days == 0) {

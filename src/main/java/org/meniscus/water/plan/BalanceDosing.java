@@ -140,6 +140,9 @@ final class BalanceDosing {
 		if (this.pool.sanitizer() == Sanitizer.SALT_CELL && this.context.situation() != Situation.CLOSING && range != null
 				&& this.readings.salt() != null) {
 			raise(Step.Purpose.RAISE_SALT, Level.SALT, range.halfwayLow(), 0.5 * (range.idealLow() + range.idealHigh()), SALT_GAIN);
+			if (this.run.goesIn(Step.Purpose.RAISE_SALT) && this.context.situation() != Situation.CELL_START) {
+				this.run.test(SituationProcedure.DAY, "later.cell-on");
+			}
 		}
 	}
 

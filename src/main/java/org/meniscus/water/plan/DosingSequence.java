@@ -83,6 +83,9 @@ final class DosingSequence {
 	/** PH by which a usual dose of hypochlorite lifts; common practice, no source. */
 	private static final double LIFT_BY_CHLORINE = 0.1;
 
+	/** Share of a dose that is not left for another day. */
+	private static final double LITTLE = 0.05;
+
 	/** What measuring out may add, ppm. */
 	private static final double FC_ROUNDING = 0.25;
 
@@ -216,7 +219,8 @@ final class DosingSequence {
 		}
 		else if (required > cap * (1 + 1e-9)) {
 			double second = addSecond(goal, allowed.get(0), required - added, added);
-			deferRemainder(goal, product, required - added - second, cap, second > 0
+			double rest = required - added - second;
+			deferRemainder(goal, product, (rest < LITTLE * required) ? 0 : rest, cap, second > 0
 					? MeasuredAmount.down(added + second, product, this.request.units()) : measured);
 		}
 	}

@@ -89,8 +89,10 @@ final class Offers {
 		this.dosing = dosing;
 		this.fc = dosing.freeChlorine();
 		this.days = this.request.daysToNextVisit();
-		this.acts = context.procedure().acts(context);
-		if (PoolCondition.FC_TOO_HIGH.holds(this.request, context.assessment())) {
+		this.acts = context.procedure().acts(this.request, context.assessment());
+		FeedStop feedStop = context.feedStop();
+		if (PoolCondition.FC_TOO_HIGH.holds(this.request, context.assessment())
+				|| (feedStop != null && feedStop.lasts())) {
 			this.acts.add(SituationProcedure.Act.FEED_DOWN);
 		}
 	}

@@ -25,19 +25,23 @@ import org.meniscus.water.season.SeasonValue;
  * @param shockLater the same once a sequestrant has worked; null where none is called for or none has to wait
  * @param recommendation whether water has to be replaced
  * @param tabletSupply without tablets of today
+ * @param feedStop feeder, floater or cell that brings nothing for a while, taken out of the forecast of the request; null where it runs on
  * @param season what CYA and CH are worth in the time ahead; null where no season prices them
  */
 record PlanContext(PlanRequest request, Assessment assessment, Readings effectiveReadings, double litres, PoolWater water,
 		@Nullable ShockLevel shock, @Nullable ShockLevel shockLater, WaterReplacement.Recommendation recommendation,
 		Contraindications contraindications,
-		TabletSupply tabletSupply, PriceList prices, @Nullable SeasonValue season) {
+		TabletSupply tabletSupply, PriceList prices, @Nullable FeedStop feedStop, @Nullable SeasonValue season) {
 
 	/** PH below which metal and cement suffer; common practice, no source. */
 	static final double PH_CORROSIVE = 7.0;
 
-	static PlanContext of(PlanRequest request, PoolWater water, double litres) {
-		Readings effectiveReadings = request.effectiveReadings();
-		Assessment assessment = Assessment.of(request.pool(), effectiveReadings, request.policy());
+	static PlanContext of(PlanRequest asked, PoolWater water, double litres) {
+		Readings effectiveReadings = asked.effectiveReadings();
+		Assessment assessment = Assessment.of(asked.pool(), effectiveReadings, asked.policy());
+		FeedStop feedStop = FeedStop.of(asked, assessment);
+		PlanRequest request = (feedStop == null) ? asked
+				: asked.withForecast(asked.forecast().withFeed(feedStop.share()));
 		SituationProcedure procedure = SituationProcedures.of(request.situation(), request.pool());
 		Contraindications contraindications = Contraindications.of(request, assessment);
 		ShockLevel shock = request.pool().sanitizer().usesChlorine() ? procedure.shock(request, assessment) : null;
@@ -48,14 +52,14 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		PriceList prices = new PriceList(request.products(), litres);
 		// What goes into a pool that leaks leaves with its water.
 		SeasonValue season = (request.situation() == Situation.LEAK_SUSPECTED) ? null
-				: SeasonValue.of(request.pool(), request.policy(), prices, request.forecast(), water.water(), request.daysToNextVisit());
+				: SeasonValue.of(request.pool(), request.policy(), prices, asked.forecast(), water.water(), request.daysToNextVisit());
 		WaterReplacement.Recommendation recommendation = WaterReplacement.recommend(request, assessment, water, litres, season);
 		// Tablets would go on dissolving into the new water.
 		Product tablets = (recommendation.replacement() != null) ? null : tablets(request, water, contraindications);
 		boolean waits = recommendation.replacement() == null && PoolCondition.METAL_TO_HOLD.holds(request, assessment);
 		return new PlanContext(request, assessment, effectiveReadings, litres, water, waits ? null : shock, waits ? shock : null,
 				recommendation, contraindications,
-				TabletSupply.of(request, assessment, tablets, litres), prices, season);
+				TabletSupply.of(request, assessment, tablets, litres), prices, feedStop, season);
 	}
 
 	/** Chlorine does not stay before the ammonia is gone. */

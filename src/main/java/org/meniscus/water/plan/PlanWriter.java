@@ -29,7 +29,6 @@ import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.ProductKind;
-import org.meniscus.water.season.SeasonValue;
 
 /** The best candidate as a {@link Plan}: steps, other days, swimming, and its notes. */
 final class PlanWriter {
@@ -119,6 +118,10 @@ final class PlanWriter {
 		List<Reason> tasks = new ArrayList<>(this.dosing.tasks());
 		tasks.addAll(this.context.procedure().tasks(this.context, this.dosing));
 		tasks.addAll(EquipmentWork.of(this.context.pool(), this.readings, this.context.situation()));
+		FeedStop feedStop = this.context.feedStop();
+		if (feedStop != null && feedStop.work() != null) {
+			tasks.add(feedStop.work());
+		}
 		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null)
 				? AcidDemand.of(this.context.pool(), this.context.effectiveReadings(), this.request.forecast().phDrift(),
 						this.request.units())
@@ -132,33 +135,28 @@ final class PlanWriter {
 		if (setting != null) {
 			tasks.add(setting);
 		}
-		Reason tablets = tabletsOut();
+		Reason tablets = noTablets();
 		if (tablets != null) {
 			tasks.add(tablets);
 		}
 		return tasks;
 	}
 
-	/** Where tablets have no place any more, or not this time; null where some go in or nothing is to be said of them. */
-	private @Nullable Reason tabletsOut() {
-		Double cya = this.context.effectiveReadings().cya();
-		boolean floater = this.context.pool().sanitizer() == Sanitizer.FLOATER;
-		if (!this.context.pool().sanitizer().usesTablets() || cya == null || this.residualTarget == null
-				|| this.search.best().assignment().tablets() > 0) {
-			return null;
-		}
-		if (cya >= SeasonValue.tabletCyaCap(this.context.pool(), this.request.policy(), this.residualTarget.expectedFromCeiling())) {
-			return Reason.of(floater ? "work.floater-empty" : "work.feeder-empty", Term.of(Level.CYA, cya));
-		}
-		return (floater && this.tabletSupply.tablets() != null && this.dosing.productFor(Step.Purpose.RAISE_FC) != null)
-				? Reason.of("work.no-tablets") : null;
+	/** Where tablets have no place this time; null where some go in or nothing is to be said of them. */
+	private @Nullable Reason noTablets() {
+		return (this.context.pool().sanitizer() == Sanitizer.FLOATER && this.context.feedStop() == null && this.residualTarget != null
+				&& this.search.best().assignment().tablets() == 0 && this.context.effectiveReadings().cya() != null
+				&& this.tabletSupply.tablets() != null && this.dosing.productFor(Step.Purpose.RAISE_FC) != null)
+						? Reason.of("work.no-tablets") : null;
 	}
 
 	/** That the cell makes more or less than the pool uses up at the FC it is dosed to; null where it need not be set, or not now. */
 	private @Nullable Reason cellCorrection() {
 		SituationProcedure procedure = this.context.procedure();
-		Set<SituationProcedure.Act> acts = procedure.acts(this.context);
-		if (this.residualTarget == null || procedure.managesChlorine(this.request) || acts.contains(SituationProcedure.Act.FEED_DOWN)
+		Set<SituationProcedure.Act> acts = procedure.acts(this.request, this.context.assessment());
+		FeedStop feedStop = this.context.feedStop();
+		if (this.residualTarget == null || feedStop != null || procedure.managesChlorine(this.request)
+				|| acts.contains(SituationProcedure.Act.FEED_DOWN)
 				|| acts.contains(SituationProcedure.Act.CELL_OFF)
 				|| PoolCondition.FC_TOO_HIGH.holds(this.request, this.context.assessment())) {
 			return null;

@@ -104,10 +104,10 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 	}
 
 	/** What the work of this situation does at this pool. */
-	Set<Act> acts(PlanContext context) {
+	Set<Act> acts(PlanRequest request, Assessment assessment) {
 		Set<Act> acts = EnumSet.noneOf(Act.class);
 		for (Task task : this.tasks) {
-			if (task.act() != null && task.condition().holds(context.request(), context.assessment())) {
+			if (task.act() != null && task.condition().holds(request, assessment)) {
 				acts.add(task.act());
 			}
 		}

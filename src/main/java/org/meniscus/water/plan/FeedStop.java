@@ -1,0 +1,109 @@
+package org.meniscus.water.plan;
+
+import java.util.Set;
+
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.demand.ChlorineDemand;
+import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.Readings;
+import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.season.SeasonValue;
+
+/**
+ * A feeder, floater or cell that brings nothing for a while because the plan stops it, or because it cannot: what it would have brought is
+ * not counted.
+ *
+ * @param share of what it would have brought until the next visit, from zero to below one
+ * @param work when it is stopped and started again; null where the procedure of the situation says it
+ */
+record FeedStop(double share, @Nullable Reason work) {
+
+	/** A cell is off while salt dissolves, days; common practice, no source. */
+	private static final double SALT_DISSOLVES = 1;
+
+	private static final double QUARTER_DAY = 0.25;
+
+	/** Null where it runs on. @param request with a next visit */
+	static @Nullable FeedStop of(PlanRequest request, Assessment assessment) {
+		if (!request.pool().sanitizer().usesChlorine() || !PoolCondition.FED.holds(request, assessment)) {
+			return null;
+		}
+		SituationProcedure procedure = SituationProcedures.of(request.situation(), request.pool());
+		Set<SituationProcedure.Act> acts = procedure.acts(request, assessment);
+		FeedStop tablets = request.pool().sanitizer().usesTablets() ? ofTablets(request, assessment) : null;
+		if (tablets != null) {
+			return tablets;
+		}
+		if (acts.contains(SituationProcedure.Act.CELL_OFF)) {
+			return new FeedStop(0, null);
+		}
+		if (acts.contains(SituationProcedure.Act.FEED_DOWN)) {
+			return PoolCondition.FC_TOO_HIGH.holds(request, assessment) ? untilFallen(request) : new FeedStop(0, null);
+		}
+		return (request.pool().sanitizer() == Sanitizer.SALT_CELL) ? ofCell(request, procedure) : null;
+	}
+
+	/** On until the plan's own limits let tablets in again. */
+	private static @Nullable FeedStop ofTablets(PlanRequest request, Assessment assessment) {
+		Readings readings = request.effectiveReadings();
+		Double cya = readings.cya();
+		int days = request.daysToNextVisit();
+		double limit = SeasonValue.tabletCyaCap(request.pool(), request.policy(),
+				request.forecast().withTabletsAdded(0, days).demand().expected(request.policy().fcCeiling(), days));
+		if (cya != null && cya >= limit) {
+			boolean floater = request.pool().sanitizer() == Sanitizer.FLOATER;
+			return new FeedStop(0, Reason.of(floater ? "work.floater-empty" : "work.feeder-empty", Term.of(Level.CYA, cya),
+					Term.of(Level.CYA, limit)));
+		}
+		Range alkalinity = request.pool().targets().range(Level.TA);
+		Range acidity = request.pool().targets().range(Level.PH);
+		return (alkalinity != null && acidity != null && PoolCondition.TABLETS_ATE_ALKALINITY.holds(request, assessment))
+				? new FeedStop(0, Reason.of("work.tablets-out-ta", Term.of(Level.TA, alkalinity.idealLow()),
+						Term.of(Level.PH, acidity.idealLow())))
+				: null;
+	}
+
+	/** Until FC is what people may swim in, then on to bring no more than is used up there. */
+	private static FeedStop untilFallen(PlanRequest request) {
+		Double fc = request.readings().fc();
+		double ceiling = request.policy().swimCeiling();
+		ChlorineDemand demand = request.forecast().demand();
+		double next = request.daysToNextVisit();
+		double days = 0;
+		while (fc != null && days < next && demand.withSupply(0).expected(fc, days) > ceiling) {
+			days += QUARTER_DAY;
+		}
+		double lower = (demand.supply() > 0) ? Math.min(1, demand.use(ceiling).middle() / demand.supply()) : 1;
+		return new FeedStop(Math.max(0, 1 - days / next) * lower, Reason.of("work.feed-on-again", Term.of(Level.FC, ceiling)));
+	}
+
+	/** Below its range of salt a cell makes little or nothing. */
+	private static @Nullable FeedStop ofCell(PlanRequest request, SituationProcedure procedure) {
+		Double salt = request.readings().salt();
+		Range range = request.pool().targets().range(Level.SALT);
+		if (salt == null || range == null || request.situation() == Situation.CLOSING) {
+			return null;
+		}
+		boolean raised = salt < range.halfwayLow() && procedure.balanceWaits() == null && request.products()
+			.stream()
+			.anyMatch(product -> product.onTruck() && product.kind().ingredient() == ActiveIngredient.SALT);
+		if (raised) {
+			return new FeedStop(Math.max(0, 1 - SALT_DISSOLVES / request.daysToNextVisit()), null);
+		}
+		return (salt < range.acceptableLow() - 1e-9)
+				? new FeedStop(0, Reason.of("work.cell-salt-low", Term.of(Level.SALT, salt), Term.of(Level.SALT, range.acceptableLow())))
+				: null;
+	}
+
+	/** Whether it brings nothing until the next visit. */
+	boolean lasts() {
+		return this.share <= 0;
+	}
+
+}
