@@ -168,11 +168,17 @@ final class BalanceDosing {
 		}
 		double visit = this.context.nextVisitHours();
 		double retryHours = Math.ceil(CYA_RETRY_HOURS / visit) * visit;
-		this.run.add(new DosingSequence.DosingGoal(Step.Purpose.RAISE_CYA, Level.CYA,
+		DosingSequence.DosingGoal goal = new DosingSequence.DosingGoal(Step.Purpose.RAISE_CYA, Level.CYA,
 				(water, product) -> this.run.amount(product,
 						target - counted - (water.water().cyanuricAcid() - before.water().cyanuricAcid())),
 				retryHours, Reason.of("why.low", Term.of(Level.CYA), new Term.Value(Level.CYA, cya, this.readings.cyaQualifier()),
-						Term.of(Level.CYA, target))));
+						Term.of(Level.CYA, target)));
+		if (Boolean.FALSE.equals(this.readings.drainVisible())) {
+			// It lies in the filter for days, which clearing water fills.
+			this.run.later(goal, retryHours, "later.stabilizer-when-clear");
+			return;
+		}
+		this.run.add(goal);
 		if (this.run.goesIn(Step.Purpose.RAISE_CYA)) {
 			this.run.test(retryHours, "later.test-cya");
 		}

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
@@ -88,6 +89,9 @@ final class DosingSequence {
 
 	/** What measuring out may add, ppm. */
 	private static final double FC_ROUNDING = 0.25;
+
+	/** Out of range they keep the pool closed: what is not along for them is not left for a week. */
+	private static final Set<Level> CLOSING_LEVELS = EnumSet.of(Level.FC, Level.PH, Level.BROMINE);
 
 	private final PlanContext context;
 
@@ -276,6 +280,12 @@ final class DosingSequence {
 				this.request.units());
 		if (!amount.isZero()) {
 			this.missing.add(new Plan.MissingProduct(goal.purpose(), product, amount, goal.cause()));
+			Level level = goal.purpose().level();
+			LevelState state = (level == null) ? null : this.context.assessment().state(level);
+			if (state != null && CLOSING_LEVELS.contains(state.level()) && state.state() == LevelState.State.OUT_OF_RANGE) {
+				this.followUps.add(new FollowUpStep(SituationProcedure.DAY, product, amount,
+						Reason.of("later.bring", Term.of(product.kind()))));
+			}
 		}
 	}
 

@@ -2,6 +2,7 @@ package org.meniscus.water.plan;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
@@ -196,7 +197,9 @@ final class Offers {
 		}
 		Double count = this.target.tabletsFor(supply, this.context.litres());
 		if (count != null) {
-			offer(Kind.TABLETS, Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days)));
+			double each = Objects.requireNonNull(any.tabletGrams());
+			offer(Kind.TABLETS, Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days),
+					new Term.Amount(MeasuredAmount.down(each, any.unit(), this.request.units()))));
 		}
 	}
 

@@ -66,4 +66,37 @@ class OneVisitTests {
 		assertThat(later).isGreaterThan(WATERS / 10);
 	}
 
+	/** Nobody leaves a closed pool for a week for want of a product. */
+	@Test
+	void whatIsNotAlongForAClosedPoolIsBroughtWithinADay() {
+		Random random = new Random(11);
+		List<Product> none = TRUCK.stream().map(product -> product.withOnTruck(false)).toList();
+		for (int n = 0; n < WATERS; n++) {
+			double fc = 0.5 * random.nextInt(8);
+			double ph = (72 + random.nextInt(12)) / 10.0;
+			Plan plan = (Plan) Planner
+				.plan(new PlanRequest(Pools.plaster(15_000), Pools.balanced().ph(ph).fc(fc).build(), Situation.ROUTINE,
+						none, TreatmentPolicy.defaults(), 7, UnitSystem.METRIC));
+			boolean closed = fc < 2 - 1e-9 || ph > 7.8 + 1e-9;
+			assertThat(plan.followUps().stream().anyMatch(later -> later.reason().code().equals("later.bring") && later.afterHours() <= 24))
+				.as("FC %.1f, pH %.1f", fc, ph)
+				.isEqualTo(closed);
+		}
+	}
+
+	@Test
+	void stabilizerWaitsUntilTheDrainIsSeen() {
+		Random random = new Random(13);
+		int later = 0;
+		for (int n = 0; n < WATERS; n++) {
+			Plan plan = (Plan) Planner.plan(new PlanRequest(Pools.plaster(15_000),
+					Pools.balanced().cya(5.0 * random.nextInt(6)).fc(0.5 * random.nextInt(8)).drainVisible(false).build(),
+					Situation.OPENING,
+					Pools.truck(), TreatmentPolicy.defaults(), 7, UnitSystem.METRIC));
+			assertThat(plan.steps()).noneMatch(step -> step.purpose() == Step.Purpose.RAISE_CYA);
+			later += plan.followUps().stream().anyMatch(step -> step.reason().code().equals("later.stabilizer-when-clear")) ? 1 : 0;
+		}
+		assertThat(later).isGreaterThan(WATERS / 10);
+	}
+
 }
