@@ -81,8 +81,13 @@ final class ChlorineDosing {
 		if (tablets != null) {
 			this.run.note(Plan.Note.earlierVisits(tablets));
 		}
-		if (!target.isMet()) {
+		boolean metal = this.context.holdsMetal();
+		if (metal ? this.fc < aim(target) - 1e-9 : !target.isMet()) {
 			raiseToTarget(target);
+		}
+		if (metal && !target.isMet() && this.context.shockLater() == null) {
+			this.run.later(new FollowUpStep(RETRY_HOURS, null, null,
+					Reason.of("later.chlorine-after-metal", Term.of(Level.FC, target.targetFc()))));
 		}
 		feedTablets();
 	}
@@ -171,9 +176,15 @@ final class ChlorineDosing {
 				reason);
 	}
 
+	/** The target, beside metal no more than protects the pool, ppm. */
+	private double aim(ResidualTarget target) {
+		Double protecting = this.context.assessment().fcMinimum();
+		return (this.context.holdsMetal() && protecting != null) ? Math.min(protecting, target.targetFc()) : target.targetFc();
+	}
+
 	/** Amount up to the target, and up to the minimum that stabilizer in this product asks for. */
 	private double amountToTarget(PoolWater water, Product product, ResidualTarget target) {
-		double lacking = Math.max(0, target.targetFc() - water.water().freeChlorine());
+		double lacking = Math.max(0, aim(target) - water.water().freeChlorine());
 		double cyaPerChlorine = ProductEffects.lasting(product.kind().ingredient(), 1).getOrDefault(Level.CYA, 0.0);
 		if (cyaPerChlorine > 0) {
 			double rise = (this.run.tabletSupply().minimumWithCya(this.minimum, cyaPerChlorine * lacking) - this.minimum)

@@ -32,14 +32,11 @@ import org.meniscus.water.season.SeasonValue;
  */
 final class Contraindications {
 
-	/** What tests make of the oxidizer: said wherever it goes in. */
 	private static final Reason OXIDIZER_TRUST = Reason.of("not.oxidizer-trust");
 
-	/** They cloud water that calcium has just gone into. */
 	private static final Contraindication ALKALI_SAME_DAY = new Contraindication(Reason.of("not.alkali-same-day"), Set.of(),
 			Set.of(ActiveIngredient.SODA_ASH, ActiveIngredient.BICARBONATE), false);
 
-	/** Pool-size doses, tablets and quat have no place in a spa. */
 	private static final Set<ActiveIngredient> NOT_IN_A_SPA = Set.of(ActiveIngredient.TRICHLOR, ActiveIngredient.QUAT_ALGAECIDE);
 
 	/**
@@ -347,6 +344,9 @@ final class Contraindications {
 	private void addTraces() {
 		if (holds(PoolCondition.METAL_HIGH)) {
 			warn(Reason.of("not.ph-up-metal"), ActiveIngredient.SODA_ASH, ActiveIngredient.BORAX, ActiveIngredient.BICARBONATE);
+			if (holds(PoolCondition.METAL_TO_HOLD) && reasonAgainst(ActiveIngredient.CALCIUM_HYPOCHLORITE) == null) {
+				ban("calcium-hypochlorite-metal", Set.of(ActiveIngredient.CALCIUM_HYPOCHLORITE));
+			}
 			if (reasonAgainst(ActiveIngredient.COPPER_ALGAECIDE) == null) {
 				ban("copper-metal", Set.of(ActiveIngredient.COPPER_ALGAECIDE));
 			}

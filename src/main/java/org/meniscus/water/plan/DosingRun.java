@@ -139,6 +139,11 @@ final class DosingRun {
 		if (others != null) {
 			ph.lower(others);
 		}
+		TraceDosing traces = new TraceDosing(this);
+		boolean metalFirst = this.context.holdsMetal() && this.context.pool().sanitizer().usesChlorine();
+		if (metalFirst) {
+			traces.metal();
+		}
 		boolean chlorine = this.context.pool().sanitizer().usesChlorine() && !this.context.situation().chlorineWaits();
 		if (chlorine) {
 			new ChlorineDosing(this).dose();
@@ -170,7 +175,10 @@ final class DosingRun {
 		else if (this.context.replacement() != null) {
 			balance.leastAlkalinity();
 		}
-		new TraceDosing(this).dose();
+		if (this.context.holdsMetal() && !metalFirst) {
+			traces.metal();
+		}
+		traces.phosphate();
 	}
 
 	/** The states of this trial that acid of a run is held against: what lifts alkalinity is put off by it, hardness perhaps. */

@@ -72,6 +72,9 @@ final class DosingSequence {
 	/** A gap that ends later than this is not waited for at the pool; common practice, no source. */
 	static final int ON_SITE_MINUTES = 60;
 
+	/** Minutes in which a sequestrant goes round; common practice, no source. */
+	private static final int AFTER_SEQUESTRANT = 30;
+
 	/** Hours until a test of chlorine after half of a doubtful dose; anything else is tested at the next visit. */
 	private static final double RETEST_HOURS = 4;
 
@@ -86,9 +89,6 @@ final class DosingSequence {
 
 	/** Share of a dose that is not left for another day. */
 	private static final double LITTLE = 0.05;
-
-	/** What measuring out may add, ppm. */
-	private static final double FC_ROUNDING = 0.25;
 
 	/** Out of range they keep the pool closed: what is not along for them is not left for a week. */
 	private static final Set<Level> CLOSING_LEVELS = EnumSet.of(Level.FC, Level.PH, Level.BROMINE);
@@ -202,7 +202,7 @@ final class DosingSequence {
 			return;
 		}
 		int start = earliestStart(product);
-		if (start > ON_SITE_MINUTES) {
+		if (start > ON_SITE_MINUTES + (this.context.holdsMetal() ? AFTER_SEQUESTRANT : 0)) {
 			this.postponed.add(goal.purpose());
 			postpone(product, today, measured, start);
 			return;
@@ -379,14 +379,14 @@ final class DosingSequence {
 	}
 
 	/**
-	 * The longer of the earlier product's own gap and the pair's, longer where the pool mixes slowly. The day before a sequestrant is for much
-	 * chlorine, which destroys it (never-mix table): chlorine up to the ceiling keeps its own gap.
+	 * The longer of the earlier product's own gap and the pair's, longer where the pool mixes slowly. A sequestrant goes round before the little
+	 * chlorine that brings a pool to its minimum, or what lifts a corrosive pH: its day is for much chlorine, which destroys it (never-mix table).
 	 */
 	private int gapMinutes(Addition earlier, Product later) {
 		ProductKind kind = earlier.product().kind();
-		boolean little = later.kind() == ProductKind.SEQUESTRANT && earlier.purpose() == Step.Purpose.RAISE_FC
-				&& earlier.after().water().freeChlorine() <= this.request.policy().fcCeiling() + FC_ROUNDING;
-		return this.request.pool().mixingMinutes(little ? kind.gapMinutes() : NeverMix.gapMinutes(kind, later.kind()));
+		ActiveIngredient with = later.kind().ingredient();
+		return (kind == ProductKind.SEQUESTRANT && (with.chlorine() || with.alkali())) ? AFTER_SEQUESTRANT
+				: this.request.pool().mixingMinutes(NeverMix.gapMinutes(kind, later.kind()));
 	}
 
 	private Product productBefore(int start, Product product) {

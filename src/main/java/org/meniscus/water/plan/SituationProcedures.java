@@ -200,7 +200,8 @@ final class SituationProcedures {
 			.tasks("copper-log")
 			.later(DAY, "ph-after-sequestrant")
 			.later(7 * DAY, "test-metal")
-			.ban("copper-metal", ActiveIngredient.COPPER_ALGAECIDE));
+			.ban("copper-metal", ActiveIngredient.COPPER_ALGAECIDE)
+			.ban("calcium-hypochlorite-metal", ActiveIngredient.CALCIUM_HYPOCHLORITE));
 		put(Situation.HIGH_PHOSPHATE, procedure().tasks(PoolCondition.tested(Level.PHOSPHATE).not(), "phosphate-test")
 			.tasks("phosphate-after-chlorine", "sequestrant-lately", "phosphate-source")
 			.tasks(PoolCondition.PHOSPHATE_NOT_HIGH, "phosphate-not-high")

@@ -68,12 +68,18 @@ final class StepWriter {
 			MeasuredAmount measured = addition.measuredAmount();
 			steps.add(new Step(product, addition.purpose(), (measured != null) ? addition.requiredAmount() : null, measured,
 					instructions(addition, additions.subList(0, n)), addition.before().levels(), addition.after().levels(),
-					addition.startMinutes(), this.pool.mixingMinutes(product.kind().gapMinutes()),
+					addition.startMinutes(), gapMinutes(additions, n),
 					this.pool.mixingHours(product.kind().waitHours()), cautions(product),
 					addition.goal().reason(), addition.choiceReason(), (measured != null) ? cost(product, measured.amount()) : null,
 					alternatives(addition)));
 		}
 		return steps;
+	}
+
+	/** The product's own, or the shorter one after which this plan goes on. */
+	private int gapMinutes(List<DosingSequence.Addition> additions, int n) {
+		int own = this.pool.mixingMinutes(additions.get(n).product().kind().gapMinutes());
+		return (n + 1 < additions.size()) ? Math.min(own, additions.get(n + 1).startMinutes() - additions.get(n).startMinutes()) : own;
 	}
 
 	private List<Step.Alternative> alternatives(DosingSequence.Addition addition) {

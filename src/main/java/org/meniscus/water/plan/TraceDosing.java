@@ -19,7 +19,7 @@ import org.meniscus.water.product.ProductPreference;
 
 /**
  * What binds metal and phosphate, by the reading and the label's rate, for phosphate else by the lanthanum in the product; where neither is
- * known the plan names the product and leaves the amount to its label. Goes last. Figures: common practice, no source.
+ * known the plan names the product and leaves the amount to its label. Figures: common practice, no source.
  */
 final class TraceDosing {
 
@@ -40,6 +40,9 @@ final class TraceDosing {
 	/** TA from which lanthanum goes in, ppm: it takes carbonate too (trade table {@code never-mix.csv}). */
 	static final double TA_FOR_LANTHANUM = 60;
 
+	private static final PoolCondition PH_OR_TA_LOW = (request, assessment) -> PoolCondition.PH_LOW.holds(request, assessment)
+			|| PoolCondition.TA_LOW.holds(request, assessment);
+
 	private final DosingRun run;
 
 	private final PlanContext context;
@@ -49,14 +52,8 @@ final class TraceDosing {
 		this.context = run.context();
 	}
 
-	void dose() {
-		if (this.context.holdsMetal()) {
-			metal();
-		}
-		phosphate();
-	}
-
-	private void metal() {
+	/** Before chlorine and what lifts pH in a chlorine pool, last in a bromine pool, whose dose is not a small one. */
+	void metal() {
 		Double copper = this.context.readings().value(Level.COPPER);
 		Level beyond = metalBeyond();
 		boolean tested = value(beyond) > limit(beyond);
@@ -69,6 +66,9 @@ final class TraceDosing {
 			Reason dilute = copperToDilute(this.context);
 			if (dilute != null && copper != null) {
 				this.run.task(dilute);
+			}
+			if (PH_OR_TA_LOW.holds(this.context.request(), this.context.assessment())) {
+				this.run.test(RETRY_HOURS, "later.balance-after-sequestrant");
 			}
 		}
 		if (this.context.shockLater() != null) {
@@ -111,7 +111,7 @@ final class TraceDosing {
 	}
 
 	/** Only against growth that comes back, and once chlorine is right: phosphate uses none up. */
-	private void phosphate() {
+	void phosphate() {
 		LevelState state = this.context.assessment().state(Level.PHOSPHATE);
 		Double now = this.context.readings().value(Level.PHOSPHATE);
 		if (now == null || state == null || state.state() != LevelState.State.OUT_OF_RANGE) {

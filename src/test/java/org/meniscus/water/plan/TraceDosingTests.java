@@ -83,14 +83,39 @@ class TraceDosingTests {
 		assertThat(step(plan, Step.Purpose.HOLD_METAL) != null).isEqualTo(held);
 	}
 
-	/** The pair's day in never-mix.csv is for high chlorine, which destroys it: what only holds until the next visit goes in before. */
+	/** The pair's day in never-mix.csv is for high chlorine, which destroys it: a little goes in once the metal is held, and no grains. */
 	@Test
-	void sequestrantFollowsTheChlorineThatHoldsOnTheSameVisit() {
-		for (double fc : new double[]{ 0.5, 2.5 }) {
-			Plan plan = plan(Pools.balanced().fc(fc).trace(Level.COPPER, 0.5), Situation.ROUTINE, sequestrant());
-			assertThat(plan.steps()).extracting(Step::purpose).contains(Step.Purpose.RAISE_FC).endsWith(Step.Purpose.HOLD_METAL);
-			assertThat(plan.after().value(Level.FC, 9)).isLessThanOrEqualTo(4.1);
+	void sequestrantGoesBeforeTheChlorineThatBringsTheMinimum() {
+		Random random = new Random(43);
+		Random traces = new Random(44);
+		int both = 0;
+		for (int n = 0; n < Draws.COUNT; n++) {
+			PlanRequest request = Pools.withTraces(Pools.random(random), traces);
+			if (!(Planner.plan(request) instanceof Plan plan) || !request.pool().sanitizer().usesChlorine()
+					|| step(plan, Step.Purpose.HOLD_METAL) == null) {
+				continue;
+			}
+			List<Step.Purpose> order = plan.steps().stream().map(Step::purpose).toList();
+			Step chlorine = step(plan, Step.Purpose.RAISE_FC);
+			if (chlorine != null) {
+				both++;
+				assertThat(order.indexOf(Step.Purpose.RAISE_FC)).as("%s", request).isGreaterThan(order.indexOf(Step.Purpose.HOLD_METAL));
+				assertThat(chlorine.product().kind().ingredient()).isNotEqualTo(ActiveIngredient.CALCIUM_HYPOCHLORITE);
+				double minimum = Objects.requireNonNull(plan.assessment().fcMinimum());
+				assertThat(chlorine.before().value(Level.FC, 0)).isLessThan(minimum);
+				assertThat(chlorine.after().value(Level.FC, 0)).as("%s", request)
+					.isLessThanOrEqualTo(minimum + 1);
+			}
 		}
+		assertThat(both).isGreaterThan(Draws.COUNT / 40);
+	}
+
+	@Test
+	void chlorineInRangeWaitsForTheSequestrantAndLowAlkalinityFollows() {
+		Plan plan = plan(Pools.balanced().fc(2.5).ph(7.0).ta(50.0).trace(Level.COPPER, 0.6), Situation.ROUTINE, sequestrant());
+		assertThat(plan.steps()).extracting(Step::purpose).containsExactly(Step.Purpose.HOLD_METAL);
+		assertThat(codes(plan.followUps().stream().map(FollowUpStep::reason).toList())).contains("later.chlorine-after-metal",
+				"later.balance-after-sequestrant");
 	}
 
 	@Test
