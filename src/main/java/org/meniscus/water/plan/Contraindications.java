@@ -358,22 +358,16 @@ final class Contraindications {
 
 	private static void addForAdditions(List<DosingSequence.Addition> additions, List<Reason> warnings) {
 		for (DosingSequence.Addition addition : additions) {
-			switch (addition.purpose()) {
-				case LOWER_PH -> {
-					if (addition.goal().cause() == Level.TA) {
-						warnings.add(Reason.of("not.acid-in-one-spot"));
-					}
-				}
-				case OXIDIZE -> {
-					if (!warnings.contains(OXIDIZER_TRUST)) {
-						warnings.add(OXIDIZER_TRUST);
-					}
-				}
-				case RAISE_CH -> warnings.add(ALKALI_SAME_DAY.reason());
-				case RAISE_TA -> warnings.add(Reason.of("not.soda-ash-for-alkalinity"));
-				case RAISE_SALT -> warnings.add(Reason.of("not.rock-salt"));
-				default -> {
-				}
+			Reason warning = switch (addition.purpose()) {
+				case LOWER_PH -> (addition.goal().cause() == Level.TA) ? Reason.of("not.acid-in-one-spot") : null;
+				case OXIDIZE -> OXIDIZER_TRUST;
+				case RAISE_CH -> ALKALI_SAME_DAY.reason();
+				case RAISE_TA -> Reason.of("not.soda-ash-for-alkalinity");
+				case RAISE_SALT -> Reason.of("not.rock-salt");
+				default -> null;
+			};
+			if (warning != null && !warnings.contains(warning)) {
+				warnings.add(warning);
 			}
 		}
 	}

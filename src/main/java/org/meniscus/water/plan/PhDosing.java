@@ -285,7 +285,9 @@ final class PhDosing {
 		double target = settled.ph() + rise;
 		DosingSequence.DosingGoal goal = new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH, Level.PH, (water, product) -> {
 			Reagent alkali = ProductEffects.reagent(product.kind().ingredient());
-			return this.run.amount(product, Math.min(dose(settled, alkali, target), others.mostAlkali(alkali)));
+			// Whatever it settles to, the water it goes into stays in range today.
+			double today = dose(water.water(), alkali, acceptable.acceptableHigh() - HALF_TEST_STEP);
+			return this.run.amount(product, Math.min(today, Math.min(dose(settled, alkali, target), others.mostAlkali(alkali))));
 		}, this.context.nextVisitHours(),
 				low ? Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.acceptableLow()))
 						: isSeen(settled.ph(), target)
