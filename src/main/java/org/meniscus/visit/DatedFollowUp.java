@@ -7,7 +7,7 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Wording;
-import org.meniscus.water.plan.FollowUpStep;
+import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.units.UnitSystem;

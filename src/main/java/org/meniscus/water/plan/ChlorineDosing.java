@@ -12,6 +12,7 @@ import org.meniscus.water.demand.DissolvingTablets;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
+import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;

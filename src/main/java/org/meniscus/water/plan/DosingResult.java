@@ -5,6 +5,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.product.Product;
 
 /**

@@ -112,7 +112,7 @@ final class DosingSequence {
 	/** What a gap puts off to the next stop. */
 	private final Set<Step.Purpose> postponed = EnumSet.noneOf(Step.Purpose.class);
 
-	private final List<FollowUpStep> followUps = new ArrayList<>();
+	private final List<Plan.FollowUpStep> followUps = new ArrayList<>();
 
 	private final List<Step.Alternative> rejected = new ArrayList<>();
 
@@ -147,7 +147,7 @@ final class DosingSequence {
 		return this.postponed.contains(purpose);
 	}
 
-	void followUp(FollowUpStep step) {
+	void followUp(Plan.FollowUpStep step) {
 		this.followUps.add(step);
 	}
 
@@ -155,7 +155,7 @@ final class DosingSequence {
 	void later(DosingGoal goal, double hours, String code) {
 		List<ProductSelector.RankedProduct> allowed = this.selector.allowed(goal.purpose(), this.water);
 		if (allowed.isEmpty()) {
-			this.followUps.add(new FollowUpStep(hours, null, null, Reason.of(code)));
+			this.followUps.add(new Plan.FollowUpStep(hours, null, null, Reason.of(code)));
 			return;
 		}
 		Product product = allowed.get(0).product();
@@ -163,13 +163,13 @@ final class DosingSequence {
 		MeasuredAmount measured = MeasuredAmount.down(amount, product, this.request.units());
 		if (!measured.isZero()) {
 			this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
-			this.followUps.add(new FollowUpStep(hours, product, measured, Reason.of(code)));
+			this.followUps.add(new Plan.FollowUpStep(hours, product, measured, Reason.of(code)));
 		}
 	}
 
 	/** All that went in. @param tests that the goals ask for on other days */
-	DosingResult result(double beyondLimits, List<Plan.Note> notes, List<Reason> tasks, List<FollowUpStep> tests) {
-		List<FollowUpStep> otherDays = new ArrayList<>(this.followUps);
+	DosingResult result(double beyondLimits, List<Plan.Note> notes, List<Reason> tasks, List<Plan.FollowUpStep> tests) {
+		List<Plan.FollowUpStep> otherDays = new ArrayList<>(this.followUps);
 		otherDays.addAll(tests);
 		return new DosingResult(this.additions, this.water, beyondLimits, this.postponed.size(), this.deferredDoses, otherDays,
 				this.rejected, this.missing,
@@ -219,7 +219,7 @@ final class DosingSequence {
 			this.deferredDoses.add(new DosingResult.DeferredDose(product, required / 2));
 			double hours = (goal.purpose() == Step.Purpose.RAISE_FC) ? start / 60.0 + RETEST_HOURS : this.context.nextVisitHours();
 			this.followUps
-				.add(new FollowUpStep(hours, product, MeasuredAmount.down(required / 2, product, this.request.units()), halved));
+				.add(new Plan.FollowUpStep(hours, product, MeasuredAmount.down(required / 2, product, this.request.units()), halved));
 		}
 		else if (required > cap * (1 + 1e-9)) {
 			double second = addSecond(goal, allowed.get(0), required - added, added);
@@ -283,7 +283,7 @@ final class DosingSequence {
 			Level level = goal.purpose().level();
 			LevelState state = (level == null) ? null : this.context.assessment().state(level);
 			if (state != null && CLOSING_LEVELS.contains(state.level()) && state.state() == LevelState.State.OUT_OF_RANGE) {
-				this.followUps.add(new FollowUpStep(SituationProcedure.DAY, product, amount,
+				this.followUps.add(new Plan.FollowUpStep(SituationProcedure.DAY, product, amount,
 						Reason.of("later.bring", Term.of(product.kind()))));
 			}
 		}
@@ -327,13 +327,13 @@ final class DosingSequence {
 	private void afterGap(Product product, @Nullable MeasuredAmount measured, int start) {
 		// The next visit may need chlorine again, which would put a sequestrant off for good.
 		if (product.kind() == ProductKind.SEQUESTRANT) {
-			this.followUps.add(new FollowUpStep(start / 60.0, product, measured, Reason.of("later.sequestrant-after",
+			this.followUps.add(new Plan.FollowUpStep(start / 60.0, product, measured, Reason.of("later.sequestrant-after",
 					Term.of(product.kind()), Term.of(productBefore(start, product).kind()), new Term.Hours(start / 60.0))));
 			return;
 		}
 		// Calcium clouds on a day with bicarbonate: it goes in at the visit after that.
 		boolean visitAfter = product.kind().ingredient() == ActiveIngredient.CALCIUM_CHLORIDE && isPostponed(Step.Purpose.RAISE_TA);
-		this.followUps.add(new FollowUpStep((visitAfter ? 2 : 1) * this.context.nextVisitHours(), product, measured,
+		this.followUps.add(new Plan.FollowUpStep((visitAfter ? 2 : 1) * this.context.nextVisitHours(), product, measured,
 				Reason.of(visitAfter ? "later.visit-after" : "later.next-visit", Term.of(product.kind()))));
 	}
 
@@ -343,7 +343,7 @@ final class DosingSequence {
 		if (!measured.isZero()) {
 			this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
 			this.followUps
-				.add(new FollowUpStep(Math.max(this.context.nextVisitHours(), goal.retryHours()), product, measured,
+				.add(new Plan.FollowUpStep(Math.max(this.context.nextVisitHours(), goal.retryHours()), product, measured,
 						Reason.of("later.rest-of-balance", Term.of(product.kind()))));
 		}
 	}
@@ -357,7 +357,7 @@ final class DosingSequence {
 			Reason reason = (goal.purpose() == Step.Purpose.RAISE_FC)
 					? Reason.of("later.rest", Term.of(product.kind()), new Term.Amount(today), new Term.Hours(goal.retryHours()))
 					: Reason.of("later.rest-next-visit", Term.of(product.kind()), new Term.Amount(today));
-			this.followUps.add(new FollowUpStep(goal.retryHours(), product, next, reason));
+			this.followUps.add(new Plan.FollowUpStep(goal.retryHours(), product, next, reason));
 		}
 	}
 

@@ -126,4 +126,16 @@ public record Plan(Assessment assessment, Situation situation, List<Step> steps,
 		return this.steps.isEmpty();
 	}
 
+	/**
+	 * Something for another day, because a cap, a gap or the water's own time splits the work.
+	 *
+	 * @param afterHours not earlier than so many hours from now
+	 * @param product what is expected to go in then; null for a test or a piece of work
+	 * @param expectedAmount amount expected now, to be worked out again from new readings; null for a test, when the label gives it or only that
+	 * day's test can say
+	 * @param reason what to do and why
+	 */
+	public record FollowUpStep(double afterHours, @Nullable Product product, @Nullable MeasuredAmount expectedAmount, Reason reason) {
+	}
+
 }

@@ -18,6 +18,7 @@ import org.meniscus.water.assess.ShockLevel;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Levels;

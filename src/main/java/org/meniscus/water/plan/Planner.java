@@ -12,6 +12,7 @@ import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;

@@ -11,6 +11,7 @@ import org.meniscus.water.assess.ShockLevel;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;

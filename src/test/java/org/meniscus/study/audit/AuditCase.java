@@ -9,8 +9,8 @@ import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Reason;
-import org.meniscus.water.plan.FollowUpStep;
 import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.Step;
 import org.meniscus.water.pool.AssumedLevels;

@@ -96,12 +96,16 @@ class AuditChecksTests {
 
 	@Test
 	void offersThatDoNotFitThePoolAreFound() {
-		assertThat(SOUND.offers("offer.tablets")).isTrue();
-		assertThat(SOUND.offers("offer.cover")).isTrue();
+		// A cover is offered where it suffices: until tomorrow.
+		PlanRequest untilTomorrow = new PlanRequest(REQUEST.pool(), REQUEST.readings(), Situation.ROUTINE, REQUEST.products(),
+				REQUEST.policy(), 1, UnitSystem.US);
+		Plan offering = (Plan) Planner.plan(untilTomorrow);
+		assertThat(AuditCase.of(untilTomorrow, offering).offers("offer.tablets")).isTrue();
+		assertThat(AuditCase.of(untilTomorrow, offering).offers("offer.cover")).isTrue();
 		PlanRequest vinyl = request(Surface.VINYL, false, REQUEST.readings());
 		PlanRequest hall = request(Surface.PLASTER, true, REQUEST.readings());
-		assertThat(checks(AuditWords.check(AuditCase.of(vinyl, SOUND.plan()), AuditText.english()))).contains(AuditCheck.TABLETS_OFFERED);
-		assertThat(checks(AuditWords.check(AuditCase.of(hall, SOUND.plan()), AuditText.english()))).contains(AuditCheck.OUT_OF_PLACE);
+		assertThat(checks(AuditWords.check(AuditCase.of(vinyl, offering), AuditText.english()))).contains(AuditCheck.TABLETS_OFFERED);
+		assertThat(checks(AuditWords.check(AuditCase.of(hall, offering), AuditText.english()))).contains(AuditCheck.OUT_OF_PLACE);
 		assertThat(checks(AuditWords.check(SOUND, AuditText.english()))).isEmpty();
 	}
 

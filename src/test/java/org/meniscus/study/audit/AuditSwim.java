@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Locale;
 
 import org.meniscus.water.assess.SwimReadiness;
-import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanRequest;
+import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;

@@ -10,8 +10,8 @@ import java.util.StringJoiner;
 
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Wording;
-import org.meniscus.water.plan.FollowUpStep;
 import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.Step;
 import org.meniscus.water.pool.Level;

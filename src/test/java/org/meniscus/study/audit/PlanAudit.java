@@ -13,9 +13,9 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.plan.Plan;
-import org.meniscus.water.plan.PlanRefusal;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.PlanResult;
+import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.plan.Planner;
 
 /**

@@ -15,6 +15,8 @@ import org.meniscus.support.Draws;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.plan.Plan.FollowUpStep;
+import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;

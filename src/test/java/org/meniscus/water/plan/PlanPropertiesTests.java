@@ -255,6 +255,7 @@ class PlanPropertiesTests {
 		Readings before = at.request().readings();
 		Readings next = before.toBuilder()
 			.fc(after.value(Level.FC))
+			.bromine(before.bromine() == null ? null : after.value(Level.BROMINE))
 			.ph(after.value(Level.PH))
 			.ta(before.ta() == null ? null : after.value(Level.TA))
 			.ch(before.ch() == null ? null : after.value(Level.CH))

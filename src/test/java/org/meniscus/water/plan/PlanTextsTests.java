@@ -25,6 +25,7 @@ import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
+import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.TestKit;

@@ -15,6 +15,7 @@ import org.meniscus.water.assess.LastKnownLevels;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Level;

@@ -18,6 +18,8 @@ import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.plan.Plan.FollowUpStep;
+import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Level;

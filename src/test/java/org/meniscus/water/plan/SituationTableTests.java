@@ -31,6 +31,8 @@ import org.junit.jupiter.api.TestFactory;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.plan.Plan.FollowUpStep;
+import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Level;

@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.SwimReadiness.State;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.RecordedDose;
