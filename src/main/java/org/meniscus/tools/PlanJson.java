@@ -89,7 +89,7 @@ record PlanJson(String file, String outcome, List<String> reasons, boolean close
 
 		PlanJson plan(String file, Plan plan) {
 			SwimReadiness swim = plan.swim();
-			return new PlanJson(file, "PLAN", sentences(plan.assessment().reasons()), closed(swim), sentences(swim.closedUntil()),
+			return new PlanJson(file, "PLAN", sentences(plan.assessment().reasons()), swim.closed(), sentences(swim.closedUntil()),
 					swim(swim), plan.steps().stream().map(this::step).toList(),
 					new LevelSets(levels(plan.before()), plan.steps().stream().map(Step::after).map(Writer::levels).toList(),
 							levels(settled(plan))),
@@ -105,17 +105,13 @@ record PlanJson(String file, String outcome, List<String> reasons, boolean close
 			all.addAll(sentences(refused.reasons()));
 			all.addAll(sentences(refused.tasks()));
 			all.addAll(sentences(swim.reasons()));
-			return new PlanJson(file, "REFUSED", sentences(refused.reasons()), closed(swim), sentences(swim.closedUntil()), swim(swim),
+			return new PlanJson(file, "REFUSED", sentences(refused.reasons()), swim.closed(), sentences(swim.closedUntil()), swim(swim),
 					List.of(), new LevelSets(levels(refused.assessment().levels()), List.of(), null), minimum(swim), null, null,
 					List.of(), List.of(), List.of(), all);
 		}
 
 		private @Nullable Double minimum(SwimReadiness swim) {
 			return this.request.pool().sanitizer().usesChlorine() ? Double.valueOf(neat(swim.fcMinimum())) : null;
-		}
-
-		private static boolean closed(SwimReadiness swim) {
-			return swim.state() == SwimReadiness.State.CLOSED;
 		}
 
 		private Swim swim(SwimReadiness swim) {

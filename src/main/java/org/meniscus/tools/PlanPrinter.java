@@ -131,7 +131,7 @@ public final class PlanPrinter {
 	private void print(PlanResult outcome, PlanRequest request) {
 		heading(this.texts.text(Wording.situationKey(request.situation())));
 		SwimReadiness swim = outcome.swim();
-		if (swim.state() == SwimReadiness.State.CLOSED) {
+		if (swim.closed()) {
 			list(describe(SwimReadiness.CLOSED), swim.closedUntil());
 		}
 		levels(outcome.assessment().levels(), (outcome instanceof Plan plan) ? plan.after() : null);

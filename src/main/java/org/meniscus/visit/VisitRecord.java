@@ -95,7 +95,7 @@ public record VisitRecord(VisitId id, long version, PoolId pool, PersonId techni
 
 	/** Nobody swims until a new test or look. */
 	public boolean closed() {
-		return swim.state() == SwimReadiness.State.CLOSED;
+		return swim.closed();
 	}
 
 	/** The phone's clock cannot be right, or the visit lay long unsent: more than 10 minutes ahead of its arrival or 14 days behind. */

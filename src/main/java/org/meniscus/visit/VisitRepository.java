@@ -161,7 +161,7 @@ class VisitRepository {
 			.param("company", company.value())
 			.param("pools", pools.stream().map(PoolId::value).toList())
 			.query(row -> {
-				if (swim(row).state() == SwimReadiness.State.CLOSED) {
+				if (swim(row).closed()) {
 					closed.add(new PoolId(row.getObject("id", UUID.class)));
 				}
 			});

@@ -62,7 +62,7 @@ class ReportFormatter {
 			.toList();
 		Double share = report.waterReplaced();
 		return new ReportPage(report.company().name(), report.poolName(), fullDate(report.performedOn(), locale), situation,
-				summary(report, locale), report.swim().state() == SwimReadiness.State.CLOSED, swim(report, zone, units, locale),
+				summary(report, locale), report.swim().closed(), swim(report, zone, units, locale),
 				conditions(report.swim(), units, locale), levels, added,
 				(share != null) ? text(locale, "report.replaced", Wording.decimal(share * 100, 0)) : null, tasks(report, locale),
 				report.note(), report.photos(), (report.next() != null) ? fullDate(report.next(), locale) : null,
@@ -139,7 +139,7 @@ class ReportFormatter {
 	}
 
 	private String swim(Report report, ZoneId zone, UnitSystem units, Locale locale) {
-		if (report.swim().state() == SwimReadiness.State.CLOSED) {
+		if (report.swim().closed()) {
 			String closed = text(locale, SwimReadiness.CLOSED.key());
 			return report.swim().needsTreatment() ? closed + " " + text(locale, "report.swim.until-told") : closed;
 		}
@@ -158,7 +158,7 @@ class ReportFormatter {
 		for (SwimReadiness.Condition condition : swim.conditions()) {
 			boolean described = switch (condition.evidence()) {
 				case SIGHT, TEST, TIME_OF_TEST -> true;
-				case TIME -> swim.state() == SwimReadiness.State.CLOSED;
+				case TIME -> swim.closed();
 				case KNOWN, TREATMENT -> false;
 			};
 			if (described) {

@@ -19,7 +19,7 @@ import org.meniscus.water.pool.Readings;
  * @param levels the tested levels with HOCl and saturation index worked out where the readings allow
  * @param tradeIndex the trade's factor index, for reference; null unless pH, TA, CH and temperature are known
  * @param fcMinimum FC that protects this pool with this CYA, ppm; null in a pool not kept on chlorine
- * @param fcToHold the same where the ceiling has room for it, else the lowest FC with which people may swim, ppm; null likewise
+ * @param fcToHold as much of it as doses can hold, ppm, see {@link Assessor#fcToHold}; null likewise
  * @param fcCeiling highest FC, ppm, by policy
  * @param reasons every flag as data, most urgent first
  */

@@ -37,7 +37,7 @@ public final class CellSetting {
 			return null;
 		}
 		double wanted = supply * volume.litres() / 1000;
-		double percent = FULL * wanted / (cell.gramsPerDay() * hours / 24);
+		double percent = percent(cell, hours, wanted);
 		if (percent <= FULL) {
 			double set = Math.min(FULL, Math.ceil(percent / cell.stepPercent() - EPSILON) * cell.stepPercent());
 			double grams = cell.gramsPerDay() * hours / 24 * set / FULL;
@@ -59,11 +59,16 @@ public final class CellSetting {
 		if (cell == null || hours == null || volume == null) {
 			return null;
 		}
-		double wanted = FULL * use * volume.litres() / 1000 / (cell.gramsPerDay() * hours / 24);
+		double wanted = percent(cell, hours, use * volume.litres() / 1000);
 		Double now = cell.percent();
 		boolean right = now != null && hours.equals(pool.equipment().pumpHours())
 				&& (Math.abs(wanted - now) <= cell.stepPercent() || (wanted > FULL && now >= FULL));
 		return right ? null : of(pool, found, use);
+	}
+
+	/** @param wanted chlorine a day, grams */
+	private static double percent(Equipment.Cell cell, double hours, double wanted) {
+		return FULL * wanted / (cell.gramsPerDay() * hours / 24);
 	}
 
 	/** Whether the water was tested too cold for the cell of this pool. */

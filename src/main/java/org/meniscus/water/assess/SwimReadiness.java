@@ -308,6 +308,11 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		return (this.waitHours > 0) ? State.AFTER_WAIT : State.OPEN;
 	}
 
+	/** Nobody swims until a new test or look. */
+	public boolean closed() {
+		return state() == State.CLOSED;
+	}
+
 	/** Whether only whoever treats the water can say that it is open again: no test of the homeowner's own is enough. */
 	public boolean needsTreatment() {
 		return this.conditions.stream().anyMatch(condition -> condition.evidence() == Evidence.TREATMENT);

@@ -85,7 +85,7 @@ final class PlanWriter {
 		}
 		SwimReadiness swim = swimReadiness(levels);
 		Double swimWithin = this.request.swimWithinHours();
-		if (swimWithin != null && (swim.state() == SwimReadiness.State.CLOSED || swim.waitHours() > swimWithin)) {
+		if (swimWithin != null && (swim.closed() || swim.waitHours() > swimWithin)) {
 			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, Reason.of("note.not-ready", new Term.Hours(swimWithin))));
 		}
 		List<Reason> suggestions = (notHeld == null) ? List.of()
