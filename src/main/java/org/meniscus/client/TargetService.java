@@ -26,7 +26,8 @@ public class TargetService {
 	/** Levels a company may set a range of its own for. The others follow from them. */
 	public static final List<Level> CONFIGURABLE_LEVELS = List.of(Level.FC, Level.CC, Level.BROMINE, Level.PH, Level.TA, Level.CH,
 			Level.CYA,
-			Level.SALT, Level.TDS, Level.BORATE, Level.PHOSPHATE, Level.COPPER, Level.IRON);
+			Level.SALT, Level.TDS, Level.BORATE, Level.PHOSPHATE, Level.COPPER, Level.IRON,
+			Level.MANGANESE);
 
 	/** Source of a range that a company has set. */
 	public static final String SOURCE_COMPANY = "set by the company";

@@ -54,7 +54,8 @@ public record DoseReason(ActiveIngredient ingredient, @Nullable LevelState level
 			case SALT -> List.of(new Indication(Level.SALT, Direction.LOW));
 			case ASCORBIC_ACID, THIOSULFATE, SULFITE -> List.of(new Indication(Level.FC, Direction.HIGH));
 			case LANTHANUM -> List.of(new Indication(Level.PHOSPHATE, Direction.HIGH));
-			case SEQUESTRANT -> List.of(new Indication(Level.COPPER, Direction.HIGH), new Indication(Level.IRON, Direction.HIGH));
+			case SEQUESTRANT -> List.of(new Indication(Level.COPPER, Direction.HIGH), new Indication(Level.IRON, Direction.HIGH),
+					new Indication(Level.MANGANESE, Direction.HIGH));
 			case BROMINE_TABLETS, SODIUM_BROMIDE -> List.of(new Indication(Level.BROMINE, Direction.LOW));
 			default -> List.of();
 		};

@@ -185,7 +185,7 @@ final class PlanRequestParser {
 
 	private static Readings readings(Fields readings, UnitSystem units) {
 		readings.rejectUnknown("fc", "tc", "cc", "bromine", "ph", "phMark", "ta", "ch", "cya", "cyaMark", "salt", "tds", "borate",
-				"phosphate", "copper", "iron", "ammonia", "temperature", "drainVisible", "tests", "filterKPa",
+				"phosphate", "copper", "iron", "manganese", "ammonia", "temperature", "drainVisible", "tests", "filterKPa",
 				"cellPercent", "cellSalt", "heavyRain", "party");
 		Double temperature = readings.number("temperature");
 		return Readings.builder()
@@ -203,6 +203,7 @@ final class PlanRequestParser {
 			.phosphate(readings.number("phosphate"))
 			.trace(Level.COPPER, readings.number("copper"))
 			.trace(Level.IRON, readings.number("iron"))
+			.trace(Level.MANGANESE, readings.number("manganese"))
 			.trace(Level.AMMONIA, readings.number("ammonia"))
 			.celsius((temperature == null || units == UnitSystem.METRIC) ? temperature : Double.valueOf((temperature - 32) / 1.8))
 			.drainVisible(readings.bool("drainVisible"))

@@ -40,7 +40,7 @@ public final class LevelNames {
 		String usual = switch (level) {
 			case CYA -> "TUBE";
 			case SALT -> "METER";
-			case PH, PHOSPHATE, COPPER, IRON, AMMONIA -> "COLOR";
+			case PH, PHOSPHATE, COPPER, IRON, MANGANESE, AMMONIA -> "COLOR";
 			default -> kit.name();
 		};
 		return texts.text("water.kit." + ((kit == TestKit.DROPS_25_ML) ? usual : kit.name()));

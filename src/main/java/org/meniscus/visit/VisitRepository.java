@@ -46,7 +46,7 @@ class VisitRepository {
 
 	/** Where what is in the water in traces stands. */
 	static final Map<Level, String> TRACE_COLUMNS = new EnumMap<>(Map.of(Level.PHOSPHATE, "phosphate_ppb", Level.COPPER, "copper_ppm",
-			Level.IRON, "iron_ppm", Level.AMMONIA, "ammonia_ppm"));
+			Level.IRON, "iron_ppm", Level.MANGANESE, "manganese_ppm", Level.AMMONIA, "ammonia_ppm"));
 
 	private final JdbcClient jdbc;
 

@@ -189,12 +189,14 @@ class VisitPagesIT {
 		UUID id = UUID.randomUUID();
 		send(lena, visit(id).param("fc", "5").param("testFC", "DROPS_10_ML 2").param("ph", "7.5").param("cya", "55")
 			.param("testCYA", "PHOTOMETER 2").param("copper", "0.35").param("testCOPPER", "STRIPS").param("iron", "0.1")
+			.param("manganese", "0.04")
 			.param("ammonia", "0.5")
 			.param("phosphate", "600"));
 		Readings readings = stored(id).readings();
 		assertThat(readings.fc()).isEqualTo(10);
 		assertThat(readings.cya()).isEqualTo(110);
-		assertThat(readings.traces()).isEqualTo(Map.of(Level.COPPER, 0.35, Level.IRON, 0.1, Level.AMMONIA, 0.5, Level.PHOSPHATE, 600.0));
+		assertThat(readings.traces())
+			.isEqualTo(Map.of(Level.COPPER, 0.35, Level.IRON, 0.1, Level.MANGANESE, 0.04, Level.AMMONIA, 0.5, Level.PHOSPHATE, 600.0));
 		assertThat(readings.tests().marks()).containsExactly("FC DROPS_10_ML 2", "CYA PHOTOMETER 2", "COPPER STRIPS 1");
 		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("FC Drops, 10 mL, sample diluted: × 2", "Copper");
 		assertThat(page(lena, "/visits/" + id + "/correct").getContentAsString()).contains("counts as 10.0 ppm", "counts as 110 ppm")

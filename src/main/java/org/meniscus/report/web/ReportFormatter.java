@@ -37,8 +37,8 @@ class ReportFormatter {
 
 	/** What a homeowner is shown, most telling first; total chlorine is left out, it is the sum of two others. */
 	private static final List<Level> SHOWN = List.of(Level.FC, Level.BROMINE, Level.PH, Level.CC, Level.TA, Level.CH, Level.CYA,
-			Level.SALT, Level.TDS, Level.BORATE, Level.PHOSPHATE, Level.COPPER, Level.IRON, Level.AMMONIA,
-			Level.TEMPERATURE);
+			Level.SALT, Level.TDS, Level.BORATE, Level.PHOSPHATE, Level.COPPER, Level.IRON, Level.MANGANESE,
+			Level.AMMONIA, Level.TEMPERATURE);
 
 	private final MessageSource messages;
 

@@ -20,7 +20,8 @@ enum ReadingField {
 	FC("fc", Level.FC), PH("ph", Level.PH), TC("tc", Level.TC), CC("cc", Level.CC), BROMINE("bromine", Level.BROMINE), TA("ta", Level.TA),
 	CH("ch", Level.CH), CYA("cya", Level.CYA), TEMPERATURE("temperature", Level.TEMPERATURE), SALT("salt", Level.SALT),
 	TDS("tds", Level.TDS), BORATE("borate", Level.BORATE), PHOSPHATE("phosphate", Level.PHOSPHATE),
-	COPPER("copper", Level.COPPER), IRON("iron", Level.IRON), AMMONIA("ammonia", Level.AMMONIA);
+	COPPER("copper", Level.COPPER), IRON("iron", Level.IRON), MANGANESE("manganese", Level.MANGANESE),
+	AMMONIA("ammonia", Level.AMMONIA);
 
 	private final String field;
 
@@ -118,7 +119,7 @@ enum ReadingField {
 			case SALT -> builder.salt(value);
 			case TDS -> builder.tds(value);
 			case BORATE -> builder.borate(value);
-			case PHOSPHATE, COPPER, IRON, AMMONIA -> builder.trace(field.level, value);
+			case PHOSPHATE, COPPER, IRON, MANGANESE, AMMONIA -> builder.trace(field.level, value);
 		};
 	}
 

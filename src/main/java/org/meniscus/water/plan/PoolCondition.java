@@ -102,9 +102,10 @@ interface PoolCondition {
 	PoolCondition PHOSPHATE_NOT_HIGH = tested(Level.PHOSPHATE)
 		.and((request, assessment) -> !isOutOfRange(assessment, Level.PHOSPHATE, LevelState.Direction.HIGH));
 
-	/** More copper or iron than stays dissolved. */
+	/** More copper, iron or manganese than stays dissolved. */
 	PoolCondition METAL_HIGH = (request, assessment) -> isOutOfRange(assessment, Level.COPPER, LevelState.Direction.HIGH)
-			|| isOutOfRange(assessment, Level.IRON, LevelState.Direction.HIGH);
+			|| isOutOfRange(assessment, Level.IRON, LevelState.Direction.HIGH)
+			|| isOutOfRange(assessment, Level.MANGANESE, LevelState.Direction.HIGH);
 
 	/**
 	 * Metal is held by a sequestrant before anything that makes it fall out. New plaster is its maker's, a leak loses what goes in, and iron

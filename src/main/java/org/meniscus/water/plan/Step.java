@@ -55,7 +55,7 @@ public record Step(Product product, Purpose purpose, @Nullable Double unroundedA
 		/** Tablets that bring chlorine until the next visit: nothing moves at once. */
 		FEED(null), OXIDIZE(null), RAISE_CYA(Level.CYA), RAISE_SALT(Level.SALT), RAISE_PH(Level.PH), RAISE_TA(Level.TA),
 		RAISE_CH(Level.CH),
-		/** A sequestrant that keeps copper and iron dissolved. */
+		/** A sequestrant that keeps copper, iron and manganese dissolved. */
 		HOLD_METAL(null), LOWER_PHOSPHATE(Level.PHOSPHATE);
 
 		private final @Nullable Level level;

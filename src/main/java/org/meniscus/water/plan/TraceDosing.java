@@ -1,5 +1,7 @@
 package org.meniscus.water.plan;
 
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.List;
 
 import org.jspecify.annotations.Nullable;
@@ -9,7 +11,6 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
-import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.Product;
@@ -22,6 +23,9 @@ import org.meniscus.water.product.ProductPreference;
  * known the plan names the product and leaves the amount to its label. Figures: common practice, no source.
  */
 final class TraceDosing {
+
+	/** What a sequestrant holds, the first where two are as far above what stains. */
+	private static final List<Level> METALS = List.of(Level.COPPER, Level.IRON, Level.MANGANESE);
 
 	/** Copper above it is diluted rather than held, ppm: row stain_copper of the trade table {@code situations.csv}. */
 	private static final double COPPER_TO_DILUTE = 1;
@@ -55,14 +59,19 @@ final class TraceDosing {
 	/** Before chlorine and what lifts pH in a chlorine pool, last in a bromine pool, whose dose is not a small one. */
 	void metal() {
 		Double copper = this.context.readings().value(Level.COPPER);
-		Level beyond = metalBeyond();
-		boolean tested = value(beyond) > limit(beyond);
-		Reason why = tested ? Reason.of("why.metal", Term.of(beyond), Term.of(beyond, value(beyond)), Term.of(beyond, limit(beyond)))
+		Level beyond = metalBeyond(this.context);
+		boolean tested = beyondLimit(this.context, beyond) > 0;
+		Reason why = tested ? Reason.of("why.metal", Term.of(beyond), Term.of(beyond, value(this.context, beyond)),
+				Term.of(beyond, limit(this.context, beyond)))
 				: Reason.of("why.stains-copper");
 		add(ProductKind.SEQUESTRANT, new DosingSequence.DosingGoal(Step.Purpose.HOLD_METAL, tested ? beyond : null,
-				(water, product) -> this.run.amount(product, metal(this.context.readings())), RETRY_HOURS, why));
+				(water, product) -> this.run.amount(product, metal(this.context)), RETRY_HOURS, why));
 		if (this.context.situation() != Situation.STAINS_COPPER) {
-			this.run.task((beyond == Level.COPPER) ? "work.copper-source" : "work.iron-source");
+			this.run.task(switch (beyond) {
+				case IRON -> "work.iron-source";
+				case MANGANESE -> "work.manganese-source";
+				default -> "work.copper-source";
+			});
 			Reason dilute = copperToDilute(this.context);
 			if (dilute != null && copper != null) {
 				this.run.task(dilute);
@@ -95,18 +104,22 @@ final class TraceDosing {
 				: Reason.of("work.ammonia-demand", new Term.Number(Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN, 1));
 	}
 
-	/** The metal that is further above what stains. */
-	private Level metalBeyond() {
-		return (value(Level.COPPER) - limit(Level.COPPER) >= value(Level.IRON) - limit(Level.IRON)) ? Level.COPPER : Level.IRON;
+	/** The metal that is furthest above what stains. */
+	private static Level metalBeyond(PlanContext context) {
+		return Collections.max(METALS, Comparator.comparingDouble(metal -> beyondLimit(context, metal)));
 	}
 
-	private double value(Level level) {
-		Double value = this.context.readings().value(level);
+	private static double beyondLimit(PlanContext context, Level level) {
+		return value(context, level) - limit(context, level);
+	}
+
+	private static double value(PlanContext context, Level level) {
+		Double value = context.readings().value(level);
 		return (value != null) ? value : 0;
 	}
 
-	private double limit(Level level) {
-		Range range = this.context.pool().targets().range(level);
+	private static double limit(PlanContext context, Level level) {
+		Range range = context.pool().targets().range(level);
 		return (range != null) ? range.acceptableHigh() : Double.MAX_VALUE;
 	}
 
@@ -137,18 +150,16 @@ final class TraceDosing {
 		}
 		Double phosphate = context.readings().value(Level.PHOSPHATE);
 		Range range = context.pool().targets().range(Level.PHOSPHATE);
-		double ppm = (product.kind() == ProductKind.SEQUESTRANT) ? metal(context.readings())
+		double ppm = (product.kind() == ProductKind.SEQUESTRANT) ? metal(context)
 				: (phosphate != null && range != null) ? phosphateAtOnce(phosphate, range) : 0;
 		MeasuredAmount amount = MeasuredAmount.down(ProductEffects.amount(product, Math.max(0, ppm), context.litres()), product,
 				context.request().units());
 		return amount.isZero() ? null : amount;
 	}
 
-	/** Copper and iron, ppm: a sequestrant holds both. */
-	private static double metal(Readings readings) {
-		Double copper = readings.value(Level.COPPER);
-		Double iron = readings.value(Level.IRON);
-		return ((copper != null) ? copper : 0) + ((iron != null) ? iron : 0);
+	/** All metal together, ppm: a sequestrant holds each. */
+	private static double metal(PlanContext context) {
+		return METALS.stream().mapToDouble(metal -> value(context, metal)).sum();
 	}
 
 	/** Ppm. */

@@ -30,6 +30,8 @@ public enum Level {
 	COPPER(Unit.PPM, 2),
 	/** Iron, mg/L; what a sequestrant holds is not read without digestion by acid. */
 	IRON(Unit.PPM, 2),
+	/** Manganese, mg/L; what a sequestrant holds is not read without digestion by acid. */
+	MANGANESE(Unit.PPM, 2),
 	/** Ammonia, mg/L as nitrogen. */
 	AMMONIA(Unit.PPM, 2),
 	/** Water temperature, degrees Celsius. */

@@ -32,6 +32,10 @@ public record ReadingBounds(Level level, String row, double step, double typical
 	/** No row of the table: steps of 0.25 ppm and an end of 8 ppm stand on colour tests of ammonia, from memory. */
 	private static final ReadingBounds AMMONIA = new ReadingBounds(Level.AMMONIA, "ammonia", 0.05, 0, 0, null, 2.0, 0, 20, by(1), null);
 
+	/** No row of the table: asked again above the 0.3 ppm of EPA's health advisory for drinking water, from memory; the rest as iron's. */
+	private static final ReadingBounds MANGANESE = new ReadingBounds(Level.MANGANESE, "manganese", 0.01, 0, 0.05, 0.0, 0.3, 0, 10, by(0.2),
+			null);
+
 	private static final List<ReadingBounds> POOL = List.of(
 			new ReadingBounds(Level.FC, "free_chlorine", 0.1, 2, 8, null, 15.0, 0, 100, by(10), null),
 			new ReadingBounds(Level.TC, "total_chlorine", 0.1, 2, 8, null, 20.0, 0, 100, null, null),
@@ -47,7 +51,7 @@ public record ReadingBounds(Level level, String row, double step, double typical
 			new ReadingBounds(Level.PHOSPHATE, "phosphate", 50, 0, 500, 0.0, 3000.0, 0, 20000, by(500), null),
 			new ReadingBounds(Level.COPPER, "copper", 0.05, 0, 0.2, 0.0, 0.5, 0, 5, by(0.2), null),
 			new ReadingBounds(Level.IRON, "iron", 0.05, 0, 0.1, 0.0, 0.5, 0, 10, by(0.2), null),
-			AMMONIA,
+			MANGANESE, AMMONIA,
 			temperature("water_temperature_pool", 60, 90, 40, 98, 32, 115, 15.0));
 
 	private static final ReadingBounds SPA_TEMPERATURE = temperature("water_temperature_spa", 95, 104, 60, 104, 32, 120, null);

@@ -27,7 +27,8 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 		SiteConditions site) {
 
 	/** Levels in {@code traces}. */
-	public static final List<Level> TRACES = List.of(Level.PHOSPHATE, Level.COPPER, Level.IRON, Level.AMMONIA);
+	public static final List<Level> TRACES = List.of(Level.PHOSPHATE, Level.COPPER, Level.IRON, Level.MANGANESE,
+			Level.AMMONIA);
 
 	private static final Readings NONE = new Builder().build();
 
@@ -99,7 +100,7 @@ public record Readings(@Nullable Double fc, @Nullable Double tc, @Nullable Doubl
 			case SALT -> this.salt;
 			case TDS -> this.tds;
 			case BORATE -> this.borate;
-			case PHOSPHATE, COPPER, IRON, AMMONIA -> this.traces.get(level);
+			case PHOSPHATE, COPPER, IRON, MANGANESE, AMMONIA -> this.traces.get(level);
 			case TEMPERATURE -> this.celsius;
 			case HOCL, SATURATION_INDEX -> null;
 		};

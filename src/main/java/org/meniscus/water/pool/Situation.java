@@ -91,6 +91,7 @@ public enum Situation {
 			case STABILIZER_GONE -> List.of(Level.AMMONIA);
 			case STAINS_COPPER -> List.of(Level.COPPER);
 			case STAINS_IRON -> List.of(Level.IRON, Level.COPPER);
+			case STAINS_MANGANESE -> List.of(Level.MANGANESE, Level.IRON);
 			case HIGH_PHOSPHATE, AFTER_ASH -> List.of(Level.PHOSPHATE);
 			default -> List.of();
 		};

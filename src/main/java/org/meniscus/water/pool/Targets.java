@@ -18,6 +18,10 @@ public record Targets(Map<Level, Range> ranges) {
 
 	private static final String METAL = "0.2 of copper and 0.1 of iron at most, stains above 0.3: common practice, no source";
 
+	private static final String DRINKING_WATER = "EPA secondary standards for drinking water, 40 CFR 143.3";
+
+	private static final double MANGANESE = 0.05;
+
 	private static final String APSP_PAGE = "ANSI/APSP/ICC-11 2019 annex page 34";
 
 	/** Least bromine, ppm: CDC on home pools and hot tubs, from memory; a code table has 2 (Montana ARM 37.115.1308, superseded version). */
@@ -85,7 +89,8 @@ public record Targets(Map<Level, Range> ranges) {
 		ranges.put(Level.BORATE, new Range(0, 0, 50, 50, RESIDENTIAL + "; 30 to 50 where it is used"));
 		ranges.put(Level.PHOSPHATE, new Range(0, 0, 100, 500, RESIDENTIAL + "; no health limit, disputed value"));
 		ranges.put(Level.COPPER, new Range(0, 0, 0.2, STAINING_METAL, METAL));
-		ranges.put(Level.IRON, new Range(0, 0, 0.1, STAINING_METAL, METAL + "; 0.3 also a secondary drinking-water standard, from memory"));
+		ranges.put(Level.IRON, new Range(0, 0, 0.1, STAINING_METAL, METAL + "; 0.3 also by " + DRINKING_WATER));
+		ranges.put(Level.MANGANESE, new Range(0, 0, MANGANESE, MANGANESE, "it stains above 0.05: " + DRINKING_WATER));
 		if (sanitizer.usesChlorine()) {
 			ranges.put(Level.AMMONIA,
 					new Range(0, 0, 0, 0.2, "none beside free chlorine; less than 0.25 a colour test does not show, from memory"));

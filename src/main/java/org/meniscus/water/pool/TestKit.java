@@ -45,7 +45,7 @@ public enum TestKit {
 
 	private static final TestPrecision PHOSPHATE_STRIP = new TestPrecision(0.2, 100, 500, 0.05);
 
-	/** Copper, iron and ammonia. */
+	/** Copper, iron, manganese and ammonia. */
 	private static final TestPrecision TRACE_PHOTOMETER = new TestPrecision(0.05, 0.03, 0.01, 0);
 
 	private static final TestPrecision TRACE_STRIP = new TestPrecision(0.2, 0.15, 0.3, 0);
@@ -70,7 +70,7 @@ public enum TestKit {
 				case TA, CH -> HARDNESS_PHOTOMETER;
 				case CYA -> TestPrecision.PHOTOMETER;
 				case PHOSPHATE -> PHOSPHATE_PHOTOMETER;
-				case COPPER, IRON, AMMONIA -> TRACE_PHOTOMETER;
+				case COPPER, IRON, MANGANESE, AMMONIA -> TRACE_PHOTOMETER;
 				default -> usual;
 			};
 			case STRIPS -> switch (level) {
@@ -82,7 +82,7 @@ public enum TestKit {
 				case CYA -> CYA_STRIP;
 				case SALT -> SALT_STRIP;
 				case PHOSPHATE -> PHOSPHATE_STRIP;
-				case COPPER, IRON, AMMONIA -> TRACE_STRIP;
+				case COPPER, IRON, MANGANESE, AMMONIA -> TRACE_STRIP;
 				default -> usual;
 			};
 		};

@@ -21,7 +21,7 @@ public record TestMethods(TestKit kit, Map<Level, TestMethod> own) {
 
 	/** Levels whose test a company or a technician chooses. */
 	public static final List<Level> CHOSEN = List.of(Level.FC, Level.PH, Level.TA, Level.CH, Level.CYA, Level.SALT, Level.PHOSPHATE,
-			Level.COPPER, Level.IRON, Level.AMMONIA);
+			Level.COPPER, Level.IRON, Level.MANGANESE, Level.AMMONIA);
 
 	public TestMethods {
 		Map<Level, TestMethod> named = new EnumMap<>(Level.class);

@@ -43,6 +43,9 @@ public record TestPrecision(double relative, double absolute, double step, doubl
 	/** Copper or iron by comparing colours: 10 % and 0.05 ppm, steps of 0.1 to 0.2 ppm. */
 	public static final TestPrecision METAL_COLOUR = new TestPrecision(0.1, 0.05, 0.15, 0);
 
+	/** Manganese by comparing colours: 10 % and 0.03 ppm, steps of 0.05 to 0.1 ppm. */
+	public static final TestPrecision MANGANESE_COLOUR = new TestPrecision(0.1, 0.03, 0.1, 0);
+
 	/** Ammonia by comparing colours: 10 % and 0.1 ppm, steps of 0.25 ppm. */
 	public static final TestPrecision AMMONIA_COLOUR = new TestPrecision(0.1, 0.1, 0.25, 0);
 
@@ -79,6 +82,7 @@ public record TestPrecision(double relative, double absolute, double step, doubl
 			case BORATE -> STRIP;
 			case PHOSPHATE -> PHOSPHATE_COLOUR;
 			case COPPER, IRON -> METAL_COLOUR;
+			case MANGANESE -> MANGANESE_COLOUR;
 			case AMMONIA -> AMMONIA_COLOUR;
 			case TEMPERATURE, HOCL, SATURATION_INDEX ->
 				throw new IllegalArgumentException("no precision is known of a test of " + level);

@@ -144,6 +144,9 @@ final class AuditDraw {
 		else if (which < 0.13) {
 			readings.trace(Level.AMMONIA, step(3 * value, 0.25));
 		}
+		else if (which < 0.16) {
+			readings.trace(Level.MANGANESE, step(0.3 * value, 0.01));
+		}
 	}
 
 	private Situation situation(PoolFacts pool, boolean usual) {

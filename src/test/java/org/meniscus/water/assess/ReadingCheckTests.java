@@ -352,7 +352,7 @@ class ReadingCheckTests {
 			case SALT -> readings.salt(value).build();
 			case TDS -> readings.tds(value).build();
 			case BORATE -> readings.borate(value).build();
-			case PHOSPHATE, COPPER, IRON, AMMONIA -> readings.trace(level, value).build();
+			case PHOSPHATE, COPPER, IRON, MANGANESE, AMMONIA -> readings.trace(level, value).build();
 			case TEMPERATURE -> readings.celsius(value).build();
 			default -> throw new AssertionError(level);
 		};

@@ -143,17 +143,18 @@ public final class Pools {
 		return serviceFills && random.nextBoolean() ? request.withForecast(request.forecast().withTablets(dissolving(random))) : request;
 	}
 
-	/** The same request with copper, iron and now and then ammonia and phosphate, and some labels that give a rate. */
+	/** The same request with copper, iron, manganese and now and then ammonia and phosphate, and some labels that give a rate. */
 	static PlanRequest withTraces(PlanRequest request, Random random) {
 		Readings.Builder readings = request.readings()
 			.toBuilder()
 			.trace(Level.COPPER, 0.05 * random.nextInt(30))
-			.trace(Level.IRON, 0.05 * random.nextInt(14));
+			.trace(Level.IRON, 0.05 * random.nextInt(14))
+			.trace(Level.MANGANESE, 0.01 * random.nextInt(9));
 		if (random.nextInt(3) == 0) {
 			readings.trace(Level.AMMONIA, 0.25 * random.nextInt(12));
 		}
 		if (random.nextInt(3) == 0) {
-			readings.phosphate(100.0 * random.nextInt(30)).trace(Level.COPPER, 0.0).trace(Level.IRON, 0.0);
+			readings.phosphate(100.0 * random.nextInt(30)).trace(Level.COPPER, 0.0).trace(Level.IRON, 0.0).trace(Level.MANGANESE, 0.0);
 		}
 		boolean rate = random.nextBoolean();
 		List<Product> products = request.products()

@@ -16,6 +16,7 @@ import org.meniscus.support.Draws;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
 import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
@@ -57,10 +58,12 @@ class TraceDosingTests {
 		return plan.steps().stream().filter(step -> step.purpose() == purpose).findFirst().orElse(null);
 	}
 
-	/** By the label above: 0.4 ppm of copper and 0.2 of iron take 0.6 qt, 19.2 fl oz, measured down. */
+	/** By the label above: 0.35 ppm of copper, 0.2 of iron and 0.05 of manganese take 0.6 qt, 19.2 fl oz, measured down. */
 	@Test
 	void sequestrantGoesInByItsLabelForAllMetal() {
-		Plan plan = plan(Pools.balanced().fc(3.9).trace(Level.COPPER, 0.4).trace(Level.IRON, 0.2), Situation.ROUTINE, sequestrant());
+		Plan plan = plan(
+				Pools.balanced().fc(3.9).trace(Level.COPPER, 0.35).trace(Level.IRON, 0.2).trace(Level.MANGANESE, 0.05), Situation.ROUTINE,
+				sequestrant());
 		Step step = Objects.requireNonNull(step(plan, Step.Purpose.HOLD_METAL));
 		assertThat(step.unroundedAmount()).isCloseTo(0.6 * QUART * GALLONS * 3.785411784 / 1000, within(0.1));
 		assertThat(Objects.requireNonNull(step.amount()).amount()).isBetween(18.9 * 29.5735, 19.3 * 29.5735);
@@ -76,12 +79,26 @@ class TraceDosingTests {
 		assertThat(step.costCents()).isNull();
 	}
 
-	/** Rows stain_iron and stain_copper of situations.csv: above 0.3 ppm; at it nothing goes in. */
+	/** Rows stain_iron and stain_copper of situations.csv: above 0.3 ppm; 40 CFR 143.3: manganese above 0.05; at it nothing goes in. */
 	@ParameterizedTest
-	@CsvSource({ "COPPER, 0.3, false", "COPPER, 0.35, true", "IRON, 0.3, false", "IRON, 0.35, true" })
+	@CsvSource({ "COPPER, 0.3, false", "COPPER, 0.35, true", "IRON, 0.3, false", "IRON, 0.35, true",
+			"MANGANESE, 0.05, false", "MANGANESE, 0.06, true" })
 	void metalIsHeldAboveWhatStains(Level metal, double ppm, boolean held) {
 		Plan plan = plan(Pools.balanced().fc(3.9).trace(metal, ppm), Situation.ROUTINE, sequestrant());
 		assertThat(step(plan, Step.Purpose.HOLD_METAL) != null).isEqualTo(held);
+	}
+
+	/** Of several metals the one furthest above what stains is named, and where it comes from. */
+	@ParameterizedTest
+	@CsvSource({ "0.5, 0, 0, COPPER, work.copper-source", "0.1, 0.5, 0, IRON, work.iron-source",
+			"0.1, 0.1, 0.2, MANGANESE, work.manganese-source", "0.4, 0.6, 0.2, IRON, work.iron-source",
+			"0.31, 0.31, 0.2, MANGANESE, work.manganese-source" })
+	void worstMetalIsNamedWithItsSource(double copper, double iron, double manganese, Level worst, String source) {
+		Plan plan = plan(Pools.balanced().fc(3.9).trace(Level.COPPER, copper).trace(Level.IRON, iron).trace(Level.MANGANESE, manganese),
+				Situation.ROUTINE, sequestrant());
+		Step step = Objects.requireNonNull(step(plan, Step.Purpose.HOLD_METAL));
+		assertThat(step.reason().args().get(0)).isEqualTo(Term.of(worst));
+		assertThat(codes(plan.tasks())).containsOnlyOnce(source);
 	}
 
 	/** The pair's day in never-mix.csv is for high chlorine, which destroys it: a little goes in once the metal is held, and no grains. */
@@ -186,7 +203,8 @@ class TraceDosingTests {
 				continue;
 			}
 			boolean metal = Objects.requireNonNull(readings.value(Level.COPPER)) > 0.3 + 1e-9
-					|| Objects.requireNonNull(readings.value(Level.IRON)) > 0.3 + 1e-9;
+					|| Objects.requireNonNull(readings.value(Level.IRON)) > 0.3 + 1e-9
+					|| Objects.requireNonNull(readings.value(Level.MANGANESE)) > 0.05 + 1e-9;
 			if (metal) {
 				boolean lifted = step(plan, Step.Purpose.RAISE_PH) != null || step(plan, Step.Purpose.RAISE_TA) != null;
 				boolean corrodes = Objects.requireNonNull(readings.ph()) < 7.0 || plan.replacement() != null

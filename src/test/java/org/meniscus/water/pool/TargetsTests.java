@@ -64,12 +64,17 @@ class TargetsTests {
 		};
 	}
 
-	/** Rows stain_iron and stain_copper of situations.csv: iron or copper above 0.3 ppm; typical at most 0.1 and 0.2 (reading-bounds.csv). */
+	/**
+	 * Rows stain_iron and stain_copper of situations.csv: iron or copper above 0.3 ppm; typical at most 0.1 and 0.2 (reading-bounds.csv);
+	 * 40 CFR 143.3: manganese 0.05.
+	 */
 	@Test
 	void metalsStainAboveTheFigureOfTheTrade() {
 		Targets targets = Targets.defaults(BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.CHLORINE_BY_HAND);
 		assertThat(targets.range(Level.COPPER)).isNotNull().extracting(Range::idealHigh, Range::acceptableHigh).containsExactly(0.2, 0.3);
 		assertThat(targets.range(Level.IRON)).isNotNull().extracting(Range::idealHigh, Range::acceptableHigh).containsExactly(0.1, 0.3);
+		assertThat(targets.range(Level.MANGANESE)).isNotNull().extracting(Range::idealHigh, Range::acceptableHigh)
+			.containsExactly(0.05, 0.05);
 		assertThat(Targets.defaults(BodyOfWater.SPA, Surface.FIBREGLASS, false, Sanitizer.BROMINE).range(Level.AMMONIA)).isNull();
 	}
 

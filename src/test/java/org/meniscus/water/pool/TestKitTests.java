@@ -14,12 +14,12 @@ class TestKitTests {
 
 	/**
 	 * Root of the parts: CYA by strip 30 and 6 % of 50; TA by drops of 25: 3.5 % and 3 % of 100, 0.6 of 25, 25²/12; copper by
-	 * colour: 10 % of 0.3, 0.05, 0.15²/12; phosphate by photometer: 5 % and 3 % of 500, 25, 10²/12.
+	 * colour: 10 % of 0.3, 0.05, 0.15²/12, manganese: 10 % of 0.05, 0.03, 0.1²/12; phosphate by photometer: 5 % and 3 % of 500, 25, 10²/12.
 	 */
 	@ParameterizedTest
 	@CsvSource({ "DROPS_25_ML, FC, 3, 0.2343", "DROPS_10_ML, FC, 3, 0.2752", "DROPS_10_ML, TA, 100, 17.2723", "PHOTOMETER, CYA, 80, 8.3954",
 			"PHOTOMETER, FC, 3, 0.1749", "STRIPS, CYA, 50, 30.1496", "STRIPS, PH, 7.5, 0.2309", "STRIPS, SALT, 3000, 314.5367",
-			"DROPS_25_ML, COPPER, 0.3, 0.0726", "PHOTOMETER, PHOSPHATE, 500, 38.5141" })
+			"DROPS_25_ML, COPPER, 0.3, 0.0726", "PHOTOMETER, PHOSPHATE, 500, 38.5141", "DROPS_25_ML, MANGANESE, 0.05, 0.0419" })
 	void precisionOfKit(TestKit kit, Level level, double value, double standardDeviation) {
 		assertThat(kit.precision(level).standardDeviation(value)).isCloseTo(standardDeviation, within(1e-4));
 	}
