@@ -234,11 +234,11 @@ final class Equilibrium {
 			}
 			double slope = share + this.totalCyanurate * Math.max(square - mean * mean, 0) / x;
 			double next = x - excess / slope;
-			if (!(next > low && next < high)) {
-				next = 0.5 * (low + high);
-			}
 			if (Math.abs(next - x) <= 1e-14 * x) {
 				return next;
+			}
+			if (!(next > low && next < high)) {
+				next = 0.5 * (low + high);
 			}
 			x = next;
 		}
@@ -322,7 +322,10 @@ final class Equilibrium {
 		return ph;
 	}
 
-	private double openAlkalinityAt(double ph, double pressure) {
+	private double alkalinityAt(double ph, double pressure) {
+		if (Double.isNaN(pressure)) {
+			return alkalinityAt(ph);
+		}
 		double other = otherAlkalinity(ph);
 		placeCalcium(this.kHenry * pressure * this.k1 / this.hydrogen, 1, 0);
 		return other + placeCarbonates();
@@ -337,7 +340,7 @@ final class Equilibrium {
 		double lastPh = Double.NaN;
 		double lastExcess = 0;
 		for (int step = 0; step < 100; step++) {
-			double excess = (open ? openAlkalinityAt(ph, pressure) : alkalinityAt(ph)) - alkalinity;
+			double excess = alkalinityAt(ph, pressure) - alkalinity;
 			if (excess > 0) {
 				high = ph;
 			}
@@ -351,25 +354,21 @@ final class Equilibrium {
 			lastPh = ph;
 			lastExcess = excess;
 			double next = ph - Math.max(-1, Math.min(1, excess / slope));
-			// A secant that left the bracket, or crawls in a strongly bent part, gives way to halving.
+			if (Math.abs(next - ph) <= PH_TOLERANCE) {
+				ph = next;
+				break;
+			}
+			// A secant that left the bracket (at the root it may), or crawls in a strongly bent part, gives way to halving.
 			if (!(next > low && next < high) || step % 12 == 11) {
 				next = 0.5 * (low + high);
 			}
 			ph = next;
-			if (Math.abs(ph - lastPh) <= PH_TOLERANCE) {
-				break;
-			}
 		}
 		if (ph < LEAST_PH + 1e-6 || ph > MOST_PH - 1e-6) {
 			throw new IllegalArgumentException("the pH of this water would lie outside 0 to 14");
 		}
 		// Leave the species where the answer is.
-		if (open) {
-			openAlkalinityAt(ph, pressure);
-		}
-		else {
-			alkalinityAt(ph);
-		}
+		alkalinityAt(ph, pressure);
 		return ph;
 	}
 
