@@ -12,6 +12,7 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 
@@ -61,12 +62,20 @@ public record PoolForecast(ChlorineDemand demand, PhDrift phDrift, int daysToSea
 		return expected(pool, Readings.none());
 	}
 
-	/** Of a pool about which nothing has been learnt but the setting of its cell and whether its water is warm enough for it. */
+	/** Of a pool about which nothing has been learnt but today's temperature, stabilizer and setting of its cell. */
 	public static PoolForecast expected(PoolFacts pool, Readings found) {
-		PoolKind kind = poolKind(pool.withSetting(found), (found.celsius() != null) ? found.celsius() : AssumedLevels.CELSIUS);
-		ChlorineDemand demand = ChlorineDemandEstimator.of(kind, List.of(), AssumedLevels.CELSIUS, AssumedLevels.CYA_OUTDOORS);
-		return new PoolForecast(demand, PhDriftEstimator.of(kind, List.of(), 0), SEASON_DAYS, demand.use(USUAL_FC).middle(),
+		double celsius = (found.celsius() != null) ? found.celsius() : AssumedLevels.CELSIUS;
+		PoolKind kind = poolKind(pool.withSetting(found), celsius);
+		ChlorineDemand usual = ChlorineDemandEstimator.of(kind, List.of(), AssumedLevels.CELSIUS, AssumedLevels.CYA_OUTDOORS);
+		return new PoolForecast(ChlorineDemandEstimator.of(kind, List.of(), celsius, workingCya(found)),
+				PhDriftEstimator.of(kind, List.of(), 0), SEASON_DAYS, usual.use(USUAL_FC).middle(),
 				ClimateDay.beforeSeasonEnd(SEASON_DAYS), (pool.sanitizer() == Sanitizer.FLOATER) ? DissolvingTablets.NONE : null, Map.of());
+	}
+
+	/** Below the lowest mark of the tube half of it is counted, as in the water that is dosed, ppm. */
+	private static double workingCya(Readings found) {
+		Double cya = found.cya();
+		return (cya == null) ? AssumedLevels.CYA_OUTDOORS : (found.cyaQualifier() == ReadingQualifier.BELOW) ? cya / 2 : cya;
 	}
 
 	/** What a cell brings a day at the setting found, in water as warm as found, ppm FC; null where it is not known. */
