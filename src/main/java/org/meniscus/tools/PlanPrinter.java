@@ -145,7 +145,7 @@ public final class PlanPrinter {
 		Plan plan = (Plan) outcome;
 		list("Cautions", plan.cautions());
 		if (plan.isEmpty()) {
-			heading("No chemicals today");
+			heading(plan.missing().isEmpty() ? "No chemicals at this visit" : "What this water needs is not along: see what to bring");
 		}
 		int number = 1;
 		for (Step step : plan.steps()) {
@@ -269,7 +269,7 @@ public final class PlanPrinter {
 		list("Replace water", replacement.reasons());
 		this.out.println("  drain and refill " + Wording.volume(replacement.litres(), this.units) + " ("
 				+ Wording.decimal(100 * replacement.share(), 0)
-				+ " %)" + ((replacement.drainCount() > 1) ? ", or " + replacement.drainCount() + " drains of at most a third" : "")
+				+ " %)" + ((replacement.drainCount() > 1) ? (replacement.inParts() ? ", in " : ", or ") + replacement.drainCount() + " drains of at most a third" : "")
 				+ ", or let "
 				+ Wording.decimal(replacement.flowThroughVolumes(), 2)
 				+ " pool volumes run through");

@@ -183,7 +183,8 @@ public final class AdviceFormatter {
 		}
 		String text = (replacement.share() > 0.999)
 				? texts.text("visit.plan.draining.all", Wording.volume(replacement.litres(), units))
-				: texts.text((replacement.drainCount() > 1) ? "visit.plan.draining" : "visit.plan.draining.one",
+				: texts.text(replacement.inParts() ? "visit.plan.draining.parts"
+						: (replacement.drainCount() > 1) ? "visit.plan.draining" : "visit.plan.draining.one",
 						Wording.decimal(replacement.share() * 100, 0), Wording.volume(replacement.litres(), units),
 						Wording.decimal(replacement.drainCount(), 0), Wording.trimmedDecimal(replacement.flowThroughVolumes(), 1));
 		return new Advice.ReplacementText(replacement.share(), text, describe(replacement.reasons()), describe(replacement.cautions()));

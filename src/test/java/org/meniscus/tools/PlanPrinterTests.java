@@ -76,7 +76,7 @@ class PlanPrinterTests {
 						+ " \"daysToNextVisit\": 1}",
 				"-");
 		assertThat(printed.status()).isZero();
-		assertThat(printed.out()).contains("No chemicals today").doesNotContain("1. ");
+		assertThat(printed.out()).contains("No chemicals at this visit").doesNotContain("1. ");
 	}
 
 	@ParameterizedTest

@@ -133,8 +133,14 @@ public final class Wording {
 			return weight(amount, texts);
 		}
 		String number = trimmedDecimal(counted.count(), 1);
-		String key = "water.count." + counted.of().name() + ("1".equals(number) ? ".one" : "");
+		String key = "water.count." + counted.of().name() + (isThreeInch(amount, counted) ? "_3_INCH" : "")
+				+ ("1".equals(number) ? ".one" : "");
 		return texts.text(key, number) + " (" + weight(amount, texts) + ")";
+	}
+
+	private static boolean isThreeInch(MeasuredAmount amount, MeasuredAmount.Counted counted) {
+		return counted.of() == MeasuredAmount.Count.TABLET && counted.count() > 0
+				&& MeasuredAmount.isThreeInchTablet(amount.amount() / counted.count());
 	}
 
 	private static String weight(MeasuredAmount amount, Texts texts) {

@@ -80,20 +80,23 @@ final class Contraindications {
 
 	private final Assessment assessment;
 
+	private final @Nullable FeedStop feedStop;
+
 	/** No dose opens it: nobody who comes soon keeps anything out. */
 	private final boolean closedAnyway;
 
 	private final List<Contraindication> contraindications = new ArrayList<>();
 
-	private Contraindications(PlanRequest request, Assessment assessment) {
+	private Contraindications(PlanRequest request, Assessment assessment, @Nullable FeedStop feedStop) {
 		this.request = request;
+		this.feedStop = feedStop;
 		this.assessment = assessment;
 		this.closedAnyway = Boolean.FALSE.equals(request.readings().drainVisible()) || holds(PoolCondition.COMBINED_HIGH)
 				|| SwimReadiness.of(request.pool(), request.effectiveReadings(), request.situation(), request.policy()).needsTreatment();
 	}
 
-	static Contraindications of(PlanRequest request, Assessment assessment) {
-		Contraindications all = new Contraindications(request, assessment);
+	static Contraindications of(PlanRequest request, Assessment assessment, @Nullable FeedStop feedStop) {
+		Contraindications all = new Contraindications(request, assessment, feedStop);
 		for (SituationProcedure.ConditionalContraindication ofSituation : SituationProcedures.of(request.situation(), request.pool())
 			.contraindications()) {
 			if (ofSituation.condition().holds(request, assessment)) {
@@ -308,7 +311,12 @@ final class Contraindications {
 			}
 		}
 		else if (cya != null && cya >= limit && pool.sanitizer().usesChlorine()) {
-			warn(Reason.of("not.stabilized", Term.of(Level.CYA, cya)), ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR);
+			// What says that a feeder comes off says of tablets what is to be said.
+			boolean feederOn = pool.sanitizer().usesTablets() && pool.body() == BodyOfWater.POOL && this.feedStop == null;
+			warn(feederOn
+					? Reason.of("not.stabilized-by-hand", Term.of(Level.CYA, cya),
+							Term.of(Level.CYA, FeedStop.tabletCyaLimit(this.request)))
+					: Reason.of("not.stabilized", Term.of(Level.CYA, cya)), ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR);
 		}
 		else if (cya == null && chlorineLow) {
 			ban("stabilizer-unread", Set.of());
@@ -323,7 +331,8 @@ final class Contraindications {
 		}
 		if (holds(PoolCondition.PH_LOW) && readings.ta() != null) {
 			boolean low = holds(PoolCondition.TA_LOW);
-			warn(Reason.of(low ? "not.more-tablets" : "not.bicarbonate-for-ph"),
+			boolean tablets = this.request.pool().sanitizer().usesTablets() || this.request.forecast().phDrift().tablets() > 0;
+			warn(Reason.of(!low ? "not.bicarbonate-for-ph" : tablets ? "not.more-tablets" : "not.tablets-low-alkalinity"),
 					low ? ActiveIngredient.TRICHLOR : ActiveIngredient.BICARBONATE);
 		}
 	}

@@ -40,6 +40,9 @@ final class DosingRun {
 	/** Not among what goes in at once: tablets move nothing, alkalinity follows, salt is the price of a cell. */
 	private static final Set<Step.Purpose> APART = Set.of(Step.Purpose.FEED, Step.Purpose.RAISE_TA, Step.Purpose.RAISE_SALT);
 
+	private static final Set<Step.Purpose> BALANCING = Set.of(Step.Purpose.OXIDIZE, Step.Purpose.RAISE_CYA, Step.Purpose.RAISE_TA,
+			Step.Purpose.RAISE_CH);
+
 	/** Each with less of what takes pH or index out of their limits; with none of it in the last. */
 	private static final int ROUNDS = 3;
 
@@ -96,7 +99,7 @@ final class DosingRun {
 			run = of(context, assignment, false, shares);
 		}
 		if (!shares.isAll()) {
-			run.note("note.part-of-balance");
+			run.note(BALANCING.stream().anyMatch(run::goesIn) ? "note.part-of-balance" : "note.balance-another-day");
 			run.alkaliLater();
 		}
 		return run.sequence.result(run.beyondLimits(), run.notes, run.tasks, run.tests);

@@ -197,7 +197,7 @@ final class DosingSequence {
 		MeasuredAmount measured = measure(product, today, cap, goal);
 		if (this.unrounded ? !(today > 0) : measured.isZero()) {
 			if (part) {
-				deferForBalance(goal, product, required, cap);
+				deferForBalance(goal, product, required, cap, "later.balance-waits");
 			}
 			return;
 		}
@@ -213,7 +213,7 @@ final class DosingSequence {
 				this.water, after));
 		this.water = after;
 		if (part) {
-			deferForBalance(goal, product, required - added, cap);
+			deferForBalance(goal, product, required - added, cap, "later.rest-of-balance");
 		}
 		else if (halved != null) {
 			this.deferredDoses.add(new DosingResult.DeferredDose(product, required / 2));
@@ -338,13 +338,13 @@ final class DosingSequence {
 	}
 
 	/** What pH or saturation index cannot take today goes in on another day: stabilizer not before the test that shows the first part. */
-	private void deferForBalance(DosingGoal goal, Product product, double amount, double cap) {
+	private void deferForBalance(DosingGoal goal, Product product, double amount, double cap, String code) {
 		MeasuredAmount measured = MeasuredAmount.down(Math.min(amount, cap), product, this.request.units());
 		if (!measured.isZero()) {
 			this.deferredDoses.add(new DosingResult.DeferredDose(product, amount));
 			this.followUps
 				.add(new Plan.FollowUpStep(Math.max(this.context.nextVisitHours(), goal.retryHours()), product, measured,
-						Reason.of("later.rest-of-balance", Term.of(product.kind()))));
+						Reason.of(code, Term.of(product.kind()))));
 		}
 	}
 

@@ -8,6 +8,7 @@ import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
@@ -49,13 +50,18 @@ record FeedStop(double share, @Nullable Reason work) {
 		return (request.pool().sanitizer() == Sanitizer.SALT_CELL) ? ofCell(request, procedure) : null;
 	}
 
+	/** CYA from which tablets come out, ppm. @param request with a next visit and everything on */
+	static double tabletCyaLimit(PlanRequest request) {
+		int days = request.daysToNextVisit();
+		return SeasonValue.tabletCyaCap(request.pool(), request.policy(),
+				request.forecast().withTabletsAdded(0, days).demand().expected(request.policy().fcCeiling(), days));
+	}
+
 	/** On until the plan's own limits let tablets in again. */
 	private static @Nullable FeedStop ofTablets(PlanRequest request, Assessment assessment) {
 		Readings readings = request.effectiveReadings();
 		Double cya = readings.cya();
-		int days = request.daysToNextVisit();
-		double limit = SeasonValue.tabletCyaCap(request.pool(), request.policy(),
-				request.forecast().withTabletsAdded(0, days).demand().expected(request.policy().fcCeiling(), days));
+		double limit = tabletCyaLimit(request);
 		if (cya != null && cya >= limit) {
 			boolean floater = request.pool().sanitizer() == Sanitizer.FLOATER;
 			return new FeedStop(0, Reason.of(floater ? "work.floater-empty" : "work.feeder-empty", Term.of(Level.CYA, cya),
@@ -80,7 +86,13 @@ record FeedStop(double share, @Nullable Reason work) {
 			days += QUARTER_DAY;
 		}
 		double lower = (demand.supply() > 0) ? Math.min(1, demand.use(ceiling).middle() / demand.supply()) : 1;
-		return new FeedStop(Math.max(0, 1 - days / next) * lower, Reason.of("work.feed-on-again", Term.of(Level.FC, ceiling)));
+		return new FeedStop(Math.max(0, 1 - days / next) * lower,
+				Reason.of("work.feed-on-again", Term.of(Level.FC, ceiling), word("on", request.pool())));
+	}
+
+	/** What is done to what feeds this pool. @param what off or on */
+	static Term word(String what, PoolFacts pool) {
+		return new Term.Word("water.feed." + what + "." + pool.sanitizer().name());
 	}
 
 	/** Below its range of salt a cell makes little or nothing. */

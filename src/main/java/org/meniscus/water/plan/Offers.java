@@ -150,7 +150,9 @@ final class Offers {
 				ProductEffects.amount(product, this.fc - this.target.expected(this.fc, each), this.context.litres()), product,
 				this.request.units());
 		if (each < this.days && !amount.isZero() && this.fc > this.target.minimum() - EPSILON) {
-			offer(Kind.CLIENT_ADDS, Reason.of("offer.client-adds", new Term.Amount(amount), Term.of(product.kind()), new Term.Days(each)));
+			offer(Kind.CLIENT_ADDS, (each == 1)
+					? Reason.of("offer.client-adds-daily", new Term.Amount(amount), Term.of(product.kind()))
+					: Reason.of("offer.client-adds", new Term.Amount(amount), Term.of(product.kind()), new Term.Days(each)));
 		}
 	}
 
@@ -197,9 +199,9 @@ final class Offers {
 		}
 		Double count = this.target.tabletsFor(supply, this.context.litres());
 		if (count != null) {
-			double each = Objects.requireNonNull(any.tabletGrams());
-			offer(Kind.TABLETS, Reason.of("offer.tablets", new Term.Number(count, 0), new Term.Days(this.days),
-					new Term.Amount(MeasuredAmount.down(each, any.unit(), this.request.units()))));
+			double all = count * Objects.requireNonNull(any.tabletGrams());
+			offer(Kind.TABLETS, Reason.of("offer.tablets", new Term.Amount(MeasuredAmount.up(all, any, this.request.units())),
+					new Term.Days(this.days)));
 		}
 	}
 

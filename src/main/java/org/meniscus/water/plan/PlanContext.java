@@ -43,7 +43,7 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		PlanRequest request = (feedStop == null) ? asked
 				: asked.withForecast(asked.forecast().withFeed(feedStop.share()));
 		SituationProcedure procedure = SituationProcedures.of(request.situation(), request.pool());
-		Contraindications contraindications = Contraindications.of(request, assessment);
+		Contraindications contraindications = Contraindications.of(request, assessment, feedStop);
 		ShockLevel shock = request.pool().sanitizer().usesChlorine() ? procedure.shock(request, assessment) : null;
 		if (shock == null && (shockForAmmonia(request, assessment)
 				|| shockForCombined(request, assessment, procedure, water, contraindications))) {

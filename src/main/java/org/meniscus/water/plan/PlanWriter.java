@@ -27,12 +27,15 @@ import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.ProductKind;
 
 /** The best candidate as a {@link Plan}: steps, other days, swimming, and its notes. */
 final class PlanWriter {
+
+	private static final int MONTH_OF_VISITS = 4;
 
 	private final PlanContext context;
 
@@ -123,7 +126,7 @@ final class PlanWriter {
 		if (feedStop != null && feedStop.work() != null) {
 			tasks.add(feedStop.work());
 		}
-		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null)
+		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null && isFourthVisit())
 				? AcidDemand.of(this.context.pool(), this.context.effectiveReadings(), this.request.forecast().phDrift(),
 						this.request.units())
 				: null;
@@ -143,8 +146,18 @@ final class PlanWriter {
 		return tasks;
 	}
 
+	/** What is suggested to the client is said once in four visits, a month of them. Common practice, no source. */
+	private boolean isFourthVisit() {
+		int visits = this.request.forecast().demand().intervals();
+		return visits < MONTH_OF_VISITS || visits % MONTH_OF_VISITS == 0;
+	}
+
 	/** Where tablets have no place this time; null where some go in or nothing is to be said of them. */
 	private @Nullable Reason noTablets() {
+		Surface surface = this.context.pool().surface();
+		if (this.context.pool().sanitizer() == Sanitizer.FLOATER && ProductKind.TRICHLOR_TAB.avoid().contains(surface)) {
+			return Reason.of("work.floater-surface", new Term.Word("water.surface." + surface.name()));
+		}
 		return (this.context.pool().sanitizer() == Sanitizer.FLOATER && this.context.feedStop() == null && this.residualTarget != null
 				&& this.search.best().assignment().tablets() == 0 && this.context.effectiveReadings().cya() != null
 				&& this.tabletSupply.tablets() != null && this.dosing.productFor(Step.Purpose.RAISE_FC) != null)
@@ -204,7 +217,7 @@ final class PlanWriter {
 				|| minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
 		if (dosedToday) {
 			followUps
-				.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.drain", new Term.Share(replacement.share()))));
+				.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.drain", new Term.Share(replacement.firstShare()))));
 		}
 		followUps
 			.add(new FollowUpStep((dosedToday ? 2 : 1) * SituationProcedure.DAY, null, null, Reason.of("later.test-refilled")));

@@ -68,7 +68,10 @@ public final class Planner {
 	 * @param shown readings that a test can show
 	 */
 	private static PlanRefusal refuse(PlanRequest request, Readings assessed, Readings shown, List<Reason> reasons) {
-		List<Reason> tasks = new ArrayList<>(SituationProcedures.of(request.situation(), request.pool()).tasksWithoutDose());
+		List<Reason> tasks = new ArrayList<>();
+		SituationProcedures.of(request.situation(), request.pool())
+			.tasksWithoutDose()
+			.forEach(task -> tasks.add(SituationProcedure.at(request.pool(), task)));
 		tasks.addAll(IncidentResponse.of(request));
 		return new PlanRefusal(Assessment.of(request.pool(), assessed, request.policy()),
 				SwimReadiness.of(request.pool(), shown, request.situation(), request.policy()), reasons, tasks);

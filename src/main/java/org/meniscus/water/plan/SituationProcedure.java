@@ -12,7 +12,9 @@ import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.plan.Plan.FollowUpStep;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
@@ -36,6 +38,8 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		List<ConditionalContraindication> contraindications) {
 
 	static final double DAY = 24;
+
+	private static final Set<String> WORDED_FOR_SPA = Set.of("work.clean", "work.brush");
 
 	/** The next morning, whenever in working hours the plan is made. */
 	static final double NEXT_MORNING = 18;
@@ -95,13 +99,18 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		for (Task task : this.tasks) {
 			Reason reason = task.condition().holds(context.request(), context.assessment()) ? task.text().of(context, dosing) : null;
 			if (reason != null) {
-				reasons.add(reason);
+				reasons.add(at(context.pool(), reason));
 			}
 		}
 		if (context.pool().sanitizer() == Sanitizer.BROMINE) {
 			reasons.add(Reason.of("work.bromine-setting"));
 		}
 		return reasons;
+	}
+
+	/** A spa has no walls to brush and no skimmer net. */
+	static Reason at(PoolFacts pool, Reason work) {
+		return (pool.body() == BodyOfWater.SPA && WORDED_FOR_SPA.contains(work.code())) ? Reason.of(work.code() + "-spa") : work;
 	}
 
 	/** What the work of this situation does at this pool. */
@@ -249,6 +258,11 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		Builder task(PoolCondition condition, Act act, String code) {
 			Reason reason = Reason.of("work." + code);
 			this.tasks.add(new Task(condition, (context, dosing) -> reason, act));
+			return this;
+		}
+
+		Builder task(PoolCondition condition, Act act, TaskText text) {
+			this.tasks.add(new Task(condition, text, act));
 			return this;
 		}
 

@@ -83,7 +83,9 @@ final class SituationProcedures {
 			.tasks(PoolCondition.COMBINED_HIGH, "oxidizer-lately")
 			.tasks(PoolCondition.COMBINED_HIGH.and(PoolCondition.INDOOR), "ventilate", "hall-empty")
 			.tasks(PoolCondition.FC_TOO_HIGH, "dilute-test")
-			.task(PoolCondition.FC_TOO_HIGH.and(PoolCondition.FED), SituationProcedure.Act.FEED_DOWN, "stop-feed")
+			.tasks(PoolCondition.FC_TOO_HIGH.and(PoolCondition.FED.not()), "who-added")
+			.task(PoolCondition.FC_TOO_HIGH.and(PoolCondition.FED), SituationProcedure.Act.FEED_DOWN,
+					(context, dosing) -> Reason.of("work.stop-feed", FeedStop.word("off", context.pool())))
 			.task(PoolCondition.FC_TOO_HIGH.and(PoolCondition.SUNLIT), SituationProcedure.Act.COVER_OFF, "cover-off")
 			.tasks(PoolCondition.FC_TOO_HIGH.and(PoolCondition.SWIMMERS_EXPECTED), "reducer-in-halves")
 			.tasks(PoolCondition.ALKALINITY_LIFTS_CELL_PH, "cell-alkalinity")

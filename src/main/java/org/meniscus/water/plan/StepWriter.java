@@ -141,7 +141,8 @@ final class StepWriter {
 	/** A spa has no deep end, and young plaster takes acid diluted only: it etches where it sinks. Common practice, no source. */
 	private Reason application(ProductKind kind) {
 		if (kind.isDissolvedFirst(this.pool, this.context.situation())) {
-			return Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + this.pool.surface().name()));
+			return (this.pool.body() == BodyOfWater.SPA) ? Reason.of("apply.pre-dissolve-spa")
+					: Reason.of("apply.pre-dissolve", new Term.Word("water.surface." + this.pool.surface().name()));
 		}
 		String code = "apply." + Wording.code(kind.application());
 		if (this.pool.body() == BodyOfWater.SPA && AT_THE_DEEP_END.contains(kind.application())) {

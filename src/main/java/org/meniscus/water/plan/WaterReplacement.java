@@ -56,6 +56,9 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 
 	private static final double HALF = 0.5;
 
+	/** Codes of cautions that ask for several drains begin so. */
+	private static final String PARTED = "drain.a-third-";
+
 	private static final List<Level> SIDE_EFFECTS = List.of(Level.PH, Level.TA, Level.CH, Level.SALT);
 
 	/** Less is not worth a visit; common practice, no source. */
@@ -155,7 +158,7 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		boolean fillKnown = causes.stream().allMatch(Cause::fillKnown);
 		boolean testedToday = causes.stream().allMatch(cause -> request.readings().value(cause.level()) != null);
 		return new WaterReplacement(reasons, share, -Math.log(1 - Math.min(share, MAX_SHARE)), share * litres, spa ? 1 : drains(share),
-				water.afterReplacing(pool.fill(), share).levels(), cautions(pool, share, fillKnown, testedToday));
+				water.afterReplacing(pool.fill(), share).levels(), cautions(pool, share, request.readings().celsius(), fillKnown, testedToday));
 	}
 
 	/** Scarce water: what builds up above its ideal range is met with another product before it asks for other water. */
@@ -320,13 +323,37 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		causes.add(new Cause(level, now, enough, range.idealHigh(), fillLevel, fill != null));
 	}
 
-	private static List<Reason> cautions(PoolFacts pool, double share, boolean fillKnown, boolean testedToday) {
+	/** Of the first drain: where the shell or liner suffers from a large one, a third. */
+	double firstShare() {
+		return inParts() ? ONE_DRAIN : this.share;
+	}
+
+	/** Whether one drain may not take it all. */
+	public boolean inParts() {
+		return this.cautions.stream().anyMatch(caution -> caution.code().startsWith(PARTED));
+	}
+
+	/** Why no more than a third goes at once: ground water under a liner or a shell without weight, heat on bare plaster; null for no reason. */
+	private static @Nullable String parted(PoolFacts pool, double share, @Nullable Double celsius) {
+		if (share <= ONE_DRAIN + 1e-9 || pool.body() == BodyOfWater.SPA) {
+			return null;
+		}
+		return pool.surface().lined() ? "liner" : (pool.surface() == Surface.FIBREGLASS) ? "fibreglass"
+				: (pool.surface().cementBound() && celsius != null && celsius >= PLASTER_CELSIUS) ? "heat" : null;
+	}
+
+	private static List<Reason> cautions(PoolFacts pool, double share, @Nullable Double celsius, boolean fillKnown,
+			boolean testedToday) {
 		List<Reason> cautions = new ArrayList<>();
 		if (!testedToday) {
 			cautions.add(Reason.of("drain.test-first"));
 		}
 		boolean spa = pool.body() == BodyOfWater.SPA;
-		if (share > ONE_DRAIN && !spa) {
+		String parted = parted(pool, share, celsius);
+		if (parted != null) {
+			cautions.add(Reason.of(PARTED + parted, new Term.Number(drains(share), 0)));
+		}
+		else if (share > ONE_DRAIN && !spa) {
 			cautions.add(Reason.of("drain.in-parts"));
 		}
 		cautions.add(Reason.of(spa ? "drain.spa" : pool.surface().lined() ? "drain.liner"

@@ -119,6 +119,11 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 		return new MeasuredAmount(amount, unit, new Counted(count, of), split(Math.rint(amount / step) * step, unit, units));
 	}
 
+	/** Tablets of 7 to 8 oz are 3 inches wide; common practice, no source. @param grams of one */
+	public static boolean isThreeInchTablet(double grams) {
+		return grams >= 7 * Measure.OZ.size - 1 && grams <= 8 * Measure.OZ.size + 1;
+	}
+
 	public boolean isZero() {
 		return this.amount <= 0;
 	}

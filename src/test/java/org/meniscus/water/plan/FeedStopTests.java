@@ -82,7 +82,8 @@ class FeedStopTests {
 		for (int n = 0; n < WATERS; n++) {
 			double fc = 6 + 0.5 * random.nextInt(9);
 			Plan plan = plan(sanitizer, drawn(random).fc(fc).salt(3200.0));
-			assertThat(work(plan)).contains("work.feed-on-again");
+			assertThat(work(plan)).contains("work.feed-on-again", "work.stop-feed")
+				.doesNotContain("work.who-added");
 			assertThat(fcAtNextVisit(plan)).isLessThan(fc);
 		}
 	}

@@ -230,7 +230,7 @@ class PlannerTests {
 		PoolFacts vinyl = Pools.of(15_000, BodyOfWater.POOL, Surface.VINYL, false, Sanitizer.CHLORINE_BY_HAND);
 		WaterReplacement replacement = Pools.plan(vinyl, Pools.balanced().cya(150.0), Situation.ROUTINE).replacement();
 		assertThat(replacement).isNotNull();
-		assertThat(codes(replacement.cautions())).contains("drain.liner", "drain.in-parts");
+		assertThat(codes(replacement.cautions())).contains("drain.liner", "drain.a-third-liner");
 	}
 
 	@Test

@@ -246,7 +246,7 @@ class SituationPlansTests {
 		for (int i = 0; i < Draws.COUNT; i++) {
 			PlanRequest request = Pools.random(random);
 			if (Planner.plan(request) instanceof Plan plan) {
-				Contraindications contraindications = Contraindications.of(request, plan.assessment());
+				Contraindications contraindications = Contraindications.of(request, plan.assessment(), null);
 				for (Step step : plan.steps()) {
 					ActiveIngredient ingredient = step.product().kind().ingredient();
 					// What gives way does so only for the chlorine of a pool below its minimum, and the plan says so.

@@ -361,7 +361,7 @@ class SituationTableTests {
 
 	/** In water of 12 °C the index is below its band before anything goes in: all of the stabilizer waits. */
 	private static double toTarget(Level level, double now, List<String> later) {
-		return (level == Level.CYA && later.contains("later.rest-of-balance")) ? now
+		return (level == Level.CYA && (later.contains("later.rest-of-balance") || later.contains("later.balance-waits"))) ? now
 				: Math.max(now, later.contains("later.rest-next-visit") ? 30 : (level == Level.CYA) ? 60 : 150);
 	}
 
