@@ -269,7 +269,9 @@ public final class PlanPrinter {
 		list("Replace water", replacement.reasons());
 		this.out.println("  drain and refill " + Wording.volume(replacement.litres(), this.units) + " ("
 				+ Wording.decimal(100 * replacement.share(), 0)
-				+ " %)" + ((replacement.drainCount() > 1) ? (replacement.inParts() ? ", in " : ", or ") + replacement.drainCount() + " drains of at most a third" : "")
+				+ " %)"
+				+ ((replacement.drainCount() > 1)
+						? (replacement.inParts() ? ", in " : ", or ") + replacement.drainCount() + " drains of at most a third" : "")
 				+ ", or let "
 				+ Wording.decimal(replacement.flowThroughVolumes(), 2)
 				+ " pool volumes run through");

@@ -311,12 +311,7 @@ final class Contraindications {
 			}
 		}
 		else if (cya != null && cya >= limit && pool.sanitizer().usesChlorine()) {
-			// What says that a feeder comes off says of tablets what is to be said.
-			boolean feederOn = pool.sanitizer().usesTablets() && pool.body() == BodyOfWater.POOL && this.feedStop == null;
-			warn(feederOn
-					? Reason.of("not.stabilized-by-hand", Term.of(Level.CYA, cya),
-							Term.of(Level.CYA, FeedStop.tabletCyaLimit(this.request)))
-					: Reason.of("not.stabilized", Term.of(Level.CYA, cya)), ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR);
+			warn(FeedStop.againstStabilized(this.request, this.feedStop, cya), ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR);
 		}
 		else if (cya == null && chlorineLow) {
 			ban("stabilizer-unread", Set.of());

@@ -7,6 +7,7 @@ import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
@@ -55,6 +56,13 @@ record FeedStop(double share, @Nullable Reason work) {
 		int days = request.daysToNextVisit();
 		return SeasonValue.tabletCyaCap(request.pool(), request.policy(),
 				request.forecast().withTabletsAdded(0, days).demand().expected(request.policy().fcCeiling(), days));
+	}
+
+	/** Why no more of what brings stabilizer goes in, and what becomes of a feeder that runs on. @param cya ppm */
+	static Reason againstStabilized(PlanRequest request, @Nullable FeedStop stop, double cya) {
+		boolean on = request.pool().sanitizer().usesTablets() && request.pool().body() == BodyOfWater.POOL && stop == null;
+		return on ? Reason.of("not.stabilized-by-hand", Term.of(Level.CYA, cya), Term.of(Level.CYA, tabletCyaLimit(request)))
+				: Reason.of("not.stabilized", Term.of(Level.CYA, cya));
 	}
 
 	/** On until the plan's own limits let tablets in again. */

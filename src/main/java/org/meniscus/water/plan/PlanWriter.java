@@ -217,7 +217,8 @@ final class PlanWriter {
 				|| minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
 		if (dosedToday) {
 			followUps
-				.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.drain", new Term.Share(replacement.firstShare()))));
+				.add(new FollowUpStep(SituationProcedure.DAY, null, null,
+						Reason.of("later.drain", new Term.Share(replacement.firstShare()))));
 		}
 		followUps
 			.add(new FollowUpStep((dosedToday ? 2 : 1) * SituationProcedure.DAY, null, null, Reason.of("later.test-refilled")));

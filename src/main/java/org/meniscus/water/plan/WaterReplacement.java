@@ -158,7 +158,8 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		boolean fillKnown = causes.stream().allMatch(Cause::fillKnown);
 		boolean testedToday = causes.stream().allMatch(cause -> request.readings().value(cause.level()) != null);
 		return new WaterReplacement(reasons, share, -Math.log(1 - Math.min(share, MAX_SHARE)), share * litres, spa ? 1 : drains(share),
-				water.afterReplacing(pool.fill(), share).levels(), cautions(pool, share, request.readings().celsius(), fillKnown, testedToday));
+				water.afterReplacing(pool.fill(), share).levels(),
+				cautions(pool, share, request.readings().celsius(), fillKnown, testedToday));
 	}
 
 	/** Scarce water: what builds up above its ideal range is met with another product before it asks for other water. */

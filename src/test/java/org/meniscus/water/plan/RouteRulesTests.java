@@ -1,5 +1,7 @@
 package org.meniscus.water.plan;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
@@ -14,8 +16,6 @@ import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.ProductKind;
-
-import static org.assertj.core.api.Assertions.assertThat;
 
 /** What somebody who has kept pools for years looks for in a plan: what it says goes with this pool and with what it does. */
 class RouteRulesTests {
@@ -72,7 +72,8 @@ class RouteRulesTests {
 					assertThat(codes(plan.cautions())).as(request.toString()).doesNotContain("not.more-tablets", "not.stabilized-by-hand");
 				}
 				if (codes(plan.cautions()).contains("not.stabilized-by-hand")) {
-					assertThat(work).as("the feeder runs on").doesNotContain("work.feeder-empty", "work.floater-empty", "work.tablets-out-ta");
+					assertThat(work).as("the feeder runs on").doesNotContain("work.feeder-empty", "work.floater-empty",
+							"work.tablets-out-ta");
 				}
 			}
 		}
