@@ -10,7 +10,6 @@ import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
-import org.meniscus.water.units.RootFinder;
 
 /**
  * The states that one treatment takes a water through, acid and alkali left out, and how much of either may go in: no state leaves the
@@ -148,36 +147,49 @@ public final class TreatedWater {
 		return Math.max(0, Math.max(state.ph() - this.phHigh, index(state) - Math.max(this.band.high(), this.indexBefore)));
 	}
 
-	/** The most of an acid, mg/L, that takes no state below the limits. */
-	public double mostAcid(Reagent acid) {
-		return mostAcid(acid, Math.min(this.band.low() + MARGIN, this.indexBefore));
+	/** The most of an acid up to what is wanted, mg/L, that takes no state below the limits. */
+	public double mostAcid(Reagent acid, double wanted) {
+		return mostAcid(acid, wanted, Math.min(this.band.low() + MARGIN, this.indexBefore));
 	}
 
 	/** The same where the index may fall to this, if that is below its band: pH out of range closes a pool, such an index does not. */
-	public double mostAcidAbove(Reagent acid, double lowestIndex) {
-		return mostAcid(acid, Math.min(Math.min(this.band.low() + MARGIN, lowestIndex), this.indexBefore));
+	public double mostAcidAbove(Reagent acid, double wanted, double lowestIndex) {
+		return mostAcid(acid, wanted, Math.min(Math.min(this.band.low() + MARGIN, lowestIndex), this.indexBefore));
 	}
 
-	/** The most of an acid, mg/L, that takes no state below the limit of pH nor below this index, and none at all below {@link #ATTACKS}. */
-	public double mostAcid(Reagent acid, double lowestIndex) {
-		double most = Double.MAX_VALUE;
+	/**
+	 * The most of an acid up to what is wanted, mg/L, that takes no state below the limit of pH nor below this index, and none at all below
+	 * {@link #ATTACKS}.
+	 */
+	public double mostAcid(Reagent acid, double wanted, double lowestIndex) {
+		double most = wanted;
 		for (int n = 0; n < this.states.size(); n++) {
 			Water state = this.states.get(n);
 			// Acid is alone only until the rest has gone in.
 			double index = Double.isInfinite(this.band.low()) ? this.band.low() : (n == 0) ? Math.min(ATTACKS, lowestIndex) : lowestIndex;
-			most = (state.ph() <= this.phLow || index(state) <= index) ? 0
-					: Math.min(most, limit(state, acid, this.phLow, index));
+			if (state.ph() <= this.phLow || index(state) <= index) {
+				return 0;
+			}
+			Water after = Dosing.add(state, acid, most);
+			if (after.ph() < this.phLow || index(after) < index) {
+				most = limit(state, acid, this.phLow, index);
+			}
 		}
 		return most;
 	}
 
-	/** The most of an alkali, mg/L, that takes no state above the limits; it goes in last, so the first state does not count. */
-	public double mostAlkali(Reagent alkali) {
+	/** The most of an alkali up to what is wanted, mg/L, that takes no state above the limits; it goes in last, so the first state does not count. */
+	public double mostAlkali(Reagent alkali, double wanted) {
 		double index = Math.max(this.band.high(), this.indexBefore);
-		double most = Double.MAX_VALUE;
+		double most = wanted;
 		for (Water state : this.states.subList(1, this.states.size())) {
-			most = (state.ph() >= this.phHigh || index(state) >= index) ? 0
-					: Math.min(most, limit(state, alkali, this.phHigh, index));
+			if (state.ph() >= this.phHigh || index(state) >= index) {
+				return 0;
+			}
+			Water after = Dosing.add(state, alkali, most);
+			if (after.ph() > this.phHigh || index(after) > index) {
+				most = limit(state, alkali, this.phHigh, index);
+			}
 		}
 		return most;
 	}
@@ -189,12 +201,7 @@ public final class TreatedWater {
 			return 0;
 		}
 		double most = toPh.getAsDouble();
-		if (Double.isInfinite(index)) {
-			return most;
-		}
-		double start = index(state) - index;
-		double end = index(Dosing.add(state, reagent, most)) - index;
-		return (start * end >= 0) ? most : RootFinder.regulaFalsi(dose -> index(Dosing.add(state, reagent, dose)) - index, 0, most);
+		return Double.isInfinite(index) ? most : Dosing.doseForSaturationIndex(state, reagent, index, most);
 	}
 
 	private static double index(Water water) {

@@ -89,7 +89,7 @@ public final class Dosing {
 		if (Math.abs(targetPh - water.ph()) < 1e-9) {
 			return OptionalDouble.of(0);
 		}
-		double high = 1;
+		double high = firstGuess(start, excess.applyAsDouble(1));
 		while (excess.applyAsDouble(high) * start > 0) {
 			high *= 2;
 			if (high > MAX_SEARCH) {
@@ -97,6 +97,29 @@ public final class Dosing {
 			}
 		}
 		return OptionalDouble.of(RootFinder.regulaFalsi(excess, 0, high));
+	}
+
+	/** A dose near the root by the change of the first mg/L, a little more than it: alkalinity is nearly linear in the dose. */
+	private static double firstGuess(double start, double atOne) {
+		double guess = 1.02 * start / (start - atOne);
+		return (guess > 0 && guess < MAX_SEARCH) ? guess : 1;
+	}
+
+	/**
+	 * Least dose of a reagent, in the unit its name says, that brings the {@link Speciation#calciteSaturationIndex() saturation index} to a
+	 * value, up to a largest dose; that one where the index does not reach the value before.
+	 */
+	public static double doseForSaturationIndex(Water water, Reagent reagent, double index, double most) {
+		double carbon = carbonOf(water, CyanurateConstants.WAHMAN);
+		double[] ph = { water.ph() };
+		DoubleUnaryOperator beyond = dose -> {
+			Water levels = reagent.levels(water, dose);
+			Equilibrium at = Equilibrium.of(levels, CyanurateConstants.WAHMAN);
+			at.totalCarbon = Math.max(0, carbon + reagent.carbon() * dose / 1000);
+			ph[0] = at.closedPh(levels.totalAlkalinity() / MILLIGRAMS_PER_EQUIVALENT, ph[0]);
+			return at.saturationIndex() - index;
+		};
+		return (beyond.applyAsDouble(0) * beyond.applyAsDouble(most) >= 0) ? most : RootFinder.regulaFalsi(beyond, 0, most);
 	}
 
 	/** After a share of the water has been drained and replaced; both waters at the pool's temperature. @param fraction 0 to 1 */

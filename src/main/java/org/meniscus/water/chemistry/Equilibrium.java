@@ -117,24 +117,25 @@ final class Equilibrium {
 	double carbonatePair;
 
 	Equilibrium(EquilibriumConstants constants, double ionicStrength) {
+		EquilibriumConstants.ConstantsAtZeroStrength k = constants.atZeroStrength();
 		double root = Math.sqrt(ionicStrength);
-		double logGammaOne = -constants.daviesSlope() * (root / (1 + root) - 0.3 * ionicStrength);
+		double logGammaOne = -k.daviesSlope() * (root / (1 + root) - 0.3 * ionicStrength);
 		double one = exp10(logGammaOne);
 		double two = one * one * one * one;
 		this.gammaOne = one;
-		this.kHydroxide = exp10(-constants.pKw()) / one;
-		this.k1 = exp10(-constants.pK1()) / one;
-		this.k2 = exp10(-constants.pK2()) * one / two;
-		this.kBicarbonatePair = exp10(constants.logCalciumBicarbonate()) * two;
-		this.kCarbonatePair = exp10(constants.logCalciumCarbonate()) * two * two;
-		this.kSulfatePair = exp10(constants.logCalciumSulfate()) * two * two;
-		this.kBorate = exp10(-constants.pKBoricAcid()) / one;
-		this.kHypochlorite = exp10(-constants.pKHypochlorousAcid()) / one;
-		this.k6 = exp10(-constants.pK6()) / one;
-		this.k7a = exp10(-constants.pK7a());
-		this.k9a = exp10(-constants.pK9a());
-		this.kCalcite = exp10(-constants.pKCalcite()) / (two * two);
-		this.kHenry = exp10(-constants.pKH());
+		this.kHydroxide = k.water() / one;
+		this.k1 = k.first() / one;
+		this.k2 = k.second() * one / two;
+		this.kBicarbonatePair = k.bicarbonatePair() * two;
+		this.kCarbonatePair = k.carbonatePair() * two * two;
+		this.kSulfatePair = k.sulfatePair() * two * two;
+		this.kBorate = k.boricAcid() / one;
+		this.kHypochlorite = k.hypochlorousAcid() / one;
+		this.k6 = k.k6() / one;
+		this.k7a = k.k7a();
+		this.k9a = k.k9a();
+		this.kCalcite = k.calcite() / (two * two);
+		this.kHenry = k.henry();
 		this.tenSpecies = constants.cyanurates() == CyanurateConstants.OBRIEN;
 		if (this.tenSpecies) {
 			double three = two * two * one;

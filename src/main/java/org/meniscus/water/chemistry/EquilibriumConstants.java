@@ -21,14 +21,42 @@ public final class EquilibriumConstants {
 
 	private final CyanurateConstants cyanurates;
 
+	/** The constants themselves, which every water of one plan asks for anew. */
+	private final ConstantsAtZeroStrength constants;
+
+	/** A plan asks for one temperature, hundreds of times. */
+	private static volatile EquilibriumConstants last = new EquilibriumConstants(Temperature.ofCelsius(25), CyanurateConstants.WAHMAN);
+
 	private EquilibriumConstants(Temperature temperature, CyanurateConstants cyanurates) {
 		this.kelvin = temperature.kelvin();
 		this.log10Kelvin = Math.log10(this.kelvin);
 		this.cyanurates = cyanurates;
+		this.constants = new ConstantsAtZeroStrength(power(-pKw()), power(-pK1()), power(-pK2()), power(logCalciumBicarbonate()),
+				power(logCalciumCarbonate()), power(logCalciumSulfate()), power(-pKBoricAcid()), power(-pKHypochlorousAcid()),
+				power(-pK6()), power(-pK7a()), power(-pK9a()), power(-pKCalcite()), power(-pKH()), daviesSlope());
+	}
+
+	/** K at zero ionic strength, from the methods below, and the slope of Davies' equation. */
+	record ConstantsAtZeroStrength(double water, double first, double second, double bicarbonatePair, double carbonatePair,
+			double sulfatePair, double boricAcid, double hypochlorousAcid, double k6, double k7a, double k9a, double calcite,
+			double henry, double daviesSlope) {
 	}
 
 	public static EquilibriumConstants at(Temperature temperature, CyanurateConstants cyanurates) {
-		return new EquilibriumConstants(temperature, cyanurates);
+		EquilibriumConstants known = last;
+		if (known.kelvin != temperature.kelvin() || known.cyanurates != cyanurates) {
+			known = new EquilibriumConstants(temperature, cyanurates);
+			last = known;
+		}
+		return known;
+	}
+
+	ConstantsAtZeroStrength atZeroStrength() {
+		return this.constants;
+	}
+
+	private static double power(double exponent) {
+		return Math.exp(LN10 * exponent);
 	}
 
 	/** H2O = H+ + OH-. Nordstrom et al. 1990. */

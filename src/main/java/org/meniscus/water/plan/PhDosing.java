@@ -1,5 +1,7 @@
 package org.meniscus.water.plan;
 
+import java.util.EnumMap;
+import java.util.Map;
 import java.util.OptionalDouble;
 
 import org.jspecify.annotations.Nullable;
@@ -135,12 +137,16 @@ final class PhDosing {
 			return;
 		}
 		ReagentDose fromHighest = acid -> (first <= 0) ? 0 : dose(others.settled(), acid, others.settled().ph() - first);
-		ReagentDose whole = acid -> Math.max(fromHighest.of(acid),
+		ReagentDose whole = oncePerReagent(acid -> Math.max(fromHighest.of(acid),
 				Math.max(wanted ? dose(target.water(), acid, target.measured() - fall) : 0,
-						outToday ? dose(today, acid, acceptable.acceptableHigh() - MARGIN) : 0));
-		ReagentDose least = acid -> Math.max(Math.min(fromHighest.of(acid), others.mostAcid(acid, TreatedWater.ATTACKS)),
-				outToday ? Math.min(dose(today, acid, acceptable.acceptableHigh() - MARGIN), others.mostAcidAbove(acid, OPEN_INDEX)) : 0);
-		ReagentDose most = acid -> Math.min(whole.of(acid), Math.max(others.mostAcid(acid), least.of(acid)));
+						outToday ? dose(today, acid, acceptable.acceptableHigh() - MARGIN) : 0)));
+		ReagentDose least = acid -> Math.max(others.mostAcid(acid, fromHighest.of(acid), TreatedWater.ATTACKS),
+				outToday ? others.mostAcidAbove(acid, dose(today, acid, acceptable.acceptableHigh() - MARGIN), OPEN_INDEX) : 0);
+		ReagentDose most = oncePerReagent(acid -> {
+			double wholeDose = whole.of(acid);
+			double possible = others.mostAcid(acid, wholeDose);
+			return (possible >= wholeDose) ? wholeDose : Math.max(possible, Math.min(wholeDose, least.of(acid)));
+		});
 		boolean forPh = others.settled().ph() < this.ph - HALF_TEST_STEP && others.settled().ph() < PH_SHOCK_AIM;
 		double possible = most.of(Reagent.HYDROCHLORIC_ACID) / whole.of(Reagent.HYDROCHLORIC_ACID);
 		// Where other doses bring pH down by themselves, or only today is meant, less acid needs no other day.
@@ -160,6 +166,12 @@ final class PhDosing {
 		if (target.cause() == Level.TA && this.run.goesIn(Step.Purpose.LOWER_PH)) {
 			this.run.task((this.run.water().water().ph() <= PH_BEFORE_SHOCK) ? "work.aerate-for-ta" : "work.acid-before-air");
 		}
+	}
+
+	/** A goal is asked for its dose again and again. */
+	private static ReagentDose oncePerReagent(ReagentDose dose) {
+		Map<Reagent, Double> known = new EnumMap<>(Reagent.class);
+		return reagent -> known.computeIfAbsent(reagent, dose::of);
 	}
 
 	/** By how much pH above the highest that is safe is to fall whatever the saturation index, as long as the water does not attack. */
@@ -287,7 +299,7 @@ final class PhDosing {
 			Reagent alkali = ProductEffects.reagent(product.kind().ingredient());
 			// Whatever it settles to, the water it goes into stays in range today.
 			double today = dose(water.water(), alkali, acceptable.acceptableHigh() - HALF_TEST_STEP);
-			return this.run.amount(product, Math.min(today, Math.min(dose(settled, alkali, target), others.mostAlkali(alkali))));
+			return this.run.amount(product, others.mostAlkali(alkali, Math.min(today, dose(settled, alkali, target))));
 		}, this.context.nextVisitHours(),
 				low ? Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.acceptableLow()))
 						: isSeen(settled.ph(), target)
