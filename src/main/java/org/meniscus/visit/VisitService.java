@@ -9,6 +9,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.HexFormat;
@@ -249,6 +250,15 @@ public class VisitService implements ClosedPools {
 	public List<VisitRecord> history(CompanyId company, PoolId pool, LocalDate from) {
 		return rows.select(company, " AND v.pool_id = :pool AND v.performed_on >= :from ORDER BY v.performed_at DESC",
 				Map.of("pool", pool.value(), "from", from));
+	}
+
+	/** Visits of these days that found something in the water that does not belong there, the oldest first. */
+	@Transactional(readOnly = true)
+	public List<VisitRecord> incidents(CompanyId company, LocalDate from, LocalDate to) {
+		return rows.select(company,
+				" AND v.situation IN (:incidents) AND v.performed_on BETWEEN :from AND :to ORDER BY v.performed_at, v.id",
+				Map.of("incidents", Arrays.stream(Situation.values()).filter(Situation::incident).map(Situation::name).toList(), "from",
+						from, "to", to));
 	}
 
 	/** One photo of a visit as JPEG. */

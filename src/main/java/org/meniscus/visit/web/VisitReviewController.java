@@ -52,6 +52,7 @@ class VisitReviewController {
 	String visit(@AuthenticationPrincipal SignedInUser me, @PathVariable UUID id, Model model) {
 		VisitReviewService.StoredVisit file = review.open(me, new VisitId(id));
 		model.addAttribute("visit", StoredVisitView.of(file, me.isOwner(), texts));
+		model.addAttribute("incident", file.visit().situation().incident());
 		model.addAttribute("mayShare", me.hasOfficeAccess() || file.visit().technician().equals(me.person()));
 		return "visit/stored";
 	}
