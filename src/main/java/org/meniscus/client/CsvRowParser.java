@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Currency;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -13,7 +14,6 @@ import java.util.stream.Collectors;
 
 import org.apache.commons.csv.CSVRecord;
 import org.jspecify.annotations.Nullable;
-import org.meniscus.client.PoolDetails.EquipmentLimits;
 import org.meniscus.client.PoolDetails.FillLimits;
 import org.meniscus.client.PoolDimensions.Measure;
 import org.meniscus.platform.DecimalParser;
@@ -120,21 +120,41 @@ final class CsvRowParser {
 	}
 
 	private @Nullable Equipment equipment() {
-		Double rating = amount(CsvColumn.CELL_RATING, EquipmentLimits.RATING_MIN, EquipmentLimits.RATING_MAX);
-		Double percent = number(CsvColumn.CELL_PERCENT, 1, 0, 100);
-		Double step = number(CsvColumn.CELL_STEP, 1, EquipmentLimits.STEP_MIN, EquipmentLimits.STEP_MAX);
-		Double pumpHours = number(CsvColumn.PUMP_HOURS, 1, EquipmentLimits.HOURS_MIN, 24);
-		Double flow = amount(CsvColumn.FLOW, EquipmentLimits.FLOW_MIN, EquipmentLimits.FLOW_MAX);
+		Map<EquipmentFigure, Double> figures = new EnumMap<>(EquipmentFigure.class);
+		Set<EquipmentFigure> entered = EnumSet.noneOf(EquipmentFigure.class);
+		for (EquipmentFigure figure : EquipmentFigure.values()) {
+			CsvColumn column = column(figure);
+			ColumnPosition cell = columns.get(column);
+			if (!cell(column).isEmpty()) {
+				entered.add(figure);
+			}
+			Double value = (cell == null) ? null
+					: number(column, figure.perUnit(PoolUnits.of(cell.units())), figure.min(), figure.max());
+			if (value != null) {
+				figures.put(figure, value);
+			}
+		}
+		if (EquipmentFigure.lacksRating(entered)) {
+			reject(CsvColumn.CELL_RATING, "missing");
+		}
 		Equipment.Filter filter = cell(CsvColumn.FILTER).isEmpty() ? null
 				: enumConstant(CsvColumn.FILTER, Equipment.Filter.values(), null);
-		Double pressure = amount(CsvColumn.FILTER_CLEAN, EquipmentLimits.PRESSURE_MIN, EquipmentLimits.PRESSURE_MAX);
-		Double cover = number(CsvColumn.COVER_HOURS, 1, 0, EquipmentLimits.COVER_MAX);
-		Double bathers = number(CsvColumn.BATHERS, 1, 0, EquipmentLimits.BATHERS_MAX);
 		Set<Equipment.SecondSystem> systems = Equipment.SecondSystem.of(yesOrNo(CsvColumn.OZONE), yesOrNo(CsvColumn.UV),
 				yesOrNo(CsvColumn.IONIZER));
-		return problems.isEmpty()
-				? new Equipment(Equipment.Cell.of(rating, percent, step), pumpHours, flow, filter, pressure, cover, bathers, systems)
-				: null;
+		return problems.isEmpty() ? EquipmentFigure.equipment(figures, filter, systems) : null;
+	}
+
+	private static CsvColumn column(EquipmentFigure figure) {
+		return switch (figure) {
+			case PUMP_HOURS -> CsvColumn.PUMP_HOURS;
+			case FLOW -> CsvColumn.FLOW;
+			case CLEAN_PRESSURE -> CsvColumn.FILTER_CLEAN;
+			case CELL_RATING -> CsvColumn.CELL_RATING;
+			case CELL_PERCENT -> CsvColumn.CELL_PERCENT;
+			case CELL_STEP -> CsvColumn.CELL_STEP;
+			case COVER_HOURS -> CsvColumn.COVER_HOURS;
+			case BATHERS -> CsvColumn.BATHERS;
+		};
 	}
 
 	private @Nullable PoolSize size() {
@@ -254,9 +274,6 @@ final class CsvRowParser {
 		return number(column, switch (column) {
 			case VOLUME -> units.litresPerVolume();
 			case AREA -> units.squareMetresPerArea();
-			case FLOW -> units.litresPerHourOfFlow();
-			case FILTER_CLEAN -> units.kilopascalsPerPressure();
-			case CELL_RATING -> units.gramsPerCellRating();
 			default -> units.metresPerLength();
 		}, min, max);
 	}

@@ -50,36 +50,6 @@ public record PoolDetails(ClientId client, String name, Place place, BodyOfWater
 				accessNotes, fill, monthlyFeeCents);
 	}
 
-	/** What equipment may be entered as: grams a day, percent, hours a day, litres an hour, kilopascals; none of this size is sold beyond. */
-	public static final class EquipmentLimits {
-
-		public static final double RATING_MIN = 5;
-
-		public static final double RATING_MAX = 20_000;
-
-		public static final double STEP_MIN = 1;
-
-		public static final double STEP_MAX = 50;
-
-		public static final double HOURS_MIN = 0.5;
-
-		public static final double FLOW_MIN = 100;
-
-		public static final double FLOW_MAX = 1e7;
-
-		public static final double PRESSURE_MIN = 5;
-
-		public static final double PRESSURE_MAX = 700;
-
-		public static final double COVER_MAX = 12;
-
-		public static final double BATHERS_MAX = 10_000;
-
-		private EquipmentLimits() {
-		}
-
-	}
-
 	/** What fill water may be entered as: the bounds of readings. */
 	public static final class FillLimits {
 

@@ -105,6 +105,21 @@ class ClientImportServiceIT {
 		assertThat(inCompany(() -> clients.pools(company))).hasSize(1);
 	}
 
+	/** The limits are those of a pool's form. */
+	@Test
+	void equipmentOutOfItsLimitsAndCellWithoutRatingAreReported() {
+		UUID id = stage("""
+				client,pool,surface,sanitizer,pump_hours,flow_m3_h,filter,cell_rating_lb_day,cell_percent,cover_hours
+				Alma Reyes,Pool,plaster,salt_cell,8,10,sand,1.4,60,12
+				Tomas Vale,Pool,plaster,salt_cell,25,0.05,gravel,0.01,101,13
+				June Ito,Pool,plaster,salt_cell,,,,,60,
+				""");
+		assertThat(inCompany(() -> imports.preview(company, id)).problems()).extracting(CsvProblem::line, CsvProblem::column, CsvProblem::code)
+			.containsExactlyInAnyOrder(problem(3, "pump_hours", "range"), problem(3, "flow_m3_h", "range"), problem(3, "filter", "oneOf"),
+					problem(3, "cell_rating_lb_day", "range"), problem(3, "cell_percent", "range"), problem(3, "cover_hours", "range"),
+					problem(4, "cell_rating_lb_day", "missing"));
+	}
+
 	@Test
 	void unreadableFileIsRejectedWithReason() {
 		assertThat(problemCodes("")).containsExactly("empty");

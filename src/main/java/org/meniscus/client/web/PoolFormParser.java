@@ -4,15 +4,17 @@ import java.math.BigDecimal;
 import java.util.Arrays;
 import java.util.Currency;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.ClientId;
+import org.meniscus.client.EquipmentFigure;
 import org.meniscus.client.Place;
 import org.meniscus.client.PoolDetails;
-import org.meniscus.client.PoolDetails.EquipmentLimits;
 import org.meniscus.client.PoolDetails.FillLimits;
 import org.meniscus.client.PoolDimensions;
 import org.meniscus.client.PoolDimensions.Measure;
@@ -79,30 +81,29 @@ final class PoolFormParser {
 
 	/** Null when something was refused. */
 	private @Nullable Equipment parseEquipment(EquipmentForm given) {
-		Double pumpHours = typed("equipment.pumpHours", given.pumpHours(), 1, EquipmentLimits.HOURS_MIN, 24);
-		Double flow = typed("equipment.flow", given.flow(), units.litresPerHourOfFlow(), EquipmentLimits.FLOW_MIN,
-				EquipmentLimits.FLOW_MAX);
-		Double pressure = typed("equipment.cleanPressure", given.cleanPressure(), units.kilopascalsPerPressure(),
-				EquipmentLimits.PRESSURE_MIN, EquipmentLimits.PRESSURE_MAX);
-		Double rating = typed("equipment.cellRating", given.cellRating(), units.gramsPerCellRating(), EquipmentLimits.RATING_MIN,
-				EquipmentLimits.RATING_MAX);
-		Double percent = typed("equipment.cellPercent", given.cellPercent(), 1, 0, 100);
-		Double step = typed("equipment.cellStep", given.cellStep(), 1, EquipmentLimits.STEP_MIN, EquipmentLimits.STEP_MAX);
-		Double cover = typed("equipment.coverHours", given.coverHours(), 1, 0, EquipmentLimits.COVER_MAX);
-		Double bathers = typed("equipment.bathers", given.bathers(), 1, 0, EquipmentLimits.BATHERS_MAX);
-		if (given.cellRating() == null && (given.cellPercent() != null || given.cellStep() != null)
-				&& !anyRejected("equipment.cellRating")) {
-			reject("equipment.cellRating", "client.cellRating.missing");
+		Map<EquipmentFigure, Double> figures = new EnumMap<>(EquipmentFigure.class);
+		Set<EquipmentFigure> entered = EnumSet.noneOf(EquipmentFigure.class);
+		for (EquipmentFigure figure : EquipmentFigure.values()) {
+			String typed = given.typed(figure);
+			if (typed != null) {
+				entered.add(figure);
+				Double value = typed(EquipmentForm.path(figure), typed, figure);
+				if (value != null) {
+					figures.put(figure, value);
+				}
+			}
+		}
+		if (EquipmentFigure.lacksRating(entered)) {
+			reject(EquipmentForm.path(EquipmentFigure.CELL_RATING), "client.cellRating.missing");
 		}
 		return errors.hasErrors() ? null
-				: new Equipment(Equipment.Cell.of(rating, percent, step), pumpHours, flow, given.filter(), pressure, cover, bathers,
-						Equipment.SecondSystem.of(Boolean.TRUE.equals(given.ozone()), Boolean.TRUE.equals(given.uv()),
-								Boolean.TRUE.equals(given.ionizer())));
+				: EquipmentFigure.equipment(figures, given.filter(), Equipment.SecondSystem.of(Boolean.TRUE.equals(given.ozone()),
+						Boolean.TRUE.equals(given.uv()), Boolean.TRUE.equals(given.ionizer())));
 	}
 
-	private @Nullable Double typed(String field, @Nullable String text, double perUnit, double min, double max) {
+	private @Nullable Double typed(String field, String text, EquipmentFigure figure) {
 		try {
-			return inRange(field, (text != null) ? DecimalParser.parse(text) : null, perUnit, min, max);
+			return inRange(field, DecimalParser.parse(text), figure.perUnit(units), figure.min(), figure.max());
 		}
 		catch (NumberFormatException ex) {
 			reject(field, "typeMismatch.java.math.BigDecimal");
