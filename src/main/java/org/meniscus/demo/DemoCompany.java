@@ -34,7 +34,6 @@ import org.meniscus.route.ScheduleService;
 import org.meniscus.route.ServiceScheduleId;
 import org.meniscus.season.Climate;
 import org.meniscus.season.SeasonService;
-import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ProductKind;
@@ -148,12 +147,13 @@ class DemoCompany {
 		List<PersonId> technicians = DemoPerson.TECHNICIANS.stream().map(person -> add(company, person)).toList();
 		setPrices(company, weeks);
 		setProductPreferences(company);
-		Map<DemoPool, PoolId> pools = pools(company);
+		Map<DemoPool, SimulatedSeason> simulated = simulate(weeks);
+		Map<DemoPool, PoolId> pools = pools(company, simulated);
 		entities.flush();
 		pools.forEach((pool, id) -> addSchedule(company, pool, id, technicians.get(pool.technician()), weeks));
 		route.generateStops(company, weeks.first(), weeks.yesterday());
 		route.generateStops(company, weeks.today(), weeks.plannedUntil());
-		visits.store(company, pools, technicians, weeks, ZONE);
+		visits.store(company, pools, simulated, technicians, weeks, ZONE);
 	}
 
 	private PersonId add(CompanyId company, DemoPerson person) {
@@ -188,22 +188,31 @@ class DemoCompany {
 		}
 	}
 
-	private Map<DemoPool, PoolId> pools(CompanyId company) {
+	private static Map<DemoPool, SimulatedSeason> simulate(DemoCalendar weeks) {
+		Map<DemoPool, SimulatedSeason> seasons = new LinkedHashMap<>();
+		for (DemoPool pool : DemoPool.all()) {
+			seasons.put(pool, SimulatedSeason.of(pool, SEED, weeks.workday(pool.workday()), weeks.first(), weeks.yesterday()));
+		}
+		return seasons;
+	}
+
+	private Map<DemoPool, PoolId> pools(CompanyId company, Map<DemoPool, SimulatedSeason> seasons) {
 		Map<String, ClientId> known = new HashMap<>();
 		Map<DemoPool, PoolId> pools = new LinkedHashMap<>();
-		for (DemoPool pool : DemoPool.all()) {
+		seasons.forEach((pool, season) -> {
 			ClientId client = known.computeIfAbsent(pool.client(), name -> client(company, pool));
 			PoolId id = new PoolId(ids.next());
 			double litres = pool.volume().litres();
 			boolean measured = pool.certainty() != VolumeCertainty.ESTIMATED;
+			DemoEquipment equipment = new DemoEquipment(pool);
 			Double area = measured ? Double.valueOf(Math.round(litres / 100 / pool.depth()) / 10.0) : null;
 			clients.add(company, id, new PoolDetails(client, pool.name(),
 					new Place(pool.street(), pool.town(), pool.postcode(), pool.latitude(), pool.longitude()), pool.body(), pool.surface(),
 					pool.indoor(), pool.sanitizer(), new PoolSize(litres, pool.certainty(), area, null), pool.sandFilter(),
-					Equipment.UNKNOWN, pool.equipment(), pool.access(), new FillWater(7.6, pool.fillTa(), pool.fillCh(), 150.0),
+					equipment.onFile(equipment.cellPercent(season.cellPerDay())), pool.equipment(), pool.access(), new FillWater(7.6, pool.fillTa(), pool.fillCh(), 150.0),
 					pool.feeCents()));
 			pools.put(pool, id);
-		}
+		});
 		return pools;
 	}
 

@@ -57,7 +57,9 @@ record DemoPool(int number, String client, String language, String name, String 
 		/** Turns green in mid-season and is brought back. */
 		ALGAE,
 		/** The client hangs in a floater with tablets and tells nobody. */
-		HIDDEN_FLOATER, LEAK
+		HIDDEN_FLOATER, LEAK,
+		/** A child has an accident in the water. */
+		INCIDENT
 
 	}
 

@@ -65,15 +65,15 @@ class DemoVisits {
 	private record StopKey(PoolId pool, LocalDate day) {
 	}
 
-	void store(CompanyId company, Map<DemoPool, PoolId> pools, List<PersonId> technicians, DemoCalendar weeks, ZoneId zone) {
+	void store(CompanyId company, Map<DemoPool, PoolId> pools, Map<DemoPool, SimulatedSeason> seasons, List<PersonId> technicians,
+			DemoCalendar weeks, ZoneId zone) {
 		Map<ProductKind, ProductId> products = new HashMap<>();
 		productService.findAll(company, weeks.today())
 			.forEach(product -> products.put(product.kind(), new ProductId(java.util.UUID.fromString(product.id()))));
 		Map<StopKey, StopLine> stops = stops(company, weeks);
 		Map<LocalDate, List<PoolVisit>> days = new TreeMap<>();
 		pools.forEach((pool, id) -> {
-			SimulatedSeason season = SimulatedSeason.of(pool, DemoCompany.SEED, weeks.workday(pool.workday()), weeks.first(),
-					weeks.yesterday());
+			SimulatedSeason season = Objects.requireNonNull(seasons.get(pool));
 			season.missed().forEach((day, reason) -> {
 				StopLine stop = Objects.requireNonNull(stops.get(new StopKey(id, day)), "a missed stop was planned");
 				route.markMissed(company, new RouteService.MarkMissed(stop.id(), stop.version(), reason, null));

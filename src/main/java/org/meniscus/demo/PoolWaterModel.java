@@ -123,6 +123,11 @@ final class PoolWaterModel {
 		combined *= 1 - share;
 	}
 
+	/** Free chlorine that the cell brings, mg/L a day. */
+	double cellPerDay() {
+		return cellPerDay;
+	}
+
 	/** Turns the cell's output up or down. */
 	void adjustCell(double factor) {
 		cellPerDay *= factor;

@@ -21,8 +21,12 @@ import org.meniscus.water.pool.Situation;
  *
  * @param visits by day
  * @param missed planned days without a visit
+ * @param cellPerDay free chlorine that a cell brings when the season ends, mg/L
  */
-record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason> missed) {
+record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason> missed, double cellPerDay) {
+
+	/** Week in which something gets into the water of one pool. */
+	private static final int INCIDENT_WEEK = 27;
 
 	private static final int BLOOM_WEEK = 13;
 
@@ -53,6 +57,10 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 
 		private @Nullable LocalDate followUpDay;
 
+		private final DemoEquipment equipment;
+
+		private int cleanedWeek;
+
 		private boolean highNoted;
 
 		private int monthOfCya;
@@ -65,6 +73,7 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 			this.model = new PoolWaterModel(pool, new DemoWeather(seed), first, random);
 			this.dosing = new TechnicianDosing(pool, model.chlorineDemand(first.plusWeeks(4), 3));
 			this.kit = new DropTestKit(random);
+			this.equipment = new DemoEquipment(pool);
 		}
 
 		SimulatedSeason simulateUntil(LocalDate last) {
@@ -86,7 +95,7 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 				}
 				model.advanceDay(day);
 			}
-			return new SimulatedSeason(visits, missed);
+			return new SimulatedSeason(visits, missed, model.cellPerDay());
 		}
 
 		private MissedReason missedReason() {
@@ -96,7 +105,10 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 		}
 
 		private void visit(LocalDate day, int week, boolean extra) {
-			Readings readings = kit.test(model.water(), model.combined(), !model.cloudy(), requestedTests(day, week, extra));
+			Readings tested = kit.test(model.water(), model.combined(), !model.cloudy(), requestedTests(day, week, extra));
+			Readings readings = tested.toBuilder()
+				.site(equipment.panels(model.cellPerDay(), week - cleanedWeek, tested.salt(), day))
+				.build();
 			dosing.remember(readings);
 			boolean green = model.green();
 			boolean refresh = pool.chlorineMethod() == ChlorineMethod.INDOOR && week % 2 == 1;
@@ -116,9 +128,12 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 			}
 			doses.forEach(dose -> model.dose(TechnicianDosing.product(dose.kind()), dose.amount()));
 			adjustCell(readings);
-			Situation situation = green ? Situation.GREEN_ALGAE_LIGHT : model.cloudy() ? Situation.CLOUDY
+			boolean incident = pool.event() == SeasonEvent.INCIDENT && week == INCIDENT_WEEK;
+			Situation situation = incident ? Situation.CONTAMINATION : green ? Situation.GREEN_ALGAE_LIGHT : model.cloudy() ? Situation.CLOUDY
 					: refresh ? Situation.WEEKLY_REFRESH : Situation.ROUTINE;
-			visits.add(new SimulatedVisit(day, extra, situation, readings, doses, share, tasks(day, week, green),
+			List<String> tasks = tasks(day, week, green);
+			cleanedWeek = tasks.stream().anyMatch(task -> task.startsWith("FILTER_")) ? week : cleanedWeek;
+			visits.add(new SimulatedVisit(day, extra, situation, readings, doses, share, tasks,
 					toClient(readings, share, green), toOffice(readings, week)));
 		}
 
