@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 import static org.meniscus.support.MockMvcSignIn.signedInAs;
 import static org.springframework.security.test.web.servlet.request.SecurityMockMvcRequestPostProcessors.csrf;
-import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.get;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.multipart;
 import static org.springframework.test.web.servlet.request.MockMvcRequestBuilders.post;
 
@@ -12,72 +11,22 @@ import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.meniscus.client.ClientService;
-import org.meniscus.client.PoolId;
 import org.meniscus.client.PoolRecord;
-import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.TenantContext;
-import org.meniscus.route.RouteFixtures;
-import org.meniscus.route.RouteService;
-import org.meniscus.route.StopId;
-import org.meniscus.support.IntegrationTest;
-import org.meniscus.support.MockMvcSignIn;
-import org.meniscus.support.TestCompanies;
-import org.meniscus.support.TestRows;
 import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.SiteConditions;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.mock.web.MockHttpServletResponse;
-import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.MockHttpServletRequestBuilder;
 import org.springframework.test.web.servlet.request.MockMultipartHttpServletRequestBuilder;
-import org.springframework.web.context.WebApplicationContext;
 
 /** Equipment on the form of a pool, gauges and taps on that of a visit, and what a plan makes of them. */
-@IntegrationTest
-class EquipmentPagesIT {
-
-	@Autowired
-	WebApplicationContext context;
-
-	@Autowired
-	TestCompanies companies;
-
-	@Autowired
-	TestRows rows;
-
-	@Autowired
-	RouteService route;
-
-	@Autowired
-	VisitService visits;
+class EquipmentPagesIT extends VisitPagesTest {
 
 	@Autowired
 	ClientService clients;
-
-	MockMvc pages;
-
-	RouteFixtures here;
-
-	SignedInUser lena;
-
-	PoolId pool;
-
-	UUID stop;
-
-	@BeforeEach
-	void oneStopToday() {
-		pages = MockMvcSignIn.mockMvc(context);
-		here = new RouteFixtures(companies, rows);
-		lena = here.driver("Lena Ortiz").user();
-		pool = here.pool("Rowan Hale", "14 Juniper Lane", "");
-		stop = UUID.randomUUID();
-		TenantContext.runAs(here.company, () -> {
-			route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(stop), pool, lena.person(), route.today(here.company)));
-		});
-	}
 
 	@Test
 	void equipmentIsRefusedBesideItsFieldAndStoredInItsOwnUnits() throws Exception {
@@ -115,8 +64,7 @@ class EquipmentPagesIT {
 			.contains("Backwash the filter: pressure 24 psi, clean it was 14 psi", "The cell shows salt 2000 ppm, the test 3200 ppm");
 		UUID id = UUID.randomUUID();
 		assertThat(visit("/visit", "filterPressure", "24", "id", id.toString()).getRedirectedUrl()).startsWith("/visits/" + id);
-		SiteConditions site = TenantContext.runAs(here.company, () -> visits.find(here.company, new VisitId(id))).orElseThrow().readings()
-			.site();
+		SiteConditions site = stored(id).readings().site();
 		assertThat(site).isEqualTo(new SiteConditions(165.5, 60.0, 2000.0, true, false));
 		assertThat(page(lena, "/visits/" + id).getContentAsString()).contains("Filter pressure 24 psi", "Cell is set to 60 %",
 				"Salt the cell shows 2000 ppm", "Heavy rain since the last visit")
@@ -156,10 +104,6 @@ class EquipmentPagesIT {
 			request.param(fields[n], fields[n + 1]);
 		}
 		return pages.perform(request.with(signedInAs(lena)).with(csrf())).andReturn().getResponse();
-	}
-
-	private MockHttpServletResponse page(SignedInUser who, String path) throws Exception {
-		return pages.perform(get(path).with(signedInAs(who))).andReturn().getResponse();
 	}
 
 }

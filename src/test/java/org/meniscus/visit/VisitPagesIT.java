@@ -18,17 +18,12 @@ import javax.imageio.ImageIO;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.meniscus.client.PoolId;
 import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.TenantContext;
 import org.meniscus.report.ReportService;
 import org.meniscus.route.RouteFixtures;
 import org.meniscus.route.RouteService;
 import org.meniscus.route.StopId;
-import org.meniscus.support.IntegrationTest;
-import org.meniscus.support.MockMvcSignIn;
-import org.meniscus.support.TestCompanies;
-import org.meniscus.support.TestRows;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.plan.PlanRequest;
 import org.meniscus.water.plan.Planner;
@@ -47,56 +42,20 @@ import org.meniscus.water.product.StorageTemperature;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.mock.web.MockHttpServletResponse;
 import org.springframework.mock.web.MockMultipartFile;
-import org.springframework.test.web.servlet.MockMvc;
 import org.springframework.test.web.servlet.request.MockMultipartHttpServletRequestBuilder;
-import org.springframework.web.context.WebApplicationContext;
 import org.springframework.web.util.HtmlUtils;
 
 /** The visit's pages through the real filters, without a browser. */
-@IntegrationTest
-class VisitPagesIT {
-
-	@Autowired
-	WebApplicationContext context;
-
-	@Autowired
-	TestCompanies companies;
-
-	@Autowired
-	TestRows rows;
-
-	@Autowired
-	RouteService route;
-
-	@Autowired
-	VisitService visits;
-
-	MockMvc pages;
-
-	RouteFixtures here;
-
-	SignedInUser lena;
-
-	PoolId pool;
-
-	UUID stop;
-
-	UUID bleach;
+class VisitPagesIT extends VisitPagesTest {
 
 	@Autowired
 	ReportService reports;
 
+	UUID bleach;
+
 	@BeforeEach
-	void oneStopToday() {
-		pages = MockMvcSignIn.mockMvc(context);
-		here = new RouteFixtures(companies, rows);
-		lena = here.driver("Lena Ortiz").user();
-		pool = here.pool("Rowan Hale", "14 Juniper Lane", "Gate code 4100");
-		stop = UUID.randomUUID();
+	void liquidChlorine() {
 		bleach = rows.product(here.company, "LIQUID_CHLORINE_125", "Liquid chlorine", 12.5, "ML", java.util.Map.of());
-		TenantContext.runAs(here.company, () -> {
-			route.addExtra(here.company, new RouteService.AddExtraStop(new StopId(stop), pool, lena.person(), route.today(here.company)));
-		});
 	}
 
 	@Test
@@ -566,14 +525,6 @@ class VisitPagesIT {
 	private MockHttpServletResponse send(SignedInUser who, org.springframework.test.web.servlet.RequestBuilder request) throws Exception {
 		return pages.perform(((MockMultipartHttpServletRequestBuilder) request).with(signedInAs(who)).with(csrf())).andReturn()
 			.getResponse();
-	}
-
-	private MockHttpServletResponse page(SignedInUser who, String path) throws Exception {
-		return pages.perform(get(path).with(signedInAs(who))).andReturn().getResponse();
-	}
-
-	private VisitRecord stored(UUID id) {
-		return TenantContext.runAs(here.company, () -> visits.find(here.company, new VisitId(id))).orElseThrow();
 	}
 
 	private int count(String table) {
