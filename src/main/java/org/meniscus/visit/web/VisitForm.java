@@ -39,6 +39,13 @@ record VisitForm(String id, String pool, String stop, String advice, String perf
 	record ReadingInput(String name, String code, String label, String unit, String step, String min, String max, String value,
 			boolean hasQualifier,
 			String qualifier, String last, String test, List<Option> tests, String chosenTest, String diluted, boolean asked) {
+
+		/** What the label says beside the code: "Free chlorine" of FC, "as nitrogen" of "Ammonia (as nitrogen)", nothing of pH. */
+		public String beside() {
+			String remark = code + " (";
+			return label.equals(code) ? "" : label.startsWith(remark) ? label.substring(remark.length(), label.length() - 1) : label;
+		}
+
 	}
 
 	record DoseInput(int n, String product, String amount, String unit, String planned, String plannedText) {
