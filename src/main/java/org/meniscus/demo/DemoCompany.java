@@ -209,7 +209,8 @@ class DemoCompany {
 			clients.add(company, id, new PoolDetails(client, pool.name(),
 					new Place(pool.street(), pool.town(), pool.postcode(), pool.latitude(), pool.longitude()), pool.body(), pool.surface(),
 					pool.indoor(), pool.sanitizer(), new PoolSize(litres, pool.certainty(), area, null), pool.sandFilter(),
-					equipment.onFile(equipment.cellPercent(season.cellPerDay())), pool.equipment(), pool.access(), new FillWater(7.6, pool.fillTa(), pool.fillCh(), 150.0),
+					equipment.onFile(equipment.cellPercent(season.cellPerDay())), pool.equipment(), pool.access(),
+					new FillWater(7.6, pool.fillTa(), pool.fillCh(), 150.0),
 					pool.feeCents()));
 			pools.put(pool, id);
 		});

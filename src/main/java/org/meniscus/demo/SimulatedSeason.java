@@ -129,8 +129,9 @@ record SimulatedSeason(List<SimulatedVisit> visits, Map<LocalDate, MissedReason>
 			doses.forEach(dose -> model.dose(TechnicianDosing.product(dose.kind()), dose.amount()));
 			adjustCell(readings);
 			boolean incident = pool.event() == SeasonEvent.INCIDENT && week == INCIDENT_WEEK;
-			Situation situation = incident ? Situation.CONTAMINATION : green ? Situation.GREEN_ALGAE_LIGHT : model.cloudy() ? Situation.CLOUDY
-					: refresh ? Situation.WEEKLY_REFRESH : Situation.ROUTINE;
+			Situation situation = incident ? Situation.CONTAMINATION
+					: green ? Situation.GREEN_ALGAE_LIGHT : model.cloudy() ? Situation.CLOUDY
+							: refresh ? Situation.WEEKLY_REFRESH : Situation.ROUTINE;
 			List<String> tasks = tasks(day, week, green);
 			cleanedWeek = tasks.stream().anyMatch(task -> task.startsWith("FILTER_")) ? week : cleanedWeek;
 			visits.add(new SimulatedVisit(day, extra, situation, readings, doses, share, tasks,

@@ -114,7 +114,8 @@ class ClientImportServiceIT {
 				Tomas Vale,Pool,plaster,salt_cell,25,0.05,gravel,0.01,101,13
 				June Ito,Pool,plaster,salt_cell,,,,,60,
 				""");
-		assertThat(inCompany(() -> imports.preview(company, id)).problems()).extracting(CsvProblem::line, CsvProblem::column, CsvProblem::code)
+		assertThat(inCompany(() -> imports.preview(company, id)).problems())
+			.extracting(CsvProblem::line, CsvProblem::column, CsvProblem::code)
 			.containsExactlyInAnyOrder(problem(3, "pump_hours", "range"), problem(3, "flow_m3_h", "range"), problem(3, "filter", "oneOf"),
 					problem(3, "cell_rating_lb_day", "range"), problem(3, "cell_percent", "range"), problem(3, "cover_hours", "range"),
 					problem(4, "cell_rating_lb_day", "missing"));

@@ -59,11 +59,13 @@ final class OtherCompany {
 		rows.insert(company, "stop", columns("id", stop, "pool_id", pool, "technician_id", tech.value(), "service_schedule_id", plan,
 				"due_on", Date.valueOf(today), "planned_on", Date.valueOf(today), "state", "PLANNED", "created_at", now,
 				"updated_at", now));
-		UUID visit = rows.visit(company, pool, tech, today, columns("situation", "CONTAMINATION", "fc_ppm", 3, "ph", 7.5, "stop_id", stop, "note_to_client", MARKER,
-				"note_to_office", MARKER));
+		UUID visit = rows.visit(company, pool, tech, today,
+				columns("situation", "CONTAMINATION", "fc_ppm", 3, "ph", 7.5, "stop_id", stop, "note_to_client", MARKER,
+						"note_to_office", MARKER));
 		rows.dose(company, visit, 0, product, 500, 471);
-		rows.insert(company, "incident_record", columns("visit_id", visit, "version", 1, "closed_at", now, "person", MARKER, "notes", MARKER,
-				"recorded_at", now, "recorded_by", tech.value()));
+		rows.insert(company, "incident_record",
+				columns("visit_id", visit, "version", 1, "closed_at", now, "person", MARKER, "notes", MARKER,
+						"recorded_at", now, "recorded_by", tech.value()));
 		rows.insert(company, "photo", columns("visit_id", visit, "seq", 0, "jpeg", MARKER.getBytes(java.nio.charset.StandardCharsets.UTF_8),
 				"width", 1, "height", 1, "stored_at", now));
 		rows.insert(company, "client_import", columns("id", UUID.randomUUID(), "person_id", tech.value(), "file_name", MARKER + ".csv",

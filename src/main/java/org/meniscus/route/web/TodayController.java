@@ -12,7 +12,6 @@ import org.meniscus.platform.SignedInUser;
 import org.meniscus.platform.security.StaffOnly;
 import org.meniscus.route.DaySheetService;
 import org.meniscus.route.RouteService;
-import org.meniscus.ui.LevelNames;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -45,7 +44,7 @@ class TodayController {
 		LocalDate day = WeekController.parseDay(on, route.today(me.company()));
 		model.addAttribute("day", TodayPage.of(daySheets.sheet(me, day, technicianFilter(technician)),
 				companies.settings(me.company()).units(),
-				level -> LevelNames.code(level, (key, arguments) -> options.text(key, locale, arguments)), locale));
+				(key, arguments) -> options.text(key, locale, arguments), locale));
 		model.addAttribute("chosen", technician);
 		return "route/today";
 	}

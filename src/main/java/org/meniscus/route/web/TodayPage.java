@@ -10,7 +10,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
@@ -22,10 +21,13 @@ import org.meniscus.route.DayStop;
 import org.meniscus.route.MissedReason;
 import org.meniscus.route.StopId;
 import org.meniscus.route.StopState;
+import org.meniscus.ui.EquipmentFormatter;
+import org.meniscus.ui.LevelNames;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.DoseRecord;
 import org.meniscus.visit.VisitRecord;
 import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.ReadingQualifier;
@@ -77,8 +79,8 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 	record TruckItem(String product, String amount, int pools) {
 	}
 
-	/** @param label a level's name in the reader's language */
-	static TodayPage of(DaySheet sheet, UnitSystem units, Function<Level, String> label, Locale locale) {
+	/** @param texts in the reader's language */
+	static TodayPage of(DaySheet sheet, UnitSystem units, Wording.Texts texts, Locale locale) {
 		Map<String, List<StopView>> byTechnician = new LinkedHashMap<>();
 		for (DayStop stop : sheet.stops()) {
 			String name = sheet.choices()
@@ -87,7 +89,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 				.map(PersonSummary::name)
 				.findFirst()
 				.orElse("");
-			byTechnician.computeIfAbsent(name, key -> new ArrayList<>()).add(stop(stop, units, label, locale));
+			byTechnician.computeIfAbsent(name, key -> new ArrayList<>()).add(stop(stop, units, texts, locale));
 		}
 		List<TechnicianStops> groups = byTechnician.entrySet().stream().map(entry -> new TechnicianStops(entry.getKey(), entry.getValue()))
 			.toList();
@@ -97,7 +99,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 				sheet.stops().stream().filter(stop -> stop.line().state() == StopState.PLANNED).count(), truckList(sheet.stops(), units));
 	}
 
-	private static StopView stop(DayStop stop, UnitSystem units, Function<Level, String> label, Locale locale) {
+	private static StopView stop(DayStop stop, UnitSystem units, Wording.Texts texts, Locale locale) {
 		PoolSummary pool = stop.pool();
 		VisitRecord last = stop.lastVisit();
 		List<ReadingAlert> off = new ArrayList<>();
@@ -111,22 +113,24 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 				if (state == null) {
 					// total chlorine says nothing that free and combined do not
 					if (level != Level.TC) {
-						other.add(label.apply(level) + " " + value);
+						other.add(LevelNames.code(level, texts) + " " + value);
 					}
 				}
 				else if (state.state() != LevelState.State.IN_RANGE) {
-					off.add(new ReadingAlert(label.apply(level), value, state.state().name(),
+					off.add(new ReadingAlert(LevelNames.code(level, texts), value, state.state().name(),
 							state.direction() == LevelState.Direction.LOW));
 				}
 				else {
-					fine.add(label.apply(level) + " " + value);
+					fine.add(LevelNames.code(level, texts) + " " + value);
 				}
 			}
 			last.doses().forEach(dose -> used.add(dose.productName() + " " + QuantityFormatter.amount(units, dose.unit(), dose.amount())));
 		}
 		String address = pool.address();
 		return new StopView(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,
-				map(pool, address), stop.accessNotes(), stop.accessNotes() == null, pool.equipmentNotes(), pool.facts().sanitizer().name(),
+				map(pool, address), stop.accessNotes(), stop.accessNotes() == null,
+				EquipmentFormatter.describe(pool.equipmentNotes(), pool.facts().equipment(), units, texts),
+				pool.facts().sanitizer().name(),
 				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), locale) : null,
 				last != null && last.closed(), off, String.join(", ", fine),
 				String.join(", ", other),

@@ -24,6 +24,7 @@ import org.meniscus.season.WhatIfService;
 import org.meniscus.season.web.PoolPage.ChartDataRow;
 import org.meniscus.season.web.PoolPage.LevelView;
 import org.meniscus.season.web.PoolPage.VisitLine;
+import org.meniscus.ui.EquipmentFormatter;
 import org.meniscus.ui.LevelNames;
 import org.meniscus.ui.LevelRule;
 import org.meniscus.ui.QuantityFormatter;
@@ -143,7 +144,9 @@ class PoolSeasonController {
 				String.join(", ", List.of(pool.street(), pool.town()).stream().filter(part -> !part.isEmpty()).toList()),
 				(volume != null) ? QuantityFormatter.volume(units, volume.litres()) : null, pool.facts().surface().name(),
 				pool.facts().sanitizer().name(), pool.facts().indoor(), pool.facts().certainty().name(), pool.facts().body().name(),
-				pool.equipmentNotes(), pool.archived(), describeTrends(pool, history, units, locale), levels, lines);
+				EquipmentFormatter.describe(pool.equipmentNotes(), pool.facts().equipment(), units,
+						(key, arguments) -> messages.getMessage(key, arguments, locale)),
+				pool.archived(), describeTrends(pool, history, units, locale), levels, lines);
 	}
 
 	/** How it uses up chlorine and where its pH goes. */

@@ -5,6 +5,7 @@ import java.util.List;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.client.PoolSummary;
+import org.meniscus.ui.EquipmentFormatter;
 import org.meniscus.ui.QuantityFormatter;
 import org.meniscus.visit.ActivePlan;
 import org.meniscus.visit.DatedFollowUp;
@@ -65,7 +66,8 @@ record VisitPoolView(String client, String name, String address, List<String> fa
 		UnitSystem units = context.company().units();
 		VisitRecord submitted = context.submittedVisit();
 		return new VisitPoolView(pool.clientName(), pool.name(), pool.address(), facts(pool.facts(), units, texts),
-				last != null && last.closed(), pool.facts().volume() != null, context.accessNotes(), pool.equipmentNotes(),
+				last != null && last.closed(), pool.facts().volume() != null, context.accessNotes(),
+				EquipmentFormatter.describe(pool.equipmentNotes(), pool.facts().equipment(), units, texts),
 				(last != null) ? QuantityFormatter.weekdayAndDate(last.performedOn(), texts.locale()) : null,
 				(last != null) ? used(last, context, texts) : List.of(),
 				trends.stream().map(reason -> reason.format(units, texts)).toList(), (submitted != null) ? submitted.id().toString() : null,
