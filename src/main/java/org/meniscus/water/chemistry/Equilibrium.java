@@ -218,7 +218,8 @@ final class Equilibrium {
 	private double hypochlorousAcid(double share, double p0, double p1, double p2, double p3) {
 		double low = 0;
 		double high = this.totalChlorine / share;
-		double x = this.totalChlorine / (share + this.totalCyanurate * p1 / p0);
+		// Between two steps of a search for pH it moves little.
+		double x = (this.hocl > 0 && this.hocl < high) ? this.hocl : this.totalChlorine / (share + this.totalCyanurate * p1 / p0);
 		for (int step = 0; step < 200; step++) {
 			double one = p1 * x;
 			double two = p2 * x * x;
@@ -356,7 +357,7 @@ final class Equilibrium {
 			lastExcess = excess;
 			double next = ph - Math.max(-1, Math.min(1, excess / slope));
 			if (Math.abs(next - ph) <= PH_TOLERANCE) {
-				ph = next;
+				// The species stay where they were placed last.
 				break;
 			}
 			// A secant that left the bracket (at the root it may), or crawls in a strongly bent part, gives way to halving.
@@ -368,8 +369,6 @@ final class Equilibrium {
 		if (ph < LEAST_PH + 1e-6 || ph > MOST_PH - 1e-6) {
 			throw new IllegalArgumentException("the pH of this water would lie outside 0 to 14");
 		}
-		// Leave the species where the answer is.
-		alkalinityAt(ph, pressure);
 		return ph;
 	}
 

@@ -68,4 +68,10 @@ final class AdditionCaps {
 		return dose.isPresent() ? Math.min(cap, ProductEffects.amount(product, dose.getAsDouble(), this.litres)) : cap;
 	}
 
+	/** Most that the label of a chlorine brings to water without any, ppm; unlimited where it names no maximum. */
+	static double labelledFc(Product chlorine, double litres) {
+		Double most = chlorine.mostFor(litres);
+		return (most == null) ? Double.MAX_VALUE : ProductEffects.concentration(chlorine, most, litres);
+	}
+
 }

@@ -12,6 +12,7 @@ import org.meniscus.water.product.Product;
  * What one pass through all goals with one assignment of products comes to.
  *
  * @param water after all additions
+ * @param shares of its doses that pH and saturation index can take today
  * @param beyondLimits how far the settled water is beyond what pH and saturation index may come to, zero within the error of a test
  * @param postponed how many doses a gap puts off to the next stop
  * @param deferredDoses what waits for another day
@@ -21,7 +22,8 @@ import org.meniscus.water.product.Product;
  * @param notes about how it is dosed
  * @param tasks work that stands in for a dose or goes with one
  */
-record DosingResult(List<DosingSequence.Addition> additions, PoolWater water, double beyondLimits, int postponed,
+record DosingResult(List<DosingSequence.Addition> additions, PoolWater water, BalanceDosing.Shares shares, double beyondLimits,
+		int postponed,
 		List<DeferredDose> deferredDoses,
 		List<FollowUpStep> followUps,
 		List<Step.Alternative> rejected, List<Plan.MissingProduct> missing, List<Plan.Note> notes, List<Reason> tasks) {

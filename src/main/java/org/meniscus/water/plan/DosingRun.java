@@ -80,11 +80,9 @@ final class DosingRun {
 
 	/**
 	 * Everything but acid and alkali first, then all of it with the acid or alkali which that water asks for, then less of what would still
-	 * take pH or saturation index out of their limits.
-	 *
-	 * @param unrounded amounts go in unrounded, so that candidates compare alike in either system of units
+	 * take pH or saturation index out of their limits. Amounts go in unrounded, so that candidates compare alike in either system of units.
 	 */
-	static DosingResult of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded) {
+	static DosingResult unrounded(PlanContext context, ProductSelector.ProductAssignment assignment) {
 		BalanceDosing.Shares shares = BalanceDosing.Shares.ALL;
 		DosingRun run = of(context, assignment, true, shares);
 		for (int round = 0; round < ROUNDS; round++) {
@@ -95,14 +93,20 @@ final class DosingRun {
 			shares = shares.times((round < ROUNDS - 1) ? inOrder : inOrder.wholeOrNone());
 			run = of(context, assignment, true, shares);
 		}
-		if (!unrounded) {
-			run = of(context, assignment, false, shares);
-		}
+		return run.result(shares);
+	}
+
+	/** The same as amounts are measured out. @param shares of the unrounded run */
+	static DosingResult measured(PlanContext context, ProductSelector.ProductAssignment assignment, BalanceDosing.Shares shares) {
+		return of(context, assignment, false, shares).result(shares);
+	}
+
+	private DosingResult result(BalanceDosing.Shares shares) {
 		if (!shares.isAll()) {
-			run.note(BALANCING.stream().anyMatch(run::goesIn) ? "note.part-of-balance" : "note.balance-another-day");
-			run.alkaliLater();
+			note("note.part-of-balance");
+			alkaliLater();
 		}
-		return run.sequence.result(run.beyondLimits(), run.notes, run.tasks, run.tests);
+		return this.sequence.result(shares, beyondLimits(), this.notes, this.tasks, this.tests);
 	}
 
 	private static DosingRun of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded,
@@ -244,7 +248,16 @@ final class DosingRun {
 		if (range == null) {
 			return BalanceDosing.Shares.ALL;
 		}
+		boolean lowers = goesIn(Step.Purpose.OXIDIZE) || goesIn(Step.Purpose.RAISE_CYA);
+		boolean lifts = goesIn(Step.Purpose.RAISE_TA) || goesIn(Step.Purpose.RAISE_CH);
+		if (!lowers && !lifts) {
+			return BalanceDosing.Shares.ALL;
+		}
 		TreatedWater whole = treated(range, true, true);
+		double lifting = lifts ? liftingInOrder(whole) : 1;
+		if (!lowers) {
+			return new BalanceDosing.Shares(1, 1, lifting);
+		}
 		TreatedWater lowest = whole.with(states(new BalanceDosing.Shares(0, 0, 1)));
 		TreatedWater oxidized = whole.with(states(new BalanceDosing.Shares(1, 0, 1)));
 		// Combined chlorine keeps people out, the index does not: the oxidizer against it gives way to pH only.
@@ -254,10 +267,13 @@ final class DosingRun {
 				: largest(part -> !whole.with(states(new BalanceDosing.Shares(part, 0, 1))).isLowerThan(lowest, TOLERANCE, index));
 		double stabilizer = !oxidizes ? 0 : !whole.isLowerThan(oxidized, TOLERANCE, true) ? 1
 				: largest(part -> !whole.with(states(new BalanceDosing.Shares(1, part, 1))).isLowerThan(oxidized, TOLERANCE, true));
-		TreatedWater higher = whole.with(states(new BalanceDosing.Shares(1, 1, 0)));
-		double lifting = !whole.isHigherThan(higher, TOLERANCE) ? 1
-				: largest(part -> !whole.with(states(new BalanceDosing.Shares(1, 1, part))).isHigherThan(higher, TOLERANCE));
 		return new BalanceDosing.Shares(oxidizer, stabilizer, lifting);
+	}
+
+	private double liftingInOrder(TreatedWater whole) {
+		TreatedWater without = whole.with(states(new BalanceDosing.Shares(1, 1, 0)));
+		return !whole.isHigherThan(without, TOLERANCE) ? 1
+				: largest(part -> !whole.with(states(new BalanceDosing.Shares(1, 1, part))).isHigherThan(without, TOLERANCE));
 	}
 
 	private List<Water> states(BalanceDosing.Shares parts) {
@@ -336,12 +352,7 @@ final class DosingRun {
 	/** Most that the label of the chlorine that would go in now brings to water without any, ppm; unlimited where it names no maximum. */
 	double labelledFc() {
 		List<ProductSelector.RankedProduct> allowed = this.selector.allowed(Step.Purpose.RAISE_FC, water());
-		return allowed.isEmpty() ? Double.MAX_VALUE : labelledFc(allowed.get(0).product(), this.context.litres());
-	}
-
-	static double labelledFc(Product chlorine, double litres) {
-		Double most = chlorine.mostFor(litres);
-		return (most == null) ? Double.MAX_VALUE : ProductEffects.concentration(chlorine, most, litres);
+		return allowed.isEmpty() ? Double.MAX_VALUE : AdditionCaps.labelledFc(allowed.get(0).product(), this.context.litres());
 	}
 
 	void add(DosingSequence.DosingGoal goal) {

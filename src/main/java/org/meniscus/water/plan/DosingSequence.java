@@ -168,12 +168,12 @@ final class DosingSequence {
 	}
 
 	/** All that went in. @param tests that the goals ask for on other days */
-	DosingResult result(double beyondLimits, List<Plan.Note> notes, List<Reason> tasks, List<Plan.FollowUpStep> tests) {
+	DosingResult result(BalanceDosing.Shares shares, double beyondLimits, List<Plan.Note> notes, List<Reason> tasks,
+			List<Plan.FollowUpStep> tests) {
 		List<Plan.FollowUpStep> otherDays = new ArrayList<>(this.followUps);
 		otherDays.addAll(tests);
-		return new DosingResult(this.additions, this.water, beyondLimits, this.postponed.size(), this.deferredDoses, otherDays,
-				this.rejected, this.missing,
-				notes, tasks);
+		return new DosingResult(this.additions, this.water, shares, beyondLimits, this.postponed.size(), this.deferredDoses, otherDays,
+				this.rejected, this.missing, notes, tasks);
 	}
 
 	/** Adds the best product for a goal; a gap that is too long makes it a later step, no suitable product becomes a note. */

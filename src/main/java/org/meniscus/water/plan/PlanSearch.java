@@ -132,11 +132,11 @@ final class PlanSearch {
 		for (DosingSequence.Addition addition : candidate.dosing().additions()) {
 			assignment = assignment.with(addition.purpose(), addition.product());
 		}
-		return score(assignment, DosingRun.of(this.context, assignment, false));
+		return score(assignment, DosingRun.measured(this.context, assignment, candidate.dosing().shares()));
 	}
 
 	private Candidate evaluate(ProductSelector.ProductAssignment assignment) {
-		return score(assignment, DosingRun.of(this.context, assignment, true));
+		return score(assignment, DosingRun.unrounded(this.context, assignment));
 	}
 
 	private Candidate score(ProductSelector.ProductAssignment assignment, DosingResult dosing) {

@@ -174,7 +174,7 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		ShockLevel shock = context.shock();
 		if (shock != null) {
 			fc = Math.max(fc, Math.min(shock.fc(water), context.request().policy().shockCeiling()));
-			fc = (chlorine == null) ? fc : Math.min(fc, DosingRun.labelledFc(chlorine, context.litres()));
+			fc = (chlorine == null) ? fc : Math.min(fc, AdditionCaps.labelledFc(chlorine, context.litres()));
 		}
 		steps.add(new FollowUpStep(NEXT_MORNING, null, null, Reason.of("later.overnight")));
 		for (int day = 1; day <= this.holdDays; day++) {
