@@ -11,6 +11,9 @@ final class Equilibrium {
 
 	private static final double PH_TOLERANCE = 1e-11;
 
+	/** Share of the root: Newton doubles the digits, so that after a step this short none is left to gain. */
+	private static final double NEWTON_STEP = 1e-8;
+
 	private static final double LEAST_PH = 0;
 
 	private static final double MOST_PH = 14;
@@ -218,7 +221,6 @@ final class Equilibrium {
 	private double hypochlorousAcid(double share, double p0, double p1, double p2, double p3) {
 		double low = 0;
 		double high = this.totalChlorine / share;
-		// Between two steps of a search for pH it moves little.
 		double x = (this.hocl > 0 && this.hocl < high) ? this.hocl : this.totalChlorine / (share + this.totalCyanurate * p1 / p0);
 		for (int step = 0; step < 200; step++) {
 			double one = p1 * x;
@@ -236,7 +238,7 @@ final class Equilibrium {
 			}
 			double slope = share + this.totalCyanurate * Math.max(square - mean * mean, 0) / x;
 			double next = x - excess / slope;
-			if (Math.abs(next - x) <= 1e-14 * x) {
+			if (Math.abs(next - x) <= NEWTON_STEP * x) {
 				return next;
 			}
 			if (!(next > low && next < high)) {
@@ -273,7 +275,7 @@ final class Equilibrium {
 						+ this.kSulfatePair * this.totalSulfate / (sulfateDivisor * sulfateDivisor);
 				double change = balance / slope;
 				calcium -= change;
-				if (Math.abs(change) <= 1e-13 * calcium) {
+				if (Math.abs(change) <= NEWTON_STEP * calcium) {
 					break;
 				}
 			}
@@ -357,7 +359,6 @@ final class Equilibrium {
 			lastExcess = excess;
 			double next = ph - Math.max(-1, Math.min(1, excess / slope));
 			if (Math.abs(next - ph) <= PH_TOLERANCE) {
-				// The species stay where they were placed last.
 				break;
 			}
 			// A secant that left the bracket (at the root it may), or crawls in a strongly bent part, gives way to halving.
