@@ -64,7 +64,7 @@ class ReportTextsTests {
 				}
 			}
 		}
-		assertThat(codes).containsExactly("swim.bromine", "swim.bromine-falls", "swim.combined", "swim.combined-indoor",
+		assertThat(codes).containsExactly("swim.biguanide", "swim.bromine", "swim.bromine-falls", "swim.combined", "swim.combined-indoor",
 				"swim.combined-indoor-oxidizer", "swim.combined-oxidizer", "swim.drain", "swim.fc", "swim.fc-falls", "swim.floater-out",
 				"swim.ph", "swim.test-after", "swim.wait");
 		// Not planned, but a visit may have recorded it: oxidizer where free chlorine is too low.

@@ -59,7 +59,7 @@ public final class Assessor {
 		}
 		Double toHold = (minimum != null) ? Double.valueOf(fcToHold(pool, readings, policy)) : null;
 		double ceiling = policy.fcCeiling();
-		if (minimum != null && minimumReachesCeiling(minimum, ceiling)) {
+		if (minimum != null && minimumPassesCeiling(minimum, ceiling)) {
 			urgent.add(Reason.of("fc.no-room", Term.of(Level.CYA, or(readings.cya(), 0)), Term.of(Level.FC, minimum),
 					Term.of(Level.FC, ceiling), new Term.Text(RATIO)));
 		}
@@ -75,6 +75,11 @@ public final class Assessor {
 	/** No amount that can be measured out satisfies both. */
 	public static boolean minimumReachesCeiling(double minimum, double ceiling) {
 		return minimum >= ceiling - 1e-9;
+	}
+
+	/** No amount satisfies both: with a ceiling of 4 ppm above CYA 80, column water_replacement_only_cure_when of the trade table. */
+	public static boolean minimumPassesCeiling(double minimum, double ceiling) {
+		return minimum > ceiling + 1e-9;
 	}
 
 	private static boolean hasRange(Level level, PoolFacts pool) {

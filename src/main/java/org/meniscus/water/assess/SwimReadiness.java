@@ -142,6 +142,9 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		else if (pool.sanitizer() == Sanitizer.BROMINE) {
 			bromine(conditions, pool.targets().range(Level.BROMINE), readings.bromine(), after.value(Level.BROMINE));
 		}
+		else if (pool.sanitizer() == Sanitizer.BIGUANIDE) {
+			conditions.add(new Condition(Reason.of("swim.biguanide"), Evidence.SIGHT));
+		}
 		ph(conditions, pool.targets().range(Level.PH), after.value(Level.PH));
 		if (pool.sanitizer() == Sanitizer.FLOATER) {
 			conditions.add(new Condition(Reason.of("swim.floater-out"), Evidence.SIGHT));

@@ -113,7 +113,17 @@ final class BalanceDosing {
 		}
 	}
 
+	/** On closing day it clouds beside acid and much chlorine: it goes in with the algaecide, pH and chlorine back in range. */
+	private boolean waitsForClosing() {
+		return this.context.situation() == Situation.CLOSING
+				&& (this.run.goesIn(Step.Purpose.LOWER_PH) || this.run.goesIn(Step.Purpose.RAISE_FC));
+	}
+
 	private void hardness() {
+		if (this.context.situation() == Situation.CLOSING
+				&& !PoolCondition.PH_READABLE.holds(this.context.request(), this.context.assessment())) {
+			return;
+		}
 		Range range = this.pool.targets().range(Level.CH);
 		if (range != null && this.readings.ch() != null) {
 			raise(Step.Purpose.RAISE_CH, Level.CH, range.halfwayLow(), range.idealLow(), CH_GAIN, forIndex(range));
@@ -217,11 +227,19 @@ final class BalanceDosing {
 		}
 		double target = now + rise;
 		Double tested = this.readings.value(level);
-		this.run.add(new DosingSequence.DosingGoal(purpose, level, (water, product) -> {
+		DosingSequence.DosingGoal goal = new DosingSequence.DosingGoal(purpose, level, (water, product) -> {
 			double change = ProductEffects.lasting(product, 1, this.context.litres()).getOrDefault(level, 0.0);
 			return (change > 0) ? (target - value(water.water(), level)) / change : 0;
 		}, this.context.nextVisitHours(),
-				Reason.of("why.low", Term.of(level), Term.of(level, (tested != null) ? tested : now), Term.of(level, target))));
+				Reason.of("why.low", Term.of(level), Term.of(level, (tested != null) ? tested : now), Term.of(level, target)));
+		if (purpose == Step.Purpose.RAISE_CH && waitsForClosing()) {
+			double fc = this.run.water().water().freeChlorine();
+			this.run.later(goal,
+					SituationProcedure.DAY + SituationProcedure.fallHours(this.context, fc, this.context.request().policy().swimCeiling()),
+					"later.closing-calcium");
+			return;
+		}
+		this.run.add(goal);
 	}
 
 	private double value(Water water, Level level) {

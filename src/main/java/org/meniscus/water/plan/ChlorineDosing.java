@@ -65,7 +65,7 @@ final class ChlorineDosing {
 			return;
 		}
 		Double protecting = this.context.assessment().fcMinimum();
-		if (protecting != null && Assessor.minimumReachesCeiling(protecting, this.policy.fcCeiling())) {
+		if (protecting != null && Assessor.minimumPassesCeiling(protecting, this.policy.fcCeiling())) {
 			this.run.note(Reason.of("note.no-room", Term.of(Level.FC, protecting), Term.of(Level.FC, this.policy.fcCeiling())));
 		}
 		if (PoolCondition.FC_TOO_HIGH.holds(this.context.request(), this.context.assessment())) {
@@ -104,6 +104,9 @@ final class ChlorineDosing {
 		double aim = shockAim(required, shock);
 		if (ammonia > 0 && this.context.situation() != Situation.STABILIZER_GONE) {
 			this.run.task("work.ammonia-repeat");
+			if (this.context.situation() != Situation.HIGH_COMBINED_CHLORINE) {
+				this.run.task(TraceDosing.ammoniaDemand(this.context));
+			}
 			if (PoolCondition.AMMONIA_MAY_BE_MUCH.holds(this.context.request(), this.context.assessment())) {
 				this.run.task("work.ammonia-replace");
 			}

@@ -7,6 +7,7 @@ import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.PoolWater;
+import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
@@ -44,16 +45,43 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 		return Collections.unmodifiableMap(copy);
 	}
 
-	/** @param lost FC that ammonia uses up, ppm */
+	/**
+	 * FC that the plan has brought back day by day.
+	 *
+	 * @param fc ppm
+	 * @param days on which it is
+	 */
+	record Held(double fc, int days) {
+
+		/** Days from the last time on. */
+		int left(int toNextVisit) {
+			return Math.max(1, toNextVisit - this.days);
+		}
+
+		/** Ppm that all those doses bring. */
+		double brought(PoolForecast forecast, int toNextVisit) {
+			return (toNextVisit - left(toNextVisit)) * Math.max(0, this.fc - forecast.demand().expected(this.fc, 1));
+		}
+
+	}
+
+	/**
+	 * @param lost FC that ammonia uses up, ppm
+	 * @param held null where FC is not brought back between visits
+	 * @param chance whether FC until the next visit is meant to hold
+	 */
 	static ExpectedOutcome of(PlanRequest request, double lost, PoolForecast forecast, PoolWater now, PoolWater after,
-			@Nullable ResidualTarget target,
-			List<Reason> offers) {
+			@Nullable ResidualTarget target, @Nullable Held held, boolean chance, List<Reason> offers) {
 		Map<Level, Band> justAfter = new EnumMap<>(Level.class);
 		Levels before = now.levels();
 		Levels then = after.levels();
 		for (Map.Entry<Level, Double> level : then.values().entrySet()) {
 			Double from = before.value(level.getKey());
-			if (from != null && Math.abs(level.getValue() - from) > 1e-9 && isTested(level.getKey())) {
+			if (lost > 0 && level.getKey() == Level.FC) {
+				justAfter.put(Level.FC, besideAmmonia(level.getValue(), lost, (target != null) ? target.spread(level.getValue()) : 0));
+			}
+			else if (from != null && Math.abs(level.getValue() - from) > 1e-9 && isTested(level.getKey())
+					&& !(lost > 0 && level.getKey() == Level.TC)) {
 				double spread = NormalDistribution.Z80
 						* MeasurementUncertainty.after(request.readings().tests(), level.getKey(), from, level.getValue() - from,
 								request.pool().certainty());
@@ -65,16 +93,28 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 			return new ExpectedOutcome(justAfter, 0, Map.of(), null, List.of());
 		}
 		double fc = Math.max(0, after.water().freeChlorine() - lost);
-		return new ExpectedOutcome(justAfter, days, nextVisit(request, forecast, now, after, fc, target, days),
-				(target != null) ? target.holdProbability(fc) : null, offers);
+		int left = (held != null) ? held.left(days) : days;
+		double start = (held != null) ? held.fc() : fc;
+		return new ExpectedOutcome(justAfter, days,
+				nextVisit(request, forecast, now, after, start, target, left, (held != null) ? held.brought(forecast, days) : 0),
+				(target != null && chance) ? target.holdProbability(start, left) : null, offers);
+	}
+
+	/** Ammonia takes from what is known by stoichiometry to what it takes in practice, within the hour. */
+	private static Band besideAmmonia(double fc, double lost, double spread) {
+		double least = lost * Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN / Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN_IN_PRACTICE;
+		double half = NormalDistribution.Z80 * spread;
+		double middle = Math.max(0, fc - lost);
+		return new Band(Math.max(0, fc - lost - half), middle, Math.max(middle, fc - least + half));
 	}
 
 	private static Map<Level, Band> nextVisit(PlanRequest request, PoolForecast forecast, PoolWater now, PoolWater after,
-			double fc, @Nullable ResidualTarget target, int days) {
+			double fc, @Nullable ResidualTarget target, int daysLeft, double broughtBack) {
 		Map<Level, Band> next = new EnumMap<>(Level.class);
+		int days = request.daysToNextVisit();
 		double fall = 0;
 		if (target != null) {
-			Band left = forecast.demand().after(fc, target.spread(fc), days);
+			Band left = forecast.demand().after(fc, target.spread(fc), daysLeft);
 			next.put(Level.FC, left);
 			fall = fc - left.middle();
 		}
@@ -94,7 +134,8 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 				value -= Stoichiometry.TA_PER_CHLORINE * used;
 			}
 			else if (level == Level.SALT) {
-				value += Stoichiometry.SALT_PER_CHLORINE * used;
+				// Hypochlorite brings as much salt as its chlorine leaves when it is used up.
+				value += Stoichiometry.SALT_PER_CHLORINE * (used + 2 * broughtBack);
 			}
 			else if (level == Level.CYA && (forecast.tablets() != null || !forecast.driftPerDay().containsKey(level))) {
 				// tablets that others put in are part of a known drift

@@ -1,19 +1,33 @@
 package org.meniscus.water.plan;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 
+import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.ReadingCheck;
+import org.meniscus.water.assess.ReadingFinding;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.VolumeCertainty;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.MeasuredAmount;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.units.Volume;
 
 /**
  * What is done after stool, vomit or a dead animal in the water, in order: close, take it out, FC for its time, back to normal, write down.
  * Steps: CDC, MMWR 50(20), 2001, and trade table {@code situations.csv}. Formed stool: 2 ppm for 30 minutes (the same notice), with CYA 4
  * ppm for 40 minutes (operator handbook of 2017). Diarrhoea: CT 15,300 mg min/L without CYA (Shields et al. 2008), with up to 15 ppm of it 28
- * hours at 20 ppm (CDC 2018, from memory); above that, water is replaced first. No amount of a product is worked out: the page of the
- * public health service leads.
+ * hours at 20 ppm (CDC 2018, from memory); above that, water is replaced first. The page of the public health service leads
+ * (www.cdc.gov/healthy-swimming); the amount of chlorine is what brings today's water to the FC it names.
  */
 final class IncidentResponse {
 
@@ -29,6 +43,9 @@ final class IncidentResponse {
 	private static final double MOST_CYA = 15;
 
 	private static final double MOST_PH = 7.5;
+
+	private static final List<ActiveIngredient> UNSTABILIZED = List.of(ActiveIngredient.SODIUM_HYPOCHLORITE,
+			ActiveIngredient.CALCIUM_HYPOCHLORITE);
 
 	/** 77 °F. */
 	private static final double LEAST_CELSIUS = 25;
@@ -59,7 +76,7 @@ final class IncidentResponse {
 		start(takingItOut);
 		Double cya = this.request.effectiveReadings().cya();
 		boolean stabilized = (cya == null) ? !this.request.pool().indoor() : cya > 0;
-		hold(stabilized ? 4 : 2, stabilized ? 40 / 60.0 : 0.5);
+		hold(stabilized ? 4 : 2, stabilized ? 40 / 60.0 : 0.5, 0);
 		say("work.contamination-log");
 	}
 
@@ -76,7 +93,7 @@ final class IncidentResponse {
 				this.steps.add(Reason.of("work.incident-dilute", Term.of(Level.CYA, cya), Term.of(Level.CYA, MOST_CYA),
 						new Term.Share(1 - Math.min(1, MOST_CYA / cya))));
 			}
-			hold(DIARRHOEA_FC, (cya > 0) ? STABILIZED_HOURS : CRYPTOSPORIDIUM_CT / DIARRHOEA_FC / 60);
+			hold(DIARRHOEA_FC, (cya > 0) ? STABILIZED_HOURS : CRYPTOSPORIDIUM_CT / DIARRHOEA_FC / 60, dilute ? 1 - Math.min(1, MOST_CYA / cya) : 0);
 			say("not.colour-test-incident");
 		}
 		say("work.diarrhoea-backwash", "work.contamination-log");
@@ -88,13 +105,62 @@ final class IncidentResponse {
 		say("work.contamination-health-page");
 	}
 
-	/** The level everywhere first, then the time. */
-	private void hold(double fc, double hours) {
-		if (this.request.pool().sanitizer().usesChlorine()) {
-			say("not.stabilized-incident", "work.contamination-points");
-			this.steps.add(Reason.of("work.incident-hold", Term.of(Level.FC, fc), new Term.Hours(hours), Term.of(Level.PH, MOST_PH),
-					Term.of(Level.TEMPERATURE, LEAST_CELSIUS)));
+	/** PH while a test can read it, the level everywhere, then the time. @param replaced share of the water that goes before */
+	private void hold(double fc, double hours, double replaced) {
+		if (!this.request.pool().sanitizer().usesChlorine()) {
+			return;
 		}
+		Double ph = this.request.readings().ph();
+		if (ph == null || ph > MOST_PH + 1e-9) {
+			this.steps.add(Reason.of("work.incident-ph", Term.of(Level.PH, MOST_PH)));
+		}
+		say("not.stabilized-incident");
+		dose(fc, replaced);
+		say("work.contamination-points");
+		this.steps.add(Reason.of("work.incident-hold", Term.of(Level.FC, fc), new Term.Hours(hours), Term.of(Level.PH, MOST_PH),
+				Term.of(Level.TEMPERATURE, LEAST_CELSIUS)));
+	}
+
+	/** How much chlorine without stabilizer brings it there: of what is on the truck, else what to bring. Nothing on a volume nobody has checked. */
+	private void dose(double fc, double replaced) {
+		PoolFacts pool = this.request.pool();
+		Double found = this.request.readings().fc();
+		Volume volume = pool.volume();
+		if (found == null || volume == null || !(volume.litres() > 0) || pool.certainty() == VolumeCertainty.UNVERIFIED
+				|| ReadingCheck.check(this.request.readings(), null, pool, Set.of())
+					.stream()
+					.anyMatch(finding -> finding.kind() != ReadingFinding.Kind.UNLIKELY)) {
+			return;
+		}
+		double now = found * (1 - replaced);
+		Product along = along(pool);
+		Product product = (along != null) ? along : Product.usual("usual", ProductKind.LIQUID_CHLORINE_125);
+		double amount = ProductEffects.amount(product, Math.max(0, fc - now), volume.litres());
+		MeasuredAmount measured = MeasuredAmount.up(amount, product, this.request.units());
+		if (amount <= 0 || measured.isZero()) {
+			return;
+		}
+		Term much = new Term.Amount(measured);
+		Term kind = Term.of(product.kind());
+		this.steps.add(Reason.of((along != null) ? "work.incident-dose" : "work.incident-bring", much, kind, Term.of(Level.FC, now),
+				Term.of(Level.FC, fc)));
+		Double most = product.mostFor(volume.litres());
+		if (most != null && measured.amount() > most + 1e-9) {
+			this.steps.add(Reason.of("work.incident-parts", kind,
+					new Term.Amount(MeasuredAmount.down(most, product, this.request.units()))));
+		}
+	}
+
+	/** Liquid chlorine before calcium hypochlorite; null where neither is on the truck. */
+	private @Nullable Product along(PoolFacts pool) {
+		return this.request.products()
+			.stream()
+			.filter(product -> product.onTruck() && ProductEffects.computable(product) && product.preference() != ProductPreference.NEVER
+					&& !product.kind().avoid().contains(pool.surface()) && UNSTABILIZED.contains(product.kind().ingredient()))
+			.min(Comparator.comparingInt((Product product) -> UNSTABILIZED.indexOf(product.kind().ingredient()))
+				.thenComparing(product -> product.kind())
+				.thenComparing(Product::id))
+			.orElse(null);
 	}
 
 	private void say(String... codes) {

@@ -132,7 +132,8 @@ final class PhDosing {
 		Water today = others.today();
 		// Chlorine of an earlier dose lifts it only until it is used up, and was answered then.
 		double stays = (today.ph() > this.ph + LEAST_CORRECTION) ? today.ph() : withChlorineThatStays(today, today.freeChlorine()).ph();
-		boolean outToday = stays > acceptable.acceptableHigh() + HALF_TEST_STEP && this.context.situation() != Situation.CLOSING;
+		boolean outToday = stays > acceptable.acceptableHigh() + HALF_TEST_STEP && (this.context.situation() != Situation.CLOSING
+				|| PoolCondition.PH_HIGH.holds(this.context.request(), this.context.assessment()));
 		if (!wanted && !outToday && first < HALF_TEST_STEP) {
 			return;
 		}

@@ -98,9 +98,22 @@ final class PlanWriter {
 				swim, this.context.replacement(), followUps,
 				tasks(notHeld), cautions(named(followUps)), notes, this.dosing.rejected(), this.search.best().cost(),
 				ExpectedOutcome.of(this.request, this.context.chlorineForAmmonia(), this.tabletSupply.forecast(), this.context.water(),
-						after, this.residualTarget,
+						after, this.residualTarget, held(), !this.context.procedure().managesChlorine(this.request) || held() != null,
 						suggestions),
 				this.dosing.missing());
+	}
+
+	/** Null where the plan does not have FC brought back between visits. */
+	private ExpectedOutcome.@Nullable Held held() {
+		SituationProcedure procedure = this.context.procedure();
+		return (procedure.holdDays() > 0 && holds()) ? new ExpectedOutcome.Held(procedure.heldFc(this.context, this.dosing), procedure.holdDays())
+				: null;
+	}
+
+	/** Whether what the situation asks for on other days is done in this water. */
+	private boolean holds() {
+		return this.context.pool().sanitizer().usesChlorine() && this.context.shockLater() == null && !this.context.replacesFirst()
+				&& !this.context.treatsInNewWater();
 	}
 
 	/** A spa is emptied before anything goes in: its new water is judged. */
@@ -214,7 +227,7 @@ final class PlanWriter {
 	private void drains(WaterReplacement replacement, List<FollowUpStep> followUps) {
 		Double minimum = this.context.assessment().fcMinimum();
 		boolean dosedToday = this.context.treatsInNewWater()
-				|| minimum != null && Assessor.minimumReachesCeiling(minimum, this.request.policy().fcCeiling());
+				|| minimum != null && Assessor.minimumPassesCeiling(minimum, this.request.policy().fcCeiling());
 		if (dosedToday) {
 			followUps
 				.add(new FollowUpStep(SituationProcedure.DAY, null, null,

@@ -17,6 +17,7 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
+import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.units.Volume;
 
@@ -85,7 +86,7 @@ public final class Planner {
 			missing.add(refusal);
 		}
 		PoolFacts pool = request.pool();
-		if (pool.sanitizer() == Sanitizer.BIGUANIDE) {
+		if (pool.sanitizer() == Sanitizer.BIGUANIDE && request.situation() != Situation.ROUTINE && refusal == null) {
 			missing.add(Reason.of("refused.biguanide"));
 		}
 		if (pool.volume() == null || pool.volume().litres() <= 0) {

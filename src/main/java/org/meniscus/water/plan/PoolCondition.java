@@ -2,6 +2,7 @@ package org.meniscus.water.plan;
 
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.LevelState;
+import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
@@ -32,6 +33,8 @@ interface PoolCondition {
 	PoolCondition SALT_CELL = (request, assessment) -> request.pool().sanitizer() == Sanitizer.SALT_CELL;
 
 	PoolCondition USES_CHLORINE = (request, assessment) -> request.pool().sanitizer().usesChlorine();
+
+	PoolCondition BIGUANIDE = (request, assessment) -> request.pool().sanitizer() == Sanitizer.BIGUANIDE;
 
 	/** Something brings chlorine between visits. */
 	PoolCondition FED = (request, assessment) -> request.pool().sanitizer() != Sanitizer.CHLORINE_BY_HAND;
@@ -82,6 +85,12 @@ interface PoolCondition {
 				&& fc > request.policy().swimCeiling() + 1 + request.readings().tests().precision(Level.FC).standardDeviation(fc);
 	};
 
+	/** A colour test of pH reads too high above it. */
+	PoolCondition PH_READABLE = (request, assessment) -> {
+		Double fc = request.readings().fc();
+		return fc == null || fc <= ReadingCheck.FC_PH_INTERFERENCE;
+	};
+
 	/** Without stabilizer the sun takes most of the chlorine of a day: below CYA 20. */
 	PoolCondition CHLORINE_UNSHIELDED = (request, assessment) -> {
 		Double cya = request.readings().cya();
@@ -112,7 +121,7 @@ interface PoolCondition {
 	 * and manganese stains are lifted first.
 	 */
 	PoolCondition METAL_TO_HOLD = (request, assessment) -> request.situation() == Situation.STAINS_COPPER
-			|| (METAL_HIGH.holds(request, assessment) && !request.situation().chlorineWaits()
+			|| (METAL_HIGH.holds(request, assessment) && !BIGUANIDE.holds(request, assessment) && !request.situation().chlorineWaits()
 					&& request.situation() != Situation.NEW_PLASTER && request.situation() != Situation.LEAK_SUSPECTED);
 
 	/** More ammonia than a test may show where there is none. */

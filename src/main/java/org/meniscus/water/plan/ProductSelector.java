@@ -75,6 +75,9 @@ final class ProductSelector {
 	/** Labels of generic calcium hypochlorite ask for pH 7.2 to 7.4 before it goes in. */
 	static final double PH_CALCIUM_HYPOCHLORITE = 7.4;
 
+	/** Half a step of a pH test. */
+	static final double PH_TEST = 0.05;
+
 	/** A product that is allowed. @param rank its group: a lower one is always taken first */
 	record RankedProduct(Product product, int rank, Reason reason) {
 	}
@@ -108,7 +111,7 @@ final class ProductSelector {
 		for (Product product : candidates(purpose)) {
 			Contraindications.Rejection rejection = product.onTruck() ? rejectionOf(product, purpose, water) : null;
 			if (product.onTruck() && rejection == null) {
-				allowed.add(new RankedProduct(product, rank(product, purpose), reason(product, purpose)));
+				allowed.add(new RankedProduct(product, rank(product, purpose, water), reason(product, purpose)));
 			}
 			else if (rejection != null && rejection.yields()) {
 				yielding.add(new RankedProduct(product, rejection.waitsForSwimmers() ? LAST_RESORT : LAST_RESORT + 1,
@@ -137,7 +140,7 @@ final class ProductSelector {
 	Product notAlong(Step.Purpose purpose, PoolWater water) {
 		return candidates(purpose).stream()
 			.filter(product -> !product.onTruck() && rejection(product, purpose, water) == null)
-			.min(Comparator.comparingInt((Product product) -> rank(product, purpose))
+			.min(Comparator.comparingInt((Product product) -> rank(product, purpose, water))
 				.thenComparingDouble(ProductSelector::unitCost)
 				.thenComparing(Product::id))
 			.orElseGet(() -> usual(purpose, water));
@@ -262,7 +265,7 @@ final class ProductSelector {
 	}
 
 	/** Group a product is taken in, zero for most, whose order is by cost: before it what the company or the trade wants first. */
-	private int rank(Product product, Step.Purpose purpose) {
+	private int rank(Product product, Step.Purpose purpose, PoolWater water) {
 		if (product.preference() == ProductPreference.FIRST) {
 			return -10;
 		}
@@ -274,6 +277,10 @@ final class ProductSelector {
 			return (alkalinity != null && ta != null && ta > alkalinity.idealHigh()) ? 1 : 0;
 		}
 		if (purpose == Step.Purpose.RAISE_FC) {
+			if (ingredient == ActiveIngredient.CALCIUM_HYPOCHLORITE && water.water().ph() > PH_CALCIUM_HYPOCHLORITE + PH_TEST) {
+				// Its label asks for a lower pH first.
+				return 3;
+			}
 			if (ingredient == ActiveIngredient.DICHLOR && this.request.pool().body() == BodyOfWater.SPA) {
 				return -1;
 			}

@@ -146,7 +146,12 @@ public final class ResidualTarget {
 
 	/** Chance that FC is at least the minimum at the next visit when it starts from this, ppm. */
 	double holdProbability(double fc) {
-		return this.demand.exceedanceProbability(fc, spread(fc), this.days, this.minimum);
+		return holdProbability(fc, this.days);
+	}
+
+	/** The same after so many days. */
+	double holdProbability(double fc, int afterDays) {
+		return this.demand.exceedanceProbability(fc, spread(fc), afterDays, this.minimum);
 	}
 
 	/** Whether tablets bring more than is used up: FC is expected above what people may swim in by the next visit. */

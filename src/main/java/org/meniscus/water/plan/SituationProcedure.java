@@ -7,8 +7,10 @@ import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
+import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.ShockLevel;
 import org.meniscus.water.chemistry.Water;
+import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.plan.Plan.FollowUpStep;
@@ -39,6 +41,9 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 
 	static final double DAY = 24;
 
+	/** Cold water under a cover may keep chlorine for months; a visit is not planned further out. Common practice, no source. */
+	private static final int MOST_DAYS_OF_FALL = 14;
+
 	private static final Set<String> WORDED_FOR_SPA = Set.of("work.clean", "work.brush");
 
 	/** The next morning, whenever in working hours the plan is made. */
@@ -49,6 +54,17 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 
 		/** Feeder, tablets, cell: less of it, or none. */
 		FEED_DOWN, CELL_OFF, COVER_OFF, OTHER_CHLORINE
+
+	}
+
+	/** As long as FC takes to come down. */
+	enum Fall {
+
+		NONE,
+		/** To what people may swim in. */
+		TO_SWIM,
+		/** To where a colour test of pH can be trusted. */
+		TO_PH_TEST
 
 	}
 
@@ -68,8 +84,9 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 	 * A test or work on another day.
 	 *
 	 * @param product null, or what goes in by its label if the company has it; without it the step falls away
+	 * @param fall by which it moves out
 	 */
-	record FollowUp(PoolCondition condition, double afterHours, @Nullable ProductKind product, String code) {
+	record FollowUp(PoolCondition condition, double afterHours, @Nullable ProductKind product, String code, Fall fall) {
 	}
 
 	/**
@@ -136,24 +153,68 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		}
 		for (FollowUp followUp : this.followUps) {
 			if (followUp.condition().holds(context.request(), context.assessment())) {
-				add(followUp, context, steps);
+				add(followUp, followUp.afterHours() + fallHours(followUp.fall(), context, dosing), context, steps);
 			}
 		}
 		return steps;
 	}
 
-	private static void add(FollowUp followUp, PlanContext context, List<FollowUpStep> steps) {
+	private static double fallHours(Fall fall, PlanContext context, DosingResult dosing) {
+		return switch (fall) {
+			case NONE -> 0;
+			case TO_SWIM -> fallHours(context, dosing.freeChlorine(), context.request().policy().swimCeiling());
+			case TO_PH_TEST -> fallHours(context, dosing.freeChlorine(), ReadingCheck.FC_PH_INTERFERENCE);
+		};
+	}
+
+	/** Whole days until FC has come down to so much, nothing fed meanwhile, in hours. @param to ppm */
+	static double fallHours(PlanContext context, double fc, double to) {
+		ChlorineDemand demand = context.request().forecast().demand().withSupply(0);
+		int days = 0;
+		while (days < MOST_DAYS_OF_FALL && demand.expected(fc, days) > to) {
+			days++;
+		}
+		return days * DAY;
+	}
+
+	private static void add(FollowUp followUp, double hours, PlanContext context, List<FollowUpStep> steps) {
 		ProductKind kind = followUp.product();
 		if (kind == null) {
-			steps.add(new FollowUpStep(followUp.afterHours(), null, null, Reason.of(followUp.code())));
+			steps.add(new FollowUpStep(hours, null, null, Reason.of(followUp.code())));
 			return;
 		}
 		context.request().products().stream()
 			.filter(product -> product.kind() == kind)
 			.findFirst()
 			.ifPresent(product -> steps
-				.add(new FollowUpStep(followUp.afterHours(), product, TraceDosing.expectedAmount(context, product),
+				.add(new FollowUpStep(hours, product, TraceDosing.expectedAmount(context, product),
 						Reason.of(followUp.code(), Term.of(kind)))));
+	}
+
+	/** Within ceiling and label, ppm. */
+	double heldFc(PlanContext context, DosingResult dosing) {
+		Water water = dosing.water().water();
+		double fc = Math.max(0, water.freeChlorine() - context.chlorineForAmmonia());
+		DosingSequence.Addition chlorine = chlorine(dosing);
+		if (chlorine != null) {
+			// The pH that the dose was worked out at: hypochlorite lifts it only until it is used up.
+			water = water.withPh(chlorine.before().water().ph());
+		}
+		ShockLevel shock = context.shock();
+		if (shock != null) {
+			fc = Math.max(fc, Math.min(shock.fc(water), context.request().policy().shockCeiling()));
+			fc = (chlorine == null) ? fc : Math.min(fc, AdditionCaps.labelledFc(chlorine.product(), context.litres()));
+		}
+		return fc;
+	}
+
+	/** The last of today; null where none goes in. */
+	private static DosingSequence.@Nullable Addition chlorine(DosingResult dosing) {
+		DosingSequence.Addition chlorine = null;
+		for (DosingSequence.Addition addition : dosing.additions()) {
+			chlorine = (addition.purpose() == Step.Purpose.RAISE_FC) ? addition : chlorine;
+		}
+		return chlorine;
 	}
 
 	/**
@@ -161,21 +222,9 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 	 * lost from dusk to dawn.
 	 */
 	private void hold(PlanContext context, DosingResult dosing, List<FollowUpStep> steps) {
-		Water water = dosing.water().water();
-		double fc = Math.max(0, water.freeChlorine() - context.chlorineForAmmonia());
-		Product chlorine = null;
-		for (DosingSequence.Addition addition : dosing.additions()) {
-			if (addition.purpose() == Step.Purpose.RAISE_FC) {
-				chlorine = addition.product();
-				// The pH that the dose was worked out at: hypochlorite lifts it only until it is used up.
-				water = water.withPh(addition.before().water().ph());
-			}
-		}
-		ShockLevel shock = context.shock();
-		if (shock != null) {
-			fc = Math.max(fc, Math.min(shock.fc(water), context.request().policy().shockCeiling()));
-			fc = (chlorine == null) ? fc : Math.min(fc, AdditionCaps.labelledFc(chlorine, context.litres()));
-		}
+		DosingSequence.Addition addition = chlorine(dosing);
+		Product chlorine = (addition != null) ? addition.product() : null;
+		double fc = heldFc(context, dosing);
 		steps.add(new FollowUpStep(NEXT_MORNING, null, null, Reason.of("later.overnight")));
 		for (int day = 1; day <= this.holdDays; day++) {
 			steps.add(new FollowUpStep(day * DAY, chlorine, null, Reason.of("later.hold", Term.of(Level.FC, fc))));
@@ -271,7 +320,13 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		}
 
 		Builder later(PoolCondition condition, double hours, String code) {
-			this.followUps.add(new FollowUp(condition, hours, null, "later." + code));
+			this.followUps.add(new FollowUp(condition, hours, null, "later." + code, Fall.NONE));
+			return this;
+		}
+
+		/** So many hours after FC has fallen. */
+		Builder onceFallen(Fall fall, PoolCondition condition, double hours, @Nullable ProductKind product, String code) {
+			this.followUps.add(new FollowUp(condition, hours, product, "later." + code, fall));
 			return this;
 		}
 
@@ -281,7 +336,7 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		}
 
 		Builder later(PoolCondition condition, double hours, ProductKind product, String code) {
-			this.followUps.add(new FollowUp(condition, hours, product, "later." + code));
+			this.followUps.add(new FollowUp(condition, hours, product, "later." + code, Fall.NONE));
 			return this;
 		}
 

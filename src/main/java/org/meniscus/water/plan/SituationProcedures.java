@@ -33,6 +33,12 @@ final class SituationProcedures {
 	private static final ActiveIngredient[] CHLORINES = { ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.SODIUM_HYPOCHLORITE,
 			ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR };
 
+	/** Chlorine makes sticky lumps of it (rows biguanide of the never-mix table); the others spoil it: common practice, no source. */
+	private static final ActiveIngredient[] NOT_WITH_BIGUANIDE = { ActiveIngredient.CALCIUM_HYPOCHLORITE,
+			ActiveIngredient.SODIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR, ActiveIngredient.MONOPERSULFATE,
+			ActiveIngredient.SODIUM_BROMIDE, ActiveIngredient.BROMINE_TABLETS, ActiveIngredient.COPPER_ALGAECIDE,
+			ActiveIngredient.SEQUESTRANT };
+
 	private static final Reason CELL_COLD = Reason.of("not.cell-cold", Term.of(Level.TEMPERATURE, Equipment.CELL_CELSIUS));
 
 	/** The gap of the algaecide: what went in last has gone round before the lines are emptied, hours. */
@@ -77,6 +83,8 @@ final class SituationProcedures {
 
 	private static void routine() {
 		SituationProcedure.Builder routine = procedure().tasks("clean")
+			.tasks(PoolCondition.BIGUANIDE, "biguanide-own")
+			.ban(PoolCondition.BIGUANIDE, "biguanide", NOT_WITH_BIGUANIDE)
 			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL), "check-cell")
 			.tasks(PoolCondition.FC_LOW.and(PoolCondition.SALT_CELL.not()).and(PoolCondition.FED), "check-feed")
 			.tasks(PoolCondition.FC_LOW.and(PoolCondition.FED.not()), "check-use")
@@ -197,7 +205,7 @@ final class SituationProcedures {
 		put(Situation.STAINS_MANGANESE, oxidizedMetal("manganese-source").ban("oxidizer-manganese", ActiveIngredient.MONOPERSULFATE)
 			.ban("shock-metal", CHLORINES));
 		put(Situation.STAINS_COPPER, procedure().balanceWaits("balance-after-metal")
-			.tasks("copper-source", "test-copper")
+			.tasks("copper-source", "test-copper", "ascorbic-spot")
 			.task(PoolCondition.ALWAYS, (context, dosing) -> TraceDosing.copperToDilute(context))
 			.tasks("copper-log")
 			.later(DAY, "ph-after-sequestrant")
@@ -273,10 +281,11 @@ final class SituationProcedures {
 					.later(7 * DAY, "test-all")
 					.ban("trichlor-first", ActiveIngredient.TRICHLOR)
 					.warn(PoolCondition.SALT_CELL, CELL_COLD));
-		put(Situation.CLOSING, procedure().shock(ShockLevel.LIGHT)
+		put(Situation.CLOSING, procedure().shock(PoolCondition.PH_READABLE, ShockLevel.LIGHT)
 			.tasks("clean", "closing-balance")
-			.later(2 * DAY, ProductKind.POLYQUAT_60, "closing-algaecide")
-			.later(2 * DAY + AFTER_ALGAECIDE, "closing-lines")
+			.onceFallen(SituationProcedure.Fall.TO_PH_TEST, PoolCondition.PH_READABLE.not(), 0, null, "closing-when-ph-reads")
+			.onceFallen(SituationProcedure.Fall.TO_SWIM, PoolCondition.PH_READABLE, DAY, ProductKind.POLYQUAT_60, "closing-algaecide")
+			.onceFallen(SituationProcedure.Fall.TO_SWIM, PoolCondition.PH_READABLE, DAY + AFTER_ALGAECIDE, null, "closing-lines")
 			.later(30 * DAY, "winter-check")
 			.ban("tablets-on-cover", ActiveIngredient.TRICHLOR)
 			.ban("copper-low-ph", ActiveIngredient.COPPER_ALGAECIDE)

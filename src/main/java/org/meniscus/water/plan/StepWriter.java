@@ -19,19 +19,20 @@ import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.ApplicationMethod;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.NeverMix;
+import org.meniscus.water.product.PhysicalForm;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductAge;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.TimeOfDay;
+import org.meniscus.water.units.AmountUnit;
+import org.meniscus.water.units.UnitSystem;
 
 /** Additions as steps for the person at the pool: how each goes in, what to beware of, what it costs, what else would do. */
 final class StepWriter {
 
 	/** Below this CYA the sun takes chlorine before it has done its work, ppm; common practice, no source. */
 	private static final double CYA_SHADE = 30;
-
-	private static final double PH_TEST = 0.05;
 
 	/** Of a dose that is parted, so that a rest worth the way is left for dusk. Common practice, no source. */
 	private static final double MOST_AT_ONCE = 0.8;
@@ -114,8 +115,8 @@ final class StepWriter {
 		if (kind.ingredient().chlorine() && earlier.stream().anyMatch(other -> other.product().kind().ingredient().acid())) {
 			instructions.add(Reason.of("apply.other-place"));
 		}
-		if (kind.ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + PH_TEST) {
-			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, ProductSelector.PH_CALCIUM_HYPOCHLORITE)));
+		if (kind.ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + ProductSelector.PH_TEST) {
+			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, ProductSelector.PH_CALCIUM_HYPOCHLORITE), Term.of(Level.PH, before.ph())));
 		}
 		if (addition.purpose() == Step.Purpose.LOWER_PH && earlier.stream().anyMatch(other -> other.purpose() == Step.Purpose.LOWER_PH)) {
 			instructions.add(Reason.of("apply.second-acid", Term.of(Level.PH, addition.after().water().ph())));
@@ -135,6 +136,7 @@ final class StepWriter {
 			instructions.add(Reason.of("apply.spa"));
 		}
 		packages(addition, instructions);
+		teaspoons(addition, instructions);
 		return instructions;
 	}
 
@@ -190,6 +192,19 @@ final class StepWriter {
 		}
 		instructions.add(Reason.of("apply.packages", new Term.Number(measured.amount() / size, 1),
 				new Term.Amount(MeasuredAmount.down(size, product.unit(), this.context.request().units()))));
+	}
+
+	/** Less than an ounce is weighed in grams, which not every truck can: teaspoons by the bulk density of the trade's table of products. */
+	private void teaspoons(DosingSequence.Addition addition, List<Reason> instructions) {
+		Product product = addition.product();
+		MeasuredAmount measured = addition.measuredAmount();
+		if (measured == null || measured.counted() != null || product.unit() != AmountUnit.G || product.kind().form() == PhysicalForm.TABLET
+				|| this.context.request().units() != UnitSystem.US || measured.amount() >= MeasuredAmount.Measure.OZ.size()) {
+			return;
+		}
+		double spoon = product.density() * MeasuredAmount.Measure.TSP.size();
+		instructions.add(Reason.of("apply.teaspoons", new Term.Number(Math.max(0.25, Math.rint(4 * measured.amount() / spoon) / 4), 2),
+				new Term.Number(measured.amount() / MeasuredAmount.Measure.OZ.size(), 2)));
 	}
 
 	/** That the dose counts what age has left of the strength on the label. */

@@ -268,7 +268,7 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		double ceiling = request.policy().fcCeiling();
 		double cyaForCeiling = CEILING_SHARE * request.policy().cyaPerFc() * ceiling;
 		Double minimum = assessment.fcMinimum();
-		boolean noDosePossible = minimum != null && Assessor.minimumReachesCeiling(minimum, ceiling);
+		boolean noDosePossible = minimum != null && Assessor.minimumPassesCeiling(minimum, ceiling);
 		double limit = pool.indoor() ? Math.max(INDOOR_CYA, range.acceptableHigh())
 				: (pool.surface() == Surface.SOFT_SIDED) ? Math.min(SOFT_SIDED_CYA, range.acceptableHigh()) : range.acceptableHigh();
 		if (cya > limit + 1e-9 || noDosePossible) {

@@ -156,10 +156,11 @@ class AssessmentTests {
 
 	@Test
 	void noRoomIsLeftWhereTheMinimumReachesTheCeiling() {
-		assertThat(Assessor.minimumReachesCeiling(3.99, 4)).isFalse();
+		assertThat(Assessor.minimumPassesCeiling(4, 4)).as("the trade table: above CYA 80").isFalse();
+		assertThat(Assessor.minimumPassesCeiling(4.01, 4)).isTrue();
 		assertThat(Assessor.minimumReachesCeiling(4, 4)).isTrue();
-		assertThat(codes(Pools.balanced().cya(79.0).fc(4.0))).doesNotContain("fc.no-room");
-		assertThat(codes(Pools.balanced().cya(80.0).fc(4.0))).contains("fc.no-room");
+		assertThat(codes(Pools.balanced().cya(80.0).fc(4.0))).doesNotContain("fc.no-room");
+		assertThat(codes(Pools.balanced().cya(81.0).fc(4.0))).contains("fc.no-room");
 	}
 
 	@Test

@@ -29,7 +29,8 @@ class GrainsTests {
 			for (Step step : plan.steps()) {
 				if (step.product().kind().ingredient() == ActiveIngredient.DICHLOR) {
 					assertThat(step.instructions()).extracting(reason -> reason.code())
-						.contains(marks ? "apply.pre-dissolve" : "apply.broadcast-dry")
+						.contains(!marks ? "apply.broadcast-dry"
+								: (request.pool().body() == BodyOfWater.SPA) ? "apply.pre-dissolve-spa" : "apply.pre-dissolve")
 						.doesNotContain(marks ? "apply.broadcast-dry" : "apply.pre-dissolve");
 					dissolved += marks ? 1 : 0;
 					broadcast += marks ? 0 : 1;

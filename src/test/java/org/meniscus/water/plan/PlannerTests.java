@@ -354,9 +354,14 @@ class PlannerTests {
 	}
 
 	@Test
-	void aChlorineDoseUnderTheBiguanideOfAPoolIsRefused() {
+	void aPoolOnBiguanideIsBalancedAndNothingElse() {
 		PoolFacts biguanide = Pools.of(15_000, BodyOfWater.POOL, Surface.VINYL, false, Sanitizer.BIGUANIDE);
-		assertThat(refusal(biguanide, Pools.balanced())).containsExactly("refused.biguanide");
+		Plan plan = Pools.plan(biguanide, Pools.balanced().ph(8.1), Situation.ROUTINE);
+		assertThat(ingredients(plan)).containsExactly(ActiveIngredient.MURIATIC_ACID);
+		assertThat(codes(plan.tasks())).contains("work.biguanide-own");
+		PlanResult growth = Planner.plan(Pools.request(biguanide, Pools.balanced().build(), Situation.GREEN_ALGAE_LIGHT));
+		assertThat(growth).isInstanceOfSatisfying(PlanResult.PlanRefusal.class,
+				refused -> assertThat(codes(refused.reasons())).contains("refused.biguanide"));
 	}
 
 	@Test

@@ -9,13 +9,23 @@ import java.util.stream.Stream;
 
 import org.junit.jupiter.api.Test;
 import org.meniscus.support.Draws;
+import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
+import org.meniscus.water.explain.Term;
+import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
+import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.Product;
+import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.units.UnitSystem;
 
 /** What somebody who has kept pools for years looks for in a plan: what it says goes with this pool and with what it does. */
 class RouteRulesTests {
@@ -147,6 +157,139 @@ class RouteRulesTests {
 			.demand()
 			.use(3)
 			.middle();
+	}
+
+	/** On biguanide acid, alkali, bicarbonate and calcium only: rows biguanide of the never-mix table. */
+	@Test
+	void onBiguanideThePlanOnlyBalances() {
+		Random random = new Random(77);
+		Set<Step.Purpose> balance = Set.of(Step.Purpose.LOWER_PH, Step.Purpose.RAISE_PH, Step.Purpose.RAISE_TA, Step.Purpose.RAISE_CH);
+		int steps = 0;
+		for (int n = 0; n < Draws.COUNT / 4; n++) {
+			PlanRequest drawn = Pools.withTraces(Pools.random(random), random);
+			PoolFacts pool = Pools.of(8000 + 20_000 * random.nextDouble(), BodyOfWater.POOL, drawn.pool().surface(), drawn.pool().indoor(),
+					Sanitizer.BIGUANIDE);
+			PlanRequest request = new PlanRequest(pool, drawn.readings(), Situation.ROUTINE, Pools.truck(), drawn.policy(), 7, drawn.units());
+			if (Planner.plan(request) instanceof Plan plan) {
+				assertThat(plan.steps()).as(request.toString()).allMatch(step -> balance.contains(step.purpose()));
+				assertThat(plan.missing()).allMatch(missing -> balance.contains(missing.purpose()));
+				assertThat(codes(plan.cautions())).contains("not.biguanide");
+				assertThat(plan.outcome().holdProbability()).isNull();
+				steps += plan.steps().size();
+			}
+		}
+		assertThat(steps).isPositive();
+	}
+
+	/** The amount named brings today's water to the FC that the health page names; nothing with stabilizer, nothing on a doubtful volume. */
+	@Test
+	void incidentsNameTheChlorineThatReachesTheLevel() {
+		Random random = new Random(78);
+		int named = 0;
+		for (int n = 0; n < Draws.COUNT; n++) {
+			PlanRequest drawn = Pools.random(random);
+			Situation incident = List.of(Situation.CONTAMINATION, Situation.DIARRHOEA, Situation.DEAD_ANIMAL).get(random.nextInt(3));
+			PlanRequest request = new PlanRequest(drawn.pool(), drawn.readings(), incident, drawn.products(), drawn.policy(),
+					drawn.daysToNextVisit(), null, drawn.units());
+			List<Reason> tasks = ((PlanResult.PlanRefusal) Planner.plan(request)).tasks();
+			for (Reason dose : tasks.stream().filter(task -> task.code().matches("work.incident-(dose|bring)")).toList()) {
+				assertThat(request.pool().sanitizer().usesChlorine()).isTrue();
+				double from = ((Term.Value) dose.args().get(2)).value();
+				double to = ((Term.Value) dose.args().get(3)).value();
+				double amount = ((Term.Amount) dose.args().get(0)).amount().amount();
+				assertThat(to).isIn(2.0, 4.0, 20.0);
+				assertThat(from).isLessThanOrEqualTo(request.readings().fc() + 1e-9);
+				String kind = ((Term.Word) dose.args().get(1)).key();
+				Product product = drawn.products()
+					.stream()
+					.filter(along -> Wording.kindKey(along.kind()).equals(kind) && along.onTruck())
+					.findFirst()
+					.orElse(Product.usual("usual", ProductKind.LIQUID_CHLORINE_125));
+				assertThat(product.kind().ingredient().stabilizedChlorine()).isFalse();
+				double brought = ProductEffects.concentration(product, amount, request.pool().volume().litres());
+				assertThat(brought).as(request.toString()).isGreaterThanOrEqualTo(to - from - 1e-6).isLessThan(1.3 * (to - from) + 1);
+				named++;
+			}
+		}
+		assertThat(named).isPositive();
+	}
+
+	/** Nothing that clouds or cannot be read goes in on closing day, and the lines are blown out only once chlorine and pH are back. */
+	@Test
+	void closingWaitsForChlorineAndPh() {
+		Random random = new Random(79);
+		for (int n = 0; n < Draws.COUNT / 4; n++) {
+			double fc = Pools.round(25 * random.nextDouble(), 0.5);
+			Readings.Builder water = Pools.balanced().fc(fc).ph(Pools.round(7.0 + 1.6 * random.nextDouble(), 0.1))
+				.ch(Pools.round(60 + 300 * random.nextDouble(), 10)).cya(Pools.round(20 + 50 * random.nextDouble(), 5))
+				.celsius(6 + 14 * random.nextDouble());
+			Plan plan = Pools.plan(Pools.plaster(15_000), water, Situation.CLOSING);
+			if (fc > 10) {
+				assertThat(plan.steps()).isEmpty();
+				assertThat(later(plan)).contains("later.closing-when-ph-reads").doesNotContain("later.closing-lines");
+				continue;
+			}
+			assertThat(goesIn(plan, Step.Purpose.RAISE_CH)
+					&& (goesIn(plan, Step.Purpose.LOWER_PH) || goesIn(plan, Step.Purpose.RAISE_FC))).isFalse();
+			double lines = hours(plan, "later.closing-lines");
+			assertThat(lines).isGreaterThan(hours(plan, "later.closing-algaecide"));
+			PlanRequest request = Pools.request(Pools.plaster(15_000), water.build(), Situation.CLOSING);
+			double left = request.forecast().demand().expected(plan.after().value(Level.FC, 0), Math.floor(lines / 24));
+			assertThat(left <= 4 + 1e-9 || lines >= 14 * 24).as("FC %.1f after %.0f hours", left, lines).isTrue();
+		}
+	}
+
+	private static double hours(Plan plan, String code) {
+		return plan.followUps().stream().filter(step -> step.reason().code().equals(code)).mapToDouble(Plan.FollowUpStep::afterHours).sum();
+	}
+
+	/** What the plan has brought back each day is counted in what it expects, and what ammonia takes is not. */
+	@Test
+	void theForecastCountsWhatThePlanAsksForAndWhatAmmoniaTakes() {
+		Random random = new Random(80);
+		for (int n = 0; n < Draws.COUNT / 8; n++) {
+			double cya = Pools.round(20 + 40 * random.nextDouble(), 5);
+			PlanRequest request = new PlanRequest(Pools.plaster(15_000),
+					Pools.balanced().fc(1.0).cya(cya).drainVisible(true).build(), Situation.GREEN_ALGAE_LIGHT, Pools.truck(),
+					TreatmentPolicy.defaults(), 2 + random.nextInt(3), UnitSystem.US);
+			Plan plan = (Plan) Planner.plan(request);
+			double alone = request.forecast().demand().expected(plan.after().value(Level.FC, 0), request.daysToNextVisit());
+			assertThat(plan.outcome().nextVisit().get(Level.FC).middle()).isGreaterThan(alone);
+			double ammonia = 0.5 + 2 * random.nextDouble();
+			Plan beside = Pools.plan(Pools.plaster(15_000), Pools.balanced().fc(0.5).cya(cya).trace(Level.AMMONIA, ammonia),
+					Situation.ROUTINE);
+			assertThat(beside.outcome().justAfter().get(Level.FC).middle()).as("%.1f ppm of ammonia", ammonia)
+				.isLessThanOrEqualTo(Math.max(0, beside.after().value(Level.FC, 0) - 10 * ammonia) + 1e-9);
+		}
+	}
+
+	/** Within what a cell's water may have of stabilizer none of it is replaced: with a ceiling of 4 ppm up to CYA 80 (trade table). */
+	@Test
+	void aSaltPoolKeepsItsStabilizer() {
+		for (double cya = 50; cya <= 80; cya += 5) {
+			Plan plan = Pools.plan(Pools.of(15_000, BodyOfWater.POOL, Surface.PLASTER, false, Sanitizer.SALT_CELL),
+					Pools.balanced().fc(4.0).cya(cya).salt(3200.0), Situation.ROUTINE);
+			assertThat(plan.replacement()).as("CYA %.0f", cya).isNull();
+			assertThat(codes(Pools.notes(plan))).doesNotContain("note.no-room");
+		}
+	}
+
+	/** Calcium hypochlorite above the pH of its label only where no other chlorine is along. */
+	@Test
+	void calciumHypochloriteGoesIntoWaterAtThePhOfItsLabel() {
+		for (PlanRequest request : drawn(81, 1).toList()) {
+			if (Planner.plan(request) instanceof Plan plan) {
+				plan.steps()
+					.stream()
+					.filter(step -> step.product().kind().ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE
+							&& step.before().value(Level.PH, 7) > 7.45 && step.purpose() == Step.Purpose.RAISE_FC
+							&& step.product().preference() == ProductPreference.NONE)
+					.forEach(step -> assertThat(step.alternatives()).as(request.toString())
+						.noneMatch(other -> other.cost() != null
+								&& other.product().kind().ingredient() == ActiveIngredient.SODIUM_HYPOCHLORITE
+								&& other.product().kind() != ProductKind.HOUSEHOLD_BLEACH && request.pool().sanitizer() != Sanitizer.SALT_CELL));
+			}
+		}
 	}
 
 }
