@@ -115,8 +115,7 @@ final class BalanceDosing {
 
 	/** On closing day it clouds beside acid and much chlorine: it goes in with the algaecide, pH and chlorine back in range. */
 	private boolean waitsForClosing() {
-		return this.context.situation() == Situation.CLOSING
-				&& (this.run.goesIn(Step.Purpose.LOWER_PH) || this.run.goesIn(Step.Purpose.RAISE_FC));
+		return this.context.situation() == Situation.CLOSING && this.pool.sanitizer().usesChlorine();
 	}
 
 	private void hardness() {

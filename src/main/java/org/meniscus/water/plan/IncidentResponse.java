@@ -93,7 +93,8 @@ final class IncidentResponse {
 				this.steps.add(Reason.of("work.incident-dilute", Term.of(Level.CYA, cya), Term.of(Level.CYA, MOST_CYA),
 						new Term.Share(1 - Math.min(1, MOST_CYA / cya))));
 			}
-			hold(DIARRHOEA_FC, (cya > 0) ? STABILIZED_HOURS : CRYPTOSPORIDIUM_CT / DIARRHOEA_FC / 60, dilute ? 1 - Math.min(1, MOST_CYA / cya) : 0);
+			hold(DIARRHOEA_FC, (cya > 0) ? STABILIZED_HOURS : CRYPTOSPORIDIUM_CT / DIARRHOEA_FC / 60,
+					dilute ? 1 - Math.min(1, MOST_CYA / cya) : 0);
 			say("not.colour-test-incident");
 		}
 		say("work.diarrhoea-backwash", "work.contamination-log");

@@ -106,7 +106,8 @@ final class PlanWriter {
 	/** Null where the plan does not have FC brought back between visits. */
 	private ExpectedOutcome.@Nullable Held held() {
 		SituationProcedure procedure = this.context.procedure();
-		return (procedure.holdDays() > 0 && holds()) ? new ExpectedOutcome.Held(procedure.heldFc(this.context, this.dosing), procedure.holdDays())
+		return (procedure.holdDays() > 0 && holds())
+				? new ExpectedOutcome.Held(procedure.heldFc(this.context, this.dosing), procedure.holdDays())
 				: null;
 	}
 

@@ -115,8 +115,10 @@ final class StepWriter {
 		if (kind.ingredient().chlorine() && earlier.stream().anyMatch(other -> other.product().kind().ingredient().acid())) {
 			instructions.add(Reason.of("apply.other-place"));
 		}
-		if (kind.ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE && before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + ProductSelector.PH_TEST) {
-			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, ProductSelector.PH_CALCIUM_HYPOCHLORITE), Term.of(Level.PH, before.ph())));
+		if (kind.ingredient() == ActiveIngredient.CALCIUM_HYPOCHLORITE
+				&& before.ph() > ProductSelector.PH_CALCIUM_HYPOCHLORITE + ProductSelector.PH_TEST) {
+			instructions.add(Reason.of("apply.ph-first", Term.of(Level.PH, ProductSelector.PH_CALCIUM_HYPOCHLORITE),
+					Term.of(Level.PH, before.ph())));
 		}
 		if (addition.purpose() == Step.Purpose.LOWER_PH && earlier.stream().anyMatch(other -> other.purpose() == Step.Purpose.LOWER_PH)) {
 			instructions.add(Reason.of("apply.second-acid", Term.of(Level.PH, addition.after().water().ph())));

@@ -81,7 +81,8 @@ final class TraceDosing {
 			}
 		}
 		if (value(this.context, Level.IRON) > limit(this.context, Level.IRON)) {
-			this.run.note(Reason.of("note.iron-swimming", Term.of(Level.IRON, value(this.context, Level.IRON)), Term.of(Level.IRON, limit(this.context, Level.IRON))));
+			this.run.note(Reason.of("note.iron-swimming", Term.of(Level.IRON, value(this.context, Level.IRON)),
+					Term.of(Level.IRON, limit(this.context, Level.IRON))));
 		}
 		if (this.context.shockLater() != null) {
 			this.run.note("note.shock-after-metal");

@@ -169,7 +169,8 @@ class RouteRulesTests {
 			PlanRequest drawn = Pools.withTraces(Pools.random(random), random);
 			PoolFacts pool = Pools.of(8000 + 20_000 * random.nextDouble(), BodyOfWater.POOL, drawn.pool().surface(), drawn.pool().indoor(),
 					Sanitizer.BIGUANIDE);
-			PlanRequest request = new PlanRequest(pool, drawn.readings(), Situation.ROUTINE, Pools.truck(), drawn.policy(), 7, drawn.units());
+			PlanRequest request = new PlanRequest(pool, drawn.readings(), Situation.ROUTINE, Pools.truck(), drawn.policy(), 7,
+					drawn.units());
 			if (Planner.plan(request) instanceof Plan plan) {
 				assertThat(plan.steps()).as(request.toString()).allMatch(step -> balance.contains(step.purpose()));
 				assertThat(plan.missing()).allMatch(missing -> balance.contains(missing.purpose()));
@@ -229,8 +230,7 @@ class RouteRulesTests {
 				assertThat(later(plan)).contains("later.closing-when-ph-reads").doesNotContain("later.closing-lines");
 				continue;
 			}
-			assertThat(goesIn(plan, Step.Purpose.RAISE_CH)
-					&& (goesIn(plan, Step.Purpose.LOWER_PH) || goesIn(plan, Step.Purpose.RAISE_FC))).isFalse();
+			assertThat(goesIn(plan, Step.Purpose.RAISE_CH)).isFalse();
 			double lines = hours(plan, "later.closing-lines");
 			assertThat(lines).isGreaterThan(hours(plan, "later.closing-algaecide"));
 			PlanRequest request = Pools.request(Pools.plaster(15_000), water.build(), Situation.CLOSING);
@@ -287,7 +287,8 @@ class RouteRulesTests {
 					.forEach(step -> assertThat(step.alternatives()).as(request.toString())
 						.noneMatch(other -> other.cost() != null
 								&& other.product().kind().ingredient() == ActiveIngredient.SODIUM_HYPOCHLORITE
-								&& other.product().kind() != ProductKind.HOUSEHOLD_BLEACH && request.pool().sanitizer() != Sanitizer.SALT_CELL));
+								&& other.product().kind() != ProductKind.HOUSEHOLD_BLEACH
+								&& request.pool().sanitizer() != Sanitizer.SALT_CELL));
 			}
 		}
 	}
