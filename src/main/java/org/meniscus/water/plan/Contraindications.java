@@ -108,7 +108,7 @@ final class Contraindications {
 		all.addHardnessAndAlkalinity();
 		all.addSaltCell();
 		Double fc = request.readings().fc();
-		if (fc != null && fc > request.policy().swimCeiling() + 1e-9 && !request.situation().chlorineWaits()) {
+		if (fc != null && fc > request.policy().swimCeiling() + 1e-9 && !request.situation().metal()) {
 			all.ban("reducer-by-guess", Set.of(ActiveIngredient.ASCORBIC_ACID));
 		}
 		all.addTraces();

@@ -15,6 +15,7 @@ import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.season.SeasonValue;
 
 /**
@@ -67,6 +68,9 @@ record FeedStop(double share, @Nullable Reason work) {
 
 	/** On until the plan's own limits let tablets in again. */
 	private static @Nullable FeedStop ofTablets(PlanRequest request, Assessment assessment) {
+		if (floaterMarks(request.pool())) {
+			return new FeedStop(0, null);
+		}
 		Readings readings = request.effectiveReadings();
 		Double cya = readings.cya();
 		double limit = tabletCyaLimit(request);
@@ -96,6 +100,11 @@ record FeedStop(double share, @Nullable Reason work) {
 		double lower = (demand.supply() > 0) ? Math.min(1, demand.use(ceiling).middle() / demand.supply()) : 1;
 		return new FeedStop(Math.max(0, 1 - days / next) * lower,
 				Reason.of("work.feed-on-again", Term.of(Level.FC, ceiling), word("on", request.pool())));
+	}
+
+	/** A tablet that drifts against the wall marks it. */
+	static boolean floaterMarks(PoolFacts pool) {
+		return pool.sanitizer() == Sanitizer.FLOATER && ProductKind.TRICHLOR_TAB.avoid().contains(pool.surface());
 	}
 
 	/** What is done to what feeds this pool. @param what off or on */

@@ -27,7 +27,6 @@ import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
-import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.ProductKind;
@@ -168,9 +167,8 @@ final class PlanWriter {
 
 	/** Where tablets have no place this time; null where some go in or nothing is to be said of them. */
 	private @Nullable Reason noTablets() {
-		Surface surface = this.context.pool().surface();
-		if (this.context.pool().sanitizer() == Sanitizer.FLOATER && ProductKind.TRICHLOR_TAB.avoid().contains(surface)) {
-			return Reason.of("work.floater-surface", new Term.Word("water.surface." + surface.name()));
+		if (FeedStop.floaterMarks(this.context.pool())) {
+			return Reason.of("work.floater-surface", new Term.Word("water.surface." + this.context.pool().surface().name()));
 		}
 		return (this.context.pool().sanitizer() == Sanitizer.FLOATER && this.context.feedStop() == null && this.residualTarget != null
 				&& this.search.best().assignment().tablets() == 0 && this.context.effectiveReadings().cya() != null

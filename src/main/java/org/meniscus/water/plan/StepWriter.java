@@ -174,14 +174,20 @@ final class StepWriter {
 	private Reason atDusk(DosingSequence.Addition addition, double fc) {
 		Double toHold = this.context.assessment().fcToHold();
 		if (toHold == null || fc >= toHold - 1e-9) {
-			return Reason.of("when.dusk");
+			return Reason.of("when.dusk", who("stop", addition.product()));
 		}
 		Product product = addition.product();
 		MeasuredAmount now = MeasuredAmount.up(ProductEffects.amount(product, toHold - fc, this.context.litres()), product,
 				this.context.request().units());
 		MeasuredAmount whole = addition.measuredAmount();
 		return (whole != null && now.amount() < MOST_AT_ONCE * whole.amount())
-				? Reason.of("when.now-rest-at-dusk", new Term.Amount(now), Term.of(Level.FC, toHold)) : Reason.of("when.now");
+				? Reason.of("when.now-rest-at-dusk", new Term.Amount(now), Term.of(Level.FC, toHold), who("rest", product))
+				: Reason.of("when.now");
+	}
+
+	/** Nobody of a route is there at dusk; a client may pour liquid chlorine, dry chlorine is for those who know it. @param what stop or rest */
+	private static Term who(String what, Product chlorine) {
+		return new Term.Word("water.when." + what + ((chlorine.kind().form() == PhysicalForm.LIQUID) ? ".or-client" : ""));
 	}
 
 	/** What does not come out even is told in packages as well: so many are carried to the pool, and emptied one by one. */

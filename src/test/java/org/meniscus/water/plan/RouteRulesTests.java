@@ -21,6 +21,7 @@ import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.ActiveIngredient;
+import org.meniscus.water.product.PhysicalForm;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
@@ -89,6 +90,23 @@ class RouteRulesTests {
 		}
 	}
 
+	/** Nobody asks a client to handle dry chlorine, and ascorbic acid is no mistake on a stain. */
+	@Test
+	void clientsPourLiquidsOnly() {
+		for (PlanRequest request : drawn(82, 1).toList()) {
+			if (Planner.plan(request) instanceof Plan plan) {
+				for (Step step : plan.steps()) {
+					boolean asked = step.instructions().stream().flatMap(reason -> reason.args().stream())
+						.anyMatch(term -> term instanceof Term.Word word && word.key().endsWith(".or-client"));
+					assertThat(asked && step.product().kind().form() != PhysicalForm.LIQUID).as(request.toString()).isFalse();
+				}
+				if (request.situation().metal()) {
+					assertThat(codes(plan.cautions())).doesNotContain("not.reducer-by-guess");
+				}
+			}
+		}
+	}
+
 	/** A spa is wiped, not brushed, and nothing is poured around it. */
 	@Test
 	void aSpaIsNoPool() {
@@ -110,6 +128,9 @@ class RouteRulesTests {
 				boolean marks = ProductKind.TRICHLOR_TAB.avoid().contains(request.pool().surface());
 				assertThat(codes(plan.tasks()).contains("work.floater-surface")).as(request.toString()).isEqualTo(marks);
 				assertThat(marks && goesIn(plan, Step.Purpose.FEED)).isFalse();
+				if (marks) {
+					assertThat(codes(plan.tasks())).doesNotContain("work.floater-empty", "work.no-tablets", "work.tablets-out-ta");
+				}
 			}
 		}
 	}
