@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.text.NumberFormat;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Currency;
 import java.util.Locale;
@@ -70,6 +71,11 @@ public final class QuantityFormatter {
 	/** "Nov 25, 2026" in the reader's language. */
 	public static String date(LocalDate date, Locale locale) {
 		return date.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "d MMM yyyy" : "MMM d, yyyy", locale));
+	}
+
+	/** "2:10 PM", in Spanish "14:10". */
+	public static String time(LocalTime time, Locale locale) {
+		return time.format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "HH:mm" : "h:mm a", locale));
 	}
 
 	/** At most so many decimals, without trailing zeros: 1.50 is "1.5". */

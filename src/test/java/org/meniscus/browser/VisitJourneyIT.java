@@ -300,8 +300,9 @@ class VisitJourneyIT extends BrowserTest {
 		prefer(owner, "Trichlor tablets 8 oz", "FIRST");
 
 		planAgain(page);
-		Locator step = page.locator(".visit-step:has-text('tablets (')");
-		assertThat(step.locator(".visit-step-title")).hasText(Pattern.compile("Add \\d tablets \\(.*\\) of Trichlor tablets"), SLOW);
+		Locator step = page.locator(".visit-step:has(.visit-step-title:has-text('Trichlor tablets'))");
+		assertThat(step.locator(".visit-step-title")).hasText(Pattern.compile("Add \\d tablets, 3-inch \\(.*\\) of Trichlor tablets"),
+				SLOW);
 		assertThat(step).containsText("never in the skimmer");
 		assertThat(step).containsText("that never held another chlorine");
 		Locator dose = page.locator(".visit-dose:has(option:checked:has-text('Trichlor tablets'))");
@@ -320,7 +321,7 @@ class VisitJourneyIT extends BrowserTest {
 		page.navigate(url("/visit?pool=" + pool));
 		page.locator("summary", new Page.LocatorOptions().setHasText("Last visit")).click();
 		assertThat(page.locator("details[open]", new Page.LocatorOptions().setHasText("Last visit")))
-			.containsText(Pattern.compile("Trichlor tablets 8 oz \\d tablets"));
+			.containsText(Pattern.compile("Trichlor tablets 8 oz: \\d tablets"));
 		enterReadings(page);
 		page.fill("#fc", "3");
 		page.fill("#tc", "3");

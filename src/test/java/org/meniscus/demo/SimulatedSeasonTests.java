@@ -9,9 +9,11 @@ import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
 
+import org.assertj.core.data.Offset;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -21,6 +23,7 @@ import org.meniscus.demo.DemoPool.ChlorineMethod;
 import org.meniscus.demo.DemoPool.SeasonEvent;
 import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.ReadingFinding;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
@@ -77,6 +80,26 @@ class SimulatedSeasonTests {
 	}
 
 	/** Every reading could be typed on the visit page, and no two of a visit contradict each other. */
+	/** What is on file turns the water over, and a cell brings what the season's water gets from it, to half a step of its panel. */
+	@Test
+	void everyPoolHasEquipmentThatFitsItsWater() {
+		for (DemoPool pool : DemoPool.all()) {
+			DemoEquipment invented = new DemoEquipment(pool);
+			SimulatedSeason season = season(pool);
+			Equipment equipment = invented.onFile(invented.cellPercent(season.cellPerDay()));
+			double litres = pool.volume().litres();
+			assertThat(equipment.filter()).isNotNull();
+			assertThat(Objects.requireNonNull(equipment.turnoverHours(litres))).as(pool.street()).isBetween(0.4, 24.0);
+			assertThat(equipment.cell() != null).isEqualTo(pool.sanitizer() == Sanitizer.SALT_CELL);
+			if (equipment.cell() != null) {
+				double step = Objects.requireNonNull(equipment.cellGrams()) * 0.05 * 1000 / litres;
+				assertThat(Objects.requireNonNull(equipment.cellSupply(litres, 25))).as(pool.street())
+					.isCloseTo(season.cellPerDay(), Offset.offset(step / 2 + 1e-6));
+			}
+			assertThat(season.visits()).allMatch(visit -> visit.readings().site().filterKilopascals() != null);
+		}
+	}
+
 	@Test
 	void readingsArePossibleAndConsistent() {
 		List<String> wrong = new ArrayList<>();

@@ -85,7 +85,7 @@ class IncidentPagesIT {
 	void monthHoldsWhatVisitsRecordedAndSaysWhatIsMissing() throws Exception {
 		String newest = page("/incidents");
 		assertThat(newest).contains("Incident log, July 2026", "Rowan Hale, Back yard", "by Lena Ortiz", "1.5 ppm", "&lt; 30 ppm",
-				"Liquid chlorine: 128 fl oz", "Not complete", "/visits/" + visit + "/incident")
+				"Liquid chlorine: 128 fl oz", "Incomplete", "/visits/" + visit + "/incident")
 			.doesNotContain("Ada Finch");
 		assertThat(page("/incidents?month=2026-05")).contains("Ada Finch, Spa", "not tested").doesNotContain("Back yard");
 		assertThat(page("/incidents?month=2026-05&client=" + client)).contains("No incident in May 2026");
@@ -114,7 +114,7 @@ class IncidentPagesIT {
 		assertThat(stored.record().incomplete()).isFalse();
 		assertThat(page("/incidents")).contains("Jul 14, 2026, 5:00 AM", "Jul 15, 2026, 12:00 PM · FC 20.5 ppm · pH 7.4", "28 h",
 				"Ines Marlow")
-			.doesNotContain("Not complete");
+			.doesNotContain("Incomplete");
 		assertThat(page("/visits/" + visit + "/incident")).contains("value=\"2026-07-15T18:30\"", "value=\"20.5\"");
 	}
 

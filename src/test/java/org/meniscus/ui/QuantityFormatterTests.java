@@ -2,10 +2,19 @@ package org.meniscus.ui;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalTime;
+import java.util.Locale;
+
 import org.junit.jupiter.api.Test;
 import org.meniscus.water.units.UnitSystem;
 
 class QuantityFormatterTests {
+
+	@Test
+	void timesAreReadAsInTheReadersLanguage() {
+		assertThat(QuantityFormatter.time(LocalTime.of(14, 5), Locale.US)).isEqualTo("2:05 PM");
+		assertThat(QuantityFormatter.time(LocalTime.of(14, 5), Locale.forLanguageTag("es"))).isEqualTo("14:05");
+	}
 
 	@Test
 	void volumeIsShownWithThousandsSetApart() {

@@ -2,8 +2,8 @@ package org.meniscus.incident.web;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -95,7 +95,7 @@ record IncidentView(UUID visit, UUID pool, String client, String poolName, Strin
 
 	private static String time(Instant at, ZoneId zone, Locale locale) {
 		return QuantityFormatter.date(LocalDate.ofInstant(at, zone), locale) + ", "
-				+ at.atZone(zone).format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "HH:mm" : "h:mm a", locale));
+				+ QuantityFormatter.time(LocalTime.ofInstant(at, zone), locale);
 	}
 
 }

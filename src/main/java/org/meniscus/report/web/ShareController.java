@@ -4,7 +4,6 @@ import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZonedDateTime;
-import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -189,7 +188,7 @@ class ShareController {
 
 	private static String time(Instant instant, CompanySettings company, Locale locale) {
 		ZonedDateTime time = instant.atZone(company.zone());
-		return QuantityFormatter.date(time.toLocalDate(), locale) + " " + time.format(DateTimeFormatter.ofPattern("HH:mm", locale));
+		return QuantityFormatter.date(time.toLocalDate(), locale) + " " + QuantityFormatter.time(time.toLocalTime(), locale);
 	}
 
 }

@@ -124,7 +124,7 @@ record TodayPage(LocalDate day, String text, boolean today, LocalDate before, Lo
 					fine.add(LevelNames.code(level, texts) + " " + value);
 				}
 			}
-			last.doses().forEach(dose -> used.add(dose.productName() + " " + QuantityFormatter.amount(units, dose.unit(), dose.amount())));
+			last.doses().forEach(dose -> used.add(dose.productName() + ": " + QuantityFormatter.amount(units, dose.unit(), dose.amount())));
 		}
 		String address = pool.address();
 		return new StopView(stop.line().id(), stop.line().pool(), stop.line().place(), pool.clientName(), pool.name(), address,

@@ -2,8 +2,8 @@ package org.meniscus.visit.web;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -195,7 +195,7 @@ record StoredVisitView(String id, String pool, String client, String poolName, S
 	/** The time of day, with the day when it is another one. */
 	private static String time(Instant at, LocalDate day, ZoneId zone, Locale locale) {
 		LocalDate date = LocalDate.ofInstant(at, zone);
-		String time = at.atZone(zone).format(DateTimeFormatter.ofPattern(locale.getLanguage().equals("es") ? "HH:mm" : "h:mm a", locale));
+		String time = QuantityFormatter.time(LocalTime.ofInstant(at, zone), locale);
 		return date.equals(day) ? time : QuantityFormatter.weekdayAndDate(date, locale) + " " + time;
 	}
 

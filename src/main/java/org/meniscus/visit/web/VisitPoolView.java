@@ -87,7 +87,7 @@ record VisitPoolView(String client, String name, String address, List<String> fa
 			DoseUnits.DoseQuantity entry = DoseUnits.of(dose, context.products(), units).quantity(dose.amount());
 			String amount = entry.inTablets() ? entry.format(texts)
 					: QuantityFormatter.amount(units, dose.unit(), dose.amount());
-			return dose.productName() + " " + amount;
+			return dose.productName() + ": " + amount;
 		}).toList();
 	}
 

@@ -121,7 +121,7 @@ class ShareControllerTests {
 		open(Role.OFFICE).hasStatusOk()
 			.bodyText()
 			.as("made at eight in the evening before, at the company")
-			.contains("Nov 24, 2026 20:00", "Mae Linden", words)
+			.contains("Nov 24, 2026 8:00 PM", "Mae Linden", words)
 			.satisfies(page -> assertThat(page.contains("End it now")).isEqualTo(words.equals("End it now")))
 			.satisfies(page -> assertThat(page.contains("Replace the link")).isEqualTo(words.equals("End it now")));
 	}
