@@ -257,6 +257,10 @@ public class SeasonFormatter {
 				case WATER_REPLACED -> text(locale, key, day(figures.get(0).longValue(), locale), Math.round(100 * figures.get(1)),
 						(figures.size() > 2) ? percent(figures.get(2)) : "–");
 				case LEAK_SUSPECTED -> text(locale, key, percent(figures.get(0)), Math.round(figures.get(1)));
+				case REAGENT_DOUBTED -> text(locale, key, day(figures.get(0).longValue(), locale),
+						Math.round(100 * Math.abs(figures.get(1) - 1)), (figures.get(1) < 1) ? 0 : 1, percent(figures.get(2)));
+				case VOLUME_CHANGED -> text(locale, key, day(figures.get(0).longValue(), locale),
+						String.format(locale, "%.1f", figures.get(1)), percent(figures.get(2)));
 				case DOSE_DOUBTED -> text(locale, key, day(figures.get(0).longValue(), locale), number(level, figures.get(1)));
 				case SCALE_ENDED -> text(locale, key, figures.isEmpty() ? "–" : number(level, figures.get(0)));
 				case VOLUME_DOUBTED -> text(locale, key);

@@ -16,11 +16,12 @@ import org.meniscus.water.drift.SeasonVisit;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.TestPrecision;
+import org.meniscus.water.product.DoseKind;
 import org.meniscus.water.units.XorShiftRandom;
 
 /**
  * A simulated pool-season whose true levels are tested anew, with errors as {@link TestPrecision} has them, a bias of the technician and 2 %
- * of slips (halved or doubled); water may be replaced on a day without a record.
+ * of slips (halved or doubled); something may change on a day without a record.
  *
  * @param fortnightly CYA and CH at every other visit; otherwise what was tested when, as on record
  */
@@ -37,8 +38,45 @@ record RetestedSeason(NamedSeason season, TrueLevels truth, boolean fortnightly,
 	/** Where no hardness of the fill water is on record, ppm. Assumption. */
 	private static final double USUAL_FILL_HARDNESS = 160;
 
-	/** @param day after the visit on which it took place @param share of the water @param leak share of the water a day from then on */
-	record Drain(long day, double share, double leak) {
+	/** Put in after a pool was rebuilt, ppm in the recorded volume. Assumption. */
+	private static final Map<Level, Double> REBUILT = Map.of(Level.CYA, 30.0, Level.CH, 100.0);
+
+	/**
+	 * @param day after the visit on which it took place
+	 * @param share of the water replaced
+	 * @param leak share of the water a day from then on
+	 * @param doses what doses do from then on, times what they did: a pool was rebuilt, and both levels are raised that day, on record
+	 * @param reagent what tests of one level show from then on, times what is true
+	 * @param level that the reagent is for
+	 */
+	record Change(long day, double share, double leak, double doses, double reagent, Level level) {
+
+		static Change drain(long day, double share) {
+			return new Change(day, share, 0, 1, 1, Level.CYA);
+		}
+
+		static Change leak(long day, double perDay) {
+			return new Change(day, 0, perDay, 1, 1, Level.CYA);
+		}
+
+		static Change volume(long day, double doses) {
+			return new Change(day, 0, 0, doses, 1, Level.CYA);
+		}
+
+		static Change reagent(long day, Level level, double factor) {
+			return new Change(day, 0, 0, 1, factor, level);
+		}
+
+		private List<SeasonVisit.Dose> corrections() {
+			return (doses == 1) ? List.of()
+					: List.of(new SeasonVisit.Dose(DoseKind.STABILIZER, 0, Map.of(Level.CYA, REBUILT.get(Level.CYA)), 0),
+							new SeasonVisit.Dose(DoseKind.CALCIUM_CHLORIDE, 0, Map.of(Level.CH, REBUILT.get(Level.CH)), 0));
+		}
+
+		private double shown(Level tested, long on) {
+			return (tested == level && on > day) ? reagent : 1;
+		}
+
 	}
 
 	/** True levels by day of the season. */
@@ -71,8 +109,8 @@ record RetestedSeason(NamedSeason season, TrueLevels truth, boolean fortnightly,
 		return new XorShiftRandom(seed * 1_000_003 + season.name().hashCode() * 31L + purpose.hashCode());
 	}
 
-	/** The same errors with and without a drain. */
-	SeasonRecord record(@Nullable Drain drain) {
+	/** The same errors with and without a change. */
+	SeasonRecord record(@Nullable Change change) {
 		Map<Level, XorShiftRandom> random = new EnumMap<>(Level.class);
 		Map<Level, Double> bias = new EnumMap<>(Level.class);
 		for (Level level : List.of(Level.CYA, Level.CH)) {
@@ -84,11 +122,16 @@ record RetestedSeason(NamedSeason season, TrueLevels truth, boolean fortnightly,
 			Map<Level, SeasonVisit.Reading> readings = new EnumMap<>(Level.class);
 			for (Level level : List.of(Level.CYA, Level.CH)) {
 				if (fortnightly ? visits.size() % 2 == 0 : visit.readings().containsKey(level)) {
-					double shown = level(level, visit.day(), drain) * Math.exp(bias.get(level));
+					double shown = level(level, visit.day(), change) * Math.exp(bias.get(level))
+							* ((change != null) ? change.shown(level, visit.day()) : 1);
 					readings.put(level, test(shown, precision(level), level, random.get(level)));
 				}
 			}
-			visits.add(new SeasonVisit(visit.day(), visit.technician(), readings, visit.doses(), visit.backwashed(), visit.replaced()));
+			List<SeasonVisit.Dose> doses = new ArrayList<>(visit.doses());
+			if (change != null && change.day() == visit.day()) {
+				doses.addAll(change.corrections());
+			}
+			visits.add(new SeasonVisit(visit.day(), visit.technician(), readings, doses, visit.backwashed(), visit.replaced()));
 		}
 		return new SeasonRecord(season.record().pool(), visits, season.record().bias());
 	}
@@ -103,17 +146,37 @@ record RetestedSeason(NamedSeason season, TrueLevels truth, boolean fortnightly,
 			.orElse(TestPrecision.usual(level));
 	}
 
-	private double level(Level level, long day, @Nullable Drain drain) {
+	private double level(Level level, long day, @Nullable Change change) {
 		double now = truth.at(level, day - season.first());
-		if (drain == null || day <= drain.day()) {
+		if (change == null || day <= change.day()) {
 			return now;
 		}
 		double fill = (level == Level.CH) ? season.record().pool().fill().getOrDefault(Level.CH, USUAL_FILL_HARDNESS) : 0;
-		if (drain.leak() > 0) {
-			return Math.max(0, fill + (now - fill) * Math.exp(-drain.leak() * (day - drain.day())));
+		if (change.leak() > 0) {
+			return Math.max(0, fill + (now - fill) * Math.exp(-change.leak() * (day - change.day())));
 		}
-		double taken = drain.share() * (truth.at(level, drain.day() - season.first()) - fill);
-		return Math.max(0, now - taken * Math.exp(-DWINDLES_PER_DAY * (day - drain.day())));
+		double taken = change.share() * (truth.at(level, change.day() - season.first()) - fill) * dwindled(day - change.day());
+		double corrected = (change.doses() == 1) ? 0 : change.doses() * REBUILT.get(level) * dwindled(day - change.day());
+		return Math.max(0, now - taken + corrected + (change.doses() - 1) * dosed(level, change.day(), day));
+	}
+
+	private static double dwindled(long days) {
+		return Math.exp(-DWINDLES_PER_DAY * days);
+	}
+
+	/** By doses on record since a day, as far as it is still there, ppm in the recorded volume. */
+	private double dosed(Level level, long since, long until) {
+		double sum = 0;
+		for (SeasonVisit visit : season.record().visits()) {
+			for (SeasonVisit.Dose dose : visit.doses()) {
+				Map<Level, Double> moved = dose.change();
+				double days = Math.max(1, dose.spreadDays());
+				if (moved != null && visit.day() > since && visit.day() < until) {
+					sum += moved.getOrDefault(level, 0.0) * Math.min(1, (until - visit.day()) / days) * dwindled(until - visit.day());
+				}
+			}
+		}
+		return sum;
 	}
 
 	private static SeasonVisit.Reading test(double level, TestPrecision precision, Level name, XorShiftRandom random) {

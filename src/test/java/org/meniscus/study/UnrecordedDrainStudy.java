@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.tools.SeasonDataset;
@@ -23,6 +24,7 @@ import org.meniscus.water.drift.SeasonRecord;
 import org.meniscus.water.drift.SeasonVisit;
 import org.meniscus.water.drift.WalkForward;
 import org.meniscus.water.explain.DriftNote;
+import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.units.XorShiftRandom;
 
@@ -130,7 +132,7 @@ public final class UnrecordedDrainStudy {
 	}
 
 	/** @param drawn null where the season has too few tests @param foundAt at which test after the drain; 0 when never */
-	private record Case(boolean falselyFound, RetestedSeason.@Nullable Drain drawn, int foundAt, double foundShare) {
+	private record Case(boolean falselyFound, RetestedSeason.@Nullable Change drawn, int foundAt, double foundShare) {
 	}
 
 	private static Case assess(RetestedSeason season, DriftEngine engine) {
@@ -141,7 +143,7 @@ public final class UnrecordedDrainStudy {
 			falselyFound |= note(walk.next(TechnicianBias.NONE)) != null;
 		}
 		List<Long> tested = asItIs.visits().stream().filter(visit -> !visit.readings().isEmpty()).map(SeasonVisit::day).distinct().toList();
-		RetestedSeason.Drain drawn = draw(asItIs, tested, season.random("drain"));
+		RetestedSeason.Change drawn = draw(asItIs, tested, season.random("drain"));
 		if (drawn == null) {
 			return new Case(falselyFound, null, 0, 0);
 		}
@@ -178,11 +180,98 @@ public final class UnrecordedDrainStudy {
 			List<SeasonVisit> visits = season.record().visits();
 			if (visits.get(visits.size() - 1).day() >= begins + 112) {
 				leaks++;
-				long day = leakNoted(engine.walkForward(tested.record(new RetestedSeason.Drain(begins, 0, LEAK_A_DAY))), begins);
+				long day = leakNoted(engine.walkForward(tested.record(RetestedSeason.Change.leak(begins, LEAK_A_DAY))), begins);
 				found.replaceAll((weeks, count) -> count + ((day <= begins + 7L * weeks) ? 1 : 0));
 			}
 		}
 		return new LeakTally(dataset.seasons().size() / every, noted, leaks, found);
+	}
+
+	/**
+	 * Doses act otherwise, or one level's reagent goes bad, from a day of the season on.
+	 *
+	 * @param falselyNoted of these seasons as they are @param changes drawn @param found at or before so many tests after the change
+	 * @param logError mean of ln of noted over drawn factor
+	 */
+	record ChangeTally(int seasons, int falselyNoted, int changes, Map<Integer, Integer> found, double logError) {
+
+		double foundShare(int tests) {
+			return (double) found.get(tests) / changes;
+		}
+
+		double falselyNotedShare() {
+			return (double) falselyNoted / seasons;
+		}
+
+	}
+
+	/** A bad reagent reads too much or too little by this factor, doses act more or less than before by that, either way. */
+	private static final double LEAST_FACTOR = 1.5, MOST_FACTOR = 2.2, LEAST_VOLUME_FACTOR = 2, MOST_VOLUME_FACTOR = 3;
+
+	/** Both levels tested at every other visit. @param code {@code REAGENT_DOUBTED} or {@code VOLUME_CHANGED} */
+	static ChangeTally changes(Path folder, long seed, DriftNote.Code code, int every) throws IOException {
+		SeasonDataset dataset = SeasonDataset.read(folder);
+		Map<String, RetestedSeason.TrueLevels> truth = RetestedSeason.TrueLevels.read(folder.resolve("truth.csv"));
+		int seasons = 0;
+		int falselyNoted = 0;
+		int changes = 0;
+		double logError = 0;
+		Map<Integer, Integer> found = new TreeMap<>(Map.of(2, 0, 3, 0, 4, 0, 8, 0, 99, 0));
+		for (int n = 0; n < dataset.seasons().size(); n += every) {
+			NamedSeason season = dataset.seasons().get(n);
+			DriftEngine engine = new DriftEngine(Objects.requireNonNull(dataset.climates().get(season.climate())), SETTINGS);
+			RetestedSeason retested = new RetestedSeason(season, truth.get(season.name()), true, seed);
+			SeasonRecord asItIs = retested.record(null);
+			seasons++;
+			falselyNoted += (noted(engine.walkForward(asItIs), code, Long.MIN_VALUE, List.of()) != null) ? 1 : 0;
+			List<Long> tested = asItIs.visits().stream().filter(visit -> !visit.readings().isEmpty()).map(SeasonVisit::day).distinct().toList();
+			RetestedSeason.Change change = drawChange(retested, tested, code);
+			if (change == null) {
+				continue;
+			}
+			changes++;
+			Noted note = noted(engine.walkForward(retested.record(change)), code, change.day(), tested);
+			if (note != null) {
+				found.replaceAll((tests, count) -> count + ((note.tests <= tests) ? 1 : 0));
+				logError += Math.log(note.size / (change.doses() * change.reagent()));
+			}
+		}
+		return new ChangeTally(seasons, falselyNoted, changes, found, logError / Math.max(1, found.get(99)));
+	}
+
+	private static RetestedSeason.@Nullable Change drawChange(RetestedSeason season, List<Long> tested, DriftNote.Code code) {
+		if (tested.size() < TESTS_BEFORE + 4) {
+			return null;
+		}
+		XorShiftRandom random = season.random(code.name());
+		long day = tested.get(TESTS_BEFORE + (int) ((tested.size() / 2 - TESTS_BEFORE) * random.uniform()));
+		boolean reagent = code == DriftNote.Code.REAGENT_DOUBTED;
+		double factor = reagent ? random.uniform(LEAST_FACTOR, MOST_FACTOR) : random.uniform(LEAST_VOLUME_FACTOR, MOST_VOLUME_FACTOR);
+		double either = random.chance(0.5) ? factor : 1 / factor;
+		if (reagent) {
+			return RetestedSeason.Change.reagent(day, random.chance(0.5) ? Level.CYA : Level.CH, either);
+		}
+		return RetestedSeason.Change.volume(day, either);
+	}
+
+	/** @param tests after the change when it is noted */
+	private record Noted(int tests, double size) {
+	}
+
+	private static @Nullable Noted noted(WalkForward walk, DriftNote.Code code, long after, List<Long> tested) {
+		int tests = 0;
+		while (walk.hasNext()) {
+			SeasonDrift drift = walk.next(TechnicianBias.NONE);
+			tests += (drift.today() > after && tested.contains(drift.today())) ? 1 : 0;
+			DriftNote note = Stream.concat(drift.notes().stream(), drift.levels().values().stream().flatMap(one -> one.notes().stream()))
+				.filter(one -> one.code() == code && (after == Long.MIN_VALUE || (drift.today() > after)))
+				.findFirst()
+				.orElse(null);
+			if (note != null) {
+				return new Noted(tests, note.figures().get(1));
+			}
+		}
+		return null;
 	}
 
 	/** First day after so many on which a leak is noted; {@link Long#MAX_VALUE} for never. */
@@ -205,7 +294,7 @@ public final class UnrecordedDrainStudy {
 		return drift.notes().stream().filter(note -> note.code() == DriftNote.Code.WATER_REPLACED).findFirst().orElse(null);
 	}
 
-	private static RetestedSeason.@Nullable Drain draw(SeasonRecord record, List<Long> tested, XorShiftRandom random) {
+	private static RetestedSeason.@Nullable Change draw(SeasonRecord record, List<Long> tested, XorShiftRandom random) {
 		if (tested.size() < TESTS_BEFORE + TESTS_AFTER) {
 			return null;
 		}
@@ -213,7 +302,7 @@ public final class UnrecordedDrainStudy {
 		long to = tested.get(tested.size() - TESTS_AFTER);
 		List<Long> days = new ArrayList<>(
 				record.visits().stream().map(SeasonVisit::day).filter(day -> day >= from && day < to).distinct().toList());
-		return new RetestedSeason.Drain(days.get((int) (days.size() * random.uniform())), random.uniform(LEAST_SHARE, MOST_SHARE), 0);
+		return RetestedSeason.Change.drain(days.get((int) (days.size() * random.uniform())), random.uniform(LEAST_SHARE, MOST_SHARE));
 	}
 
 }

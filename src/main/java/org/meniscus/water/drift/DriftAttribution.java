@@ -113,8 +113,8 @@ final class DriftAttribution {
 
 		/** As the particle takes it to have been: before the tests of the visit that found it. */
 		private void drainUnrecorded(int d) {
-			if (filter.unrecordedDrain.day[particle] == filter.seasonStart + d) {
-				double change = filter.unrecordedDrain.share[particle] * (fill - level);
+			if (filter.changePoints.drainDay[particle] == filter.seasonStart + d) {
+				double change = filter.changePoints.share[particle] * (fill - level);
 				add(DriftCause.UNRECORDED, change);
 				level += change;
 			}
@@ -134,7 +134,7 @@ final class DriftAttribution {
 			double before = level;
 			double dose = 0;
 			for (DoseKind kind : DoseKind.values()) {
-				double ppm = filter.state.mean(filter.state.doseFactor, particle)
+				double ppm = filter.changePoints.doseFactor(particle, filter.seasonStart + d)
 						* filter.dosing.dose(kind, slowLevel, filter.seasonStart + d);
 				add(DriftCause.of(kind), balance.dosed(d) * ppm);
 				dose += ppm;

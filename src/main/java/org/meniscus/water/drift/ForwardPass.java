@@ -194,30 +194,40 @@ final class ForwardPass {
 		if (today - summary.lastDay > STALE_DAYS) {
 			notes.add(DriftNote.of(DriftNote.Code.STALE, name, today - summary.lastDay));
 		}
-		UnrecordedDrain.Finding drain = filter.unrecordedDrain.finding(filter.weight);
-		filter.notes.stream().filter(note -> note.level() == name && !explains(drain, note)).forEach(notes::add);
+		ChangePoints.Finding drain = filter.changePoints.drain();
+		ChangePoints.Finding reagent = filter.changePoints.reagent(name);
+		filter.notes.stream()
+			.filter(note -> note.level() == name && !explains(drain, note) && !explains(reagent, note))
+			.forEach(notes::add);
+		if (reagent != null) {
+			notes.add(DriftNote.of(DriftNote.Code.REAGENT_DOUBTED, name, reagent.day(), reagent.size(), reagent.probability()));
+		}
 		return notes;
 	}
 
-	/** A reading that seemed not to fit is no slip once the drain is known. */
-	private static boolean explains(UnrecordedDrain.@Nullable Finding drain, DriftNote note) {
-		return drain != null && note.code() == DriftNote.Code.READING_DOUBTED && note.figures().get(0) >= drain.day();
+	/** A reading that seemed not to fit is no slip once the change is known. */
+	private static boolean explains(ChangePoints.@Nullable Finding change, DriftNote note) {
+		return change != null && note.code() == DriftNote.Code.READING_DOUBTED && note.figures().get(0) >= change.day();
 	}
 
 	/** About the pool. */
 	List<DriftNote> notes() {
 		List<DriftNote> notes = new ArrayList<>(filter.notes.stream().filter(note -> note.level() == null).toList());
-		UnrecordedDrain.Finding drain = filter.unrecordedDrain.finding(filter.weight);
+		ChangePoints.Finding drain = filter.changePoints.drain();
 		if (drain != null) {
-			notes.add(DriftNote.of(DriftNote.Code.WATER_REPLACED, null, drain.day(), drain.share(), drain.probability()));
+			notes.add(DriftNote.of(DriftNote.Code.WATER_REPLACED, null, drain.day(), drain.size(), drain.probability()));
 		}
-		filter.leak().filter(leak -> leak.probability() >= UnrecordedDrain.TOLD_FROM)
+		filter.leak().filter(leak -> leak.probability() >= ChangePoints.TOLD_FROM)
 			.ifPresent(leak -> notes.add(DriftNote.of(DriftNote.Code.LEAK_SUSPECTED, null, leak.probability(), leak.perDay())));
+		ChangePoints.Finding changed = filter.changePoints.volume();
+		if (changed != null) {
+			notes.add(DriftNote.of(DriftNote.Code.VOLUME_CHANGED, null, changed.day(), changed.size(), changed.probability()));
+		}
 		Double volume = pool().volume();
 		if (volume == null) {
 			notes.add(DriftNote.of(DriftNote.Code.VOLUME_UNKNOWN, null));
 		}
-		else {
+		else if (changed == null) {
 			double estimated = filter.estimatedVolume(volume);
 			if (Math.abs(Math.log(estimated / volume)) > VOLUME_TOLERANCE) {
 				notes.add(DriftNote.of(DriftNote.Code.VOLUME_DOUBTED, null, volume, estimated));

@@ -75,7 +75,7 @@ final class LevelParticleFilter {
 
 	final UnrecordedSource unrecordedSource;
 
-	final UnrecordedDrain unrecordedDrain;
+	final ChangePoints changePoints;
 
 	private final TechnicianBiasParticles technicianBias;
 
@@ -116,7 +116,7 @@ final class LevelParticleFilter {
 		this.state = new JointNormalParticles(particleCount, followed);
 		this.unrecordedSource = new UnrecordedSource(state);
 		this.technicianBias = new TechnicianBiasParticles(state);
-		this.unrecordedDrain = new UnrecordedDrain(this, particleCount);
+		this.changePoints = new ChangePoints(this, particleCount);
 		this.height = new double[particleCount];
 		this.weight = new double[particleCount];
 		this.dosing = new DosingRecords(start, weather, particleCount, notes);
@@ -228,6 +228,7 @@ final class LevelParticleFilter {
 	/** Unrecorded sources and leaks begin and end. */
 	private void switchSources(int i, int days) {
 		double weeks = days / 7.0;
+		changePoints.pass(i, weeks);
 		if (!unrecordedSource.present(i)) {
 			if (random.chance(Priors.UNRECORDED_BEGINS * weeks)) {
 				unrecordedSource.begin(i, random);
@@ -298,13 +299,14 @@ final class LevelParticleFilter {
 	/** Takes in what was tested; levels are those of the beginning of the day. */
 	void assimilate(SeasonVisit visit, TechnicianBias known) {
 		if (noiseModel.switching()) {
-			unrecordedDrain.propose(visit, weight, random);
+			changePoints.propose(visit, weight, random);
 		}
 		for (int level : followed) {
 			SeasonVisit.Reading reading = visit.readings().get(SlowLevels.ALL.get(level));
 			if (reading != null) {
 				int bias = technicianBias.of(visit.technician(), level, reading.precision(), known, weight);
-				ReadingAssimilation assimilation = new ReadingAssimilation(state, state.level(level), bias, reading);
+				ReadingAssimilation assimilation = new ReadingAssimilation(state, state.level(level), bias, reading,
+						changePoints.shift(visit.technician(), level));
 				assimilation.update(weight, noiseModel.outlierShare(), random);
 				if (assimilation.outlier()) {
 					notes.add(DriftNote.of(DriftNote.Code.READING_DOUBTED, SlowLevels.ALL.get(level), visit.day(), reading.value(),
@@ -373,7 +375,7 @@ final class LevelParticleFilter {
 		state.gather(from);
 		Resampling.gather(height, from);
 		unrecordedSource.gather(from);
-		unrecordedDrain.gather(from);
+		changePoints.gather(from);
 		dosing.gather(from);
 		for (double[] values : parameters.all()) {
 			Resampling.gather(values, from);

@@ -2,6 +2,7 @@ package org.meniscus.water.drift;
 
 import java.util.Arrays;
 
+import org.jspecify.annotations.Nullable;
 import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.units.NormalDistribution;
 import org.meniscus.water.units.XorShiftRandom;
@@ -29,17 +30,22 @@ final class ReadingAssimilation {
 
 	private final SeasonVisit.Reading reading;
 
+	/** By particle, besides the bias. */
+	private final double @Nullable [] shift;
+
 	/** Value read before the update, in the mean of all particles. */
 	private double expected;
 
 	/** Weight of the particles in which the reading was an outlier. */
 	private double outlierWeight;
 
-	ReadingAssimilation(JointNormalParticles state, int level, int bias, SeasonVisit.Reading reading) {
+	ReadingAssimilation(JointNormalParticles state, int level, int bias, SeasonVisit.Reading reading,
+			double @Nullable [] shift) {
 		this.state = state;
 		this.level = level;
 		this.bias = bias;
 		this.reading = reading;
+		this.shift = shift;
 	}
 
 	void update(double[] weight, double outlierShare, XorShiftRandom random) {
@@ -48,7 +54,7 @@ final class ReadingAssimilation {
 		double outlierSum = 0;
 		for (int i = 0; i < weight.length; i++) {
 			// what is read is level x exp(bias), linear near their means
-			double factor = Math.exp(state.mean(bias, i));
+			double factor = Math.exp(state.mean(bias, i) + ((shift != null) ? shift[i] : 0));
 			double predicted = state.mean(level, i) * factor;
 			double predictedVariance = state.variance(level, factor, bias, predicted, i);
 			expected += weight[i] * predicted;

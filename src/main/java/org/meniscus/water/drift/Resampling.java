@@ -48,6 +48,13 @@ final class Resampling {
 		}
 	}
 
+	static void gather(long[] values, int[] from) {
+		long[] old = values.clone();
+		for (int i = 0; i < from.length; i++) {
+			values[i] = old[from[i]];
+		}
+	}
+
 	static void gather(boolean[] values, int[] from) {
 		boolean[] old = values.clone();
 		for (int i = 0; i < from.length; i++) {

@@ -42,6 +42,10 @@ public record DriftNote(Code code, @Nullable Level level, List<Double> figures) 
 		WATER_REPLACED,
 		/** Readings look as if the pool leaks: ‹probability, mm a day if it does›. */
 		LEAK_SUSPECTED,
+		/** Readings of one technician look as if the reagent were bad: ‹day of the first of them, read over true, probability›. */
+		REAGENT_DOUBTED,
+		/** Doses act as in another volume than before: ‹from which day on, times what they did, probability›. */
+		VOLUME_CHANGED,
 		/** No volume on record, so no dose can be counted. */
 		VOLUME_UNKNOWN,
 		/** Depth from volume and area, or the effect of doses, speaks against the recorded volume: ‹recorded, m3; likelier, m3›. */

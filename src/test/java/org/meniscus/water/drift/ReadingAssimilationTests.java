@@ -40,7 +40,7 @@ class ReadingAssimilationTests {
 	}
 
 	private ReadingAssimilation assimilate(Reading reading, double outlierShare, long seed) {
-		ReadingAssimilation assimilation = new ReadingAssimilation(state, level, bias, reading);
+		ReadingAssimilation assimilation = new ReadingAssimilation(state, level, bias, reading, null);
 		assimilation.update(weight, outlierShare, new XorShiftRandom(seed));
 		return assimilation;
 	}

@@ -121,7 +121,7 @@ class UnrecordedDrainTests {
 		}
 		DriftNote note = leak(assess(visits));
 		assertThat(note).isNotNull();
-		assertThat(note.figures().get(0)).isBetween(UnrecordedDrain.TOLD_FROM, 1.0);
+		assertThat(note.figures().get(0)).isBetween(ChangePoints.TOLD_FROM, 1.0);
 		assertThat(note.figures().get(1)).isBetween(5.0, 20.0);
 	}
 
