@@ -29,9 +29,9 @@ import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.units.XorShiftRandom;
 
 /**
- * Whether water that was replaced without a record is found: {@code drain DIR [seed]}. Each simulated pool-season of the folder is tested
+ * Whether what changed without a record is found, water replaced first of all: {@code drain DIR [seed]}. Each simulated pool-season of the folder is tested
  * anew ({@link RetestedSeason}) and assessed once as it is, where none should be found, and once with a drain of 30 to 60 % drawn between
- * two visits. Found: noted at the first or second visit with a test after it.
+ * two visits. Found: noted at the first or second visit with a test after it. The same of leaks, bad reagents and changed volumes.
  */
 public final class UnrecordedDrainStudy {
 
@@ -72,6 +72,9 @@ public final class UnrecordedDrainStudy {
 				print(study(Path.of(args[0]), seed, fortnightly, 1), out);
 			}
 			print(leaks(Path.of(args[0]), seed, 1), out);
+			for (DriftNote.Code code : List.of(DriftNote.Code.REAGENT_DOUBTED, DriftNote.Code.VOLUME_CHANGED)) {
+				out.println(code + ": " + changes(Path.of(args[0]), seed, code, 1));
+			}
 			return 0;
 		}
 		catch (NumberFormatException ex) {
