@@ -34,6 +34,8 @@ public final class Assessor {
 	/** Of the ceiling: what lies above it is for use until the next visit; common practice, no source. */
 	private static final double HELD_SHARE = 0.75;
 
+	private static final double SOME_CYA = 30;
+
 	private static final String MODEL_CODE = "model code values, Service Industry News, April 2022; CYA at most 45 times FC, model code of 2023";
 
 	private static final String RATIO = "CYA to FC ratio, Falk et al., Water 11(6) 1314, 2019, figure from memory";
@@ -92,7 +94,7 @@ public final class Assessor {
 
 	/** Lowest FC with which people may swim, ppm: the code value for this kind of water and its CYA, and the pool's own acceptable low. */
 	public static double fcToSwim(PoolFacts pool, Readings readings) {
-		return Math.max(fcBase(pool, readings), or(readings.cya(), 0) / CLOSING_RATIO);
+		return Math.max(fcBase(pool, readings.cya()), or(readings.cya(), 0) / CLOSING_RATIO);
 	}
 
 	/**
@@ -101,6 +103,31 @@ public final class Assessor {
 	 */
 	public static double fcToHold(PoolFacts pool, Readings readings, TreatmentPolicy policy) {
 		return Math.max(fcToSwim(pool, readings), Math.min(fcMinimum(pool, readings, policy), HELD_SHARE * policy.fcCeiling()));
+	}
+
+	/**
+	 * The same by the CYA to FC ratio alone, ppm, for years ahead whose pH nobody knows.
+	 *
+	 * @param least FC with which people may swim in stabilized water whatever the CYA, ppm, see {@link #fcStabilized}
+	 * @param cya above zero, ppm
+	 */
+	public static double fcToHold(double least, double cya, double cyaPerFc, double ceiling) {
+		return Math.max(Math.max(least, cya / CLOSING_RATIO), Math.min(cya / cyaPerFc, HELD_SHARE * ceiling));
+	}
+
+	/** Lowest FC with which people may swim in stabilized water, whatever its CYA, ppm. */
+	public static double fcStabilized(PoolFacts pool) {
+		return fcBase(pool, SOME_CYA);
+	}
+
+	/** CYA up to which doses can hold what it asks for by the ratio, ppm. */
+	public static double cyaToHold(TreatmentPolicy policy) {
+		return cyaToHold(policy.cyaPerFc(), policy.fcCeiling());
+	}
+
+	/** @param ceiling highest FC of a routine dose, ppm */
+	public static double cyaToHold(double cyaPerFc, double ceiling) {
+		return HELD_SHARE * cyaPerFc * ceiling;
 	}
 
 	/** FC that protects the water of this pool, ppm: no less than people may swim in, and what stabilizer asks for by policy. */
@@ -112,8 +139,7 @@ public final class Assessor {
 				ActiveChlorine.hoclAtRatio(policy.cyaPerFc())) : byRatio);
 	}
 
-	private static double fcBase(PoolFacts pool, Readings readings) {
-		Double cya = readings.cya();
+	private static double fcBase(PoolFacts pool, @Nullable Double cya) {
 		double code = (pool.body() == BodyOfWater.SPA) ? FC_SPA
 				: ((cya != null && cya <= 0) || (cya == null && pool.indoor())) ? FC_WITHOUT_CYA : FC_WITH_CYA;
 		Range range = pool.targets().range(Level.FC);

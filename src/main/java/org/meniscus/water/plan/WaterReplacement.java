@@ -64,9 +64,6 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 	/** Less is not worth a visit; common practice, no source. */
 	private static final double LEAST_SHARE = 1.0 / 6;
 
-	/** Left by a ceiling that FC must stay under for a while: CYA is brought to three quarters of what the ceiling allows. */
-	private static final double CEILING_SHARE = 0.75;
-
 	/** A small soft-sided pool is refilled rather than drained in part from here, CYA ppm. */
 	private static final double SOFT_SIDED_CYA = 60;
 
@@ -266,7 +263,7 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 			return;
 		}
 		double ceiling = request.policy().fcCeiling();
-		double cyaForCeiling = CEILING_SHARE * request.policy().cyaPerFc() * ceiling;
+		double cyaForCeiling = Assessor.cyaToHold(request.policy());
 		Double minimum = assessment.fcMinimum();
 		boolean noDosePossible = minimum != null && Assessor.minimumPassesCeiling(minimum, ceiling);
 		double limit = pool.indoor() ? Math.max(INDOOR_CYA, range.acceptableHigh())

@@ -1,5 +1,6 @@
 package org.meniscus.water.season;
 
+import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.demand.ClimateNormals;
 import org.meniscus.water.demand.PoolKind;
 
@@ -50,9 +51,9 @@ record SeasonProblem(ClimateNormals climate, PoolKind kind, Supply supply, doubl
 				this.fillCh, newCyaSource, newChSource, this.prices);
 	}
 
-	/** Lowest FC at this CYA, ppm. */
-	double fcMinimum(double cya) {
-		return Math.max(this.fcLow, cya / this.cyaPerFc);
+	/** FC that doses are to hold at this CYA, ppm: as in plans. */
+	double fcToHold(double cya) {
+		return Assessor.fcToHold(this.fcLow, cya, this.cyaPerFc, this.ceiling);
 	}
 
 }

@@ -1,6 +1,7 @@
 package org.meniscus.water.season;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.assess.TreatmentCosts;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.chemistry.Stoichiometry;
@@ -38,8 +39,6 @@ public final class SeasonValue {
 
 	/** Median of fill water in the US where nobody has said, ppm CH; assumption, as in the season estimates. */
 	private static final double FILL_CH = 160;
-
-	private static final double FC_WITH_CYA = 2;
 
 	private static final int MAX_IN_FLOATER = 5;
 
@@ -114,7 +113,7 @@ public final class SeasonValue {
 				/ (kind.firstOrderRate(celsius, water.cyanuricAcid()) * USUAL_FC + kind.zeroOrderRate(celsius));
 		double interval = (days == 0) ? WEEK_DAYS : days;
 		SeasonProblem problem = new SeasonProblem(forecast.today().climate(), kind, supply(pool, forecast), 1, roundInterval(interval),
-				roundTo(Math.max(policy.fcCeiling(), 0.5), 0.5), policy.cyaPerFc(), fcLow(pool), fcIdealLow(pool),
+				roundTo(Math.max(policy.fcCeiling(), 0.5), 0.5), policy.cyaPerFc(), Assessor.fcStabilized(pool), fcIdealLow(pool),
 				NormalDistribution.quantile(policy.holdProbability()),
 				tabletStep(pool, prices, litres), DissolvingTablets.cyaLimit(pool),
 				Math.min(cya.acceptableHigh(), roundTo(policy.fcCeiling(), 0.5) * policy.cyaPerFc()),
@@ -172,13 +171,13 @@ public final class SeasonValue {
 	}
 
 	/**
-	 * CYA up to which tablets may bring it, ppm: the minimum FC it asks for is still there at the next visit when FC starts from the ceiling,
-	 * and it stays below the trade's limit for tablets.
+	 * CYA up to which tablets may bring it, ppm: as far as doses are to hold the minimum FC it asks for ({@link Assessor#cyaToHold}), beyond
+	 * that as far as that is still there at the next visit when FC starts from the ceiling, and below the trade's limit for tablets.
 	 *
 	 * @param fcFromCeiling FC expected at the next visit from the ceiling, tablets counted in, ppm
 	 */
 	public static double tabletCyaCap(PoolFacts pool, TreatmentPolicy policy, double fcFromCeiling) {
-		return Math.min(DissolvingTablets.cyaLimit(pool), WeeklyStage.cyaCap(policy.cyaPerFc(), fcLow(pool), fcFromCeiling));
+		return Math.min(DissolvingTablets.cyaLimit(pool), WeeklyStage.cyaCap(policy.cyaPerFc(), policy.fcCeiling(), fcFromCeiling));
 	}
 
 	/** CH from which new water is asked for whatever it costs, ppm: halfway from the ideal to the acceptable end. */
@@ -201,14 +200,9 @@ public final class SeasonValue {
 		return (pool.sanitizer() == Sanitizer.TABLET_FEEDER) ? Supply.FED_BY_OTHERS : Supply.POURED;
 	}
 
-	private static double fcLow(PoolFacts pool) {
-		Range range = pool.targets().range(Level.FC);
-		return (range != null) ? Math.max(FC_WITH_CYA, range.acceptableLow()) : FC_WITH_CYA;
-	}
-
 	private static double fcIdealLow(PoolFacts pool) {
 		Range range = pool.targets().range(Level.FC);
-		return (range != null) ? range.idealLow() : FC_WITH_CYA;
+		return (range != null) ? range.idealLow() : Assessor.fcStabilized(pool);
 	}
 
 	/** Of the tablets the company has, as a share of what floater or feeder takes. */

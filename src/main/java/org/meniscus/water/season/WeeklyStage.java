@@ -1,5 +1,6 @@
 package org.meniscus.water.season;
 
+import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.demand.ChlorineDemand;
 import org.meniscus.water.demand.PoolKind;
@@ -45,25 +46,27 @@ record WeeklyStage(double supplied, double poured, double daysBelow, boolean all
 			case CELL -> Math.min(cellCapacity, rate * held(problem, cya) + constant);
 		};
 		double endCya = cya + (problem.supply() == Supply.CELL ? 0 : supply * WEEK_DAYS * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE);
-		double minimum = problem.fcMinimum(endCya);
+		double minimum = problem.fcToHold(endCya);
 		ChlorineDemand demand = new ChlorineDemand(rate, constant, supply, 0, LOG_DEVIATION, SUPPLY_DEVIATION * supply, 0);
 		double days = problem.visitDays();
 		double start = start(problem, demand, minimum);
 		double end = demand.expected(start, days);
 		boolean allowed = steps == 0 || (endCya <= problem.cyaLimit() && end <= problem.ceiling()
-				&& endCya <= cyaCap(problem.cyaPerFc(), problem.fcLow(), demand.expected(problem.ceiling(), days)));
+				&& endCya <= cyaCap(problem.cyaPerFc(), problem.ceiling(), demand.expected(problem.ceiling(), days)));
 		return new WeeklyStage(supply * WEEK_DAYS, Math.max(0, start - end) * WEEK_DAYS / days,
 				demand.expectedDaysBelow(start, 0, days, minimum) * WEEK_DAYS / days, allowed);
 	}
 
 	/**
-	 * CYA up to which tablets may bring it, ppm: the minimum it asks for is still there at the next visit when FC starts from the ceiling.
+	 * CYA up to which tablets may bring it, ppm: as far as doses are to hold the minimum it asks for, and beyond that as far as it is still
+	 * there at the next visit when FC starts from the ceiling. Pools that use up more than the ceiling in an interval need tablets most: what
+	 * their CYA costs is told by the value of the years ahead.
 	 *
-	 * @param fcLow minimum FC without regard to CYA, ppm: what CYA does not raise is no reason against tablets
+	 * @param ceiling highest FC of a routine dose, ppm
 	 * @param fcFromCeiling FC expected at the next visit from the ceiling, tablets counted in, ppm
 	 */
-	static double cyaCap(double cyaPerFc, double fcLow, double fcFromCeiling) {
-		return cyaPerFc * Math.max(fcLow, fcFromCeiling);
+	static double cyaCap(double cyaPerFc, double ceiling, double fcFromCeiling) {
+		return Math.max(Assessor.cyaToHold(cyaPerFc, ceiling), cyaPerFc * fcFromCeiling);
 	}
 
 	/** FC after a visit, ppm: it lasts with the chance asked, as far as the ceiling allows. */
@@ -81,7 +84,7 @@ record WeeklyStage(double supplied, double poured, double daysBelow, boolean all
 
 	/** FC that a cell or feeder is set to hold, ppm. */
 	private static double held(SeasonProblem problem, double cya) {
-		return Math.min(problem.ceiling(), Math.max(HELD_FC, HELD_ABOVE * problem.fcMinimum(cya)));
+		return Math.min(problem.ceiling(), Math.max(HELD_FC, HELD_ABOVE * problem.fcToHold(cya)));
 	}
 
 	/** Most that a cell brings, ppm FC a day: by a fifth more than the pool uses in the warmest week at the CYA aimed at; assumption. */

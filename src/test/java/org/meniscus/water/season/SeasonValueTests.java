@@ -12,6 +12,7 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.demand.ClimateDay;
@@ -22,6 +23,7 @@ import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.FillWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Surface;
 import org.meniscus.water.pool.VolumeCertainty;
@@ -101,6 +103,26 @@ class SeasonValueTests {
 			for (double cya = 0; served && cya < 30; cya += 10) {
 				assertThat(value.atNextVisit(new State(cya, 300)) - value.atNextVisit(new State(cya + 10, 300))).as("%s at %.0f", at, cya)
 					.isLessThan(bought + 1);
+			}
+		}
+	}
+
+	/** The years ahead hold what plans hold, and tablets may go as far as doses hold what their CYA asks for. */
+	@Test
+	void valueHoldsWhatPlansHold() {
+		Random random = new Random(17);
+		for (int n = 0; n < 10 * DRAWS; n++) {
+			Case at = Case.draw(random);
+			double cya = 0.1 + 200 * random.nextDouble();
+			double ceiling = at.policy().fcCeiling();
+			double held = Assessor.fcToHold(at.pool(), Readings.builder().cya(cya).build(), at.policy());
+			assertThat(Assessor.fcToHold(Assessor.fcStabilized(at.pool()), cya, at.policy().cyaPerFc(), ceiling)).isCloseTo(held,
+					within(1e-9));
+			double fromCeiling = ceiling * random.nextDouble();
+			double cap = SeasonValue.tabletCyaCap(at.pool(), at.policy(), fromCeiling);
+			assertThat(cap).isEqualTo(Math.min(80, 20 * Math.max(0.75 * ceiling, fromCeiling)), within(1e-9));
+			if (cya < Math.min(cap, Assessor.cyaToHold(at.policy()))) {
+				assertThat(held).isGreaterThanOrEqualTo(cya / 20 - 1e-9);
 			}
 		}
 	}

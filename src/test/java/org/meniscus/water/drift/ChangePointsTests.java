@@ -24,8 +24,8 @@ import org.meniscus.water.pool.TechnicianBias;
 import org.meniscus.water.pool.TestPrecision;
 import org.meniscus.water.product.DoseKind;
 
-/** A pool at CYA 90 and CH 480 over fill water of 200 ppm, tested each fortnight; some of its water is replaced in the tenth week. */
-class UnrecordedDrainTests {
+/** A pool tested each fortnight, in which something changes in the tenth week and nobody writes it down. */
+class ChangePointsTests {
 
 	private static final long MAY = 20_575;
 
@@ -127,6 +127,76 @@ class UnrecordedDrainTests {
 
 	private static @Nullable DriftNote leak(SeasonDrift drift) {
 		return drift.notes().stream().filter(note -> note.code() == DriftNote.Code.LEAK_SUSPECTED).findFirst().orElse(null);
+	}
+
+	/** A technician's tests of one level are off by a factor from week ten on, those of the other are not: the level itself stays. */
+	@ParameterizedTest
+	@ValueSource(doubles = { 0.55, 1.8 })
+	void badReagentOfOneLevelIsNotedAndTheLevelStays(double factor) {
+		for (Level level : List.of(Level.CYA, Level.CH)) {
+			List<SeasonVisit> visits = new ArrayList<>();
+			for (int week = 0; week <= 16; week += 2) {
+				double off = (week >= 10) ? factor : 1;
+				visits.add(new SeasonVisit(MAY + 7L * week, "T",
+						readings(5.0 * Math.round((18 - 0.2 * week) * ((level == Level.CYA) ? off : 1)),
+								10.0 * Math.round((42 + 0.5 * week) * ((level == Level.CH) ? off : 1))),
+						List.of(), false, 0));
+			}
+			SeasonDrift before = assess(visits.subList(0, 5));
+			SeasonDrift drift = assess(visits);
+			assertThat(reagent(before, level)).isNull();
+			DriftNote note = reagent(drift, level);
+			assertThat(note).as("%s times %s", level, factor).isNotNull();
+			assertThat(note.figures().get(0)).isEqualTo(MAY + 70.0);
+			assertThat(note.figures().get(1)).isCloseTo(factor, within(0.15 * factor));
+			assertThat(today(drift, level)).isCloseTo(today(before, level), within(0.15 * today(before, level)));
+			assertThat(reagent(drift, (level == Level.CYA) ? Level.CH : Level.CYA)).isNull();
+			assertThat(note(drift)).isNull();
+			assertThat(drift.level(level).orElseThrow().notes())
+				.noneMatch(other -> other.code() == DriftNote.Code.READING_DOUBTED && other.figures().get(0) >= MAY + 70);
+		}
+	}
+
+	/** Another technician's kit reads right: the shift is of one kit. */
+	@Test
+	void badReagentOfOneTechnicianIsNotTakenForTheLevel() {
+		List<SeasonVisit> visits = new ArrayList<>();
+		for (int week = 0; week <= 18; week++) {
+			boolean bad = week >= 10 && week % 2 == 0;
+			visits.add(new SeasonVisit(MAY + 7L * week, (week % 2 == 0) ? "T" : "U", readings(70.0, bad ? 220.0 : 420.0 + 5 * week), List.of(), false, 0));
+		}
+		SeasonDrift drift = assess(visits);
+		assertThat(reagent(drift, Level.CH)).isNotNull();
+		assertThat(today(drift, Level.CH)).isCloseTo(510, within(40.0));
+	}
+
+	private static @Nullable DriftNote reagent(SeasonDrift drift, Level level) {
+		return drift.level(level).orElseThrow().notes().stream().filter(note -> note.code() == DriftNote.Code.REAGENT_DOUBTED).findFirst()
+			.orElse(null);
+	}
+
+	/** Both levels are raised on record in weeks two, eight and twelve: first as the recorded volume has it, then 2.5 times as far. */
+	@Test
+	void dosesThatMoveAllLevelsFurtherThanBeforeAreAChangedVolume() {
+		List<SeasonVisit> visits = new ArrayList<>();
+		for (int week = 0; week <= 16; week += 2) {
+			double dosed = (week > 12) ? 6 : (week > 8) ? 3.5 : (week > 2) ? 1 : 0;
+			List<Dose> doses = (week == 2 || week == 8 || week == 12) ? List.of(new Dose(DoseKind.STABILIZER, 0, Map.of(Level.CYA, 12.0), 0),
+					new Dose(DoseKind.CALCIUM_CHLORIDE, 0, Map.of(Level.CH, 80.0), 0)) : List.of();
+			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings(40 + dosed * 12 - 0.5 * week, 250 + dosed * 80 + 4 * week), doses, false, 0));
+			if (week == 8) {
+				assertThat(volume(assess(visits))).as("before it").isNull();
+			}
+		}
+		DriftNote note = volume(assess(visits));
+		assertThat(note).isNotNull();
+		assertThat(note.figures().get(0)).isLessThanOrEqualTo(MAY + 56.0);
+		assertThat(note.figures().get(1)).isBetween(1.8, 3.2);
+		assertThat(note.figures().get(2)).isBetween(ChangePoints.TOLD_FROM, 1.0);
+	}
+
+	private static @Nullable DriftNote volume(SeasonDrift drift) {
+		return drift.notes().stream().filter(note -> note.code() == DriftNote.Code.VOLUME_CHANGED).findFirst().orElse(null);
 	}
 
 	/** Fill water of 200 ppm takes CH 480 to 368 when 40 % is replaced: CH is not tested after it and follows all the same. */
