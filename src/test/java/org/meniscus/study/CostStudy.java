@@ -209,7 +209,11 @@ public final class CostStudy {
 				return visit(true, days, false);
 			}
 			plan.steps().forEach(step -> put(step.product(), step.amount(), doses));
-			plan.followUps().forEach(later -> put(later.product(), later.expectedAmount(), doses));
+			// a habit pours its own chlorine: what the plan would have brought for lack of any on the truck is no part of it
+			plan.followUps()
+				.stream()
+				.filter(later -> routine == Routine.ENGINE || later.product() == null || !later.product().kind().ingredient().chlorine())
+				.forEach(later -> put(later.product(), later.expectedAmount(), doses));
 		}
 		if (routine != Routine.ENGINE) {
 			chlorine(request, outcome.assessment(), least, found.fc(), products, days, doses);

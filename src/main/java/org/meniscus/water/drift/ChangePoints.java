@@ -2,9 +2,11 @@ package org.meniscus.water.drift;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.IntToDoubleFunction;
 
 import org.jspecify.annotations.Nullable;
@@ -40,8 +42,11 @@ final class ChangePoints {
 	/** A smaller change of volume is a measuring error. Assumption. */
 	private static final double LEAST_VOLUME_CHANGE = Math.log(1.25);
 
+	/** So far off a volume may be that is right but for measuring, natural logarithm. Assumption. */
+	private static final double LARGEST_ERROR = Math.log(2);
+
 	/** Chance in a week that a technician's reagent for a level goes bad, and that a bad one is renewed. Assumption. */
-	private static final double REAGENT_PER_WEEK = 0.001, RENEWED_PER_WEEK = 0.02;
+	private static final double REAGENT_PER_WEEK = 0.0005, RENEWED_PER_WEEK = 0.02;
 
 	/** What a bad reagent reads over what is true, natural logarithm, either way: less is a bias. Assumption. */
 	private static final double LEAST_SHIFT = 0.22, MOST_SHIFT = 1.2;
@@ -56,7 +61,7 @@ final class ChangePoints {
 	private static final double SURPRISE = 3, REAGENT_SURPRISE = 4;
 
 	/** Told from this probability on. */
-	static final double TOLD_FROM = 0.75;
+	static final double TOLD_FROM = 0.7;
 
 	private static final long NEVER = Long.MIN_VALUE;
 
@@ -132,7 +137,7 @@ final class ChangePoints {
 
 	/** So many weeks pass in one particle: volumes change and reagents are renewed now and then. */
 	void pass(int i, double weeks) {
-		if (passing.chance(VOLUME_PER_WEEK * weeks)) {
+		if (passing.chance(VOLUME_PER_WEEK * weeks) && isAboutRight(i)) {
 			changeVolume(i, filter.day, new double[SlowLevels.COUNT]);
 		}
 		for (Reagent reagent : reagents.values()) {
@@ -232,11 +237,16 @@ final class ChangePoints {
 			}
 		}
 		if (asked) {
-			hypotheses.add(new Hypothesis(i -> VOLUME_PER_WEEK * weeks, VOLUMES, i -> {
+			hypotheses.add(new Hypothesis(i -> isAboutRight(i) ? VOLUME_PER_WEEK * weeks : 0, VOLUMES, i -> {
 				changeVolume(i, since, dosed);
 				return 1;
 			}));
 		}
+	}
+
+	/** A volume that was wrong by far from the start is another hypothesis: {@link Priors}. */
+	private boolean isAboutRight(int i) {
+		return Math.abs(Math.log(filter.state.mean(filter.state.doseFactor, i))) < LARGEST_ERROR;
 	}
 
 	/** @param dosed of each level since then, ppm in the recorded volume: the factor that is not known yet has moved it */
@@ -346,15 +356,13 @@ final class ChangePoints {
 	/** A reagent for this level that reads otherwise than it should. @return null where none is likely enough to be told */
 	@Nullable
 	Finding reagent(Level level) {
-		Finding likeliest = null;
-		for (Map.Entry<TechnicianBias.Key, Reagent> entry : reagents.entrySet()) {
-			Reagent reagent = entry.getValue();
-			Finding found = (entry.getKey().level() == level) ? finding(reagent.day, i -> Math.exp(reagent.shift[i])) : null;
-			if (found != null && (likeliest == null || found.probability > likeliest.probability)) {
-				likeliest = found;
-			}
-		}
-		return likeliest;
+		return reagents.entrySet()
+			.stream()
+			.filter(entry -> entry.getKey().level() == level)
+			.map(entry -> finding(entry.getValue().day, i -> Math.exp(entry.getValue().shift[i])))
+			.filter(Objects::nonNull)
+			.max(Comparator.comparingDouble(Finding::probability))
+			.orElse(null);
 	}
 
 	private @Nullable Finding finding(long[] since, IntToDoubleFunction size) {

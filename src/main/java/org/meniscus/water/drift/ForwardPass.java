@@ -227,7 +227,7 @@ final class ForwardPass {
 		if (volume == null) {
 			notes.add(DriftNote.of(DriftNote.Code.VOLUME_UNKNOWN, null));
 		}
-		else if (changed == null) {
+		else {
 			double estimated = filter.estimatedVolume(volume);
 			if (Math.abs(Math.log(estimated / volume)) > VOLUME_TOLERANCE) {
 				notes.add(DriftNote.of(DriftNote.Code.VOLUME_DOUBTED, null, volume, estimated));
