@@ -110,17 +110,14 @@ final class ChangePoints {
 	record Finding(long day, double size, double probability) {
 	}
 
-	/** @param prior chance of it in a particle @param proposed share of particles that take it up */
-	private record Hypothesis(IntToDoubleFunction prior, double proposed, Adoption adoption) {
-	}
-
-	/** In one particle. */
-	@FunctionalInterface
-	private interface Adoption {
-
-		/** @return prior over proposed density of what was drawn; 1 where it was drawn from the prior */
-		double adopt(int particle);
-
+	/**
+	 * By particle.
+	 *
+	 * @param prior chance of it
+	 * @param proposed share of particles that take it up
+	 * @param adoption takes it up; prior over proposed density of what was drawn, 1 where it was drawn from the prior
+	 */
+	private record Hypothesis(IntToDoubleFunction prior, double proposed, IntToDoubleFunction adoption) {
 	}
 
 	ChangePoints(LevelParticleFilter filter, int particleCount) {
@@ -190,7 +187,7 @@ final class ChangePoints {
 				double prior = one.prior.applyAsDouble(i);
 				double most = (prior > 0) ? one.proposed : 0;
 				if (drawn >= 0 && drawn < most) {
-					factor = prior / most * one.adoption.adopt(i);
+					factor = prior / most * one.adoption.applyAsDouble(i);
 				}
 				drawn -= most;
 			}
