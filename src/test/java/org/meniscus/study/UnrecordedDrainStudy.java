@@ -227,7 +227,8 @@ public final class UnrecordedDrainStudy {
 			SeasonRecord asItIs = retested.record(null);
 			seasons++;
 			falselyNoted += (noted(engine.walkForward(asItIs), code, Long.MIN_VALUE, List.of()) != null) ? 1 : 0;
-			List<Long> tested = asItIs.visits().stream().filter(visit -> !visit.readings().isEmpty()).map(SeasonVisit::day).distinct().toList();
+			List<Long> tested = asItIs.visits().stream().filter(visit -> !visit.readings().isEmpty()).map(SeasonVisit::day).distinct()
+				.toList();
 			RetestedSeason.Change change = drawChange(retested, tested, code);
 			if (change == null) {
 				continue;

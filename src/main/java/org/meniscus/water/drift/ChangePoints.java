@@ -293,12 +293,9 @@ final class ChangePoints {
 	/** What this technician is expected to read, shifts counted in, ppm. */
 	private double expectedReading(@Nullable String technician, int level) {
 		double[] shift = shift(technician, level);
-		if (shift == null) {
-			return filter.expected(level);
-		}
 		double sum = 0;
 		for (int i = 0; i < particleCount; i++) {
-			sum += filter.weight[i] * filter.state.mean(filter.state.level(level), i) * Math.exp(shift[i]);
+			sum += filter.weight[i] * filter.state.mean(filter.state.level(level), i) * ((shift != null) ? Math.exp(shift[i]) : 1);
 		}
 		return sum;
 	}

@@ -164,7 +164,8 @@ class ChangePointsTests {
 		List<SeasonVisit> visits = new ArrayList<>();
 		for (int week = 0; week <= 18; week++) {
 			boolean bad = week >= 10 && week % 2 == 0;
-			visits.add(new SeasonVisit(MAY + 7L * week, (week % 2 == 0) ? "T" : "U", readings(70.0, bad ? 220.0 : 420.0 + 5 * week), List.of(), false, 0));
+			visits.add(new SeasonVisit(MAY + 7L * week, (week % 2 == 0) ? "T" : "U", readings(70.0, bad ? 220.0 : 420.0 + 5 * week),
+					List.of(), false, 0));
 		}
 		SeasonDrift drift = assess(visits);
 		assertThat(reagent(drift, Level.CH)).isNotNull();
@@ -182,9 +183,12 @@ class ChangePointsTests {
 		List<SeasonVisit> visits = new ArrayList<>();
 		for (int week = 0; week <= 16; week += 2) {
 			double dosed = (week > 12) ? 6 : (week > 8) ? 3.5 : (week > 2) ? 1 : 0;
-			List<Dose> doses = (week == 2 || week == 8 || week == 12) ? List.of(new Dose(DoseKind.STABILIZER, 0, Map.of(Level.CYA, 12.0), 0),
-					new Dose(DoseKind.CALCIUM_CHLORIDE, 0, Map.of(Level.CH, 80.0), 0)) : List.of();
-			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings(40 + dosed * 12 - 0.5 * week, 250 + dosed * 80 + 4 * week), doses, false, 0));
+			List<Dose> doses = (week == 2 || week == 8 || week == 12)
+					? List.of(new Dose(DoseKind.STABILIZER, 0, Map.of(Level.CYA, 12.0), 0),
+							new Dose(DoseKind.CALCIUM_CHLORIDE, 0, Map.of(Level.CH, 80.0), 0))
+					: List.of();
+			visits.add(new SeasonVisit(MAY + 7L * week, "T", readings(40 + dosed * 12 - 0.5 * week, 250 + dosed * 80 + 4 * week), doses,
+					false, 0));
 			if (week == 8) {
 				assertThat(volume(assess(visits))).as("before it").isNull();
 			}
