@@ -42,6 +42,9 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 	/** Mark of a small scale, grams: below an ounce doses are weighed in grams everywhere. Common practice, no source. */
 	private static final double SMALL_GRAMS = 0.5;
 
+	/** Fluid ounces below which teaspoons are counted beside whole ones: a quarter of an ounce would be up to a quarter of the dose. */
+	private static final double SPOONS = 4;
+
 	/** What is on a scale or a jug. */
 	public enum Measure {
 
@@ -141,14 +144,14 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 			if (ounces < 1) {
 				return SMALL_GRAMS;
 			}
-			double step = (ounces < 4) ? 0.25 : (ounces < 16) ? 0.5 : (ounces < 80) ? 1 : (ounces < 400) ? 4 : 16;
+			double step = (ounces < 4) ? 0.05 : (ounces < 8) ? 0.25 : (ounces < 16) ? 0.5 : (ounces < 80) ? 1 : (ounces < 400) ? 4 : 16;
 			return step * Measure.OZ.size;
 		}
 		double fluidOunces = exact / Measure.FL_OZ.size;
-		if (fluidOunces < 1) {
-			return 0.25 * Measure.TSP.size;
+		if (fluidOunces < SPOONS) {
+			return ((fluidOunces < 2) ? 0.25 : 0.5) * Measure.TSP.size;
 		}
-		double step = (fluidOunces < 4) ? 0.25 : (fluidOunces < 16) ? 0.5 : (fluidOunces < 64) ? 1 : (fluidOunces < 256) ? 4 : 16;
+		double step = (fluidOunces < 8) ? 0.25 : (fluidOunces < 16) ? 0.5 : (fluidOunces < 64) ? 1 : (fluidOunces < 256) ? 4 : 16;
 		return step * Measure.FL_OZ.size;
 	}
 
@@ -177,6 +180,10 @@ public record MeasuredAmount(double amount, AmountUnit unit, @Nullable Counted c
 		double fluidOunces = neat(amount / Measure.FL_OZ.size);
 		if (fluidOunces < 1) {
 			return List.of(new Part(neat(amount / Measure.TSP.size), Measure.TSP));
+		}
+		if (fluidOunces < SPOONS) {
+			double spoons = Math.rint(Measure.FL_OZ.size / Measure.TSP.size);
+			return parts(neat(fluidOunces * spoons), new double[]{ spoons, 1 }, new Measure[]{ Measure.FL_OZ, Measure.TSP });
 		}
 		return parts(fluidOunces, new double[]{ 128, 32, 1 }, new Measure[]{ Measure.GAL, Measure.QT, Measure.FL_OZ });
 	}

@@ -54,9 +54,9 @@ class MeasuredAmountTests {
 	}
 
 	@ParameterizedTest
-	@CsvSource({ "G, 1, 0.25", "G, 3.99, 0.25", "G, 4, 0.5", "G, 15.9, 0.5", "G, 16, 1", "G, 79, 1", "G, 80, 4",
+	@CsvSource({ "G, 1, 0.05", "G, 3.99, 0.05", "G, 4, 0.25", "G, 7.9, 0.25", "G, 8, 0.5", "G, 15.9, 0.5", "G, 16, 1", "G, 79, 1", "G, 80, 4",
 			"G, 399, 4",
-			"G, 400, 16", "ML, 1, 0.25", "ML, 3.99, 0.25", "ML, 4, 0.5", "ML, 16, 1", "ML, 63, 1", "ML, 64, 4", "ML, 255, 4",
+			"G, 400, 16", "ML, 4, 0.25", "ML, 8, 0.5", "ML, 16, 1", "ML, 63, 1", "ML, 64, 4", "ML, 255, 4",
 			"ML, 256, 16" })
 	void usMarksWidenWithTheAmount(AmountUnit unit, double ounces, double markInOunces) {
 		double ounce = (unit == AmountUnit.G) ? 28.349523125 : 29.5735295625;
@@ -77,6 +77,25 @@ class MeasuredAmountTests {
 				within(1e-9));
 		assertThat(MeasuredAmount.up(9, Product.usual("p", ProductKind.LIQUID_CHLORINE_10), UnitSystem.US).parts())
 			.containsExactly(new Part(2, Measure.TSP));
+		assertThat(MeasuredAmount.down(37, AmountUnit.ML, UnitSystem.US).parts()).as("beside a whole ounce")
+			.containsExactly(new Part(1, Measure.FL_OZ), new Part(1.5, Measure.TSP));
+		assertThat(MeasuredAmount.down(3.5 * 29.5735295625, AmountUnit.ML, UnitSystem.US).parts())
+			.containsExactly(new Part(3, Measure.FL_OZ), new Part(3, Measure.TSP));
+	}
+
+	/** A dose that a ceiling rounds down still comes near it. Above what is spooned and weighed in grams. */
+	@Test
+	void noMarkIsFurtherThanASixteenthOfTheAmount() {
+		Random random = new Random(7);
+		for (int n = 0; n < 5_000; n++) {
+			double amount = 28.4 * Math.exp(7 * random.nextDouble());
+			for (AmountUnit unit : AmountUnit.values()) {
+				for (UnitSystem units : UnitSystem.values()) {
+					assertThat(MeasuredAmount.step(amount, unit, units)).as("%s of %s", amount, unit)
+						.isLessThanOrEqualTo(amount / 16 * (1 + 1e-9));
+				}
+			}
+		}
 	}
 
 	@Test
