@@ -98,7 +98,7 @@ public final class TreatedWater {
 
 	/** By how much the settled water passes the limits, in pH or index, whichever is more; zero when it does not. */
 	public double tooHigh() {
-		return tooHigh(settled());
+		return tooHigh(settled(), this.phHigh);
 	}
 
 	/**
@@ -121,13 +121,15 @@ public final class TreatedWater {
 	/**
 	 * Whether any state passes a limit by more than so much and by more than the same state of another treatment. While chlorine of the
 	 * treatment is still there only pH counts: it lifts the index until it is used up.
+	 *
+	 * @param highestPh limit of pH without that chlorine, where it is below the acceptable range's
 	 */
-	public boolean isHigherThan(TreatedWater other, double tolerance) {
+	public boolean isHigherThan(TreatedWater other, double tolerance, double highestPh) {
 		for (int n = 0; n < this.states.size(); n++) {
 			Water state = this.states.get(n);
 			boolean chlorine = state.freeChlorine() > this.chlorineBefore + 1e-9;
-			double high = chlorine ? state.ph() - this.phHigh : tooHigh(state);
-			double otherHigh = chlorine ? other.state(n).ph() - this.phHigh : tooHigh(other.state(n));
+			double high = chlorine ? state.ph() - this.phHigh : tooHigh(state, highestPh);
+			double otherHigh = chlorine ? other.state(n).ph() - this.phHigh : tooHigh(other.state(n), highestPh);
 			if (high > Math.max(tolerance, otherHigh)) {
 				return true;
 			}
@@ -143,8 +145,8 @@ public final class TreatedWater {
 		return Math.max(0, Math.max(lowestPh - state.ph(), Math.min(this.band.low(), this.indexBefore) - index(state)));
 	}
 
-	private double tooHigh(Water state) {
-		return Math.max(0, Math.max(state.ph() - this.phHigh, index(state) - Math.max(this.band.high(), this.indexBefore)));
+	private double tooHigh(Water state, double highestPh) {
+		return Math.max(0, Math.max(state.ph() - Math.min(this.phHigh, highestPh), index(state) - Math.max(this.band.high(), this.indexBefore)));
 	}
 
 	/** The most of an acid up to what is wanted, mg/L, that takes no state below the limits. */

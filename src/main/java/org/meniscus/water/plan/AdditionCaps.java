@@ -5,8 +5,12 @@ import java.util.OptionalDouble;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.MeasurementUncertainty;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
+import org.meniscus.water.units.NormalDistribution;
+import org.meniscus.water.units.RootFinder;
 
 /** Most of a product in one addition: the label's figure and the largest changes; common practice, no source. */
 final class AdditionCaps {
@@ -21,6 +25,24 @@ final class AdditionCaps {
 
 	/** Small pools get chlorine in steps of so many ppm with a test between. */
 	static final double SMALL_FC_STEP = 4;
+
+	/** Acid must not bring pH below this; plaster and metal suffer. Common practice, no source. */
+	private static final double PH_HARM = 7.0;
+
+	/** FC beyond the swim ceiling that a day takes away again, ppm; common practice, no source. */
+	private static final double FC_HARM = 1;
+
+	/** PH below the acceptable high end from which a second addition of acid goes in: chlorine lifts pH by half of it; common practice, no source. */
+	private static final double ROOM_FOR_CHLORINE = 0.2;
+
+	/** PH by which a second addition of acid lowers it for each pH above where it starts. */
+	private static final double SECOND_GAIN = 1.25;
+
+	/** Half a step of a pH test: a second addition that moves less is none. */
+	private static final double HALF_TEST_STEP = 0.05;
+
+	/** Closes in below what can be measured out. */
+	private static final int HALVINGS = 6;
 
 	private final PlanContext context;
 
@@ -72,6 +94,56 @@ final class AdditionCaps {
 	static double labelledFc(Product chlorine, double litres) {
 		Double most = chlorine.mostFor(litres);
 		return (most == null) ? Double.MAX_VALUE : ProductEffects.concentration(chlorine, most, litres);
+	}
+
+	/** Of a second addition of acid on one visit, grams or millilitres: it grows from nothing, the higher the first one leaves pH. */
+	double secondAcid(Product acid, PoolWater water) {
+		Range range = this.context.pool().targets().range(Level.PH);
+		double ph = water.water().ph();
+		double fall = (range == null) ? 0 : SECOND_GAIN * (ph - range.acceptableHigh() + ROOM_FOR_CHLORINE);
+		if (fall < HALF_TEST_STEP) {
+			return 0;
+		}
+		OptionalDouble dose = Dosing.doseForPh(water.water(), ProductEffects.reagent(acid.kind().ingredient()), ph - fall);
+		return dose.isPresent() ? ProductEffects.amount(acid, dose.getAsDouble(), this.litres) : Double.MAX_VALUE;
+	}
+
+	/**
+	 * How much of an amount goes in before the next test, as a share: as much as surely leaves the level short of where it does harm, at least
+	 * half. All of it where next to nothing would be left.
+	 */
+	double certainShare(Step.Purpose purpose, Product product, double amount, PoolWater water) {
+		Level level = purpose.level();
+		if (level == null || level == Level.PHOSPHATE || this.context.shock() != null) {
+			return 1;
+		}
+		Double before = water.levels().value(level);
+		Double after = water.after(product, amount, this.litres).levels().value(level);
+		Range range = this.context.pool().targets().range(level);
+		if (before == null || after == null || range == null) {
+			return 1;
+		}
+		if (level == Level.PH && after > before && before >= range.acceptableLow()) {
+			// Too little to be divided: it only answers what else goes in.
+			return 1;
+		}
+		double harm = switch (level) {
+			case PH -> (after < before) ? PH_HARM : range.acceptableHigh();
+			case FC -> Math.max(this.context.request().policy().swimCeiling(), after) + FC_HARM;
+			case BROMINE -> Math.max(range.acceptableHigh(), after) + FC_HARM * ResidualTarget.BROMINE;
+			default -> range.acceptableHigh();
+		};
+		double change = after - before;
+		double share = RootFinder
+			.bisect(0.5, 1, HALVINGS, part -> spread(level, before, part * change) <= Math.abs(harm - before - part * change) + 1e-9)
+			.low();
+		return (share > 1 - DosingSequence.LITTLE) ? 1 : share;
+	}
+
+	/** How far a level may be off after it has been moved so much; 80 of 100 times it is less. */
+	double spread(Level level, double before, double change) {
+		return NormalDistribution.Z80 * MeasurementUncertainty.after(this.context.request().readings().tests(), level, before, change,
+				this.context.pool().certainty());
 	}
 
 }

@@ -42,9 +42,13 @@ final class BalanceDosing {
 			return new Shares(this.oxidizer * other.oxidizer, this.stabilizer * other.stabilizer, this.lifting * other.lifting);
 		}
 
-		/** With nothing of what is less than whole. */
-		Shares wholeOrNone() {
-			return new Shares(Math.floor(this.oxidizer), Math.floor(this.stabilizer), Math.floor(this.lifting));
+		/** Clearly less of what is less than whole; none where little would be left. */
+		Shares certainlyLess() {
+			return new Shares(certainlyLess(this.oxidizer), certainlyLess(this.stabilizer), certainlyLess(this.lifting));
+		}
+
+		private static double certainlyLess(double share) {
+			return (share >= 1) ? 1 : (share < 0.5) ? 0 : share - 0.05;
 		}
 
 		boolean isAll() {

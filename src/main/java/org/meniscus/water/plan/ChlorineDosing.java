@@ -15,6 +15,7 @@ import org.meniscus.water.explain.Wording;
 import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
+import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.MeasuredAmount;
@@ -82,6 +83,9 @@ final class ChlorineDosing {
 		if (tablets != null) {
 			this.run.note(Plan.Note.earlierVisits(tablets));
 		}
+		if (!target.isMet()) {
+			sayLeastWithoutStabilizer();
+		}
 		boolean metal = this.context.holdsMetal();
 		if (metal ? this.fc < aim(target) - 1e-9 : !target.isMet()) {
 			raiseToTarget(target);
@@ -93,12 +97,24 @@ final class ChlorineDosing {
 		feedTablets();
 	}
 
+	/** The first trace of stabilizer doubles what the model code asks for, and with it perhaps the dose. */
+	private void sayLeastWithoutStabilizer() {
+		Readings readings = this.context.readings();
+		Double cya = readings.cya();
+		double least = Assessor.fcToSwim(this.pool, readings);
+		double stabilized = Assessor.fcToSwim(this.pool, readings.toBuilder().cya(1.0).build());
+		if (cya != null && stabilized > least + 1e-9) {
+			this.run.note(Reason.of("note.without-stabilizer", Term.of(Level.FC, least), Term.of(Level.FC, stabilized)));
+		}
+	}
+
 	private void superchlorinate(ShockLevel shock) {
 		Double combined = this.context.readings().combined();
 		double ammonia = this.context.chlorineForAmmonia();
 		double required = shock.fc(this.run.water().water()) + ((combined != null) ? combined * Breakpoint.FREE_PER_COMBINED : 0) + ammonia;
 		ResidualTarget target = this.run.residualTarget();
-		if (this.context.procedure().shockLevel() == null && target != null) {
+		if (target != null) {
+			// Never less than an ordinary visit would bring.
 			required = Math.max(required, target.targetFc());
 		}
 		double aim = shockAim(required, shock);

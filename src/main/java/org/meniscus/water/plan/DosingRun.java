@@ -43,7 +43,7 @@ final class DosingRun {
 	private static final Set<Step.Purpose> BALANCING = Set.of(Step.Purpose.OXIDIZE, Step.Purpose.RAISE_CYA, Step.Purpose.RAISE_TA,
 			Step.Purpose.RAISE_CH);
 
-	/** Each with less of what takes pH or index out of their limits; with none of it in the last. */
+	/** Each with less of what takes pH or index out of their limits; in the last less than that, so that no other is needed. */
 	private static final int ROUNDS = 3;
 
 	private final PlanContext context;
@@ -90,7 +90,7 @@ final class DosingRun {
 			if (inOrder.isAll()) {
 				break;
 			}
-			shares = shares.times((round < ROUNDS - 1) ? inOrder : inOrder.wholeOrNone());
+			shares = shares.times((round < ROUNDS - 1) ? inOrder : inOrder.certainlyLess());
 			run = of(context, assignment, true, shares);
 		}
 		return run.result(shares);
@@ -238,7 +238,7 @@ final class DosingRun {
 		return states;
 	}
 
-	private static boolean dissolvesSlowly(Product product) {
+	static boolean dissolvesSlowly(Product product) {
 		return product.kind().ingredient() == ActiveIngredient.CYANURIC_ACID && product.unit() == AmountUnit.G;
 	}
 
@@ -272,8 +272,10 @@ final class DosingRun {
 
 	private double liftingInOrder(TreatedWater whole) {
 		TreatedWater without = whole.with(states(new BalanceDosing.Shares(1, 1, 0)));
-		return !whole.isHigherThan(without, TOLERANCE) ? 1
-				: largest(part -> !whole.with(states(new BalanceDosing.Shares(1, 1, part))).isHigherThan(without, TOLERANCE));
+		double acidFrom = PhDosing.acidFrom(this.context.pool());
+		double highest = (without.settled().ph() < acidFrom) ? acidFrom : Double.MAX_VALUE;
+		return !whole.isHigherThan(without, TOLERANCE, highest) ? 1
+				: largest(part -> !whole.with(states(new BalanceDosing.Shares(1, 1, part))).isHigherThan(without, TOLERANCE, highest));
 	}
 
 	private List<Water> states(BalanceDosing.Shares parts) {
@@ -294,6 +296,15 @@ final class DosingRun {
 		TreatedWater treated = treated(range, true, true);
 		double beyond = Math.max(treated.tooLow(), treated.tooHigh());
 		return (beyond > TOLERANCE) ? beyond : 0;
+	}
+
+	List<DosingSequence.Addition> additions() {
+		return this.sequence.additions();
+	}
+
+	/** Whether hardness that the trial counts goes in on another day. */
+	boolean hardnessWaits() {
+		return this.hardnessWaits;
 	}
 
 	/** Whether anything goes in for this today. */

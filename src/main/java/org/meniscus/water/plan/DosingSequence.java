@@ -3,6 +3,7 @@ package org.meniscus.water.plan;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
@@ -12,15 +13,12 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.explain.Wording;
 import org.meniscus.water.pool.Level;
-import org.meniscus.water.pool.MeasurementUncertainty;
-import org.meniscus.water.pool.Range;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.MeasuredAmount;
 import org.meniscus.water.product.NeverMix;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
-import org.meniscus.water.units.NormalDistribution;
 
 /** Additions of one plan, one after the other: amounts within caps, gaps between products, what has to wait for another day. */
 final class DosingSequence {
@@ -78,17 +76,8 @@ final class DosingSequence {
 	/** Hours until a test of chlorine after half of a doubtful dose; anything else is tested at the next visit. */
 	private static final double RETEST_HOURS = 4;
 
-	/** Acid must not bring pH below this; plaster and metal suffer. Common practice, no source. */
-	private static final double PH_HARM = 7.0;
-
-	/** FC beyond the swim ceiling that a day takes away again, ppm; common practice, no source. */
-	private static final double FC_HARM = 1;
-
-	/** PH by which a usual dose of hypochlorite lifts; common practice, no source. */
-	private static final double LIFT_BY_CHLORINE = 0.1;
-
 	/** Share of a dose that is not left for another day. */
-	private static final double LITTLE = 0.05;
+	static final double LITTLE = 0.05;
 
 	/** Out of range they keep the pool closed: what is not along for them is not left for a week. */
 	private static final Set<Level> CLOSING_LEVELS = EnumSet.of(Level.FC, Level.PH, Level.BROMINE);
@@ -190,10 +179,11 @@ final class DosingSequence {
 			return;
 		}
 		double cap = this.caps.most(product, goal.purpose(), this.water);
-		Reason halved = (required <= cap) ? reasonForHalfDose(goal, product, required) : null;
+		double first = Math.min(required, cap);
+		double certain = this.caps.certainShare(goal.purpose(), product, first, this.water);
 		double share = this.shares.of(goal);
 		boolean part = share < 1;
-		double today = ((halved != null) ? required / 2 : Math.min(required, cap)) * share;
+		double today = certain * first * share;
 		MeasuredAmount measured = measure(product, today, cap, goal);
 		if (this.unrounded ? !(today > 0) : measured.isZero()) {
 			if (part) {
@@ -215,11 +205,8 @@ final class DosingSequence {
 		if (part) {
 			deferForBalance(goal, product, required - added, cap, "later.rest-of-balance");
 		}
-		else if (halved != null) {
-			this.deferredDoses.add(new DosingResult.DeferredDose(product, required / 2));
-			double hours = (goal.purpose() == Step.Purpose.RAISE_FC) ? start / 60.0 + RETEST_HOURS : this.context.nextVisitHours();
-			this.followUps
-				.add(new Plan.FollowUpStep(hours, product, MeasuredAmount.down(required / 2, product, this.request.units()), halved));
+		else if (certain < 1) {
+			deferUncertain(goal, product, required - added, cap, start);
 		}
 		else if (required > cap * (1 + 1e-9)) {
 			double second = addSecond(goal, allowed.get(0), required - added, added);
@@ -238,17 +225,15 @@ final class DosingSequence {
 	private double addSecond(DosingGoal goal, ProductSelector.RankedProduct ranked, double remainder, double first) {
 		Product product = ranked.product();
 		int start = earliestStart(product);
-		Range range = this.request.pool().targets().range(Level.PH);
-		if (goal.purpose() != Step.Purpose.LOWER_PH || range == null
-				|| this.water.water().ph() <= range.acceptableHigh() - LIFT_BY_CHLORINE
+		if (goal.purpose() != Step.Purpose.LOWER_PH
 				|| start + this.request.pool().mixingMinutes(product.kind().gapMinutes()) > ON_SITE_MINUTES) {
 			return 0;
 		}
 		double cap = Math.min(this.caps.most(product, goal.purpose(), this.water), this.caps.mostOfVisit(product) - first);
-		double today = Math.min(remainder, cap);
+		double today = Math.min(Math.min(remainder, cap), this.caps.secondAcid(product, this.water));
 		MeasuredAmount measured = measure(product, today, cap, goal);
 		double added = this.unrounded ? Math.max(0, today) : measured.amount();
-		if (!(added > 0)) {
+		if (!(added > LITTLE * first)) {
 			return 0;
 		}
 		PoolWater after = this.water.after(product, added, this.litres);
@@ -289,33 +274,19 @@ final class DosingSequence {
 		}
 	}
 
-	/** Why only half goes in now: after the whole of it the level may well be past where it does harm. Null when it may not. */
-	private @Nullable Reason reasonForHalfDose(DosingGoal goal, Product product, double required) {
-		Level level = goal.purpose().level();
-		if (level == null || level == Level.PHOSPHATE || this.context.shock() != null) {
-			return null;
+	/** What goes in after a test: the first part is certain, the rest is not. */
+	private void deferUncertain(DosingGoal goal, Product product, double remainder, double cap, int start) {
+		this.deferredDoses.add(new DosingResult.DeferredDose(product, remainder));
+		DosingSequence.Addition last = this.additions.get(this.additions.size() - 1);
+		Level level = Objects.requireNonNull(goal.purpose().level());
+		double before = Objects.requireNonNull(last.before().levels().value(level));
+		double after = Objects.requireNonNull(last.after().levels().value(level));
+		MeasuredAmount next = MeasuredAmount.down(Math.min(remainder, cap), product, this.request.units());
+		if (!next.isZero()) {
+			double hours = (goal.purpose() == Step.Purpose.RAISE_FC) ? start / 60.0 + RETEST_HOURS : this.context.nextVisitHours();
+			this.followUps.add(new Plan.FollowUpStep(hours, product, next,
+					Reason.of("later.rest-after-test", Term.of(level), new Term.Difference(level, this.caps.spread(level, before, after - before)))));
 		}
-		Double before = this.water.levels().value(level);
-		Double after = this.water.after(product, required, this.litres).levels().value(level);
-		Range range = this.request.pool().targets().range(level);
-		if (before == null || after == null || range == null) {
-			return null;
-		}
-		if (level == Level.PH && after > before && before >= range.acceptableLow()) {
-			// Too little to be divided: it only answers what else goes in.
-			return null;
-		}
-		double harm = switch (level) {
-			case PH -> (after < before) ? PH_HARM : range.acceptableHigh();
-			case FC -> Math.max(this.request.policy().swimCeiling(), after) + FC_HARM;
-			case BROMINE -> Math.max(range.acceptableHigh(), after) + FC_HARM * ResidualTarget.BROMINE;
-			default -> range.acceptableHigh();
-		};
-		double spread = NormalDistribution.Z80
-				* MeasurementUncertainty.after(this.request.readings().tests(), level, before, after - before,
-						this.request.pool().certainty());
-		return (spread > Math.abs(harm - after) + 1e-9) ? Reason.of("later.half", Term.of(level), new Term.Difference(level, spread))
-				: null;
 	}
 
 	/** The whole dose goes in at the next stop: the gap to what went in before it ends after this one. */

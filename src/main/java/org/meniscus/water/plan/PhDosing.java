@@ -9,6 +9,7 @@ import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.TreatedWater;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Reagent;
+import org.meniscus.water.chemistry.Speciation;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
@@ -175,6 +176,16 @@ final class PhDosing {
 		return reagent -> known.computeIfAbsent(reagent, dose::of);
 	}
 
+	/** PH that acid would bring down again on the next visit by more than a test can tell. */
+	static double acidFrom(PoolFacts pool) {
+		Range range = pool.targets().range(Level.PH);
+		return (range == null) ? Double.MAX_VALUE : trigger(range) + HALF_TEST_STEP;
+	}
+
+	private static double trigger(Range range) {
+		return 0.5 * (range.idealHigh() + range.acceptableHigh());
+	}
+
 	/** By how much pH above the highest that is safe is to fall whatever the saturation index, as long as the water does not attack. */
 	private static double fallFromHighest(Range acceptable, TreatedWater others) {
 		double ph = others.settled().ph();
@@ -200,11 +211,12 @@ final class PhDosing {
 		}
 		double aim = Math.min(PH_AIM, acceptable.idealHigh());
 		boolean early = this.pool.sanitizer() == Sanitizer.SALT_CELL || situation == Situation.NEW_PLASTER;
-		double trigger = early ? acceptable.idealHigh() : 0.5 * (acceptable.idealHigh() + acceptable.acceptableHigh());
+		double trigger = early ? acceptable.idealHigh() : trigger(acceptable);
 		double high = situation.metal() ? 1 : shareOfHighAlkalinity();
 		aim -= high * (aim - PH_LEAST_AIM);
 		trigger = Math.min(trigger, Math.max(aim + DEAD_BAND, trigger - high * (trigger - PH_BEFORE_SHOCK)));
-		double scaling = others.indexAbove(aim);
+		double toCome = indexToCome(trial, others.settled(), true);
+		double scaling = others.indexAbove(aim) + toCome;
 		if (situation.metal()) {
 			aim = PH_LEAST_AIM;
 		}
@@ -212,9 +224,9 @@ final class PhDosing {
 			aim = Math.max(PH_LEAST_AIM, aim - scaling);
 		}
 		else {
-			aim = Math.max(aim, Math.min(PH_MOST_AIM, aim + others.indexBelow(aim)));
+			aim = Math.max(aim, Math.min(PH_MOST_AIM, aim + others.indexBelow(aim) - toCome));
 		}
-		aim = Math.max(aim, Math.min(PH_MOST_AIM, aim + fallByStabilizer(acceptable, trial, others)));
+		aim = Math.max(aim, Math.min(PH_MOST_AIM, aim + fallByStabilizer(trial, others.settled(), aim)));
 		trigger = Math.min(trigger, aim + DEAD_BAND);
 		Water settled = withChlorineThatStays(others.settled(), trial.water().water().freeChlorine());
 		Level cause = (high > 0.5 && !situation.metal()) ? Level.TA : Level.PH;
@@ -222,9 +234,34 @@ final class PhDosing {
 				reason(acceptable, cause, scaling > 0 && this.ph <= acceptable.idealHigh()));
 	}
 
-	/** Solid stabilizer is no acid of today, but leaves room for less of it. */
-	private static double fallByStabilizer(Range acceptable, DosingRun trial, TreatedWater others) {
-		return trial.goesIn(Step.Purpose.RAISE_CYA) ? others.settled().ph() - trial.treated(acceptable, false, true).settled().ph() : 0;
+	/**
+	 * What else moves the saturation index of a water where pH is aimed at: salt of a cell, which nothing holds back, and hardness that goes in on
+	 * another day; the acid for it then waits with it.
+	 */
+	private double indexToCome(DosingRun trial, Water settled, boolean hardness) {
+		Water then = settled;
+		for (DosingSequence.Addition addition : trial.additions()) {
+			double amount = switch (addition.purpose()) {
+				case RAISE_SALT -> addition.added();
+				case RAISE_CH -> hardness ? addition.requiredAmount() - (this.run.hardnessWaits() ? 0 : addition.added()) : 0;
+				default -> 0;
+			};
+			then = (amount > 0) ? ProductEffects.after(then, addition.product(), amount, this.context.litres()) : then;
+		}
+		return (then == settled) ? 0
+				: Speciation.of(then).calciteSaturationIndex() - Speciation.of(settled).calciteSaturationIndex();
+	}
+
+	/** Solid stabilizer is no acid of today, but leaves room for less of it: as much as it takes where pH is aimed at. */
+	private double fallByStabilizer(DosingRun trial, Water settled, double aim) {
+		Water at = settled.withPh(aim);
+		Water dissolved = at;
+		for (DosingSequence.Addition addition : trial.additions()) {
+			if (DosingRun.dissolvesSlowly(addition.product())) {
+				dissolved = ProductEffects.after(dissolved, addition.product(), addition.added(), this.context.litres());
+			}
+		}
+		return (dissolved == at) ? 0 : aim - dissolved.ph();
 	}
 
 	private Reason reason(Range acceptable, Level cause, boolean scaling) {
@@ -239,13 +276,13 @@ final class PhDosing {
 				: Reason.of("why.ph-high", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.idealHigh()));
 	}
 
-	/** From a third of the way between the ideal and the acceptable high end of TA up to that end; zero while growth is treated or water waits to be replaced. */
+	/** From the ideal high end of TA up to the acceptable one; zero while growth is treated or water waits to be replaced. */
 	private double shareOfHighAlkalinity() {
 		Range alkalinities = this.alkalinityRange;
 		if (alkalinities == null || this.alkalinity == null || this.context.situation().growth() || this.context.replacement() != null) {
 			return 0;
 		}
-		double start = alkalinities.idealHigh() + (alkalinities.acceptableHigh() - alkalinities.idealHigh()) / 3;
+		double start = alkalinities.idealHigh();
 		return (alkalinities.acceptableHigh() > start)
 				? Math.max(0, Math.min(1, (this.alkalinity - start) / (alkalinities.acceptableHigh() - start))) : 0;
 	}
@@ -270,8 +307,8 @@ final class PhDosing {
 		boolean alkalinityFirst = trial.goesIn(Step.Purpose.RAISE_TA) && lifted.settled().ph() >= acceptable.acceptableLow();
 		TreatedWater others = alkalinityFirst ? lifted : trial.treated(acceptable, false, false);
 		Water settled = others.settled();
-		double aim = Math.max(acceptable.idealLow(),
-				Math.min(PH_MOST_AIM, acceptable.idealLow() + others.indexBelow(acceptable.idealLow())));
+		double lacking = others.indexBelow(acceptable.idealLow()) - indexToCome(trial, settled, false);
+		double aim = Math.max(acceptable.idealLow(), Math.min(PH_MOST_AIM, acceptable.idealLow() + lacking));
 		boolean low = this.ph < acceptable.acceptableLow() - 1e-9;
 		double rise = Math.min(aim - settled.ph(), GAIN * (aim - DEAD_BAND - settled.ph()));
 		boolean airLifts = this.alkalinityRange != null && this.alkalinity > this.alkalinityRange.idealHigh();

@@ -5,8 +5,12 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
 
+import org.meniscus.water.chemistry.Dosing;
+import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.Level;
+import org.meniscus.water.pool.Range;
 import org.meniscus.water.product.PriceList;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.season.SeasonValue;
@@ -15,23 +19,26 @@ import org.meniscus.water.season.TotalCost;
 /**
  * Every way to treat the water with what is on the truck: each chlorine that is allowed, with each acid or alkali that goes with it, is
  * carried through the equilibrium step by step, and the one that costs least, what stays in the water counted, is taken. What a company wants first
- * and what the trade takes first go before cost; what leaves part of the chlorine for another day comes after what does not.
+ * and what the trade takes first go before cost; what leaves part of the chlorine for another day, or pH above its range, comes after
+ * what does not.
  */
 final class PlanSearch {
 
 	/**
 	 * One way to treat the water, worked out and scored.
 	 *
+	 * @param leavesPhHigh whether pH stays above its acceptable range until another visit
 	 * @param closedCost price of the time from now on which people are kept out of a pool that its doses open
 	 * @param deferredChlorine chlorine doses left for another day
 	 * @param rank sum of the ranks of its products: what a company wants first and what the trade takes first
 	 * @param productIds in the order they go in; settles ties
 	 */
-	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, double closedCost,
-			int deferredChlorine, int rank, String productIds) {
+	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, boolean leavesPhHigh,
+			double closedCost, int deferredChlorine, int rank, String productIds) {
 
 		/** Best first; cost in hundredths of a minor unit, so that rounding errors do not decide. */
 		static final Comparator<Candidate> BEST_FIRST = Comparator.comparingInt(Candidate::deferredChlorine)
+			.thenComparing(Candidate::leavesPhHigh)
 			.thenComparingInt(candidate -> (int) Math.ceil(candidate.dosing().beyondLimits() * 10))
 			.thenComparingInt(Candidate::rank)
 			.thenComparingInt(candidate -> candidate.dosing().postponed())
@@ -42,6 +49,9 @@ final class PlanSearch {
 
 	/** Minutes a visit takes anyway, cleaning included; waiting beyond them is work time. Common practice, no source. */
 	private static final int VISIT_MINUTES = 30;
+
+	/** Half a step of a pH test: a test does not show less. */
+	private static final double PH_SEEN = 0.05;
 
 	/** Smaller differences of cost are ties, minor units. */
 	private static final double SAME_COST = 0.5;
@@ -167,7 +177,15 @@ final class PlanSearch {
 				this.lastingCost.levelCosts(this.context.water(), dosing.water(), supply.fc(), dosing.deferredDoses(),
 						supply.fcCarriedOver(this.context.water().water().freeChlorine(), fc)),
 				allPriced);
-		return new Candidate(assignment, dosing, cost, closedCost(dosing), deferredChlorine, rank, productIds.toString());
+		return new Candidate(assignment, dosing, cost, leavesPhHigh(dosing), closedCost(dosing), deferredChlorine, rank,
+				productIds.toString());
+	}
+
+	private boolean leavesPhHigh(DosingResult dosing) {
+		Range range = this.context.pool().targets().range(Level.PH);
+		Water after = dosing.water().water();
+		double chlorine = Math.max(0, after.freeChlorine() - this.context.water().water().freeChlorine());
+		return range != null && Dosing.spendChlorine(after, chlorine).ph() > range.acceptableHigh() + PH_SEEN;
 	}
 
 	/**
@@ -221,7 +239,7 @@ final class PlanSearch {
 	/** Why a candidate is not the best one. */
 	private Reason reason(Candidate candidate) {
 		Candidate best = best();
-		if (candidate.deferredChlorine() > best.deferredChlorine()) {
+		if (candidate.deferredChlorine() > best.deferredChlorine() || (candidate.leavesPhHigh() && !best.leavesPhHigh())) {
 			return Reason.of("alternative.more-visits");
 		}
 		if (candidate.dosing().beyondLimits() > best.dosing().beyondLimits() + 0.1) {

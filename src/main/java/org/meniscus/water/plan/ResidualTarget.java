@@ -30,6 +30,9 @@ public final class ResidualTarget {
 	/** A test cannot tell more: FC that holds with this much less chance than asked is left alone. */
 	private static final double PROBABILITY_BAND = 0.05;
 
+	/** Ppm dosed for each ppm that FC falls short of what just holds. */
+	private static final double GAIN = 3;
+
 	/** Nothing routine starts above this, ppm, however late people come: model code maximum, from memory. */
 	private static final double MAX_ROUTINE = 10;
 
@@ -66,6 +69,9 @@ public final class ResidualTarget {
 
 	private final double ceiling;
 
+	/** Where FC that misses it by much is brought, ppm. */
+	private final double fullTarget;
+
 	private final double targetFc;
 
 	private final double idealLow;
@@ -93,8 +99,9 @@ public final class ResidualTarget {
 		this.ceiling = (ceiling != null) ? ceiling : highestStart();
 		double needed = (this.days == 0) ? minimum
 				: this.demand.requiredStart(minimum, this::spread, this.days, this.confidence, MAX_SEARCH);
-		this.targetFc = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.ceiling
+		this.fullTarget = (request.situation() == Situation.AFTER_HEAVY_USE) ? this.ceiling
 				: Math.min(this.ceiling, Math.max(Math.max(idealLow, minimum), needed));
+		this.targetFc = isMet() || isCapped() ? this.fullTarget : Math.min(this.fullTarget, partOfTarget());
 	}
 
 	/**
@@ -131,17 +138,28 @@ public final class ResidualTarget {
 	/** Whether today's FC needs no chlorine. */
 	public boolean isMet() {
 		// Where stabilizer puts the minimum above the ceiling, the ceiling is all that can be asked for.
-		if (this.currentFc >= this.targetFc - EPSILON) {
+		if (this.currentFc >= this.fullTarget - EPSILON) {
 			return true;
 		}
 		if (this.currentFc < this.minimum - EPSILON) {
 			return false;
 		}
-		boolean capped = this.days == 0 || this.targetFc >= this.ceiling - EPSILON;
-		if (!capped && holdProbability(this.currentFc) < this.confidence - PROBABILITY_BAND) {
+		if (!isCapped() && holdProbability(this.currentFc) < this.confidence - PROBABILITY_BAND) {
 			return false;
 		}
-		return this.currentFc >= (capped ? this.targetFc : Math.min(this.targetFc, this.idealLow)) - DEAD_BAND - EPSILON;
+		return this.currentFc >= (isCapped() ? this.fullTarget : Math.min(this.fullTarget, this.idealLow)) - DEAD_BAND - EPSILON;
+	}
+
+	/** Whether a ceiling is all that can be asked for. */
+	private boolean isCapped() {
+		return this.days == 0 || this.fullTarget >= this.ceiling - EPSILON;
+	}
+
+	/** A dose grows from the least worth one where today's FC just fails to hold, so that a step of a test does not turn it on whole. */
+	private double partOfTarget() {
+		double holds = this.demand.requiredStart(this.minimum, this::spread, this.days, this.confidence - PROBABILITY_BAND, MAX_SEARCH);
+		double enough = Math.max(Math.max(holds, this.minimum), Math.min(this.fullTarget, this.idealLow) - DEAD_BAND);
+		return this.currentFc + Math.max(DEAD_BAND, GAIN * (enough - this.currentFc));
 	}
 
 	/** Chance that FC is at least the minimum at the next visit when it starts from this, ppm. */

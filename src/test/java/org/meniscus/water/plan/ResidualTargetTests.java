@@ -153,7 +153,7 @@ class ResidualTargetTests {
 	void aDoubtfulDoseGoesInByHalves() {
 		PoolFacts guessed = PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.ESTIMATED);
 		Plan plan = plan(request(guessed, Pools.balanced().fc(0.5), 10, 7, new ChlorineDemand(0.12, 0.5, 0, 0.1, 0.25, 0, 12)));
-		assertThat(plan.followUps()).filteredOn(later -> later.reason().code().equals("later.half"))
+		assertThat(plan.followUps()).filteredOn(later -> later.reason().code().equals("later.rest-after-test"))
 			.singleElement()
 			.satisfies(later -> assertThat(later.afterHours()).isGreaterThanOrEqualTo(4));
 		Step step = plan.steps().get(0);
