@@ -28,8 +28,11 @@ final class AuditContinuity {
 	/** A dose that moves pH by no more than so many steps for one step of its test follows the test: the buffer of the water decides. */
 	private static final double PH_STEPS = 1.75;
 
+	/** Of pH or saturation index: a step of the test of pH. */
+	private static final double END_STEP = 0.1;
+
 	/** Steps of the tests: reading-bounds.csv. */
-	private static final Map<Level, Double> TEST_STEP = Map.of(Level.FC, 0.1, Level.PH, 0.1, Level.TA, 10.0, Level.CH, 10.0, Level.CYA,
+	static final Map<Level, Double> TEST_STEP = Map.of(Level.FC, 0.1, Level.PH, 0.1, Level.TA, 10.0, Level.CH, 10.0, Level.CYA,
 			5.0, Level.SALT, 50.0, Level.TEMPERATURE, 1.0);
 
 	/**
@@ -62,7 +65,7 @@ final class AuditContinuity {
 			}
 			PlanRequest moved = moved(at.request(), step.getKey(), AuditDraw.step(reading + step.getValue(), step.getValue() / 10));
 			if (Planner.plan(moved) instanceof Plan plan) {
-				Jump jump = jump(at, plan, step.getKey());
+				Jump jump = jump(at, AuditCase.of(moved, plan), step.getKey());
 				if (jump != null && (largest == null || (largest.explained() && !jump.explained())
 						|| (largest.explained() == jump.explained() && jump.share() > largest.share()))) {
 					largest = jump;
@@ -72,28 +75,61 @@ final class AuditContinuity {
 		return largest;
 	}
 
-	private static @Nullable Jump jump(AuditCase at, Plan other, Level moved) {
-		Plan one = at.plan();
-		Map<Step.Purpose, Double> before = doses(one);
-		Map<Step.Purpose, Double> after = doses(other);
+	static @Nullable Jump jump(AuditCase at, AuditCase other, Level moved) {
+		Map<Step.Purpose, Double> before = doses(at.plan());
+		Map<Step.Purpose, Double> after = doses(other.plan());
 		Set<Step.Purpose> purposes = new TreeSet<>(before.keySet());
 		purposes.addAll(after.keySet());
 		Jump largest = null;
 		for (Step.Purpose purpose : purposes) {
 			double from = before.getOrDefault(purpose, 0.0);
 			double to = after.getOrDefault(purpose, 0.0);
-			// superchlorination is no usual dose: it is held against its own size
-			double usual = Math.max(Objects.requireNonNull(USUAL.get(purpose)),
-					(purpose == Step.Purpose.RAISE_FC) ? Math.min(from, to)
-							: (moved == Level.PH && purpose.level() == Level.PH) ? PH_STEPS / MOST_SHARE * buffer(at.now(), purpose) : 0);
+			double usual = Objects.requireNonNull(USUAL.get(purpose));
 			double share = Math.abs(to - from) / usual;
+			if (purpose == Step.Purpose.RAISE_FC) {
+				share = chlorineShare(at, other, from, to);
+			}
+			else if (purpose.level() == Level.PH) {
+				share = sameEnd(at.settled(), other.settled()) ? 0
+						: Math.abs(to - from) / Math.max(usual, (moved == Level.PH) ? PH_STEPS / MOST_SHARE * buffer(at.now(), purpose) : 0);
+			}
 			if (share > MOST_SHARE && (largest == null || share > largest.share())) {
-				largest = new Jump(share, !limits(one).equals(limits(other)), String.format(Locale.ROOT,
+				boolean explained = !limits(at.plan()).equals(limits(other.plan())) || (heldBack(at, purpose) && heldBack(other, purpose)
+						&& sameEnd(at.settled(), other.settled()));
+				largest = new Jump(share, explained, String.format(Locale.ROOT,
 						"%s up one step: %s %.1f -> %.1f ppm of %s (%.0f %% of a usual dose)", moved, purpose, from, to,
 						COUNTED.get(purpose), 100 * share));
 			}
 		}
 		return largest;
+	}
+
+	/**
+	 * Superchlorination is no usual dose: it is held against the level that it reaches. Tablets are whole: what they bring instead of poured
+	 * chlorine counts with it.
+	 */
+	private static double chlorineShare(AuditCase at, AuditCase other, double from, double to) {
+		double reached = Math.min(at.after().fc(), other.after().fc());
+		double usual = Math.max(Objects.requireNonNull(USUAL.get(Step.Purpose.RAISE_FC)),
+				(reached > at.request().policy().fcCeiling()) ? reached : Math.min(from, to));
+		double litres = Objects.requireNonNull(at.request().pool().volume()).litres();
+		double fed = AuditEffects.fed(at.plan(), litres);
+		double fedThen = AuditEffects.fed(other.plan(), litres);
+		return Math.min(Math.abs(to - from) / usual, Math.abs(to + fedThen - from - fed) / Math.max(usual, Math.min(fed, fedThen)));
+	}
+
+	/** By pH or saturation index, and says so. */
+	private static boolean heldBack(AuditCase at, Step.Purpose purpose) {
+		return at.plan()
+			.followUps()
+			.stream()
+			.anyMatch(later -> later.reason().code().equals("later.rest-of-balance") && later.product() != null
+					&& at.plan().steps().stream().anyMatch(step -> step.purpose() == purpose && step.product().equals(later.product())));
+	}
+
+	/** By whichever acid, alkali or oxidizer, and however much of it this water takes. */
+	private static boolean sameEnd(AuditWater one, AuditWater other) {
+		return Math.abs(one.ph() - other.ph()) <= END_STEP || Math.abs(one.saturationIndex() - other.saturationIndex()) <= END_STEP;
 	}
 
 	/** TA in ppm that a step of the test of pH is worth in this water: of acid, or of soda ash, which brings carbon with it. */
@@ -114,10 +150,11 @@ final class AuditContinuity {
 	}
 
 	/** Where each level stands against its range, and everything that is kept out or waits: what a reader sees of a limit. */
-	private static Set<String> limits(Plan plan) {
+	static Set<String> limits(Plan plan) {
 		Set<String> limits = new HashSet<>();
 		plan.assessment().states().forEach((level, state) -> limits.add(level + " " + state.state() + " " + state.direction()));
 		limits.addAll(codes(plan.cautions()));
+		plan.missing().forEach(missing -> limits.add("bring for " + missing.purpose()));
 		limits.addAll(codes(plan.notes().stream().map(Plan.Note::reason).toList()));
 		return limits;
 	}
@@ -126,7 +163,7 @@ final class AuditContinuity {
 		return reasons.stream().map(Reason::code).collect(Collectors.toSet());
 	}
 
-	private static PlanRequest moved(PlanRequest request, Level level, double value) {
+	static PlanRequest moved(PlanRequest request, Level level, double value) {
 		Readings.Builder readings = request.readings().toBuilder();
 		switch (level) {
 			case FC -> readings.fc(value);

@@ -1,5 +1,7 @@
 package org.meniscus.study.audit;
 
+import org.meniscus.water.plan.Plan;
+import org.meniscus.water.plan.Step;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
@@ -55,6 +57,15 @@ final class AuditEffects {
 	/** Chlorine in ppm that an amount brings; zero for what is none. */
 	static double chlorinePpm(Product product, double amount, double litres) {
 		return product.kind().ingredient().chlorine() ? amount * perUnit(product) * 1000 / litres : 0;
+	}
+
+	/** Chlorine in ppm that the plan's tablets bring in all. */
+	static double fed(Plan plan, double litres) {
+		return plan.steps()
+			.stream()
+			.filter(step -> step.purpose() == Step.Purpose.FEED)
+			.mapToDouble(step -> (step.amount() == null) ? 0 : chlorinePpm(step.product(), step.amount().amount(), litres))
+			.sum();
 	}
 
 	/** Grams of what the figures above are stated for in a gram or millilitre of product. */

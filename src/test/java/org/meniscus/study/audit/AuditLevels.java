@@ -9,6 +9,8 @@ import java.util.Objects;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.demand.DissolvingTablets;
+import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.plan.Plan;
 import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.plan.PlanRequest;
@@ -38,11 +40,14 @@ final class AuditLevels {
 			Step.Purpose.RAISE_FC, 0.5, Step.Purpose.RAISE_TA, 10.0, Step.Purpose.RAISE_CH, 25.0, Step.Purpose.RAISE_CYA, 10.0,
 			Step.Purpose.RAISE_SALT, 200.0);
 
+	/** Of the tube, ppm. */
+	private static final double LOWEST_CYA_MARK = 30;
+
 	private final AuditCase at;
 
-	private final List<AuditCheck.Finding> findings = new ArrayList<>();
+	final List<AuditCheck.Finding> findings = new ArrayList<>();
 
-	private AuditLevels(AuditCase at) {
+	AuditLevels(AuditCase at) {
 		this.at = at;
 	}
 
@@ -160,7 +165,7 @@ final class AuditLevels {
 	}
 
 	/** New readings are the settled levels on the steps of the tests; what was put off to another day is not asked again. */
-	private void again() {
+	void again() {
 		Plan plan = this.at.plan();
 		boolean unfinished = this.at.sentences()
 			.anyMatch(reason -> reason.code().startsWith("note.balance-") || reason.code().equals("later.rest-of-balance"));
@@ -170,7 +175,7 @@ final class AuditLevels {
 		}
 		PlanRequest request = this.at.request();
 		PlanRequest next = new PlanRequest(request.pool(), settledReadings(), Situation.ROUTINE, request.products(), request.policy(),
-				request.daysToNextVisit(), request.swimWithinHours(), request.units(), request.lastKnown(), request.forecast());
+				request.daysToNextVisit(), request.swimWithinHours(), request.units(), request.lastKnown(), forecast());
 		if (!(Planner.plan(next) instanceof Plan second)) {
 			return;
 		}
@@ -181,7 +186,11 @@ final class AuditLevels {
 			boolean dissolved = step.purpose() == Step.Purpose.RAISE_PH && this.at.dissolvesSlowly();
 			// what the rest of the chlorine does to pH is answered with it
 			boolean rest = step.purpose() == Step.Purpose.RAISE_PH && this.at.says("later.rest");
-			boolean repeated = step.purpose() == Step.Purpose.RAISE_FC && this.at.says("later.ammonia-again");
+			boolean repeated = step.purpose() == Step.Purpose.RAISE_FC && this.at.says("later.ammonia-again", "note.shock-label");
+			// of "less than 30" only what is certainly missing goes in; the test that shows the rest is named
+			repeated |= step.purpose() == Step.Purpose.RAISE_CYA && this.at.says("note.cya-below-tube");
+			// acid before a chlorine that the first plan had to leave out, and said what to bring instead
+			dissolved |= step.reason().code().equals("why.ph-before-chlorine") && this.at.misses(Step.Purpose.RAISE_FC);
 			if (level == null || error == null || dissolved || rest || repeated || deferred(step) || this.at.misses(step.purpose())) {
 				continue;
 			}
@@ -193,6 +202,14 @@ final class AuditLevels {
 				return;
 			}
 		}
+	}
+
+	/** With the tablets that the plan put in. */
+	PoolForecast forecast() {
+		PoolForecast forecast = this.at.request().forecast();
+		DissolvingTablets tablets = forecast.tablets();
+		double fed = AuditEffects.fed(this.at.plan(), Objects.requireNonNull(this.at.request().pool().volume()).litres());
+		return (tablets == null || fed <= 0) ? forecast : forecast.withTablets(tablets.plus(fed));
 	}
 
 	/** The first plan said that this would come, or that the rest has to wait. */
@@ -216,7 +233,7 @@ final class AuditLevels {
 		};
 	}
 
-	private Readings settledReadings() {
+	Readings settledReadings() {
 		AuditWater settled = this.at.settled();
 		Readings readings = this.at.request().readings();
 		Readings.Builder next = readings.toBuilder().ph(AuditDraw.step(settled.ph(), 0.1));
@@ -228,8 +245,11 @@ final class AuditLevels {
 		}
 		next.ta(readings.ta() == null ? null : AuditDraw.step(settled.ta(), 10));
 		next.ch(readings.ch() == null ? null : AuditDraw.step(settled.ch(), 10));
-		if (readings.cya() != null && readings.cyaQualifier() == ReadingQualifier.EXACT) {
-			next.cya(AuditDraw.step(settled.cya(), 5));
+		// "less than 30" is a figure again once stabilizer has gone in
+		boolean shown = readings.cyaQualifier() == ReadingQualifier.EXACT
+				|| (readings.cyaQualifier() == ReadingQualifier.BELOW && settled.cya() >= LOWEST_CYA_MARK);
+		if (readings.cya() != null && shown) {
+			next.cya(AuditDraw.step(settled.cya(), 5), ReadingQualifier.EXACT);
 		}
 		next.salt(readings.salt() == null ? null : AuditDraw.step(settled.salt(), 50));
 		next.borate(readings.borate() == null ? null : AuditDraw.step(settled.borate(), 5));

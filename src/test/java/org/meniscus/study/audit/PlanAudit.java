@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Supplier;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.explain.Wording;
@@ -79,7 +80,7 @@ final class PlanAudit {
 		this.waters++;
 		PlanResult result = Planner.plan(request);
 		if (result instanceof PlanRefusal refused) {
-			count(AuditSwim.check(request, refused), AuditText.json(request));
+			count(AuditSwim.check(request, refused), () -> AuditText.json(request));
 			return;
 		}
 		Plan plan = (Plan) result;
@@ -98,18 +99,18 @@ final class PlanAudit {
 				this.worst = jump;
 			}
 		}
-		count(findings, AuditText.json(request) + "\n" + AuditText.plan(at, this.texts));
+		count(findings, () -> AuditText.json(request) + "\n" + AuditText.plan(at, this.texts));
 	}
 
 	/** Each check counts once a plan. */
-	private void count(List<AuditCheck.Finding> findings, String shown) {
+	private void count(List<AuditCheck.Finding> findings, Supplier<String> shown) {
 		Set<AuditCheck> once = EnumSet.noneOf(AuditCheck.class);
 		for (AuditCheck.Finding finding : findings) {
 			if (once.add(finding.check())) {
 				this.counts.merge(finding.check(), 1, Integer::sum);
 				List<String> examples = this.examples.computeIfAbsent(finding.check(), check -> new ArrayList<>());
 				if (examples.size() < this.mostExamples) {
-					examples.add("    water " + this.waters + ": " + finding.detail() + "\n      " + shown);
+					examples.add("    water " + this.waters + ": " + finding.detail() + "\n      " + shown.get());
 				}
 			}
 		}
