@@ -115,6 +115,7 @@ final class ChlorineDosing {
 		ResidualTarget target = this.run.residualTarget();
 		if (target != null) {
 			// Never less than an ordinary visit would bring.
+			sayLeastWithoutStabilizer();
 			required = Math.max(required, target.targetFc());
 		}
 		double aim = shockAim(required, shock);

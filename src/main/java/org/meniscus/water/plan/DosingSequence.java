@@ -184,7 +184,7 @@ final class DosingSequence {
 		double share = this.shares.of(goal);
 		boolean part = share < 1;
 		double today = certain * first * share;
-		MeasuredAmount measured = measure(product, today, cap, goal);
+		MeasuredAmount measured = measure(product, today, (certain < 1) ? today : cap, goal);
 		if (this.unrounded ? !(today > 0) : measured.isZero()) {
 			if (part) {
 				deferForBalance(goal, product, required, cap, "later.balance-waits");

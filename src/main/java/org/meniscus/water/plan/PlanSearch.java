@@ -19,7 +19,7 @@ import org.meniscus.water.season.TotalCost;
 /**
  * Every way to treat the water with what is on the truck: each chlorine that is allowed, with each acid or alkali that goes with it, is
  * carried through the equilibrium step by step, and the one that costs least, what stays in the water counted, is taken. What a company wants first
- * and what the trade takes first go before cost; what leaves part of the chlorine for another day, or pH above its range, comes after
+ * and what the trade takes first go before cost; what leaves part of the chlorine for another day, or pH out of its range, comes after
  * what does not.
  */
 final class PlanSearch {
@@ -27,18 +27,18 @@ final class PlanSearch {
 	/**
 	 * One way to treat the water, worked out and scored.
 	 *
-	 * @param leavesPhHigh whether pH stays above its acceptable range until another visit
+	 * @param leavesPhOut whether pH stays out of its acceptable range until another visit
 	 * @param closedCost price of the time from now on which people are kept out of a pool that its doses open
 	 * @param deferredChlorine chlorine doses left for another day
 	 * @param rank sum of the ranks of its products: what a company wants first and what the trade takes first
 	 * @param productIds in the order they go in; settles ties
 	 */
-	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, boolean leavesPhHigh,
+	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, boolean leavesPhOut,
 			double closedCost, int deferredChlorine, int rank, String productIds) {
 
 		/** Best first; cost in hundredths of a minor unit, so that rounding errors do not decide. */
 		static final Comparator<Candidate> BEST_FIRST = Comparator.comparingInt(Candidate::deferredChlorine)
-			.thenComparing(Candidate::leavesPhHigh)
+			.thenComparing(Candidate::leavesPhOut)
 			.thenComparingInt(candidate -> (int) Math.ceil(candidate.dosing().beyondLimits() * 10))
 			.thenComparingInt(Candidate::rank)
 			.thenComparingInt(candidate -> candidate.dosing().postponed())
@@ -177,15 +177,16 @@ final class PlanSearch {
 				this.lastingCost.levelCosts(this.context.water(), dosing.water(), supply.fc(), dosing.deferredDoses(),
 						supply.fcCarriedOver(this.context.water().water().freeChlorine(), fc)),
 				allPriced);
-		return new Candidate(assignment, dosing, cost, leavesPhHigh(dosing), closedCost(dosing), deferredChlorine, rank,
+		return new Candidate(assignment, dosing, cost, leavesPhOut(dosing), closedCost(dosing), deferredChlorine, rank,
 				productIds.toString());
 	}
 
-	private boolean leavesPhHigh(DosingResult dosing) {
+	private boolean leavesPhOut(DosingResult dosing) {
 		Range range = this.context.pool().targets().range(Level.PH);
 		Water after = dosing.water().water();
 		double chlorine = Math.max(0, after.freeChlorine() - this.context.water().water().freeChlorine());
-		return range != null && Dosing.spendChlorine(after, chlorine).ph() > range.acceptableHigh() + PH_SEEN;
+		double ph = Dosing.spendChlorine(after, chlorine).ph();
+		return range != null && (ph > range.acceptableHigh() + PH_SEEN || ph < range.acceptableLow() - PH_SEEN);
 	}
 
 	/**
@@ -239,7 +240,7 @@ final class PlanSearch {
 	/** Why a candidate is not the best one. */
 	private Reason reason(Candidate candidate) {
 		Candidate best = best();
-		if (candidate.deferredChlorine() > best.deferredChlorine() || (candidate.leavesPhHigh() && !best.leavesPhHigh())) {
+		if (candidate.deferredChlorine() > best.deferredChlorine() || (candidate.leavesPhOut() && !best.leavesPhOut())) {
 			return Reason.of("alternative.more-visits");
 		}
 		if (candidate.dosing().beyondLimits() > best.dosing().beyondLimits() + 0.1) {

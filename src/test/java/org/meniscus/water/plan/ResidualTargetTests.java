@@ -150,14 +150,16 @@ class ResidualTargetTests {
 	}
 
 	@Test
-	void aDoubtfulDoseGoesInByHalves() {
+	void ofADoubtfulDoseGoesInWhatIsCertain() {
 		PoolFacts guessed = PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.ESTIMATED);
 		Plan plan = plan(request(guessed, Pools.balanced().fc(0.5), 10, 7, new ChlorineDemand(0.12, 0.5, 0, 0.1, 0.25, 0, 12)));
 		assertThat(plan.followUps()).filteredOn(later -> later.reason().code().equals("later.rest-after-test"))
 			.singleElement()
 			.satisfies(later -> assertThat(later.afterHours()).isGreaterThanOrEqualTo(4));
-		Step step = plan.steps().get(0);
-		assertThat(step.amount().amount()).isBetween(0.45 * step.unroundedAmount(), 0.55 * step.unroundedAmount());
+		Step step = plan.steps().stream().filter(each -> each.purpose() == Step.Purpose.RAISE_FC).findFirst().orElseThrow();
+		assertThat(step.amount().amount()).isBetween(0.45 * step.unroundedAmount(), 0.95 * step.unroundedAmount());
+		// FC 1 ppm above the ceiling is where it does harm
+		assertThat(plan.outcome().justAfter().get(Level.FC).high()).isBetween(10.0, 11.1);
 		Plan measured = plan(request(PLASTER.withVolume(PLASTER.volume(), VolumeCertainty.MEASURED), Pools.balanced().fc(0.5), 10, 7,
 				new ChlorineDemand(0.12, 0.5, 0, 0.1, 0.25, 0, 12)));
 		assertThat(measured.followUps()).isEmpty();
