@@ -1,5 +1,7 @@
 package org.meniscus.water.plan;
 
+import java.util.function.DoublePredicate;
+
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.SaturationBand;
 import org.meniscus.water.chemistry.Dosing;
@@ -17,6 +19,7 @@ import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.season.SeasonValue;
+import org.meniscus.water.units.RootFinder;
 
 /**
  * What lifts TA, CH and salt, from halfway between the ideal and the acceptable low end, and CYA, where it pays; on a test of today.
@@ -29,6 +32,11 @@ final class BalanceDosing {
 
 		static final Shares ALL = new Shares(1, 1, 1);
 
+		/** A smaller share of a dose is not worth while. */
+		private static final double LEAST_SHARE = 0.15;
+
+		private static final int HALVINGS = 6;
+
 		double of(DosingSequence.DosingGoal goal) {
 			return switch (goal.purpose()) {
 				case OXIDIZE -> this.oxidizer;
@@ -40,6 +48,12 @@ final class BalanceDosing {
 
 		Shares times(Shares other) {
 			return new Shares(this.oxidizer * other.oxidizer, this.stabilizer * other.stabilizer, this.lifting * other.lifting);
+		}
+
+		/** The largest share of a dose with which a water is in order; none where little would be left. */
+		static double largest(DoublePredicate inOrder) {
+			double share = RootFinder.bisect(0, 1, HALVINGS, inOrder).low();
+			return (share < LEAST_SHARE) ? 0 : share;
 		}
 
 		/** Clearly less of what is less than whole; none where little would be left. */

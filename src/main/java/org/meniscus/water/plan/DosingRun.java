@@ -3,7 +3,6 @@ package org.meniscus.water.plan;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
-import java.util.function.DoublePredicate;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.LevelState;
@@ -21,7 +20,6 @@ import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.units.AmountUnit;
-import org.meniscus.water.units.RootFinder;
 
 /**
  * One pass through everything that goes in, with one assignment of products: acid, chlorine and tablets, oxidizer, stabilizer and salt,
@@ -32,16 +30,8 @@ final class DosingRun {
 	/** PH or saturation index that a state may be beyond a limit before a dose is made less. */
 	private static final double TOLERANCE = 0.01;
 
-	/** A smaller share of a dose is not worth while. */
-	private static final double LEAST_SHARE = 0.15;
-
-	private static final int HALVINGS = 6;
-
 	/** Not among what goes in at once: tablets move nothing, alkalinity follows, salt is the price of a cell. */
 	private static final Set<Step.Purpose> APART = Set.of(Step.Purpose.FEED, Step.Purpose.RAISE_TA, Step.Purpose.RAISE_SALT);
-
-	private static final Set<Step.Purpose> BALANCING = Set.of(Step.Purpose.OXIDIZE, Step.Purpose.RAISE_CYA, Step.Purpose.RAISE_TA,
-			Step.Purpose.RAISE_CH);
 
 	/** Each with less of what takes pH or index out of their limits; in the last less than that, so that no other is needed. */
 	private static final int ROUNDS = 3;
@@ -264,9 +254,9 @@ final class DosingRun {
 		boolean index = this.sequence.additions().stream().noneMatch(addition -> addition.goal().cause() == Level.CC);
 		boolean oxidizes = !oxidized.isLowerThan(lowest, TOLERANCE, index);
 		double oxidizer = oxidizes ? 1
-				: largest(part -> !whole.with(states(new BalanceDosing.Shares(part, 0, 1))).isLowerThan(lowest, TOLERANCE, index));
+				: BalanceDosing.Shares.largest(part -> !whole.with(states(new BalanceDosing.Shares(part, 0, 1))).isLowerThan(lowest, TOLERANCE, index));
 		double stabilizer = !oxidizes ? 0 : !whole.isLowerThan(oxidized, TOLERANCE, true) ? 1
-				: largest(part -> !whole.with(states(new BalanceDosing.Shares(1, part, 1))).isLowerThan(oxidized, TOLERANCE, true));
+				: BalanceDosing.Shares.largest(part -> !whole.with(states(new BalanceDosing.Shares(1, part, 1))).isLowerThan(oxidized, TOLERANCE, true));
 		return new BalanceDosing.Shares(oxidizer, stabilizer, lifting);
 	}
 
@@ -275,16 +265,11 @@ final class DosingRun {
 		double acidFrom = PhDosing.acidFrom(this.context.pool());
 		double highest = (without.settled().ph() < acidFrom) ? acidFrom : Double.MAX_VALUE;
 		return !whole.isHigherThan(without, TOLERANCE, highest) ? 1
-				: largest(part -> !whole.with(states(new BalanceDosing.Shares(1, 1, part))).isHigherThan(without, TOLERANCE, highest));
+				: BalanceDosing.Shares.largest(part -> !whole.with(states(new BalanceDosing.Shares(1, 1, part))).isHigherThan(without, TOLERANCE, highest));
 	}
 
 	private List<Water> states(BalanceDosing.Shares parts) {
 		return states(parts, true, true);
-	}
-
-	private static double largest(DoublePredicate inOrder) {
-		double share = RootFinder.bisect(0, 1, HALVINGS, inOrder).low();
-		return (share < LEAST_SHARE) ? 0 : share;
 	}
 
 	/** In pH or index, whichever is more. */

@@ -64,7 +64,7 @@ final class AuditContinuity {
 				continue;
 			}
 			PlanRequest moved = moved(at.request(), step.getKey(), AuditDraw.step(reading + step.getValue(), step.getValue() / 10));
-			if (Planner.plan(moved) instanceof Plan plan) {
+			if (Planner.plan(moved) instanceof Plan plan && differ(doses(at.plan()), doses(plan))) {
 				Jump jump = jump(at, AuditCase.of(moved, plan), step.getKey());
 				if (jump != null && (largest == null || (largest.explained() && !jump.explained())
 						|| (largest.explained() == jump.explained() && jump.share() > largest.share()))) {
@@ -73,6 +73,13 @@ final class AuditContinuity {
 			}
 		}
 		return largest;
+	}
+
+	static boolean differ(Map<Step.Purpose, Double> one, Map<Step.Purpose, Double> other) {
+		return USUAL.entrySet()
+			.stream()
+			.anyMatch(usual -> Math.abs(one.getOrDefault(usual.getKey(), 0.0) - other.getOrDefault(usual.getKey(), 0.0)) > MOST_SHARE
+					* usual.getValue());
 	}
 
 	static @Nullable Jump jump(AuditCase at, AuditCase other, Level moved) {
@@ -138,7 +145,7 @@ final class AuditContinuity {
 		return 0.1 * 2 / (water.plus(carbon, 1, 0, 0, 0, 0, 0, 0).ph() - water.plus(-carbon, -1, 0, 0, 0, 0, 0, 0).ph());
 	}
 
-	private static Map<Step.Purpose, Double> doses(Plan plan) {
+	static Map<Step.Purpose, Double> doses(Plan plan) {
 		Map<Step.Purpose, Double> doses = new EnumMap<>(Step.Purpose.class);
 		for (Step step : plan.steps()) {
 			Level level = COUNTED.get(step.purpose());

@@ -185,7 +185,7 @@ final class AuditLevels {
 			// what stabilizer in grains takes from pH is answered at the visit that finds it
 			boolean dissolved = step.purpose() == Step.Purpose.RAISE_PH && this.at.dissolvesSlowly();
 			// what the rest of the chlorine does to pH is answered with it
-			boolean rest = step.purpose() == Step.Purpose.RAISE_PH && this.at.says("later.rest");
+			boolean rest = step.purpose() == Step.Purpose.RAISE_PH && this.at.says("later.rest", "later.ammonia-again", "note.shock-label");
 			boolean repeated = step.purpose() == Step.Purpose.RAISE_FC && this.at.says("later.ammonia-again", "note.shock-label");
 			// of "less than 30" only what is certainly missing goes in; the test that shows the rest is named
 			repeated |= step.purpose() == Step.Purpose.RAISE_CYA && this.at.says("note.cya-below-tube");

@@ -35,7 +35,7 @@ class PlanAuditTests {
 			"TEST_NOT_TRUSTED", "OXIDIZER_NOT_SAID",
 			"HOLD_ABOVE_LABEL", "FORBIDDEN", "OUT_OF_PLACE", "SHORTAGE_UNSAID", "BELOW_MINIMUM",
 			"BROMINE_LOW", "OPEN_THOUGH_CLOSED", "CLOCK_WHEN_CLOSED",
-			"CLOSED_NOT_FIRST", "AMOUNT", "LEVELS", "ABOVE_MOST" })
+			"CLOSED_NOT_FIRST", "AMOUNT", "LEVELS", "ABOVE_MOST", "DOSE_AGAIN", "JUMP" })
 	void noPlanFails(AuditCheck check) {
 		assertThat(audit.plans()).isGreaterThan(WATERS / 2);
 		assertThat(audit.count(check)).as("%s%n%s", check.text(), String.join("\n", audit.examples(check))).isZero();
