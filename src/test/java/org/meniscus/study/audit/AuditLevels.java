@@ -168,7 +168,8 @@ final class AuditLevels {
 	void again() {
 		Plan plan = this.at.plan();
 		boolean unfinished = this.at.sentences()
-			.anyMatch(reason -> reason.code().startsWith("note.balance-") || reason.code().equals("later.rest-of-balance"));
+			.anyMatch(reason -> reason.code().startsWith("note.balance-") || reason.code().equals("later.balance-waits")
+					|| reason.code().equals("later.rest-of-balance"));
 		if (plan.isEmpty() || plan.replacement() != null || unfinished || this.at.request().situation() == Situation.CLOSING
 				|| !this.at.tested(Level.TA)) {
 			return;
