@@ -146,7 +146,8 @@ public final class TreatedWater {
 	}
 
 	private double tooHigh(Water state, double highestPh) {
-		return Math.max(0, Math.max(state.ph() - Math.min(this.phHigh, highestPh), index(state) - Math.max(this.band.high(), this.indexBefore)));
+		return Math.max(0,
+				Math.max(state.ph() - Math.min(this.phHigh, highestPh), index(state) - Math.max(this.band.high(), this.indexBefore)));
 	}
 
 	/** The most of an acid up to what is wanted, mg/L, that takes no state below the limits. */

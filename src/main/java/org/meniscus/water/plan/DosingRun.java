@@ -254,9 +254,11 @@ final class DosingRun {
 		boolean index = this.sequence.additions().stream().noneMatch(addition -> addition.goal().cause() == Level.CC);
 		boolean oxidizes = !oxidized.isLowerThan(lowest, TOLERANCE, index);
 		double oxidizer = oxidizes ? 1
-				: BalanceDosing.Shares.largest(part -> !whole.with(states(new BalanceDosing.Shares(part, 0, 1))).isLowerThan(lowest, TOLERANCE, index));
+				: BalanceDosing.Shares
+					.largest(part -> !whole.with(states(new BalanceDosing.Shares(part, 0, 1))).isLowerThan(lowest, TOLERANCE, index));
 		double stabilizer = !oxidizes ? 0 : !whole.isLowerThan(oxidized, TOLERANCE, true) ? 1
-				: BalanceDosing.Shares.largest(part -> !whole.with(states(new BalanceDosing.Shares(1, part, 1))).isLowerThan(oxidized, TOLERANCE, true));
+				: BalanceDosing.Shares
+					.largest(part -> !whole.with(states(new BalanceDosing.Shares(1, part, 1))).isLowerThan(oxidized, TOLERANCE, true));
 		return new BalanceDosing.Shares(oxidizer, stabilizer, lifting);
 	}
 
@@ -265,7 +267,8 @@ final class DosingRun {
 		double acidFrom = PhDosing.acidFrom(this.context.pool());
 		double highest = (without.settled().ph() < acidFrom) ? acidFrom : Double.MAX_VALUE;
 		return !whole.isHigherThan(without, TOLERANCE, highest) ? 1
-				: BalanceDosing.Shares.largest(part -> !whole.with(states(new BalanceDosing.Shares(1, 1, part))).isHigherThan(without, TOLERANCE, highest));
+				: BalanceDosing.Shares
+					.largest(part -> !whole.with(states(new BalanceDosing.Shares(1, 1, part))).isHigherThan(without, TOLERANCE, highest));
 	}
 
 	private List<Water> states(BalanceDosing.Shares parts) {

@@ -285,7 +285,8 @@ final class DosingSequence {
 		if (!next.isZero()) {
 			double hours = (goal.purpose() == Step.Purpose.RAISE_FC) ? start / 60.0 + RETEST_HOURS : this.context.nextVisitHours();
 			this.followUps.add(new Plan.FollowUpStep(hours, product, next,
-					Reason.of("later.rest-after-test", Term.of(level), new Term.Difference(level, this.caps.spread(level, before, after - before)))));
+					Reason.of("later.rest-after-test", Term.of(level),
+							new Term.Difference(level, this.caps.spread(level, before, after - before)))));
 		}
 	}
 

@@ -98,7 +98,8 @@ final class AuditContinuity {
 			}
 			else if (purpose.level() == Level.PH) {
 				share = sameEnd(at.settled(), other.settled()) ? 0
-						: Math.abs(to - from) / Math.max(usual, (moved == Level.PH) ? PH_STEPS / MOST_SHARE * buffer(at.now(), purpose) : 0);
+						: Math.abs(to - from)
+								/ Math.max(usual, (moved == Level.PH) ? PH_STEPS / MOST_SHARE * buffer(at.now(), purpose) : 0);
 			}
 			if (share > MOST_SHARE && (largest == null || share > largest.share())) {
 				boolean explained = !limits(at.plan()).equals(limits(other.plan())) || (heldBack(at, purpose) && heldBack(other, purpose)
