@@ -210,7 +210,7 @@ final class StepWriter {
 				|| this.context.request().units() != UnitSystem.US || measured.amount() >= MeasuredAmount.Measure.OZ.size()) {
 			return;
 		}
-		double spoon = product.density() * MeasuredAmount.Measure.TSP.size();
+		double spoon = product.densityOrUsual() * MeasuredAmount.Measure.TSP.size();
 		instructions.add(Reason.of("apply.teaspoons", new Term.Number(Math.max(0.25, Math.rint(4 * measured.amount() / spoon) / 4), 2),
 				new Term.Number(measured.amount() / MeasuredAmount.Measure.OZ.size(), 2)));
 	}
