@@ -130,6 +130,15 @@ public final class Assessor {
 		return HELD_SHARE * cyaPerFc * ceiling;
 	}
 
+	/**
+	 * FC below which no plan leaves a pool that it has chlorine for, ppm: what protects the water where that is below the ceiling, else what
+	 * doses can hold.
+	 */
+	public static double fcToReach(PoolFacts pool, Readings readings, TreatmentPolicy policy) {
+		double minimum = fcMinimum(pool, readings, policy);
+		return minimumReachesCeiling(minimum, policy.fcCeiling()) ? fcToHold(pool, readings, policy) : minimum;
+	}
+
 	/** FC that protects the water of this pool, ppm: no less than people may swim in, and what stabilizer asks for by policy. */
 	public static double fcMinimum(PoolFacts pool, Readings readings, TreatmentPolicy policy) {
 		double cya = or(readings.cya(), 0);

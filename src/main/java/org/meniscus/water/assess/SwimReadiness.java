@@ -40,6 +40,9 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 	/** The sentence that every page says first of a closed pool. */
 	public static final Reason CLOSED = Reason.of("swim.closed");
 
+	/** FC is tested and stated in tenths of a ppm: less room than this is none. */
+	private static final double HALF_A_TENTH = 0.05;
+
 	/** Half a step of a pH test. */
 	private static final double PH_TEST = 0.05;
 
@@ -217,7 +220,7 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 
 	/** @param oxidized whether non-chlorine oxidizer goes in: a test is trusted only before it or long after */
 	private static void chlorine(List<Condition> conditions, @Nullable Double fc, double minimum, double ceiling, boolean oxidized) {
-		if (Assessor.minimumReachesCeiling(minimum, ceiling)) {
+		if (Assessor.minimumReachesCeiling(minimum + HALF_A_TENTH, ceiling)) {
 			conditions
 				.add(new Condition(Reason.of("swim.no-room", Term.of(Level.FC, minimum), Term.of(Level.FC, ceiling)), Evidence.TREATMENT));
 			if (fc != null && fc > minimum + 1e-9) {

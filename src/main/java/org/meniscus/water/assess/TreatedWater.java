@@ -43,16 +43,17 @@ public final class TreatedWater {
 	 * @param range of pH
 	 * @param states in order: now, today's with as much of its chlorine as people may swim in, without it, and so on; the last is the
 	 * settled one
+	 * @param later fall of pH that what is not among the states still brings: they keep so far from the low limit
 	 */
-	public TreatedWater(PoolFacts pool, Range range, PoolWater before, List<Water> states) {
+	public TreatedWater(PoolFacts pool, Range range, PoolWater before, List<Water> states, double later) {
 		this.states = List.copyOf(states);
 		Double index = before.levels().value(Level.SATURATION_INDEX);
 		boolean known = index != null;
 		this.band = known ? SaturationBand.of(pool) : new SaturationBand(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY);
 		this.chlorineBefore = before.water().freeChlorine();
 		this.indexBefore = (index != null) ? index : 0;
-		this.acceptableLow = range.acceptableLow();
-		this.phLow = Math.min(range.acceptableLow(), before.water().ph());
+		this.acceptableLow = range.acceptableLow() + later;
+		this.phLow = Math.min(range.acceptableLow(), before.water().ph()) + later;
 		this.phHigh = Math.max(range.acceptableHigh(), before.water().ph());
 	}
 

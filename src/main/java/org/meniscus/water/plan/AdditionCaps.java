@@ -2,6 +2,7 @@ package org.meniscus.water.plan;
 
 import java.util.OptionalDouble;
 
+import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.pool.Level;
@@ -44,6 +45,9 @@ final class AdditionCaps {
 	/** Closes in below what can be measured out. */
 	private static final int HALVINGS = 6;
 
+	/** What measuring out may leave of a dose, ppm FC. */
+	private static final double MEASURED = 0.1;
+
 	private final PlanContext context;
 
 	private final double litres;
@@ -74,8 +78,9 @@ final class AdditionCaps {
 
 	/** Never less than brings the pool back to its minimum. */
 	private double smallFcStep(PoolWater water) {
-		Double minimum = this.context.assessment().fcToHold();
-		return (minimum == null) ? SMALL_FC_STEP : Math.max(SMALL_FC_STEP, minimum - water.water().freeChlorine());
+		PlanRequest request = this.context.request();
+		double least = Assessor.fcToReach(request.pool(), this.context.effectiveReadings(), request.policy());
+		return Math.max(SMALL_FC_STEP, least - water.water().freeChlorine() + MEASURED);
 	}
 
 	private double amountForChange(Product product, Level level, double change) {

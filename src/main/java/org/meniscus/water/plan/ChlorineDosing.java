@@ -28,6 +28,9 @@ final class ChlorineDosing {
 	/** FC that dissolving tablets have still to bring, ppm, from which it is said that it is counted on. */
 	private static final double TABLET_FC_NOTED = 0.3;
 
+	/** Less is none that a test shows, ppm FC. */
+	private static final double LEAST_RISE = 0.1;
+
 	/** Hours until what a cap leaves over may go in. */
 	private static final double RETRY_HOURS = 24;
 
@@ -49,6 +52,9 @@ final class ChlorineDosing {
 	/** FC to be held, ppm. */
 	private final double minimum;
 
+	/** FC below which no pool is left, ppm: {@link Assessor#fcToReach}. */
+	private final double reach;
+
 	ChlorineDosing(DosingRun run) {
 		this.run = run;
 		this.context = run.context();
@@ -57,6 +63,7 @@ final class ChlorineDosing {
 		this.fc = run.water().water().freeChlorine();
 		Double toHold = this.context.assessment().fcToHold();
 		this.minimum = (toHold != null) ? toHold : 0;
+		this.reach = Assessor.fcToReach(this.pool, this.context.effectiveReadings(), this.policy);
 	}
 
 	void dose() {
@@ -87,7 +94,9 @@ final class ChlorineDosing {
 			sayLeastWithoutStabilizer();
 		}
 		boolean metal = this.context.holdsMetal();
-		if (metal ? this.fc < aim(target) - 1e-9 : !target.isMet()) {
+		// A test may be wrong by as much as the target is missed, but not below what protects the water.
+		boolean lacking = !target.isMet() || this.fc < this.reach - 1e-9;
+		if (metal ? this.fc < aim(target) - 1e-9 : lacking) {
 			raiseToTarget(target);
 		}
 		if (metal && !target.isMet() && this.context.shockLater() == null) {
@@ -119,6 +128,9 @@ final class ChlorineDosing {
 			required = Math.max(required, target.targetFc());
 		}
 		double aim = shockAim(required, shock);
+		if (aim - this.fc < LEAST_RISE) {
+			return;
+		}
 		if (ammonia > 0 && this.context.situation() != Situation.STABILIZER_GONE) {
 			this.run.task("work.ammonia-repeat");
 			if (this.context.situation() != Situation.HIGH_COMBINED_CHLORINE) {
@@ -146,11 +158,15 @@ final class ChlorineDosing {
 	private double shockAim(double required, ShockLevel shock) {
 		double ceiling = this.policy.shockCeiling();
 		double label = this.run.labelledFc();
-		double aim = Math.min(Math.min(required, ceiling), label);
+		// The level of a treatment is what the label allows in all; what any visit brings may take more, the rest a day later.
+		ResidualTarget target = this.run.residualTarget();
+		double usual = (target == null) ? this.reach : Math.max(this.reach, target.targetFc());
+		double aim = Math.max(Math.min(Math.min(required, ceiling), label), Math.min(usual, ceiling));
 		Term needed = Term.of(Level.FC, required);
 		if (this.context.treatsInNewWater()) {
 			this.run.note("note.growth-in-new-water");
-			return Math.min(aim, Math.max(this.policy.fcCeiling(), shock.least()));
+			boolean metal = PoolCondition.METAL_TO_HOLD.holds(this.context.request(), this.context.assessment());
+			return Math.min(aim, metal ? this.policy.fcCeiling() : Math.max(this.policy.fcCeiling(), shock.least()));
 		}
 		if (this.context.chlorineForAmmonia() > 0 && required > aim + 1e-9) {
 			this.run.note(Reason.of("note.ammonia-in-parts", needed, Term.of(Level.FC, aim)));
@@ -197,10 +213,14 @@ final class ChlorineDosing {
 				reason);
 	}
 
-	/** The target, beside metal no more than protects the pool, ppm. */
+	/** The target, beside metal no more than protects the pool, in water that is replaced no more than the ceiling, ppm. */
 	private double aim(ResidualTarget target) {
 		Double protecting = this.context.assessment().fcMinimum();
-		return (this.context.holdsMetal() && protecting != null) ? Math.min(protecting, target.targetFc()) : target.targetFc();
+		if (this.context.holdsMetal() && protecting != null) {
+			return Math.min(protecting, target.targetFc());
+		}
+		boolean metal = PoolCondition.METAL_TO_HOLD.holds(this.context.request(), this.context.assessment());
+		return metal ? Math.min(this.policy.fcCeiling(), target.targetFc()) : target.targetFc();
 	}
 
 	/** Amount up to the target, and up to the minimum that stabilizer in this product asks for. */
@@ -208,11 +228,18 @@ final class ChlorineDosing {
 		double lacking = Math.max(0, aim(target) - water.water().freeChlorine());
 		double cyaPerChlorine = ProductEffects.lasting(product.kind().ingredient(), 1).getOrDefault(Level.CYA, 0.0);
 		if (cyaPerChlorine > 0) {
-			double rise = (this.run.tabletSupply().minimumWithCya(this.minimum, cyaPerChlorine * lacking) - this.minimum)
-					/ (1 - cyaPerChlorine / this.policy.cyaPerFc());
+			double rise = (reachWithCya(cyaPerChlorine * lacking) - this.reach) / (1 - cyaPerChlorine / this.policy.cyaPerFc());
 			lacking = Math.min(lacking + rise, Math.max(lacking, target.ceiling() - water.water().freeChlorine()));
 		}
 		return this.run.amount(product, lacking);
+	}
+
+	/** @param more CYA, ppm */
+	private double reachWithCya(double more) {
+		Readings readings = this.context.effectiveReadings();
+		Double cya = readings.cya();
+		return (cya == null) ? this.reach
+				: Math.max(this.reach, Assessor.fcToReach(this.pool, readings.toBuilder().cya(cya + more).build(), this.policy));
 	}
 
 	private Reason reason(ResidualTarget target) {

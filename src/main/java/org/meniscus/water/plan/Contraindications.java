@@ -348,14 +348,14 @@ final class Contraindications {
 	private void addTraces() {
 		if (holds(PoolCondition.METAL_HIGH)) {
 			warn(Reason.of("not.ph-up-metal"), ActiveIngredient.SODA_ASH, ActiveIngredient.BORAX, ActiveIngredient.BICARBONATE);
-			if (holds(PoolCondition.METAL_TO_HOLD) && reasonAgainst(ActiveIngredient.CALCIUM_HYPOCHLORITE) == null) {
+			if (holds(PoolCondition.METAL_TO_HOLD) && yields(ActiveIngredient.CALCIUM_HYPOCHLORITE)) {
 				ban("calcium-hypochlorite-metal", Set.of(ActiveIngredient.CALCIUM_HYPOCHLORITE));
 			}
 			if (reasonAgainst(ActiveIngredient.COPPER_ALGAECIDE) == null) {
 				ban("copper-metal", Set.of(ActiveIngredient.COPPER_ALGAECIDE));
 			}
 		}
-		if (holds(PoolCondition.AMMONIA_PRESENT) && reasonAgainst(ActiveIngredient.TRICHLOR) == null) {
+		if (holds(PoolCondition.AMMONIA_PRESENT) && reasonAgainst(ActiveIngredient.CYANURIC_ACID) == null) {
 			ban("stabilizer-first", Set.of(ActiveIngredient.CYANURIC_ACID, ActiveIngredient.TRICHLOR));
 		}
 	}

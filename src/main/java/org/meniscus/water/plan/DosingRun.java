@@ -19,7 +19,6 @@ import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
-import org.meniscus.water.units.AmountUnit;
 
 /**
  * One pass through everything that goes in, with one assignment of products: acid, chlorine and tablets, oxidizer, stabilizer and salt,
@@ -86,9 +85,10 @@ final class DosingRun {
 		return run.result(shares);
 	}
 
-	/** The same as amounts are measured out. @param shares of the unrounded run */
+	/** The same as amounts are measured out, which differ from those of the shares. @param shares of the unrounded run */
 	static DosingResult measured(PlanContext context, ProductSelector.ProductAssignment assignment, BalanceDosing.Shares shares) {
-		return of(context, assignment, false, shares).result(shares);
+		BalanceDosing.Shares inOrder = shares.times(of(context, assignment, false, shares).sharesInOrder());
+		return of(context, assignment, false, inOrder).result(inOrder);
 	}
 
 	private DosingResult result(BalanceDosing.Shares shares) {
@@ -101,7 +101,7 @@ final class DosingRun {
 
 	private static DosingRun of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded,
 			BalanceDosing.Shares shares) {
-		DosingRun trial = new DosingRun(context, assignment, true, null, shares);
+		DosingRun trial = new DosingRun(context, assignment, unrounded, null, shares);
 		trial.dose(false);
 		DosingRun run = new DosingRun(context, assignment, unrounded, trial, shares);
 		run.dose(false);
@@ -149,8 +149,7 @@ final class DosingRun {
 		else if (this.context.pool().sanitizer() == Sanitizer.BROMINE && !this.context.situation().chlorineWaits()) {
 			new OxidizerDosing(this).makeBromine();
 		}
-		boolean alkali = this.context.phMayRise();
-		if (others != null && alkali && alkaliFirst) {
+		if (others != null && alkaliFirst) {
 			ph.raise(others);
 		}
 		if (chlorine && this.context.replacement() == null) {
@@ -164,7 +163,7 @@ final class DosingRun {
 		else {
 			balance.stabilizerAndSalt();
 		}
-		if (others != null && alkali && !alkaliFirst) {
+		if (others != null && !alkaliFirst) {
 			ph.raise(others);
 		}
 		if (waits == null) {
@@ -181,8 +180,7 @@ final class DosingRun {
 
 	/** The states of this trial that acid of a run is held against: what lifts alkalinity is put off by it, hardness perhaps. */
 	TreatedWater treatedBeforeAcid(Range range, DosingRun run) {
-		return new TreatedWater(this.context.pool(), range, this.context.water(),
-				states(run.hardnessWaits ? new BalanceDosing.Shares(1, 1, 0) : BalanceDosing.Shares.ALL, false, false));
+		return treated(range, states(run.hardnessWaits ? new BalanceDosing.Shares(1, 1, 0) : BalanceDosing.Shares.ALL, false, false));
 	}
 
 	/**
@@ -193,8 +191,16 @@ final class DosingRun {
 	 * @param dissolved whether solid stabilizer counts, which takes days to dissolve: most of a week, common practice, no source
 	 */
 	TreatedWater treated(Range range, boolean alkalinity, boolean dissolved) {
-		return new TreatedWater(this.context.pool(), range, this.context.water(),
-				states(BalanceDosing.Shares.ALL, alkalinity, dissolved));
+		return treated(range, states(BalanceDosing.Shares.ALL, alkalinity, dissolved));
+	}
+
+	/** Salt lowers pH by its ionic strength: the price of a cell, which other doses leave room for. */
+	private TreatedWater treated(Range range, List<Water> states) {
+		Water settled = states.get(states.size() - 1);
+		double fall = this.sequence.additions().stream().filter(addition -> addition.purpose() == Step.Purpose.RAISE_SALT).mapToDouble(
+				salt -> settled.ph() - ProductEffects.after(settled, salt.product(), salt.added(), this.context.litres()).ph())
+			.sum();
+		return new TreatedWater(this.context.pool(), range, this.context.water(), states, fall);
 	}
 
 	/**
@@ -209,7 +215,7 @@ final class DosingRun {
 		states.add(start.water());
 		PoolWater state = start;
 		for (DosingSequence.Addition addition : this.sequence.additions()) {
-			if (addition.added() > 0 && !APART.contains(addition.purpose()) && !dissolvesSlowly(addition.product())) {
+			if (addition.added() > 0 && !APART.contains(addition.purpose()) && !addition.product().dissolvesSlowly()) {
 				state = state.after(addition.product(), addition.added() * parts.of(addition.goal()), this.context.litres());
 			}
 		}
@@ -219,17 +225,13 @@ final class DosingRun {
 		Water settled = (brought > 0) ? Dosing.spendChlorine(state.water(), brought) : state.water();
 		states.add(settled);
 		for (DosingSequence.Addition addition : this.sequence.additions()) {
-			if ((alkalinity && addition.purpose() == Step.Purpose.RAISE_TA) || (dissolved && dissolvesSlowly(addition.product()))) {
+			if ((alkalinity && addition.purpose() == Step.Purpose.RAISE_TA) || (dissolved && addition.product().dissolvesSlowly())) {
 				settled = ProductEffects.after(settled, addition.product(), addition.added() * parts.of(addition.goal()),
 						this.context.litres());
 				states.add(settled);
 			}
 		}
 		return states;
-	}
-
-	static boolean dissolvesSlowly(Product product) {
-		return product.kind().ingredient() == ActiveIngredient.CYANURIC_ACID && product.unit() == AmountUnit.G;
 	}
 
 	/** The largest shares of the doses that may be less which leave pH and saturation index within their limits. */
@@ -358,12 +360,10 @@ final class DosingRun {
 		this.sequence.add(goal);
 	}
 
-	/** {@link DosingSequence#addByLabel}. */
 	void addByLabel(DosingSequence.DosingGoal goal, Product product) {
 		this.sequence.addByLabel(goal, product);
 	}
 
-	/** {@link DosingSequence#later}. */
 	void later(DosingSequence.DosingGoal goal, double hours, String code) {
 		this.sequence.later(goal, hours, code);
 	}
@@ -373,7 +373,7 @@ final class DosingRun {
 	}
 
 	void note(Reason reason) {
-		this.notes.add(Plan.Note.today(reason));
+		note(Plan.Note.today(reason));
 	}
 
 	void note(Plan.Note note) {

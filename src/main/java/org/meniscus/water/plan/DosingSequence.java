@@ -350,15 +350,14 @@ final class DosingSequence {
 		return this.additions.stream().mapToInt(before -> before.startMinutes() + gapMinutes(before, product)).max().orElse(0);
 	}
 
-	/**
-	 * The longer of the earlier product's own gap and the pair's, longer where the pool mixes slowly. A sequestrant goes round before the little
-	 * chlorine that brings a pool to its minimum, or what lifts a corrosive pH: its day is for much chlorine, which destroys it (never-mix table).
-	 */
+	/** The longer of the earlier product's own gap and the pair's; where the pool mixes slowly longer, within one stop. */
 	private int gapMinutes(Addition earlier, Product later) {
 		ProductKind kind = earlier.product().kind();
 		ActiveIngredient with = later.kind().ingredient();
+		int usual = NeverMix.gapMinutes(kind, later.kind());
+		// A sequestrant's day is for much chlorine, which destroys it (never-mix table), not for a little of it or against a corrosive pH.
 		return (kind == ProductKind.SEQUESTRANT && (with.chlorine() || with.alkali())) ? AFTER_SEQUESTRANT
-				: this.request.pool().mixingMinutes(NeverMix.gapMinutes(kind, later.kind()));
+				: Math.max(usual, Math.min(ON_SITE_MINUTES, this.request.pool().mixingMinutes(usual)));
 	}
 
 	private Product productBefore(int start, Product product) {

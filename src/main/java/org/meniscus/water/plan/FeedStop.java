@@ -76,8 +76,9 @@ record FeedStop(double share, @Nullable Reason work) {
 		double limit = tabletCyaLimit(request);
 		if (cya != null && cya >= limit) {
 			boolean floater = request.pool().sanitizer() == Sanitizer.FLOATER;
-			return new FeedStop(0, Reason.of(floater ? "work.floater-empty" : "work.feeder-empty", Term.of(Level.CYA, cya),
-					Term.of(Level.CYA, limit)));
+			String code = floater ? "work.floater-empty" : "work.feeder-empty";
+			return new FeedStop(0, request.pool().indoor() ? Reason.of(code + "-indoor")
+					: Reason.of(code, Term.of(Level.CYA, cya), Term.of(Level.CYA, limit)));
 		}
 		Range alkalinity = request.pool().targets().range(Level.TA);
 		Range acidity = request.pool().targets().range(Level.PH);

@@ -231,7 +231,9 @@ final class Offers {
 		Range range = this.pool.targets().range(Level.CYA);
 		Double minimum = this.context.assessment().fcMinimum();
 		SeasonValue season = this.context.season();
-		if (cya != null && range != null && minimum != null && this.context.replacement() == null
+		boolean decided = !this.request.policy().costs().waterScarce()
+				&& (this.request.readings().cya() == null || this.request.readings().tests().decidesDrain(Level.CYA));
+		if (decided && cya != null && range != null && minimum != null && this.context.replacement() == null
 				&& cya / this.request.policy().cyaPerFc() >= minimum - EPSILON && ((season == null) ? cya > range.idealHigh()
 						: season.paysToReplace(new State(cya, this.context.water().water().calciumHardness()), ONE_DRAIN, 1))) {
 			offer(Kind.NEW_WATER, Reason.of("offer.replace", Term.of(Level.CYA, cya), Term.of(Level.FC, minimum)));

@@ -257,7 +257,7 @@ final class PhDosing {
 		Water at = settled.withPh(aim);
 		Water dissolved = at;
 		for (DosingSequence.Addition addition : trial.additions()) {
-			if (DosingRun.dissolvesSlowly(addition.product())) {
+			if (addition.product().dissolvesSlowly()) {
 				dissolved = ProductEffects.after(dissolved, addition.product(), addition.added(), this.context.litres());
 			}
 		}
@@ -296,6 +296,13 @@ final class PhDosing {
 		return Dosing.spendChlorine(settled, settled.freeChlorine() - Math.min(chlorineToday, chlorine.idealLow()));
 	}
 
+	/** Nobody goes in before the chlorine of today is down to what people may swim in. */
+	private Water withChlorineToSwimIn(Water today) {
+		double fc = today.freeChlorine();
+		double above = Math.min(fc - this.context.water().water().freeChlorine(), fc - this.context.request().policy().swimCeiling());
+		return (above > 0) ? Dosing.spendChlorine(today, above) : today;
+	}
+
 	/** Where alkalinity is high, air lifts pH without lifting TA further; where it is low too, what lifts TA is counted in first. */
 	void raise(DosingRun trial) {
 		Range acceptable = this.range;
@@ -319,7 +326,7 @@ final class PhDosing {
 		else if (!low && this.context.balanceWaits() != null) {
 			rise = 0;
 		}
-		if (airLifts && low) {
+		if (airLifts && low && this.context.phMayRise()) {
 			this.run.task("work.aerate");
 		}
 		// What else goes in must not take pH or index out of their limits, however little.
@@ -329,14 +336,18 @@ final class PhDosing {
 			rise = Math.max(rise,
 					Math.min(correction(trial.treated(acceptable, true, true).tooLow()), acceptable.idealLow() - settled.ph()));
 		}
+		if (!this.context.phMayRise()) {
+			// Beside metal no more than what this plan takes.
+			rise = Math.min(correction(others.tooLow()), this.ph + MARGIN - settled.ph());
+		}
 		if (rise < HALF_TEST_STEP - 1e-9) {
 			return;
 		}
 		double target = settled.ph() + rise;
 		DosingSequence.DosingGoal goal = new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH, Level.PH, (water, product) -> {
 			Reagent alkali = ProductEffects.reagent(product.kind().ingredient());
-			// Whatever it settles to, the water it goes into stays in range today.
-			double today = dose(water.water(), alkali, acceptable.acceptableHigh() - HALF_TEST_STEP);
+			// Whatever it settles to, the water that people may go into stays in range today.
+			double today = dose(withChlorineToSwimIn(water.water()), alkali, acceptable.acceptableHigh() - HALF_TEST_STEP);
 			return this.run.amount(product, others.mostAlkali(alkali, Math.min(today, dose(settled, alkali, target))));
 		}, this.context.nextVisitHours(),
 				low ? Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.acceptableLow()))

@@ -56,8 +56,12 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		WaterReplacement.Recommendation recommendation = WaterReplacement.recommend(request, assessment, water, litres, season);
 		// Tablets would go on dissolving into the new water.
 		Product tablets = (recommendation.replacement() != null) ? null : tablets(request, water, contraindications);
-		boolean waits = recommendation.replacement() == null && PoolCondition.METAL_TO_HOLD.holds(request, assessment);
-		return new PlanContext(request, assessment, effectiveReadings, litres, water, waits ? null : shock, waits ? shock : null,
+		boolean metal = PoolCondition.METAL_TO_HOLD.holds(request, assessment);
+		// Nothing holds metal in water that is replaced: much chlorine waits for the new water.
+		boolean replaced = recommendation.replacement() != null;
+		boolean waits = metal && !(replaced && request.situation().growth());
+		return new PlanContext(request, assessment, effectiveReadings, litres, water, waits ? null : shock,
+				(waits && !replaced) ? shock : null,
 				recommendation, contraindications,
 				TabletSupply.of(request, assessment, tablets, litres), prices, feedStop, season);
 	}

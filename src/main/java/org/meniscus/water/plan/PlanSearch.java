@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
 
+import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
@@ -29,7 +30,7 @@ final class PlanSearch {
 	 *
 	 * @param leavesPhOut whether pH stays out of its acceptable range until another visit
 	 * @param closedCost price of the time from now on which people are kept out of a pool that its doses open
-	 * @param deferredChlorine chlorine doses left for another day
+	 * @param deferredChlorine chlorine doses left for another day, named or not
 	 * @param rank sum of the ranks of its products: what a company wants first and what the trade takes first
 	 * @param productIds in the order they go in; settles ties
 	 */
@@ -56,6 +57,9 @@ final class PlanSearch {
 	/** Smaller differences of cost are ties, minor units. */
 	private static final double SAME_COST = 0.5;
 
+	/** What measuring out may leave of a dose, ppm FC. */
+	private static final double MEASURED = 0.1;
+
 	private static final Step.Purpose[] BALANCING = { Step.Purpose.LOWER_PH, Step.Purpose.RAISE_PH, Step.Purpose.RAISE_BROMINE };
 
 	private final PlanContext context;
@@ -65,11 +69,15 @@ final class PlanSearch {
 	/** Of one day below the minimum FC at today's temperature, minor units. */
 	private final double dayBelowMinimum;
 
+	/** FC below which no pool is left that it has chlorine for, ppm. */
+	private final double least;
+
 	/** Best first; the best with amounts as measured out, the others unrounded. */
 	private final List<Candidate> candidates = new ArrayList<>();
 
 	private PlanSearch(PlanContext context) {
 		this.context = context;
+		this.least = Assessor.fcToReach(context.pool(), context.effectiveReadings(), context.request().policy());
 		this.lastingCost = new LastingCost(context.request(), context.water(), context.prices(), context.season());
 		this.dayBelowMinimum = context.request().policy().dayBelowMinimum()
 				* SeasonValue.warmth(context.water().water().temperature().celsius());
@@ -170,6 +178,9 @@ final class PlanSearch {
 		}
 		TabletSupply supply = this.context.tabletSupply().with(assignment.tablets());
 		double fc = dosing.freeChlorine();
+		if (this.context.pool().sanitizer().usesChlorine() && fc < this.least - MEASURED) {
+			deferredChlorine++;
+		}
 		double waiting = Math.max(0, lastStart - VISIT_MINUTES) / 60.0 * this.context.request().policy().costs().laborHour();
 		// Without tablets every candidate that leaves no chlorine for later holds alike.
 		double shortage = (supply.tablets() == null) ? 0 : supply.expectedDaysBelow(fc) * this.dayBelowMinimum;

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.AcidDemand;
@@ -139,7 +140,7 @@ final class PlanWriter {
 		if (feedStop != null && feedStop.work() != null) {
 			tasks.add(feedStop.work());
 		}
-		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null && isFourthVisit())
+		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null && isFourthVisit() && !lifts())
 				? AcidDemand.of(this.context.pool(), this.context.effectiveReadings(), this.request.forecast().phDrift(),
 						this.request.units())
 				: null;
@@ -163,6 +164,13 @@ final class PlanWriter {
 	private boolean isFourthVisit() {
 		int visits = this.request.forecast().demand().intervals();
 		return visits < MONTH_OF_VISITS || visits % MONTH_OF_VISITS == 0;
+	}
+
+	/** Whether pH or alkalinity has to rise, today or once the product is along. */
+	private boolean lifts() {
+		return Stream.of(Step.Purpose.RAISE_PH, Step.Purpose.RAISE_TA)
+			.anyMatch(purpose -> this.dosing.productFor(purpose) != null
+					|| this.dosing.missing().stream().anyMatch(missing -> missing.purpose() == purpose));
 	}
 
 	/** Where tablets have no place this time; null where some go in or nothing is to be said of them. */

@@ -25,6 +25,7 @@ import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductEffects;
 import org.meniscus.water.product.ProductKind;
 import org.meniscus.water.product.ProductPreference;
+import org.meniscus.water.units.Volume;
 
 /**
  * Which product moves a level here: what is not allowed and why, and the order among what is. Rules are common practice without a
@@ -82,6 +83,9 @@ final class ProductSelector {
 	record RankedProduct(Product product, int rank, Reason reason) {
 	}
 
+	/** Rank of chlorine that stands behind all that may go in but what is no more than a last resort. */
+	private static final int FALLS_SHORT = 4;
+
 	/** Ranks from here on: what goes in only because nothing else along does. */
 	static final int LAST_RESORT = 10;
 
@@ -102,7 +106,7 @@ final class ProductSelector {
 
 	/**
 	 * Products for a purpose: the selected one first, then by group, then by the price of what they bring. Where nothing along may go into
-	 * a pool below what is to be held, what is kept out only for the sake of later months may, and what only people who come soon keep out
+	 * a pool below what is to be reached, what is kept out only for the sake of later months may, and what only people who come soon keep out
 	 * where the pool is closed.
 	 */
 	List<RankedProduct> allowed(Step.Purpose purpose, PoolWater water) {
@@ -123,7 +127,7 @@ final class ProductSelector {
 			PoolFacts pool = this.request.pool();
 			Readings readings = this.request.effectiveReadings();
 			boolean closed = this.shock || bromineLow() || isBelow(Assessor.fcToSwim(pool, readings));
-			boolean low = bromineLow() || isBelow(Assessor.fcToHold(pool, readings, this.request.policy()));
+			boolean low = bromineLow() || isBelow(Assessor.fcToReach(pool, readings, this.request.policy()));
 			yielding.removeIf(ranked -> !((ranked.rank() == LAST_RESORT) ? closed : low));
 			allowed.addAll(yielding);
 		}
@@ -269,6 +273,9 @@ final class ProductSelector {
 		if (product.preference() == ProductPreference.FIRST) {
 			return -10;
 		}
+		if (purpose == Step.Purpose.RAISE_FC && fallsShort(product)) {
+			return FALLS_SHORT;
+		}
 		ActiveIngredient ingredient = product.kind().ingredient();
 		if (purpose == Step.Purpose.RAISE_PH && ingredient == ActiveIngredient.SODA_ASH) {
 			// For the same pH borax adds about half as much to an alkalinity that is high already.
@@ -291,6 +298,16 @@ final class ProductSelector {
 			}
 		}
 		return 0;
+	}
+
+	/** Whether one addition by its label leaves the pool below what protects it. */
+	private boolean fallsShort(Product product) {
+		Volume volume = this.request.pool().volume();
+		Double fc = this.request.readings().fc();
+		Double most = (volume == null) ? null : product.mostFor(volume.litres());
+		return volume != null && fc != null && most != null && product.strengthKnown()
+				&& isBelow(Assessor.fcToReach(this.request.pool(), this.request.effectiveReadings(), this.request.policy())
+						- ProductEffects.concentration(product, most, volume.litres()));
 	}
 
 	/** By the company's price or the usual one of its kind. */

@@ -148,6 +148,10 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 
 	List<FollowUpStep> followUps(PlanContext context, DosingResult dosing) {
 		List<FollowUpStep> steps = new ArrayList<>();
+		if (context.situation() == Situation.HIGH_PHOSPHATE && context.replacement() != null) {
+			// New water takes phosphate along: what is left of it is tested then.
+			return steps;
+		}
 		if (this.holdDays > 0 && context.shockLater() == null) {
 			hold(context, dosing, steps);
 		}

@@ -246,7 +246,8 @@ final class StepWriter {
 		ProductAge age = product.age();
 		Double strength = product.strength();
 		if (age != null && strength != null && age.tooOld(strength)) {
-			cautions.add(Reason.of("caution.chlorine-old", new Term.Share(age.lost(strength))));
+			cautions.add(Reason.of((this.pool.sanitizer() == Sanitizer.BROMINE) ? "caution.chlorine-old-bromine" : "caution.chlorine-old",
+					new Term.Share(age.lost(strength))));
 		}
 		if (ingredient == ActiveIngredient.BORIC_ACID || ingredient == ActiveIngredient.BORAX) {
 			cautions.add(Reason.of("caution.pets"));

@@ -73,7 +73,10 @@ final class TraceDosing {
 				default -> "work.copper-source";
 			});
 			Reason dilute = copperToDilute(this.context);
-			if (dilute != null && copper != null) {
+			if (dilute != null && copper != null && copper > COPPER_TO_DILUTE) {
+				if (!this.context.readings().tests().decidesDrain(Level.COPPER)) {
+					this.run.task("work.test-copper");
+				}
 				this.run.task(dilute);
 			}
 			if (PH_OR_TA_LOW.holds(this.context.request(), this.context.assessment())) {
@@ -92,7 +95,7 @@ final class TraceDosing {
 	/** Copper for which a part of the water is replaced, as nothing takes it out; null where it need not go. */
 	static @Nullable Reason copperToDilute(PlanContext context) {
 		Double copper = context.readings().value(Level.COPPER);
-		if (copper == null) {
+		if (copper == null || !context.readings().tests().decidesDrain(Level.COPPER)) {
 			return Reason.of("work.copper-dilute");
 		}
 		return (copper > COPPER_TO_DILUTE)
@@ -131,7 +134,7 @@ final class TraceDosing {
 	void phosphate() {
 		LevelState state = this.context.assessment().state(Level.PHOSPHATE);
 		Double now = this.context.readings().value(Level.PHOSPHATE);
-		if (now == null || state == null || state.state() != LevelState.State.OUT_OF_RANGE) {
+		if (now == null || state == null || state.state() != LevelState.State.OUT_OF_RANGE || this.context.replacement() != null) {
 			return;
 		}
 		if (this.context.situation() != Situation.HIGH_PHOSPHATE) {

@@ -64,6 +64,9 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 	/** Less is not worth a visit; common practice, no source. */
 	private static final double LEAST_SHARE = 1.0 / 6;
 
+	/** The same where water is scarce: within the error of the tests; common practice, no source. */
+	private static final double LEAST_OF_SCARCE = 0.1;
+
 	/** A small soft-sided pool is refilled rather than drained in part from here, CYA ppm. */
 	private static final double SOFT_SIDED_CYA = 60;
 
@@ -122,6 +125,7 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 			@Nullable SeasonValue season, List<Reason> notes) {
 		PoolFacts pool = request.pool();
 		List<Cause> causes = new ArrayList<>();
+		boolean scarce = request.policy().costs().waterScarce();
 		cya(request, assessment, causes);
 		high(request, assessment, Level.CH, causes, notes);
 		if (pool.sanitizer() == Sanitizer.SALT_CELL) {
@@ -130,13 +134,15 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		else {
 			solids(request, assessment, causes, notes);
 		}
-		if (request.policy().costs().waterScarce()) {
+		boolean spa = pool.body() == BodyOfWater.SPA;
+		if (scarce) {
+			if (!spa && leastShare(causes) < LEAST_OF_SCARCE) {
+				causes.clear();
+			}
 			save(request, causes, notes);
 		}
 		testAgainFirst(request.readings(), causes, notes);
-		boolean spa = pool.body() == BodyOfWater.SPA;
 		boolean foam = spa && request.situation() == Situation.FOAM;
-		boolean scarce = request.policy().costs().waterScarce();
 		double paying = (causes.isEmpty() && notes.isEmpty() && season != null && !scarce) ? payingShare(request, water, season) : 0;
 		if (causes.isEmpty() && !foam && paying == 0) {
 			return null;
@@ -166,9 +172,19 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 			Range range = request.pool().targets().range(level);
 			if (now != null && range != null && now > range.idealHigh() && request.pool().body() == BodyOfWater.POOL
 					&& request.pool().sanitizer().usesChlorine() && causes.stream().noneMatch(cause -> cause.level() == level)) {
-				notes.add(Reason.of("replace.save-" + Wording.code(level), Term.of(level, now), Term.of(level, range.acceptableHigh())));
+				notes.add(Reason.of("replace.save-" + Wording.code(level), Term.of(level, now),
+						Term.of(level, replacedFrom(request, range, level))));
 			}
 		}
+	}
+
+	/** Above it scarce water is replaced: at least {@link #LEAST_OF_SCARCE} of it, or no dose is possible. */
+	private static double replacedFrom(PlanRequest request, Range range, Level level) {
+		if (level == Level.CYA) {
+			return Math.min(cyaLimit(request, range) / (1 - LEAST_OF_SCARCE), request.policy().cyaPerFc() * request.policy().fcCeiling());
+		}
+		Double fill = request.pool().fill().value(level);
+		return (range.acceptableHigh() - LEAST_OF_SCARCE * ((fill != null) ? fill : 0)) / (1 - LEAST_OF_SCARCE);
 	}
 
 	/** What else the fill water brings along, where it is known and a test could tell. */
@@ -266,14 +282,22 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 		double cyaForCeiling = Assessor.cyaToHold(request.policy());
 		Double minimum = assessment.fcMinimum();
 		boolean noDosePossible = minimum != null && Assessor.minimumPassesCeiling(minimum, ceiling);
-		double limit = pool.indoor() ? Math.max(INDOOR_CYA, range.acceptableHigh())
-				: (pool.surface() == Surface.SOFT_SIDED) ? Math.min(SOFT_SIDED_CYA, range.acceptableHigh()) : range.acceptableHigh();
+		boolean scarce = request.policy().costs().waterScarce();
+		double limit = cyaLimit(request, range);
 		if (cya > limit + 1e-9 || noDosePossible) {
 			double target = pool.indoor() ? Math.max(range.idealHigh(), INDOOR_CYA / 2) : Math.min(range.idealHigh(), cyaForCeiling);
 			if (cya > target) {
-				causes.add(new Cause(Level.CYA, cya, Math.max(target, Math.min(limit, cyaForCeiling)), target, 0, true));
+				double enough = (scarce && !noDosePossible) ? limit : Math.min(limit, cyaForCeiling);
+				causes.add(new Cause(Level.CYA, cya, Math.max(target, enough), target, 0, true));
 			}
 		}
+	}
+
+	/** Above it water is replaced, ppm. */
+	private static double cyaLimit(PlanRequest request, Range range) {
+		boolean refilled = request.pool().surface() == Surface.SOFT_SIDED && !request.policy().costs().waterScarce();
+		return request.pool().indoor() ? Math.max(INDOOR_CYA, range.acceptableHigh())
+				: refilled ? Math.min(SOFT_SIDED_CYA, range.acceptableHigh()) : range.acceptableHigh();
 	}
 
 	/** Dissolved solids alone are no reason: only that far above the fill water and with water that is cloudy, foams or stings. */
@@ -306,7 +330,8 @@ public record WaterReplacement(List<Reason> reasons, double share, double flowTh
 				&& index.state() == LevelState.State.OUT_OF_RANGE && index.direction() == LevelState.Direction.HIGH;
 		double limit = (level == Level.CH && !request.policy().costs().waterScarce()) ? SeasonValue.hardnessLimit(range)
 				: range.acceptableHigh();
-		if (now <= limit + 1e-9 && !scaling) {
+		// Scarce water is kept: less pH and alkalinity stop the scale.
+		if (now <= limit + 1e-9 && (!scaling || request.policy().costs().waterScarce())) {
 			return;
 		}
 		Double fill = pool.fill().value(level);

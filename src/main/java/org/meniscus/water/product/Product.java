@@ -111,6 +111,11 @@ public record Product(String id, ProductKind kind, String name, @Nullable Double
 				new ProductAge(this.strength, days, storage));
 	}
 
+	/** Stabilizer in grains dissolves over most of a week; common practice, no source. */
+	public boolean dissolvesSlowly() {
+		return this.kind.ingredient() == ActiveIngredient.CYANURIC_ACID && unit() == AmountUnit.G;
+	}
+
 	public AmountUnit unit() {
 		return this.kind.unit();
 	}
