@@ -75,9 +75,15 @@ final class AuditBalance {
 		}
 	}
 
-	/** Chlorine does not wait for acid or alkali that is not along and to be brought: nothing else takes the level as far. */
+	/**
+	 * Neither chlorine nor the salt of a cell, which takes 0.03 at most, waits for acid or alkali that is not along and to be brought: nothing
+	 * else takes the level as far.
+	 */
 	private boolean byChlorineAlone(double level, double alone) {
-		return bringsBalance() && Math.abs(level - 7.5) < Math.abs(alone - 7.5) + PH_TOLERANCE;
+		AuditWater end = this.at.settled();
+		double salt = this.at.adds(Step.Purpose.RAISE_SALT) ? end.salt() - this.at.now().salt() : 0;
+		double bySalt = (salt == 0) ? 0 : end.plus(0, 0, 0, 0, 0, -salt, 0, 0).ph() - end.ph();
+		return bringsBalance() && Math.abs(level + bySalt - 7.5) < Math.abs(alone - 7.5) + PH_TOLERANCE;
 	}
 
 	/**
@@ -127,7 +133,12 @@ final class AuditBalance {
 	/** Acid follows on what lifts alkalinity first (order of the trade's facts, 1.4), or would make the water attack. */
 	private boolean acidWaits() {
 		return this.at.says("later.acid-after-alkalinity") && (this.at.adds(Step.Purpose.RAISE_TA)
-				|| this.at.chlorineUsed().plus(0, -ACID_STEP, 0, 0, 0, 0, 0, 0).saturationIndex() < INDEX_FLOOR + INDEX_TOLERANCE);
+				|| attacks(this.at.chlorineUsed()) || attacks(this.at.now()));
+	}
+
+	/** With a little acid: it is alone until what lifts the index has gone in. */
+	private static boolean attacks(AuditWater water) {
+		return water.plus(0, -ACID_STEP, 0, 0, 0, 0, 0, 0).saturationIndex() < INDEX_FLOOR + INDEX_TOLERANCE;
 	}
 
 	/** What would hold pH and index is not along, and the plan says what to bring. */

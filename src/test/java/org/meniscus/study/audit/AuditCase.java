@@ -126,14 +126,23 @@ record AuditCase(PlanRequest request, Plan plan, Readings readings, AuditWater n
 		return Math.max(swimFc(), (this.readings.cya() == null) ? 0 : after().cya() / this.request.policy().cyaPerFc());
 	}
 
+	/** The same before solid stabilizer has dissolved. */
+	double leastToday() {
+		return Math.max(swimFc(today().cya()), (this.readings.cya() == null) ? 0 : today().cya() / this.request.policy().cyaPerFc());
+	}
+
 	/**
 	 * Least FC with which people may swim: 1 without, 2 with stabilizer, 3 in a spa (model code values), and CYA / 45 (model code of
 	 * 2023: closure above that ratio).
 	 */
 	double swimFc() {
+		return swimFc(after().cya());
+	}
+
+	private double swimFc(double stabilizer) {
 		PoolFacts pool = this.request.pool();
 		Double tested = this.readings.cya();
-		double cya = (tested == null) ? 0 : after().cya();
+		double cya = (tested == null) ? 0 : stabilizer;
 		boolean none = (tested == null) ? pool.indoor() : cya <= 0.5;
 		double base = (pool.body() == BodyOfWater.SPA) ? 3 : none ? 1 : 2;
 		return Math.max(base, cya / 45);

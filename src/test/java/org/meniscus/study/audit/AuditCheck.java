@@ -39,7 +39,17 @@ enum AuditCheck {
 	JUMP("g", "one test step of one reading changes a dose by more than 35 % of a usual one, no limit crossed"),
 	AMOUNT("h1", "amount and its parts differ, wrong units, or less than wanted without a word of the rest"),
 	LEVELS("h2", "levels printed after a step differ from the checker's"),
-	ABOVE_MOST("h3", "more in one addition than the product's most");
+	ABOVE_MOST("h3", "more in one addition than the product's most"),
+	SCARCE("i1", "scarce water: replaces more than brings every level into its range, or offers to where each is in it"),
+	STRIP_DECIDES("i2", "replaces water, or offers to, on what was read on a strip"),
+	CELL_ABOVE_RATING("i3", "asks more of a cell than its plate says, above 100 % or 24 hours, in cold water, or where there is none"),
+	IONIZER_COPPER("i4", "copper ionizer: copper above 0.2 ppm or not tested and nothing said, or more copper"),
+	AMMONIA_CHLORINE("i5", "ammonia: less chlorine than it takes though it is along and no word of the rest, or stabilizer"),
+	METAL_FIRST("i6", "metal that stains: chlorine or alkali before the sequestrant, more than protects the pool, calcium hypochlorite"),
+	PHOSPHATE_FIRST("i7", "phosphate remover where the water is not clear, lacks chlorine or alkalinity, or beside a sequestrant"),
+	STORED("i8", "stored liquid chlorine without a word of its strength, or of its age where it has lost four tenths"),
+	GAUGES("i9", "a filter 8 psi above clean or a pump that does not turn the water over, and nothing said; or the contrary"),
+	ACID_DEMAND("i10", "lets alkalinity fall, or speaks of weekly acid, beside what lifts it; borate where there is enough");
 
 	private final String key;
 

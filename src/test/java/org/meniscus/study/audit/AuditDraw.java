@@ -41,21 +41,26 @@ final class AuditDraw {
 	/** Of its own, so that the other draws stay what they are. */
 	private final Random traces;
 
+	private final AuditSite site;
+
 	AuditDraw(long seed) {
 		this.random = new Random(seed);
 		this.traces = new Random(seed + 1);
+		this.site = new AuditSite(seed + 2);
 	}
 
 	PlanRequest next() {
-		PoolFacts pool = pool();
+		PoolFacts pool = this.site.equip(pool());
 		boolean usual = this.random.nextBoolean();
-		Readings readings = readings(pool, usual);
+		Readings readings = this.site.visit(pool, readings(pool, usual));
 		Situation situation = situation(pool, usual);
 		int days = chance(0.25) ? 0 : chance(0.6) ? 7 : 1 + this.random.nextInt(14);
 		Double swim = chance(0.2) ? Double.valueOf(0.5 * (1 + this.random.nextInt(24))) : null;
 		TreatmentPolicy policy = chance(0.75) ? TreatmentPolicy.defaults() : TreatmentPolicy.withCeiling(4 + this.random.nextInt(7));
-		PlanRequest request = new PlanRequest(pool, readings, situation, products(), policy, days, swim,
+		PlanRequest request = new PlanRequest(pool, readings, situation, this.site.stored(products()), this.site.company(policy), days,
+				swim,
 				this.random.nextBoolean() ? UnitSystem.US : UnitSystem.METRIC);
+		request = request.withForecast(this.site.learnt(request.forecast()));
 		if (pool.sanitizer().usesTablets() && chance(0.5)) {
 			double left = step(10 * this.random.nextDouble(), 0.5);
 			request = request.withForecast(

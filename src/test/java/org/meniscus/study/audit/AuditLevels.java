@@ -91,8 +91,9 @@ final class AuditLevels {
 		if (free > 0 && fc < Math.min(needed, from + free - 0.1)) {
 			add(AuditCheck.BELOW_MINIMUM, "FC %.1f -> %.2f, least %.2f", from, fc, least);
 		}
-		// Where stabilizer leaves no room what adds to it, or to hardness, is no help until people may not swim.
-		else if (banned > 0 && fc < Math.min((least < ceiling) ? needed : this.at.swimFc() - 0.1, from + banned - 0.1)) {
+		// Where stabilizer leaves no room what adds to it, or to hardness, is no help until people may not swim; nor for stabilizer still to dissolve.
+		else if (banned > 0 && fc < Math.min((least < ceiling) ? Math.min(needed, this.at.leastToday() - 0.1) : this.at.swimFc() - 0.1,
+				from + banned - 0.1)) {
 			add(AuditCheck.BELOW_MINIMUM_BAN, "FC %.1f -> %.2f, least %.2f", from, fc, least);
 		}
 		else if (!this.at.misses(Step.Purpose.RAISE_FC)) {
@@ -100,7 +101,7 @@ final class AuditLevels {
 		}
 	}
 
-	/** FC in ppm that one addition of what is along can bring, by its label. */
+	/** FC in ppm that one addition of what is along can bring, by its label, as it can be measured out. */
 	private double reach(boolean withBans) {
 		double most = 0;
 		double litres = Objects.requireNonNull(this.at.request().pool().volume()).litres();
@@ -110,7 +111,8 @@ final class AuditLevels {
 					&& (withBans || !sideEffect(ingredient))) {
 				Double label = product.labelMaxPerM3();
 				most = Math.max(most,
-						(label == null) ? 100 : AuditEffects.chlorinePpm(product, Math.floor(label * litres / 1000), litres));
+						(label == null) ? 100 : AuditEffects.chlorinePpm(product,
+								MeasuredAmount.down(label * litres / 1000, product, this.at.request().units()).amount(), litres));
 			}
 		}
 		return most;
@@ -122,7 +124,8 @@ final class AuditLevels {
 		Situation situation = this.at.request().situation();
 		return switch (ingredient) {
 			case DICHLOR -> pool.indoor() || situation == Situation.STABILIZER_GONE;
-			case CALCIUM_HYPOCHLORITE -> situation == Situation.NEW_PLASTER || situation == Situation.CELL_START;
+			case CALCIUM_HYPOCHLORITE -> situation == Situation.NEW_PLASTER || situation == Situation.CELL_START
+					|| situation == Situation.STAINS_COPPER || AuditEquipment.stains(this.at.request().readings());
 			default -> false;
 		};
 	}

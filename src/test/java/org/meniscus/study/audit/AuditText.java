@@ -27,7 +27,8 @@ final class AuditText {
 	private static final Map<Level, String> FIELDS = Map.ofEntries(Map.entry(Level.FC, "fc"), Map.entry(Level.CC, "cc"),
 			Map.entry(Level.BROMINE, "bromine"), Map.entry(Level.PH, "ph"), Map.entry(Level.TA, "ta"), Map.entry(Level.CH, "ch"),
 			Map.entry(Level.CYA, "cya"), Map.entry(Level.SALT, "salt"), Map.entry(Level.TDS, "tds"), Map.entry(Level.BORATE, "borate"),
-			Map.entry(Level.PHOSPHATE, "phosphate"));
+			Map.entry(Level.PHOSPHATE, "phosphate"), Map.entry(Level.COPPER, "copper"), Map.entry(Level.IRON, "iron"),
+			Map.entry(Level.AMMONIA, "ammonia"));
 
 	private AuditText() {
 	}
@@ -92,6 +93,8 @@ final class AuditText {
 	static String plan(AuditCase at, Wording.Texts texts) {
 		StringBuilder lines = new StringBuilder();
 		line(lines, "now       " + at.now().text());
+		line(lines, "site      " + at.request().pool().equipment() + " " + at.request().readings().site() + " "
+				+ at.request().readings().tests().marks() + (at.request().policy().costs().waterScarce() ? " water scarce" : ""));
 		for (int n = 0; n < at.plan().steps().size(); n++) {
 			Step step = at.plan().steps().get(n);
 			line(lines, "step " + (n + 1) + "    " + step.purpose() + ": "

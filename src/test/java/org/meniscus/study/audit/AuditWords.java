@@ -94,6 +94,8 @@ final class AuditWords {
 	/** Words for what goes in today; "what was dosed since" speaks of earlier visits. */
 	private static final Pattern AFTER_DOSING = Pattern.compile("(?i)after dosing|after the dose|this dose|the gap|first addition");
 
+	private static final Pattern BESIDE_NOTHING = Pattern.compile("(above|below) 0 (ppm|ppb)");
+
 	private static final Pattern ONE_OF_MANY = Pattern.compile("(?<![\\d.])1 (tablets|drains|days|hours|packages|scoops)\\b");
 
 	private final AuditCase at;
@@ -350,8 +352,8 @@ final class AuditWords {
 		else if (this.at.plan().isEmpty() && anyText(AFTER_DOSING)) {
 			add(AuditCheck.OUT_OF_PLACE, "after dosing, though nothing is dosed");
 		}
-		else if (anyText(ONE_OF_MANY) || anyText(ZERO_AMOUNT)) {
-			add(AuditCheck.OUT_OF_PLACE, "1 tablets, or an amount of nothing");
+		else if (anyText(ONE_OF_MANY) || anyText(ZERO_AMOUNT) || anyText(BESIDE_NOTHING)) {
+			add(AuditCheck.OUT_OF_PLACE, "1 tablets, an amount of nothing, or a limit of nothing");
 		}
 	}
 

@@ -89,6 +89,7 @@ final class PlanAudit {
 		List<AuditCheck.Finding> findings = new ArrayList<>(AuditLevels.check(at));
 		findings.addAll(AuditWords.check(at, this.texts));
 		findings.addAll(AuditSwim.check(at));
+		findings.addAll(AuditEquipment.check(at));
 		AuditContinuity.Jump jump = (this.plans % 3 == 0) ? AuditContinuity.largest(at) : null;
 		if (jump != null && jump.explained()) {
 			this.explainedJumps++;
