@@ -58,11 +58,20 @@ public final class EquipmentWork {
 	/** As sentences, in order; empty when nothing is on file or nothing is to be done. */
 	public static List<Reason> of(PoolFacts pool, Readings found, Situation situation) {
 		EquipmentWork all = new EquipmentWork(pool, found);
+		all.heater();
 		all.filter();
 		all.runTime();
 		all.cell(situation);
 		all.secondSystems();
 		return List.copyOf(all.work);
+	}
+
+	private void heater() {
+		Double celsius = this.found.celsius();
+		if (celsius != null && SwimReadiness.isTooHot(this.pool, celsius)) {
+			this.work.add(Reason.of("work.spa-heater", Term.of(Level.TEMPERATURE, celsius),
+					Term.of(Level.TEMPERATURE, SwimReadiness.SPA_CELSIUS)));
+		}
 	}
 
 	private void filter() {

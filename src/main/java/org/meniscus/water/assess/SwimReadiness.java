@@ -12,6 +12,7 @@ import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Levels;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Range;
+import org.meniscus.water.pool.ReadingQualifier;
 import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
@@ -36,6 +37,9 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 
 	/** So long tests of FC and CC read non-chlorine oxidizer as chlorine, hours: Taylor Technologies, note on interference. */
 	public static final double OXIDIZER_HOURS = 12;
+
+	/** Hottest water of a spa, °C; 104 °F: CPSC and the model code, read in the table of Montana ARM 37.115.1308 (superseded version). */
+	static final double SPA_CELSIUS = 40;
 
 	/** The sentence that every page says first of a closed pool. */
 	public static final Reason CLOSED = Reason.of("swim.closed");
@@ -148,12 +152,12 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		else if (pool.sanitizer() == Sanitizer.BIGUANIDE) {
 			conditions.add(new Condition(Reason.of("swim.biguanide"), Evidence.SIGHT));
 		}
-		ph(conditions, pool.targets().range(Level.PH), after.value(Level.PH));
+		ph(conditions, pool.targets().range(Level.PH), after.value(Level.PH), readings.phQualifier() == ReadingQualifier.EXACT);
 		if (pool.sanitizer() == Sanitizer.FLOATER) {
 			conditions.add(new Condition(Reason.of("swim.floater-out"), Evidence.SIGHT));
 		}
 		if (pool.body() == BodyOfWater.SPA) {
-			conditions.add(new Condition(Reason.of("swim.spa-heat", Term.of(Level.TEMPERATURE, 40)), Evidence.KNOWN));
+			conditions.add(heat(pool, readings.celsius()));
 		}
 		Reason treated = treated(pool, readings, situation, chlorine ? Assessor.fcToHold(pool, readings, policy) : 0);
 		if (treated != null) {
@@ -270,14 +274,28 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 		}
 	}
 
-	private static void ph(List<Condition> conditions, @Nullable Range range, @Nullable Double ph) {
+	/** @param onScale a test off its scale says how far it is at least, never how far */
+	private static void ph(List<Condition> conditions, @Nullable Range range, @Nullable Double ph, boolean onScale) {
 		if (range == null) {
 			return;
 		}
-		boolean inside = ph != null && ph >= range.acceptableLow() - PH_TEST && ph <= range.acceptableHigh() + PH_TEST;
+		boolean inside = onScale && ph != null && ph >= range.acceptableLow() - PH_TEST && ph <= range.acceptableHigh() + PH_TEST;
 		conditions.add(new Condition(
-				Reason.of("swim.ph", Term.of(Level.PH, range.acceptableLow()), Term.of(Level.PH, range.acceptableHigh())),
+				Reason.of(onScale ? "swim.ph" : "swim.ph-scale", Term.of(Level.PH, range.acceptableLow()),
+						Term.of(Level.PH, range.acceptableHigh())),
 				inside ? Evidence.KNOWN : Evidence.TEST));
+	}
+
+	private static Condition heat(PoolFacts pool, @Nullable Double celsius) {
+		Term most = Term.of(Level.TEMPERATURE, SPA_CELSIUS);
+		return (celsius != null && isTooHot(pool, celsius))
+				? new Condition(Reason.of("swim.spa-hot", Term.of(Level.TEMPERATURE, celsius), most), Evidence.TEST)
+				: new Condition(Reason.of("swim.spa-heat", most), Evidence.KNOWN);
+	}
+
+	/** A spa in which the body overheats. */
+	static boolean isTooHot(PoolFacts pool, double celsius) {
+		return pool.body() == BodyOfWater.SPA && celsius > SPA_CELSIUS + 1e-6;
 	}
 
 	/** What has to be so before whoever treats the water opens the pool again; null where the situation does not close it. */

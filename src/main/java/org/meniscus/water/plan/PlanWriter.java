@@ -205,6 +205,9 @@ final class PlanWriter {
 			followUps.addAll(this.context.procedure().followUps(this.context, this.dosing));
 		}
 		shockLater(followUps);
+		if (this.readings.phQualifier() != ReadingQualifier.EXACT) {
+			followUps.add(new FollowUpStep(SituationProcedure.DAY, null, null, Reason.of("later.ph-scale")));
+		}
 		WaterReplacement replacement = this.context.replacement();
 		if (replacement != null) {
 			drains(replacement, followUps);

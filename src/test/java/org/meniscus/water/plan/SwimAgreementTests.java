@@ -16,6 +16,8 @@ import org.meniscus.water.assess.SwimReadiness.State;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Readings;
 import org.meniscus.water.pool.Situation;
 import org.meniscus.water.product.RecordedDose;
 
@@ -58,6 +60,61 @@ class SwimAgreementTests {
 		PlanResult refused = Planner.plan(request);
 		assertThat(refused).isInstanceOf(PlanRefusal.class);
 		assertThat(codes(refused.swim().closedUntil())).containsExactly("swim.fc", "swim.ph");
+	}
+
+	/** 104 °F is 40 °C: CPSC and the model code, table of Montana ARM 37.115.1308. */
+	@Test
+	void spaAbove40DegreesIsClosedAndItsHeaterTurnedDownInPlanAndVisit() {
+		Random random = new Random(40);
+		int hot = 0;
+		for (int n = 0; n < 30 * DRAWN; n++) {
+			PlanRequest drawn = Pools.random(random);
+			double celsius = 37 + random.nextInt(7);
+			if (drawn.pool().body() != BodyOfWater.SPA || CLOSED.contains(drawn.situation())) {
+				continue;
+			}
+			PlanRequest request = reading(drawn, drawn.readings().toBuilder().celsius(celsius).build());
+			PlanResult outcome = Planner.plan(request);
+			assertThat(codes(outcome.swim().closedUntil()).contains("swim.spa-hot")).as("%s", request).isEqualTo(celsius > 40);
+			assertThat(codes(recorded(request, outcome).closedUntil()).contains("swim.spa-hot")).isEqualTo(celsius > 40);
+			if (outcome instanceof Plan plan) {
+				assertThat(codes(plan.tasks()).contains("work.spa-heater")).isEqualTo(celsius > 40);
+				hot += (celsius > 40) ? 1 : 0;
+			}
+		}
+		assertThat(hot).isGreaterThan(20);
+	}
+
+	@Test
+	void phOffItsScaleClosesUntilATestOnTheScale() {
+		Random random = new Random(41);
+		int planned = 0;
+		for (int n = 0; n < 5 * DRAWN; n++) {
+			PlanRequest drawn = Pools.random(random);
+			boolean low = random.nextBoolean();
+			PlanRequest request = reading(drawn, drawn.readings()
+				.toBuilder()
+				.ph(low ? 6.8 : 8.4, low ? ReadingQualifier.BELOW : ReadingQualifier.ABOVE)
+				.build());
+			PlanResult outcome = Planner.plan(request);
+			if (drawn.situation() != Situation.CLOSING) {
+				assertThat(codes(outcome.swim().closedUntil())).as("%s", request).contains("swim.ph-scale");
+				assertThat(codes(recorded(request, outcome).closedUntil())).contains("swim.ph-scale");
+			}
+			if (outcome instanceof Plan plan) {
+				assertThat(plan.followUps()).anySatisfy(later -> {
+					assertThat(later.reason().code()).isEqualTo("later.ph-scale");
+					assertThat(later.afterHours()).isLessThanOrEqualTo(24);
+				});
+				planned++;
+			}
+		}
+		assertThat(planned).isGreaterThan(100);
+	}
+
+	private static PlanRequest reading(PlanRequest drawn, Readings readings) {
+		return new PlanRequest(drawn.pool(), readings, drawn.situation(), drawn.products(), drawn.policy(), drawn.daysToNextVisit(),
+				drawn.swimWithinHours(), drawn.units(), drawn.lastKnown(), drawn.forecast());
 	}
 
 	private static PlanRequest with(PlanRequest drawn, Situation situation) {
