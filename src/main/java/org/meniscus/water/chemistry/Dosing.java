@@ -117,6 +117,7 @@ public final class Dosing {
 			Equilibrium at = Equilibrium.of(levels, CyanurateConstants.WAHMAN);
 			at.totalCarbon = Math.max(0, carbon + reagent.carbon() * dose / 1000);
 			ph[0] = at.closedPh(levels.totalAlkalinity() / MILLIGRAMS_PER_EQUIVALENT, ph[0]);
+			at.alkalinityAt(ph[0]);
 			return at.saturationIndex() - index;
 		};
 		return (beyond.applyAsDouble(0) * beyond.applyAsDouble(most) >= 0) ? most : RootFinder.regulaFalsi(beyond, 0, most);

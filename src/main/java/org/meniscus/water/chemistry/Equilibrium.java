@@ -314,7 +314,7 @@ final class Equilibrium {
 		return other + placeCarbon();
 	}
 
-	/** pH of a water closed to the air. */
+	/** pH of a water closed to the air; its species are placed near it only. */
 	double closedPh(double alkalinity, double guess) {
 		return ph(alkalinity, guess, Double.NaN);
 	}
@@ -322,6 +322,7 @@ final class Equilibrium {
 	/** pH of a water in equilibrium with a gas that holds CO2 at this partial pressure in atm; {@link #totalCarbon} follows. */
 	double openPh(double alkalinity, double guess, double pressure) {
 		double ph = ph(alkalinity, guess, pressure);
+		alkalinityAt(ph, pressure);
 		this.totalCarbon = this.carbonDioxide + this.bicarbonate + this.carbonate + this.bicarbonatePair + this.carbonatePair;
 		return ph;
 	}
@@ -345,22 +346,20 @@ final class Equilibrium {
 		double lastExcess = 0;
 		for (int step = 0; step < 100; step++) {
 			double excess = alkalinityAt(ph, pressure) - alkalinity;
-			if (excess > 0) {
-				high = ph;
-			}
-			else {
-				low = ph;
-			}
+			high = (excess > 0) ? ph : high;
+			low = (excess > 0) ? low : ph;
 			if (excess == 0 || high - low <= PH_TOLERANCE) {
 				break;
 			}
 			double slope = step == 0 ? buffer(open) : (excess - lastExcess) / (ph - lastPh);
-			lastPh = ph;
-			lastExcess = excess;
 			double next = ph - Math.max(-1, Math.min(1, excess / slope));
-			if (Math.abs(next - ph) <= PH_TOLERANCE) {
+			// What a secant is off is near the product of its last two steps.
+			if (Math.abs((next - ph) * (step == 0 ? 1 : ph - lastPh)) <= PH_TOLERANCE) {
+				ph = next;
 				break;
 			}
+			lastPh = ph;
+			lastExcess = excess;
 			// A secant that left the bracket (at the root it may), or crawls in a strongly bent part, gives way to halving.
 			if (!(next > low && next < high) || step % 12 == 11) {
 				next = 0.5 * (low + high);
