@@ -51,6 +51,21 @@ public final class CellSetting {
 		return Reason.of("offer.cell-small", new Term.Chlorine(cell.gramsPerDay()), new Term.Chlorine(wanted));
 	}
 
+	/** The same for water that tests too low: null where the cell is set as high already, for then it does not make what it is rated for. */
+	public static @Nullable Reason raised(PoolFacts pool, Readings found, double supply) {
+		return lowers(pool, supply) ? null : of(pool, found, supply);
+	}
+
+	/** Whether as much or more is asked of the cell by its rating than this. @param supply ppm FC a day */
+	private static boolean lowers(PoolFacts pool, double supply) {
+		Equipment.Cell cell = pool.equipment().cell();
+		Double hours = EquipmentWork.pumpHours(pool);
+		Volume volume = pool.volume();
+		Double now = (cell == null) ? null : cell.percent();
+		return cell != null && hours != null && volume != null && now != null
+				&& percent(cell, hours, supply * volume.litres() / 1000) <= now + EPSILON;
+	}
+
 	/** The same where the setting is off by more than a step; null where it is right. @param use FC used up a day, ppm */
 	public static @Nullable Reason correction(PoolFacts pool, Readings found, double use) {
 		Equipment.Cell cell = pool.equipment().cell();

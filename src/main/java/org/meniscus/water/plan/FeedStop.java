@@ -5,6 +5,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.demand.ChlorineDemand;
+import org.meniscus.water.demand.PoolForecast;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
@@ -31,6 +32,9 @@ record FeedStop(double share, @Nullable Reason work) {
 	private static final double SALT_DISSOLVES = 1;
 
 	private static final double QUARTER_DAY = 0.25;
+
+	/** It was off or is new: what it makes is not known from a test of today. */
+	private static final Set<Situation> OFF_BEFORE = Set.of(Situation.CELL_START, Situation.OPENING, Situation.PUMP_OFF);
 
 	/** Null where it runs on. @param request with a next visit */
 	static @Nullable FeedStop of(PlanRequest request, Assessment assessment) {
@@ -64,6 +68,29 @@ record FeedStop(double share, @Nullable Reason work) {
 		boolean on = request.pool().sanitizer().usesTablets() && request.pool().body() == BodyOfWater.POOL && stop == null;
 		return on ? Reason.of("not.stabilized-by-hand", Term.of(Level.CYA, cya), Term.of(Level.CYA, tabletCyaLimit(request)))
 				: Reason.of("not.stabilized", Term.of(Level.CYA, cya));
+	}
+
+	/**
+	 * What is known of the time ahead as the plan leaves the feed. FC below what is to be held shows that it made no more than is used up at
+	 * that FC, whatever it is rated for or set to.
+	 */
+	static PoolForecast forecast(PlanRequest request, Assessment assessment, @Nullable FeedStop stop) {
+		PoolForecast forecast = request.forecast();
+		ChlorineDemand rated = forecast.demand();
+		Double fc = request.readings().fc();
+		if (fc != null && rated.supply() > 0 && feedsTooLittle(request, assessment)) {
+			double shown = Math.min(1, rated.use(fc).middle() / rated.supply());
+			// How far off it may be is known no better than before.
+			forecast = forecast.withFeed(shown).withDemand(rated.withSupply(shown * rated.supply()));
+		}
+		return (stop == null) ? forecast : forecast.withFeed(stop.share());
+	}
+
+	/** Whether a cell, or a feeder that others fill, was on and did not hold FC. */
+	static boolean feedsTooLittle(PlanRequest request, Assessment assessment) {
+		return (request.pool().sanitizer() == Sanitizer.SALT_CELL || request.pool().sanitizer() == Sanitizer.TABLET_FEEDER)
+				&& request.forecast().tablets() == null && !OFF_BEFORE.contains(request.situation())
+				&& PoolCondition.FC_LOW.holds(request, assessment);
 	}
 
 	/** On until the plan's own limits let tablets in again. */

@@ -78,6 +78,9 @@ final class Offers {
 
 	private final int days;
 
+	/** A cell or feeder that did not hold FC: what it is set to says nothing of what it makes. */
+	private final boolean feedsTooLittle;
+
 	private final Set<SituationProcedure.Act> acts;
 
 	private final List<Reason> offers = new ArrayList<>();
@@ -91,6 +94,7 @@ final class Offers {
 		this.fc = dosing.freeChlorine();
 		this.days = this.request.daysToNextVisit();
 		this.acts = context.procedure().acts(this.request, context.assessment());
+		this.feedsTooLittle = FeedStop.feedsTooLittle(this.request, context.assessment());
 		FeedStop feedStop = context.feedStop();
 		if (PoolCondition.FC_TOO_HIGH.holds(this.request, context.assessment())
 				|| (feedStop != null && feedStop.lasts())) {
@@ -137,9 +141,11 @@ final class Offers {
 		}
 	}
 
-	/** Between visits the client brings back what has been used up, as often as it takes; where nothing feeds the pool. */
+	/** Between visits the client brings back what has been used up, as often as it takes; where nothing feeds the pool, or too little. */
 	private void clientAdds() {
-		if (this.pool.sanitizer() != Sanitizer.CHLORINE_BY_HAND && this.pool.sanitizer() != Sanitizer.FLOATER) {
+		FeedStop stop = this.context.feedStop();
+		if (this.pool.sanitizer() != Sanitizer.CHLORINE_BY_HAND && this.pool.sanitizer() != Sanitizer.FLOATER && !this.feedsTooLittle
+				&& (stop == null || !stop.lasts())) {
 			return;
 		}
 		int each = Math.max(1, this.target.lastHeldDay(this.fc));
@@ -161,8 +167,9 @@ final class Offers {
 		if (!(supply > 0)) {
 			return;
 		}
-		Reason setting = CellSetting.of(this.pool, this.context.effectiveReadings(),
-				this.request.forecast().demand().supply() + supply);
+		double own = this.request.forecast().demand().supply();
+		Reason setting = this.feedsTooLittle ? CellSetting.raised(this.pool, this.context.effectiveReadings(), own + supply)
+				: CellSetting.of(this.pool, this.context.effectiveReadings(), own + supply);
 		if (setting != null) {
 			offer(Kind.CELL, setting);
 			return;
@@ -170,8 +177,9 @@ final class Offers {
 		Term.Chlorine grams = new Term.Chlorine(supply * this.context.litres() / 1000);
 		if (this.pool.sanitizer() == Sanitizer.SALT_CELL) {
 			Double celsius = this.request.readings().celsius();
-			double own = this.request.forecast().demand().supply();
-			if (celsius != null && celsius >= Equipment.CELL_CELSIUS) {
+			// One that is set high enough is to be checked first.
+			boolean set = this.feedsTooLittle && this.pool.equipment().cell() != null;
+			if (celsius != null && celsius >= Equipment.CELL_CELSIUS && !set) {
 				offer(Kind.CELL, (own < LEAST_SUPPLY) ? Reason.of("offer.cell", grams, Term.of(Level.FC, supply))
 						: Reason.of("offer.cell-times", new Term.Number((own + supply) / own, 1), grams, Term.of(Level.FC, supply)));
 			}
@@ -194,7 +202,7 @@ final class Offers {
 		}
 		if (this.pool.sanitizer() == Sanitizer.TABLET_FEEDER) {
 			double own = this.request.forecast().demand().supply();
-			offer(Kind.FEEDER, (own < LEAST_SUPPLY) ? Reason.of("offer.feeder", grams, Term.of(Level.FC, supply))
+			offer(Kind.FEEDER, (own < LEAST_SUPPLY || this.feedsTooLittle) ? Reason.of("offer.feeder", grams, Term.of(Level.FC, supply))
 					: Reason.of("offer.feeder-times", new Term.Number((own + supply) / own, 1), grams, Term.of(Level.FC, supply)));
 		}
 		Double count = this.target.tabletsFor(supply, this.context.litres());

@@ -40,8 +40,7 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 		Readings effectiveReadings = asked.effectiveReadings();
 		Assessment assessment = Assessment.of(asked.pool(), effectiveReadings, asked.policy());
 		FeedStop feedStop = FeedStop.of(asked, assessment);
-		PlanRequest request = (feedStop == null) ? asked
-				: asked.withForecast(asked.forecast().withFeed(feedStop.share()));
+		PlanRequest request = asked.withForecast(FeedStop.forecast(asked, assessment, feedStop));
 		SituationProcedure procedure = SituationProcedures.of(request.situation(), request.pool());
 		Contraindications contraindications = Contraindications.of(request, assessment, feedStop);
 		ShockLevel shock = request.pool().sanitizer().usesChlorine() ? procedure.shock(request, assessment) : null;

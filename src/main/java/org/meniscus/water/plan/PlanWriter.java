@@ -195,8 +195,11 @@ final class PlanWriter {
 				|| PoolCondition.FC_TOO_HIGH.holds(this.request, this.context.assessment())) {
 			return null;
 		}
-		return CellSetting.correction(this.context.pool(), this.context.effectiveReadings(),
-				this.request.forecast().demand().use(this.residualTarget.targetFc()).middle());
+		double use = this.request.forecast().demand().use(this.residualTarget.targetFc()).middle();
+		Readings found = this.context.effectiveReadings();
+		boolean lowers = FeedStop.feedsTooLittle(this.request, this.context.assessment())
+				&& CellSetting.raised(this.context.pool(), found, use) == null;
+		return lowers ? null : CellSetting.correction(this.context.pool(), found, use);
 	}
 
 	private List<FollowUpStep> followUps() {

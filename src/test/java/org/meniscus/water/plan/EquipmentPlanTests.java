@@ -9,10 +9,12 @@ import java.util.Objects;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.meniscus.support.Draws;
+import org.meniscus.water.assess.Assessment;
 import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.chemistry.Water;
@@ -103,6 +105,34 @@ class EquipmentPlanTests {
 		Plan cold = plan(pool, readings.celsius(12.0).build());
 		assertThat(codes(cold.tasks())).contains("work.cell-cold").doesNotContain("offer.cell-set");
 		assertThat(codes(cold.outcome().suggestions())).noneMatch(code -> code.startsWith("offer.cell"));
+	}
+
+	/** FC below what is to be held is believed before the rating: never set lower, and what is poured falls until the next visit. */
+	@Test
+	void cellThatDidNotHoldIsNeverSetLower() {
+		Random random = new Random(43);
+		Map<String, Integer> seen = new TreeMap<>();
+		for (int i = 0; i < Draws.COUNT / 4; i++) {
+			PlanRequest request = cellPool(random);
+			double fc = request.readings().fc();
+			boolean low = PoolCondition.FC_LOW.holds(request, Assessment.of(request.pool(), request.readings(), request.policy()));
+			if (!low || !(Planner.plan(request) instanceof Plan plan)) {
+				continue;
+			}
+			double now = request.pool().equipment().cell().percent();
+			for (Reason set : Stream.of(plan.tasks(), plan.outcome().suggestions()).flatMap(List::stream).toList()) {
+				if (set.code().equals("offer.cell-set")) {
+					assertThat(((Term.Number) set.args().get(0)).value()).as("%.1f ppm at %.0f %%", fc, now).isGreaterThan(now);
+					seen.merge("raised", 1, Integer::sum);
+				}
+			}
+			double after = plan.after().value(Level.FC);
+			assertThat(plan.outcome().nextVisit().get(Level.FC).middle()).isLessThanOrEqualTo(Math.max(fc, after) + 1e-6);
+			seen.merge((request.forecast().demand().supply() > request.forecast().demand().use(after).middle()) ? "rated for more" : "weak",
+					1,
+					Integer::sum);
+		}
+		assertThat(seen).containsKeys("raised", "rated for more", "weak");
 	}
 
 	/** 8 psi, or a quarter of the clean pressure but 4 psi, whichever is first. */

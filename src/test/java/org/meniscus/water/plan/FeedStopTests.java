@@ -58,6 +58,19 @@ class FeedStopTests {
 		}
 	}
 
+	/** A feeder that let FC fall is not counted on for more than it brought; somebody pours between visits. */
+	@Test
+	void aFeederThatDidNotHoldIsNotCountedOn() {
+		Random random = new Random(7);
+		for (int n = 0; n < WATERS; n++) {
+			Plan plan = plan(Sanitizer.TABLET_FEEDER, drawn(random).fc(0.1 * random.nextInt(15)).cya(10.0 + 5 * random.nextInt(7)));
+			assertThat(fcAtNextVisit(plan)).isLessThan(plan.after().value(Level.FC));
+			assertThat(plan.outcome().suggestions()).extracting(Reason::code)
+				.contains("offer.client-adds-daily")
+				.doesNotContain("offer.feeder-times");
+		}
+	}
+
 	/** A cell below its range of salt makes little or nothing; where salt goes in it is off for a day, and somebody turns it on. */
 	@Test
 	void aCellWithTooLittleSaltIsNotCountedOn() {
