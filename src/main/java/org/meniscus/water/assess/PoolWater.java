@@ -104,6 +104,15 @@ public record PoolWater(Water water, Set<Level> known, @Nullable Double cc, @Nul
 		return withWater(Dosing.spendChlorine(this.water, ppm), 0);
 	}
 
+	/** With so much of its free chlorine used up by ammonia, ppm, at so much for each ppm of its nitrogen. */
+	public PoolWater afterBreakpoint(double ppm, double perNitrogen) {
+		PoolWater after = withChlorineUsed(ppm);
+		Map<Level, Double> left = new EnumMap<>(Level.class);
+		left.putAll(this.traces);
+		left.computeIfPresent(Level.AMMONIA, (level, value) -> Math.max(0, value - ppm / perNitrogen));
+		return new PoolWater(after.water, this.known, this.cc, this.bromine, this.tds, left, this.keptOnBromine);
+	}
+
 	/**
 	 * After an amount of a product. In a bromine pool what oxidizes turns bromide into bromine; the base that came with it stays in TA as
 	 * long as the bromine does, as with chlorine.

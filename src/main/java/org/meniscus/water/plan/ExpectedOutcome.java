@@ -66,22 +66,31 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 	}
 
 	/**
-	 * @param lost FC that ammonia uses up, ppm
+	 * What ammonia takes, ppm of FC.
+	 *
+	 * @param demand in all; zero where there is none
+	 * @param dosed FC before it has taken any
+	 */
+	record AmmoniaDemand(double demand, double dosed) {
+	}
+
+	/**
+	 * @param after ammonia has taken its chlorine
 	 * @param held null where FC is not brought back between visits
 	 * @param chance whether FC until the next visit is meant to hold
 	 */
-	static ExpectedOutcome of(PlanRequest request, double lost, PoolForecast forecast, PoolWater now, PoolWater after,
+	static ExpectedOutcome of(PlanRequest request, AmmoniaDemand ammonia, PoolForecast forecast, PoolWater now, PoolWater after,
 			@Nullable ResidualTarget target, @Nullable Held held, boolean chance, List<Reason> offers) {
 		Map<Level, Band> justAfter = new EnumMap<>(Level.class);
 		Levels before = now.levels();
 		Levels then = after.levels();
 		for (Map.Entry<Level, Double> level : then.values().entrySet()) {
 			Double from = before.value(level.getKey());
-			if (lost > 0 && level.getKey() == Level.FC) {
-				justAfter.put(Level.FC, besideAmmonia(level.getValue(), lost, (target != null) ? target.spread(level.getValue()) : 0));
+			if (ammonia.demand() > 0 && level.getKey() == Level.FC) {
+				justAfter.put(Level.FC, besideAmmonia(ammonia, (target != null) ? target.spread(ammonia.dosed()) : 0));
 			}
 			else if (from != null && Math.abs(level.getValue() - from) > 1e-9 && isTested(level.getKey())
-					&& !(lost > 0 && level.getKey() == Level.TC)) {
+					&& !(ammonia.demand() > 0 && (level.getKey() == Level.TC || level.getKey() == Level.AMMONIA))) {
 				double spread = NormalDistribution.Z80
 						* MeasurementUncertainty.after(request.readings().tests(), level.getKey(), from, level.getValue() - from,
 								request.pool().certainty());
@@ -92,7 +101,7 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 		if (days == 0) {
 			return new ExpectedOutcome(justAfter, 0, Map.of(), null, List.of());
 		}
-		double fc = Math.max(0, after.water().freeChlorine() - lost);
+		double fc = after.water().freeChlorine();
 		int left = (held != null) ? held.left(days) : days;
 		double start = (held != null) ? held.fc() : fc;
 		return new ExpectedOutcome(justAfter, days,
@@ -101,7 +110,9 @@ public record ExpectedOutcome(Map<Level, Band> justAfter, int days, Map<Level, B
 	}
 
 	/** Ammonia takes from what is known by stoichiometry to what it takes in practice, within the hour. */
-	private static Band besideAmmonia(double fc, double lost, double spread) {
+	private static Band besideAmmonia(AmmoniaDemand ammonia, double spread) {
+		double fc = ammonia.dosed();
+		double lost = ammonia.demand();
 		double least = lost * Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN / Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN_IN_PRACTICE;
 		double half = NormalDistribution.Z80 * spread;
 		double middle = Math.max(0, fc - lost);

@@ -131,6 +131,16 @@ record PlanContext(PlanRequest request, Assessment assessment, Readings effectiv
 				? ammonia * Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN_IN_PRACTICE : 0;
 	}
 
+	/** As it is within the hour: ammonia has taken chlorine, and left with it. */
+	PoolWater afterAmmonia(PoolWater dosed) {
+		double brought = dosed.water().freeChlorine() - this.water.water().freeChlorine();
+		double demand = chlorineForAmmonia();
+		return (brought > 0 && demand > 0)
+				? dosed.afterBreakpoint(Math.min(dosed.water().freeChlorine(), demand),
+						Breakpoint.CHLORINE_PER_AMMONIA_NITROGEN_IN_PRACTICE)
+				: dosed;
+	}
+
 	/** Whether a sequestrant goes in before what makes metal fall out: superchlorination, oxidizer and what lifts pH. */
 	boolean holdsMetal() {
 		return replacement() == null && PoolCondition.METAL_TO_HOLD.holds(this.request, this.assessment);

@@ -78,7 +78,7 @@ final class PlanWriter {
 		Situation situation = this.context.situation();
 		List<Step> steps = new StepWriter(this.context, this.search).steps();
 		List<FollowUpStep> followUps = followUps();
-		PoolWater after = this.dosing.water();
+		PoolWater after = this.context.afterAmmonia(this.dosing.water());
 		Levels levels = after.levels();
 		Reason notHeld = residualNotHeld();
 		List<Plan.Note> notes = notes(findings, notHeld);
@@ -86,7 +86,7 @@ final class PlanWriter {
 			notes.add(new Plan.Note(Plan.Note.Topic.NEXT_VISIT_UNKNOWN,
 					Reason.of("note.next-visit-unknown", new Term.Days(this.request.daysToNextVisit()))));
 		}
-		SwimReadiness swim = swimReadiness(levels);
+		SwimReadiness swim = swimReadiness(this.dosing.water().levels());
 		Double swimWithin = this.request.swimWithinHours();
 		if (swimWithin != null && (swim.closed() || swim.waitHours() > swimWithin)) {
 			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, Reason.of("note.not-ready", new Term.Hours(swimWithin))));
@@ -97,10 +97,14 @@ final class PlanWriter {
 		return new Plan(this.context.assessment(), situation, steps, this.context.water().levels(), levels,
 				swim, this.context.replacement(), followUps,
 				tasks(notHeld), cautions(named(followUps)), notes, this.dosing.rejected(), this.search.best().cost(),
-				ExpectedOutcome.of(this.request, this.context.chlorineForAmmonia(), this.tabletSupply.forecast(), this.context.water(),
+				ExpectedOutcome.of(this.request, ammonia(), this.tabletSupply.forecast(), this.context.water(),
 						after, this.residualTarget, held(), !this.context.procedure().managesChlorine(this.request) || held() != null,
 						suggestions),
 				this.dosing.missing());
+	}
+
+	private ExpectedOutcome.AmmoniaDemand ammonia() {
+		return new ExpectedOutcome.AmmoniaDemand(this.context.chlorineForAmmonia(), this.dosing.water().water().freeChlorine());
 	}
 
 	/** Null where the plan does not have FC brought back between visits. */

@@ -229,7 +229,8 @@ record SituationProcedure(@Nullable Reason refusal, List<Reason> tasksWithoutDos
 		DosingSequence.Addition addition = chlorine(dosing);
 		Product chlorine = (addition != null) ? addition.product() : null;
 		double fc = heldFc(context, dosing);
-		steps.add(new FollowUpStep(NEXT_MORNING, null, null, Reason.of("later.overnight")));
+		boolean ammonia = context.situation() == Situation.STABILIZER_GONE && context.chlorineForAmmonia() > 0;
+		steps.add(new FollowUpStep(NEXT_MORNING, null, null, Reason.of(ammonia ? "later.ammonia-again" : "later.overnight")));
 		for (int day = 1; day <= this.holdDays; day++) {
 			steps.add(new FollowUpStep(day * DAY, chlorine, null, Reason.of("later.hold", Term.of(Level.FC, fc))));
 		}

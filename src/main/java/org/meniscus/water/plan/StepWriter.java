@@ -68,7 +68,8 @@ final class StepWriter {
 			Product product = addition.product();
 			MeasuredAmount measured = addition.measuredAmount();
 			steps.add(new Step(product, addition.purpose(), (measured != null) ? addition.requiredAmount() : null, measured,
-					instructions(addition, additions.subList(0, n)), addition.before().levels(), addition.after().levels(),
+					instructions(addition, additions.subList(0, n)), this.context.afterAmmonia(addition.before()).levels(),
+					this.context.afterAmmonia(addition.after()).levels(),
 					addition.startMinutes(), gapMinutes(additions, n),
 					this.pool.mixingHours(product.kind().waitHours()), cautions(product),
 					addition.goal().reason(), addition.choiceReason(), (measured != null) ? cost(product, measured.amount()) : null,
@@ -164,25 +165,36 @@ final class StepWriter {
 		}
 		if (kind.timeOfDay() == TimeOfDay.DUSK || this.context.shock() != null
 				|| (kind.timeOfDay() == TimeOfDay.DUSK_IF_UNSTABILIZED && before.cyanuricAcid() < CYA_SHADE)) {
-			instructions.add(atDusk(addition, before.freeChlorine()));
+			atDusk(addition, before, instructions);
 		}
 		else if (kind.timeOfDay() == TimeOfDay.DUSK_BETTER) {
 			instructions.add(Reason.of("when.dusk-better"));
 		}
 	}
 
-	private Reason atDusk(DosingSequence.Addition addition, double fc) {
+	/** Where people come within hours, or ammonia eats what goes in, all of it goes in now: a second pour would keep everyone out again. */
+	private void atDusk(DosingSequence.Addition addition, Water before, List<Reason> instructions) {
+		double fc = before.freeChlorine();
+		Product product = addition.product();
+		Term.Word sun = new Term.Word((before.cyanuricAcid() < CYA_SHADE) ? "water.when.sun" : "water.when.sun.shaded");
+		if (this.context.chlorineForAmmonia() > 0) {
+			instructions.add(Reason.of("when.now-ammonia"));
+			return;
+		}
 		Double toHold = this.context.assessment().fcToHold();
 		if (toHold == null || fc >= toHold - 1e-9) {
-			return Reason.of("when.dusk", who("stop", addition.product()));
+			instructions.add(Reason.of("when.dusk", who("stop", product), sun));
+			return;
 		}
-		Product product = addition.product();
 		MeasuredAmount now = MeasuredAmount.up(ProductEffects.amount(product, toHold - fc, this.context.litres()), product,
 				this.context.request().units());
 		MeasuredAmount whole = addition.measuredAmount();
-		return (whole != null && now.amount() < MOST_AT_ONCE * whole.amount())
-				? Reason.of("when.now-rest-at-dusk", new Term.Amount(now), Term.of(Level.FC, toHold), who("rest", product))
-				: Reason.of("when.now");
+		if (this.context.request().swimWithinHours() != null || whole == null || now.amount() >= MOST_AT_ONCE * whole.amount()) {
+			instructions.add(Reason.of("when.now"));
+			return;
+		}
+		instructions.add(Reason.of("when.now-rest-at-dusk", new Term.Amount(now), Term.of(Level.FC, toHold), who("rest", product), sun,
+				new Term.Hours(this.pool.mixingHours(product.kind().waitHours()))));
 	}
 
 	/** Nobody of a route is there at dusk; a client may pour liquid chlorine, dry chlorine is for those who know it. @param what stop or rest */

@@ -299,11 +299,19 @@ final class AuditLevels {
 		return product.mostFor(Objects.requireNonNull(this.at.request().pool().volume()).litres());
 	}
 
+	/** Ammonia takes ten times its nitrogen of what went in, within the hour. */
+	private AuditWater afterAmmonia(AuditWater water) {
+		Double tested = this.at.readings().value(Level.AMMONIA);
+		boolean takes = tested != null && tested > 0.2 + 1e-9 && this.at.request().pool().sanitizer().usesChlorine();
+		double ammonia = takes ? tested : 0;
+		return (takes && water.fc() > this.at.now().fc()) ? water.chlorineUsed(Math.min(water.fc(), 10 * ammonia)) : water;
+	}
+
 	private void printedLevels() {
 		Map<Level, Double> tolerance = new EnumMap<>(Map.of(Level.PH, 0.03, Level.TA, 1.0, Level.CH, 1.0, Level.CYA, 0.5, Level.FC, 0.06,
 				Level.SATURATION_INDEX, 0.04));
 		for (int n = 0; n < this.at.waters().size(); n++) {
-			AuditWater water = this.at.waters().get(n);
+			AuditWater water = afterAmmonia(this.at.waters().get(n));
 			Step step = this.at.plan().steps().get(n);
 			Map<Level, Double> own = Map.of(Level.PH, water.ph(), Level.TA, water.ta(), Level.CH, water.ch(), Level.CYA, water.cya(),
 					Level.FC, water.fc(), Level.SATURATION_INDEX, water.saturationIndex());
