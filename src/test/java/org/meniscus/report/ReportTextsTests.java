@@ -65,7 +65,8 @@ class ReportTextsTests {
 			}
 		}
 		assertThat(codes).containsExactly("swim.biguanide", "swim.bromine", "swim.bromine-falls", "swim.combined", "swim.combined-indoor",
-				"swim.combined-indoor-oxidizer", "swim.combined-oxidizer", "swim.drain", "swim.fc", "swim.fc-falls", "swim.floater-out",
+				"swim.combined-indoor-oxidizer", "swim.combined-oxidizer", "swim.drain", "swim.fc", "swim.fc-falls", "swim.fc-refilled",
+				"swim.floater-out",
 				"swim.ph", "swim.test-after", "swim.wait");
 		// Not drawn: oxidizer recorded where free chlorine is too low, pH off its scale, a spa above 40 °C.
 		codes.addAll(Set.of("swim.fc-oxidizer", "swim.ph-scale", "swim.spa-hot"));

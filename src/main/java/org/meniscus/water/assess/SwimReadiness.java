@@ -209,8 +209,17 @@ public record SwimReadiness(double waitHours, double fcMinimum, double fcMaximum
 	 */
 	public static SwimReadiness of(PoolFacts pool, Readings readings, Situation situation, TreatmentPolicy policy,
 			@Nullable Double waterReplaced, List<RecordedDose> doses) {
-		return of(pool, readings, situation, policy, doses.stream().map(dose -> new TimedAddition(dose.kind(), 0)).toList(),
+		SwimReadiness swim = of(pool, readings, situation, policy, doses.stream().map(dose -> new TimedAddition(dose.kind(), 0)).toList(),
 				after(pool, readings, waterReplaced, doses));
+		return (waterReplaced != null && waterReplaced > 0) ? swim.refilled() : swim;
+	}
+
+	/** What was tested before is gone with the old water: whoever reads that chlorine is missing is told which. */
+	private SwimReadiness refilled() {
+		return new SwimReadiness(this.waitHours, this.fcMinimum, this.fcMaximum, this.conditions.stream()
+			.map(condition -> (condition.closes() && condition.reason().code().equals("swim.fc"))
+					? new Condition(new Reason("swim.fc-refilled", condition.reason().args()), condition.evidence()) : condition)
+			.toList());
 	}
 
 	private static Levels after(PoolFacts pool, Readings readings, @Nullable Double waterReplaced, List<RecordedDose> doses) {

@@ -77,7 +77,6 @@ final class Contraindications {
 	}
 
 	private final PlanRequest request;
-
 	private final Assessment assessment;
 
 	private final @Nullable FeedStop feedStop;
@@ -112,6 +111,9 @@ final class Contraindications {
 			all.ban("reducer-by-guess", Set.of(ActiveIngredient.ASCORBIC_ACID));
 		}
 		all.addTraces();
+		if (all.holds(PoolCondition.BROMIDE_BESIDE_OZONE)) {
+			all.ban("bromide-ozone", Set.of(ActiveIngredient.SODIUM_BROMIDE));
+		}
 		if (request.pool().body() == BodyOfWater.SPA) {
 			all.ban("spa", NOT_IN_A_SPA);
 		}

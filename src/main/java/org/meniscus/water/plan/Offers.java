@@ -229,7 +229,8 @@ final class Offers {
 				|| this.dosing.missing().stream().anyMatch(missing -> missing.purpose() == Step.Purpose.RAISE_CYA)
 				|| this.dosing.deferredDoses().stream()
 					.anyMatch(dose -> dose.product().kind().ingredient() == ActiveIngredient.CYANURIC_ACID);
-		if (cya != null && range != null && cya < Math.min(range.idealLow(), ProductSelector.CYA_LIMIT) && outdoorPool() && !comes) {
+		if (this.context.balanceWaits() == null && cya != null && range != null
+				&& cya < Math.min(range.idealLow(), ProductSelector.CYA_LIMIT) && outdoorPool() && !comes) {
 			offer(Kind.STABILIZER, Reason.of("offer.stabilizer", Term.of(Level.CYA, cya), Term.of(Level.CYA, range.idealLow())));
 		}
 	}

@@ -4,6 +4,7 @@ import org.meniscus.water.chemistry.Breakpoint;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Range;
 import org.meniscus.water.pool.Situation;
@@ -96,8 +97,9 @@ final class OxidizerDosing {
 								Term.of(Level.BROMINE, aim))
 						: Reason.of("why.bromine-to-next-visit", Term.of(Level.BROMINE, bromine), Term.of(Level.BROMINE, aim),
 								new Term.Days(context.request().daysToNextVisit()))));
-		this.run.task((context.pool().indoor() || context.pool().body() == BodyOfWater.SPA) ? "work.bromide-missing"
-				: "work.bromide-missing-outdoors");
+		this.run.task(context.pool().equipment().systems().contains(Equipment.SecondSystem.OZONE) ? "work.bromide-missing-ozone"
+				: (context.pool().indoor() || context.pool().body() == BodyOfWater.SPA) ? "work.bromide-missing"
+						: "work.bromide-missing-outdoors");
 	}
 
 }

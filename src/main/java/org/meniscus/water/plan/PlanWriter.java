@@ -77,16 +77,16 @@ final class PlanWriter {
 	private Plan plan(List<ReadingFinding> findings, boolean nextVisitAssumed) {
 		Situation situation = this.context.situation();
 		List<Step> steps = new StepWriter(this.context, this.search).steps();
-		List<FollowUpStep> followUps = followUps();
 		PoolWater after = this.context.afterAmmonia(this.dosing.water());
 		Levels levels = after.levels();
+		SwimReadiness swim = swimReadiness(this.dosing.water().levels());
+		List<FollowUpStep> followUps = followUps(swim);
 		Reason notHeld = residualNotHeld();
 		List<Plan.Note> notes = notes(findings, notHeld);
 		if (nextVisitAssumed && (this.residualTarget != null || this.bromineTarget != null)) {
 			notes.add(new Plan.Note(Plan.Note.Topic.NEXT_VISIT_UNKNOWN,
 					Reason.of("note.next-visit-unknown", new Term.Days(this.request.daysToNextVisit()))));
 		}
-		SwimReadiness swim = swimReadiness(this.dosing.water().levels());
 		Double swimWithin = this.request.swimWithinHours();
 		if (swimWithin != null && (swim.closed() || swim.waitHours() > swimWithin)) {
 			notes.add(0, new Plan.Note(Plan.Note.Topic.BEFORE_ALL, Reason.of("note.not-ready", new Term.Hours(swimWithin))));
@@ -206,8 +206,9 @@ final class PlanWriter {
 		return lowers ? null : CellSetting.correction(this.context.pool(), found, use);
 	}
 
-	private List<FollowUpStep> followUps() {
+	private List<FollowUpStep> followUps(SwimReadiness swim) {
 		List<FollowUpStep> followUps = new ArrayList<>(this.dosing.followUps());
+		bringForPh(swim, followUps);
 		if (!this.context.replacesFirst() && !this.context.treatsInNewWater()) {
 			followUps.addAll(this.context.procedure().followUps(this.context, this.dosing));
 		}
@@ -221,6 +222,21 @@ final class PlanWriter {
 		}
 		followUps.sort(Comparator.comparingDouble(FollowUpStep::afterHours));
 		return followUps;
+	}
+
+	/** What was tested may be in range and today's chlorine take it out: the pool stays closed until what is missing comes. */
+	private void bringForPh(SwimReadiness swim, List<FollowUpStep> followUps) {
+		if (swim.closedUntil().stream().noneMatch(reason -> reason.code().startsWith("swim.ph"))) {
+			return;
+		}
+		for (Plan.MissingProduct missing : this.dosing.missing()) {
+			if (missing.purpose().level() == Level.PH
+					&& followUps.stream().noneMatch(later -> later.reason().code().equals("later.bring")
+							&& later.product() == missing.product())) {
+				followUps.add(new FollowUpStep(SituationProcedure.DAY, missing.product(), missing.amount(),
+						Reason.of("later.bring", Term.of(missing.product().kind()))));
+			}
+		}
 	}
 
 	/** Two days after the sequestrant, which much chlorine would destroy. */

@@ -5,6 +5,7 @@ import org.meniscus.water.assess.LevelState;
 import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.SwimReadiness;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.Situation;
@@ -35,6 +36,12 @@ interface PoolCondition {
 	PoolCondition USES_CHLORINE = (request, assessment) -> request.pool().sanitizer().usesChlorine();
 
 	PoolCondition BIGUANIDE = (request, assessment) -> request.pool().sanitizer() == Sanitizer.BIGUANIDE;
+
+	/** Ozone makes bromate of bromide: row sodium_bromide of the never-mix table. */
+	PoolCondition BROMIDE_BESIDE_OZONE = (request, assessment) -> request.pool().sanitizer() == Sanitizer.BROMINE
+			&& request.pool().equipment().systems().contains(Equipment.SecondSystem.OZONE);
+
+	PoolCondition DRAIN_UNSEEN = (request, assessment) -> Boolean.FALSE.equals(request.readings().drainVisible());
 
 	/** Something brings chlorine between visits. */
 	PoolCondition FED = (request, assessment) -> request.pool().sanitizer() != Sanitizer.CHLORINE_BY_HAND;

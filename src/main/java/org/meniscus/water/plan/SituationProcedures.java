@@ -38,7 +38,6 @@ final class SituationProcedures {
 			ActiveIngredient.SODIUM_HYPOCHLORITE, ActiveIngredient.DICHLOR, ActiveIngredient.TRICHLOR, ActiveIngredient.MONOPERSULFATE,
 			ActiveIngredient.SODIUM_BROMIDE, ActiveIngredient.BROMINE_TABLETS, ActiveIngredient.COPPER_ALGAECIDE,
 			ActiveIngredient.SEQUESTRANT };
-
 	private static final Reason CELL_COLD = Reason.of("not.cell-cold", Term.of(Level.TEMPERATURE, Equipment.CELL_CELSIUS));
 
 	/** The gap of the algaecide: what went in last has gone round before the lines are emptied, hours. */
@@ -90,6 +89,7 @@ final class SituationProcedures {
 			.tasks(PoolCondition.FC_LOW.and(PoolCondition.FED.not()), "check-use")
 			.tasks(PoolCondition.COMBINED_HIGH, "oxidizer-lately")
 			.tasks(PoolCondition.COMBINED_HIGH.and(PoolCondition.INDOOR), "ventilate", "hall-empty")
+			.tasks(PoolCondition.DRAIN_UNSEEN, "drain-cause", "filter-24h")
 			.tasks(PoolCondition.FC_TOO_HIGH, "dilute-test")
 			.tasks(PoolCondition.FC_TOO_HIGH.and(PoolCondition.FED.not()), "who-added")
 			.task(PoolCondition.FC_TOO_HIGH.and(PoolCondition.FED), SituationProcedure.Act.FEED_DOWN,
@@ -101,6 +101,7 @@ final class SituationProcedures {
 			.tasks(PoolCondition.HARDNESS_HIGH.and(PoolCondition.SCALING), "hardness-plan")
 			.task(PoolCondition.SPA, SituationProcedures::spaWaterChange)
 			.later(PoolCondition.FC_LOW.and(PoolCondition.CHLORINE_UNSHIELDED), NEXT_MORNING, "sun-or-demand")
+			.later(PoolCondition.DRAIN_UNSEEN, DAY, "test-all")
 			.later(PoolCondition.FC_TOO_HIGH, DAY, "test-chlorine")
 			.later(PoolCondition.COMBINED_HIGH, NEXT_MORNING, "test-morning");
 		put(Situation.ROUTINE, routine);
@@ -268,7 +269,8 @@ final class SituationProcedures {
 			.later(6 * DAY, "plaster-ph")
 			.later(14 * DAY, "plaster-ph")
 			.later(28 * DAY, "plaster-balance")
-			.ban("new-plaster", ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.CALCIUM_CHLORIDE, ActiveIngredient.SALT));
+			.ban("new-plaster", ActiveIngredient.CALCIUM_HYPOCHLORITE, ActiveIngredient.CALCIUM_CHLORIDE, ActiveIngredient.SALT,
+					ActiveIngredient.TRICHLOR));
 		put(Situation.CELL_START, procedure().tasks("cell-salt-tested", "cell-range", "cell-off-dissolving", "hand-dose-meanwhile")
 			.later(DAY, "cell-on")
 			.later(3 * DAY, "cell-output")

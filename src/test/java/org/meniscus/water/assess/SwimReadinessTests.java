@@ -184,7 +184,7 @@ class SwimReadinessTests {
 			.state()).isEqualTo(State.AFTER_WAIT);
 		assertThat(codes(SwimReadiness.of(POOL, stabilized, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.5,
 				List.of(dose(ProductKind.CAL_HYPO_65, 0.65, 75)))))
-			.containsExactly("swim.fc");
+			.containsExactly("swim.fc-refilled");
 	}
 
 	/** Closed above a CYA to FC ratio of 45: ranges.csv, row MAHC with CYA, note on the 4th edition. At a ceiling of 4 ppm from CYA 180. */
@@ -203,7 +203,7 @@ class SwimReadinessTests {
 		Readings stabilized = GOOD.toBuilder().cya(180.0).fc(3.99).build();
 		assertThat(codes(SwimReadiness.of(POOL, stabilized, Situation.ROUTINE, TreatmentPolicy.defaults(), 0.5, List.of())))
 			.as("1.995 ppm of FC with 90 of CYA")
-			.containsExactly("swim.fc");
+			.containsExactly("swim.fc-refilled");
 		Readings below = GOOD.toBuilder().cya(170.0).fc(3.9).build();
 		assertThat(codes(swim(POOL, Situation.ROUTINE, below))).isEmpty();
 		assertThat(codes(swim(POOL, Situation.ROUTINE, below, dose(ProductKind.CYA, 1.0, 600)))).as("182 of CYA")

@@ -18,6 +18,7 @@ import org.meniscus.water.explain.Reason;
 import org.meniscus.water.plan.Plan.FollowUpStep;
 import org.meniscus.water.plan.PlanResult.PlanRefusal;
 import org.meniscus.water.pool.BodyOfWater;
+import org.meniscus.water.pool.Equipment;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.Readings;
@@ -51,6 +52,25 @@ class BrominePlansTests {
 			.drainVisible(true)
 			.build();
 		return new PlanRequest(pool, readings, situation, products, TreatmentPolicy.defaults(), random.nextInt(10), UnitSystem.METRIC);
+	}
+
+	/** Ozone makes bromate of bromide: row sodium_bromide of the trade table never-mix.csv. */
+	@Test
+	void noSodiumBromideIsNamedBesideOzone() {
+		Random random = new Random(66);
+		int missing = 0;
+		for (int i = 0; i < Draws.COUNT / 4; i++) {
+			PlanRequest plain = request(random, Situation.ROUTINE, Pools.round(3 * random.nextDouble(), 0.2), Pools.truck());
+			Equipment fitted = new Equipment(null, null, null, null, null, null, null, Equipment.SecondSystem.of(true, false, false));
+			PlanRequest ozone = new PlanRequest(plain.pool().withEquipment(fitted), plain.readings(), plain.situation(),
+					plain.products(), plain.policy(), plain.daysToNextVisit(), plain.units());
+			Plan plan = (Plan) Planner.plan(ozone);
+			assertThat(plan.tasks()).extracting(Reason::code).doesNotContain("work.bromide-missing", "work.bromide-missing-outdoors");
+			assertThat(plan.cautions()).extracting(Reason::code).contains("not.bromide-ozone");
+			assertThat(((Plan) Planner.plan(plain)).cautions()).extracting(Reason::code).doesNotContain("not.bromide-ozone");
+			missing += plan.tasks().stream().anyMatch(task -> task.code().equals("work.bromide-missing-ozone")) ? 1 : 0;
+		}
+		assertThat(missing).isPositive();
 	}
 
 	/** From the middle of the range up to what its top leaves by the error of test and volume, 1 ppm at most. */

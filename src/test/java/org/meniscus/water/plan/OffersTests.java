@@ -103,6 +103,24 @@ class OffersTests {
 		assertThat(said).isPositive();
 	}
 
+	/** Its maker's program goes before: row new_plaster of the trade table situations.csv. */
+	@Test
+	void newPlasterIsOfferedNoTabletsAndNoStabilizer() {
+		Random random = new Random(46);
+		int others = 0;
+		for (int i = 0; i < Draws.COUNT / 4; i++) {
+			PlanRequest drawn = Pools.random(random);
+			PlanRequest request = new PlanRequest(drawn.pool(), drawn.readings().toBuilder().cya(0.0).build(), Situation.NEW_PLASTER,
+					drawn.products(), drawn.policy(), drawn.daysToNextVisit(), null, drawn.units());
+			if (Planner.plan(request) instanceof Plan plan) {
+				List<String> offers = codes(plan.outcome().suggestions());
+				assertThat(offers).doesNotContain("offer.tablets", "offer.feeder", "offer.feeder-times", "offer.stabilizer");
+				others += offers.size();
+			}
+		}
+		assertThat(others).isPositive();
+	}
+
 	/** Trichlor has no place from CYA 80 on: products.csv. */
 	@Test
 	void tabletsThatHaveNoPlaceAnyMoreAreTakenOut() {

@@ -404,7 +404,7 @@ class SituationPlansTests {
 		Plan plan = Pools.plan(spa, Pools.balanced().fc(4.0).ch(180.0).cya(20.0).celsius(38.0), Situation.FOAM);
 		assertThat(plan.replacement()).isNotNull().matches(water -> water.drainCount() == 1 && water.share() == 1);
 		assertThat(plan.steps()).isEmpty();
-		assertThat(plan.swim().closedUntil()).extracting(Reason::code).contains("swim.fc");
+		assertThat(plan.swim().closedUntil()).extracting(Reason::code).contains("swim.fc-refilled");
 	}
 
 }

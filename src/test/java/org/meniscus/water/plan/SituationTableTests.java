@@ -463,7 +463,8 @@ class SituationTableTests {
 			assertThat(codes).as(rule).containsExactly("swim.season-closed");
 			return;
 		}
-		assertThat(codes).contains("swim.drain", "swim.ph").containsAnyOf("swim.fc", "swim.fc-oxidizer", "swim.no-room");
+		assertThat(codes).contains("swim.drain", "swim.ph").containsAnyOf("swim.fc", "swim.fc-refilled", "swim.fc-oxidizer",
+				"swim.no-room");
 		double wait = plan.steps().stream().mapToDouble(step -> step.startMinutes() / 60.0 + step.waitHours()).max().orElse(0);
 		assertThat(swim.waitHours()).as("product wait over").isCloseTo(wait, within(1e-9));
 		switch (rule) {

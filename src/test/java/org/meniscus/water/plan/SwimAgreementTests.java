@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.Set;
 
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -32,6 +33,8 @@ class SwimAgreementTests {
 			Situation.STAINS_IRON, Situation.STAINS_MANGANESE, Situation.OPENING, Situation.CLOSING, Situation.PUMP_OFF,
 			Situation.CONTAMINATION, Situation.DIARRHOEA, Situation.BLOOD, Situation.DEAD_ANIMAL, Situation.FLOOD);
 
+	private static final List<PlanRequest> REFILLED = new ArrayList<>();
+
 	@ParameterizedTest
 	@EnumSource(Situation.class)
 	void visitThatFollowsThePlanIsAsOpenOrClosedAsThePlanSaid(Situation situation) {
@@ -43,6 +46,10 @@ class SwimAgreementTests {
 			SwimReadiness recorded = recorded(request, Planner.plan(request));
 			assertThat(recorded.state()).as("%s %s", n, request).isEqualTo(planned.state());
 			assertThat(codes(recorded.closedUntil())).as("%s %s", n, request).isEqualTo(codes(planned.closedUntil()));
+			if (Planner.plan(request) instanceof Plan plan && plan.replacement() != null && request.pool().body() == BodyOfWater.SPA) {
+				assertThat(codes(planned.closedUntil())).as("of water that goes nobody asks").doesNotContain("swim.fc");
+				REFILLED.add(request);
+			}
 			if (CLOSED.contains(situation)) {
 				assertThat(planned.state()).isEqualTo(State.CLOSED);
 				assertThat(planned.needsTreatment()).isTrue();
@@ -52,6 +59,11 @@ class SwimAgreementTests {
 		if (!CLOSED.contains(situation)) {
 			assertThat(seen).as("drawn wide enough to tell states apart").contains(State.AFTER_WAIT, State.CLOSED);
 		}
+	}
+
+	@AfterAll
+	static void waterOfSpasWasReplaced() {
+		assertThat(REFILLED).isNotEmpty();
 	}
 
 	@Test
@@ -110,6 +122,22 @@ class SwimAgreementTests {
 			}
 		}
 		assertThat(planned).isGreaterThan(100);
+	}
+
+	@Test
+	void unseenDrainAsksForItsCauseOnAnOrdinaryVisit() {
+		Random random = new Random(64);
+		for (int n = 0; n < 2 * DRAWN; n++) {
+			PlanRequest drawn = Pools.random(random);
+			boolean seen = random.nextBoolean();
+			PlanRequest request = with(reading(drawn, drawn.readings().toBuilder().drainVisible(seen).build()), Situation.ROUTINE);
+			if (Planner.plan(request) instanceof Plan plan) {
+				assertThat(codes(plan.tasks()).containsAll(List.of("work.drain-cause", "work.filter-24h"))).isEqualTo(!seen);
+				assertThat(plan.followUps().stream().anyMatch(later -> later.reason().code().equals("later.test-all")
+						|| later.reason().code().equals("later.test-refilled")))
+					.isEqualTo(!seen || plan.replacement() != null);
+			}
+		}
 	}
 
 	private static PlanRequest reading(PlanRequest drawn, Readings readings) {
