@@ -213,12 +213,13 @@ final class BalanceDosing {
 
 	/**
 	 * Up to what it pays, less the error of a test: what may be there already is not bought; the ideal low end at most. A cell's water is brought
-	 * to that all the same, as makers of cells ask.
+	 * to that all the same, as makers of cells ask; and where any pays, enough that the sun does not take the chlorine of a day.
 	 */
 	private double stabilizerTarget(SeasonValue season, Range range, double cya, double ch) {
 		double paying = season.stabilizerTarget(ch);
 		double certain = paying - this.readings.tests().precision(Level.CYA).standardDeviation(cya);
-		return (paying > 0 && this.pool.sanitizer() == Sanitizer.SALT_CELL) ? range.idealLow() : Math.min(certain, range.idealLow());
+		return (paying > 0 && this.pool.sanitizer() == Sanitizer.SALT_CELL) ? range.idealLow()
+				: Math.min((paying > 0) ? Math.max(certain, PoolCondition.SHIELDING_CYA) : certain, range.idealLow());
 	}
 
 	/** Sun is what stabilizer is for. */

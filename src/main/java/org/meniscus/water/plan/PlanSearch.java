@@ -7,6 +7,7 @@ import java.util.stream.Stream;
 
 import org.meniscus.water.assess.Assessor;
 import org.meniscus.water.chemistry.Dosing;
+import org.meniscus.water.chemistry.Stoichiometry;
 import org.meniscus.water.chemistry.Water;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
@@ -30,12 +31,13 @@ final class PlanSearch {
 	 *
 	 * @param leavesPhOut whether pH stays out of its acceptable range until another visit
 	 * @param closedCost price of the time from now on which people are kept out of a pool that its doses open
+	 * @param spared cost of stabilizer that does not count against tablets
 	 * @param deferredChlorine chlorine doses left for another day, named or not
 	 * @param rank sum of the ranks of its products: what a company wants first and what the trade takes first
 	 * @param productIds in the order they go in; settles ties
 	 */
 	record Candidate(ProductSelector.ProductAssignment assignment, DosingResult dosing, TotalCost cost, boolean leavesPhOut,
-			double closedCost, int deferredChlorine, int rank, String productIds) {
+			double closedCost, double spared, int deferredChlorine, int rank, String productIds) {
 
 		/** Best first; cost in hundredths of a minor unit, so that rounding errors do not decide. */
 		static final Comparator<Candidate> BEST_FIRST = Comparator.comparingInt(Candidate::deferredChlorine)
@@ -43,8 +45,12 @@ final class PlanSearch {
 			.thenComparingInt(candidate -> (int) Math.ceil(candidate.dosing().beyondLimits() * 10))
 			.thenComparingInt(Candidate::rank)
 			.thenComparingInt(candidate -> candidate.dosing().postponed())
-			.thenComparingDouble(candidate -> Math.rint((candidate.cost().objective() + candidate.closedCost()) * 100))
+			.thenComparingDouble(candidate -> Math.rint(candidate.weighed() * 100))
 			.thenComparing(Candidate::productIds);
+
+		private double weighed() {
+			return this.cost.objective() + this.closedCost - this.spared;
+		}
 
 	}
 
@@ -188,8 +194,27 @@ final class PlanSearch {
 				this.lastingCost.levelCosts(this.context.water(), dosing.water(), supply.fc(), dosing.deferredDoses(),
 						supply.fcCarriedOver(this.context.water().water().freeChlorine(), fc)),
 				allPriced);
-		return new Candidate(assignment, dosing, cost, leavesPhOut(dosing), closedCost(dosing), deferredChlorine, rank,
-				productIds.toString());
+		return new Candidate(assignment, dosing, cost, leavesPhOut(dosing), closedCost(dosing), sparedCost(supply, dosing, cost),
+				deferredChlorine, rank, productIds.toString());
+	}
+
+	/**
+	 * Chlorine for the days until the next visit goes before room for stabilizer: what tablets leave of it within the pool's ideal range is
+	 * no reason to go without them.
+	 */
+	private double sparedCost(TabletSupply supply, DosingResult dosing, TotalCost cost) {
+		Range range = this.context.pool().targets().range(Level.CYA);
+		double tablets = supply.fc() * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
+		if (range == null || tablets == 0) {
+			return 0;
+		}
+		double end = dosing.water().water().cyanuricAcid() + supply.cyaToCome();
+		double within = Math.max(0, Math.min(tablets, range.idealHigh() - (end - tablets)));
+		return cost.levelCosts()
+			.stream()
+			.filter(level -> level.level() == Level.CYA && level.change() > 0 && level.cost() > 0)
+			.mapToDouble(level -> level.cost() * Math.min(1, within / level.change()))
+			.sum();
 	}
 
 	private boolean leavesPhOut(DosingResult dosing) {

@@ -184,7 +184,8 @@ final class PlanWriter {
 		}
 		return (this.context.pool().sanitizer() == Sanitizer.FLOATER && this.context.feedStop() == null && this.residualTarget != null
 				&& this.search.best().assignment().tablets() == 0 && this.context.effectiveReadings().cya() != null
-				&& this.tabletSupply.tablets() != null && this.dosing.productFor(Step.Purpose.RAISE_FC) != null)
+				&& this.tabletSupply.tablets() != null && this.dosing.productFor(Step.Purpose.RAISE_FC) != null
+				&& this.dosing.productFor(Step.Purpose.RAISE_CYA) == null)
 						? Reason.of("work.no-tablets") : null;
 	}
 

@@ -98,10 +98,13 @@ interface PoolCondition {
 		return fc == null || fc <= ReadingCheck.FC_PH_INTERFERENCE;
 	};
 
-	/** Without stabilizer the sun takes most of the chlorine of a day: below CYA 20. */
+	/** CYA below which the sun takes most of the chlorine of a day, ppm; common practice, no source. */
+	double SHIELDING_CYA = 20;
+
+	/** Without stabilizer the sun takes most of the chlorine of a day. */
 	PoolCondition CHLORINE_UNSHIELDED = (request, assessment) -> {
 		Double cya = request.readings().cya();
-		return cya != null && cya < 20 && SUNLIT.holds(request, assessment);
+		return cya != null && cya < SHIELDING_CYA && SUNLIT.holds(request, assessment);
 	};
 
 	/** TA above 90 ppm keeps pH of a salt pool climbing. */

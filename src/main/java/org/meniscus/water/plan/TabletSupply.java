@@ -165,16 +165,22 @@ final class TabletSupply {
 		double capacity = perTablet * ((this.request.pool().sanitizer() == Sanitizer.FLOATER) ? MAX_IN_FLOATER : MAX_IN_FEEDER)
 				- dissolving.undissolved();
 		int most = (perTablet > 0) ? (int) Math.max(0, Math.floor(capacity / perTablet + 1e-9)) : 0;
-		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
-		double dissolvingFc = (this.request.readings().cya() != null) ? dissolving.undissolved() : 0;
 		List<Integer> counts = new ArrayList<>();
 		for (int count = 1; count <= most; count++) {
-			if (isAllowed(count, cya + (count * perTablet + dissolvingFc) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE)) {
+			if (isAllowed(count, cya + with(count).cyaToCome())) {
 				counts.add(count);
 			}
 		}
 		return counts.size() <= MAX_TRIED ? counts
 				: IntStream.rangeClosed(1, MAX_TRIED).mapToObj(n -> counts.get(n * counts.size() / MAX_TRIED - 1)).toList();
+	}
+
+	/** CYA that tablets have still to leave once all have dissolved, ppm. */
+	double cyaToCome() {
+		DissolvingTablets dissolving = this.request.forecast().tablets();
+		// A CYA carried from an earlier test has what was put in since counted in, dissolved or not; one of today has not.
+		double earlier = (dissolving != null && this.request.readings().cya() != null) ? dissolving.undissolved() : 0;
+		return (fc() + earlier) * Stoichiometry.CYA_PER_TRICHLOR_CHLORINE;
 	}
 
 	/** Whether so many neither overfeed nor leave more CYA than the ceiling has room for. @param endCya once all have dissolved, ppm */
