@@ -6,13 +6,17 @@ import java.util.List;
 import java.util.Set;
 
 import org.jspecify.annotations.Nullable;
+import org.meniscus.water.assess.PoolWater;
 import org.meniscus.water.assess.ReadingCheck;
 import org.meniscus.water.assess.ReadingFinding;
+import org.meniscus.water.chemistry.Dosing;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.explain.Term;
+import org.meniscus.water.pool.BodyOfWater;
 import org.meniscus.water.pool.Level;
 import org.meniscus.water.pool.PoolFacts;
 import org.meniscus.water.pool.ReadingQualifier;
+import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.pool.VolumeCertainty;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.MeasuredAmount;
@@ -43,6 +47,8 @@ final class IncidentResponse {
 	private static final double MOST_CYA = 15;
 
 	private static final double MOST_PH = 7.5;
+
+	private static final List<ActiveIngredient> ACIDS = List.of(ActiveIngredient.MURIATIC_ACID, ActiveIngredient.DRY_ACID);
 
 	private static final List<ActiveIngredient> UNSTABILIZED = List.of(ActiveIngredient.SODIUM_HYPOCHLORITE,
 			ActiveIngredient.CALCIUM_HYPOCHLORITE);
@@ -82,6 +88,11 @@ final class IncidentResponse {
 
 	private void diarrhoea() {
 		start("work.contamination-net", "not.vacuum-incident", "work.diarrhoea-department");
+		if (this.request.pool().body() == BodyOfWater.SPA) {
+			// Little water goes faster than a day at 20 ppm: drain, scrub, refill; CDC, from memory.
+			say("work.incident-drain-spa", "work.contamination-log");
+			return;
+		}
 		Double cya = this.request.effectiveReadings().cya();
 		boolean chlorine = this.request.pool().sanitizer().usesChlorine();
 		if (chlorine && cya == null) {
@@ -114,12 +125,55 @@ final class IncidentResponse {
 		Double ph = this.request.readings().ph();
 		if (ph == null || ph > MOST_PH + 1e-9) {
 			this.steps.add(Reason.of("work.incident-ph", Term.of(Level.PH, MOST_PH)));
+			acid(ph, replaced);
 		}
 		say("not.stabilized-incident");
 		dose(fc, replaced);
 		say("work.contamination-points");
 		this.steps.add(Reason.of("work.incident-hold", Term.of(Level.FC, fc), new Term.Hours(hours), Term.of(Level.PH, MOST_PH),
 				Term.of(Level.TEMPERATURE, LEAST_CELSIUS)));
+		Double celsius = this.request.readings().celsius();
+		if (celsius != null && celsius < LEAST_CELSIUS - 1e-9) {
+			this.steps.add(
+					Reason.of("work.incident-cold", Term.of(Level.TEMPERATURE, celsius), Term.of(Level.TEMPERATURE, LEAST_CELSIUS)));
+		}
+	}
+
+	/** How much acid brings it there; nothing where water goes first or a figure is missing. */
+	private void acid(@Nullable Double ph, double replaced) {
+		PoolFacts pool = this.request.pool();
+		PoolWater water = PoolWater.of(pool, this.request.effectiveReadings());
+		Volume volume = pool.volume();
+		if (ph == null || this.request.readings().phQualifier() != ReadingQualifier.EXACT || replaced > 0 || volume == null
+				|| !isSound(pool, volume) || !water.knows(Level.TA)) {
+			return;
+		}
+		// Dry acid leaves sulfate in a cell.
+		Product product = along(pool, (pool.sanitizer() == Sanitizer.SALT_CELL) ? ACIDS.subList(0, 1) : ACIDS, ProductKind.MURIATIC_3145);
+		double needed = Dosing.doseForPh(water.water(), ProductEffects.reagent(product.kind().ingredient()), MOST_PH).orElse(0);
+		MeasuredAmount measured = MeasuredAmount.up(ProductEffects.amount(product, needed, volume.litres()), product,
+				this.request.units());
+		if (needed > 0 && !measured.isZero()) {
+			this.steps.add(Reason.of(product.onTruck() ? "work.incident-acid" : "work.incident-acid-bring", new Term.Amount(measured),
+					Term.of(product.kind()), Term.of(Level.PH, ph), Term.of(Level.PH, MOST_PH)));
+			parts(product, measured, volume);
+		}
+	}
+
+	/** A volume that somebody checked, and readings that can be. */
+	private boolean isSound(PoolFacts pool, Volume volume) {
+		return volume.litres() > 0 && pool.certainty() != VolumeCertainty.UNVERIFIED
+				&& ReadingCheck.check(this.request.readings(), null, pool, Set.of())
+					.stream()
+					.allMatch(finding -> finding.kind() == ReadingFinding.Kind.UNLIKELY);
+	}
+
+	private void parts(Product product, MeasuredAmount measured, Volume volume) {
+		Double most = product.mostFor(volume.litres());
+		if (most != null && measured.amount() > most + 1e-9) {
+			this.steps.add(Reason.of("work.incident-parts", Term.of(product.kind()),
+					new Term.Amount(MeasuredAmount.down(most, product, this.request.units()))));
+		}
 	}
 
 	/** How much chlorine without stabilizer brings it there: of what is on the truck, else what to bring. Nothing on a volume nobody has checked. */
@@ -127,41 +181,35 @@ final class IncidentResponse {
 		PoolFacts pool = this.request.pool();
 		Double found = this.request.readings().fc();
 		Volume volume = pool.volume();
-		if (found == null || volume == null || !(volume.litres() > 0) || pool.certainty() == VolumeCertainty.UNVERIFIED
-				|| ReadingCheck.check(this.request.readings(), null, pool, Set.of())
-					.stream()
-					.anyMatch(finding -> finding.kind() != ReadingFinding.Kind.UNLIKELY)) {
+		if (found == null || volume == null || !isSound(pool, volume)) {
 			return;
 		}
 		double now = found * (1 - replaced);
-		Product along = along(pool);
-		Product product = (along != null) ? along : Product.usual("usual", ProductKind.LIQUID_CHLORINE_125);
+		Product product = along(pool, UNSTABILIZED, ProductKind.LIQUID_CHLORINE_125);
 		double amount = ProductEffects.amount(product, Math.max(0, fc - now), volume.litres());
 		MeasuredAmount measured = MeasuredAmount.up(amount, product, this.request.units());
 		if (amount <= 0 || measured.isZero()) {
 			return;
 		}
 		Term much = new Term.Amount(measured);
-		Term kind = Term.of(product.kind());
-		this.steps.add(Reason.of((along != null) ? "work.incident-dose" : "work.incident-bring", much, kind, Term.of(Level.FC, now),
-				Term.of(Level.FC, fc)));
-		Double most = product.mostFor(volume.litres());
-		if (most != null && measured.amount() > most + 1e-9) {
-			this.steps.add(Reason.of("work.incident-parts", kind,
-					new Term.Amount(MeasuredAmount.down(most, product, this.request.units()))));
-		}
+		String code = !product.onTruck() ? "work.incident-bring"
+				: (pool.body() == BodyOfWater.SPA) ? "work.incident-dose-spa"
+						: (product.kind().ingredient() == ActiveIngredient.SODIUM_HYPOCHLORITE) ? "work.incident-dose"
+								: "work.incident-dose-dry";
+		this.steps.add(Reason.of(code, much, Term.of(product.kind()), Term.of(Level.FC, now), Term.of(Level.FC, fc)));
+		parts(product, measured, volume);
 	}
 
-	/** Liquid chlorine before calcium hypochlorite; null where neither is on the truck. */
-	private @Nullable Product along(PoolFacts pool) {
+	/** The first of these on the truck that this pool takes; else the usual one, to be brought. */
+	private Product along(PoolFacts pool, List<ActiveIngredient> wanted, ProductKind usual) {
 		return this.request.products()
 			.stream()
 			.filter(product -> product.onTruck() && ProductEffects.computable(product) && product.preference() != ProductPreference.NEVER
-					&& !product.kind().avoid().contains(pool.surface()) && UNSTABILIZED.contains(product.kind().ingredient()))
-			.min(Comparator.comparingInt((Product product) -> UNSTABILIZED.indexOf(product.kind().ingredient()))
+					&& !product.kind().avoid().contains(pool.surface()) && wanted.contains(product.kind().ingredient()))
+			.min(Comparator.comparingInt((Product product) -> wanted.indexOf(product.kind().ingredient()))
 				.thenComparing(product -> product.kind())
 				.thenComparing(Product::id))
-			.orElse(null);
+			.orElse(Product.usual("usual", usual).withOnTruck(false));
 	}
 
 	private void say(String... codes) {

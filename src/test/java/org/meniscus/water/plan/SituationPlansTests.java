@@ -31,6 +31,7 @@ import org.meniscus.water.pool.Surface;
 import org.meniscus.water.product.ActiveIngredient;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductKind;
+import org.meniscus.water.product.RecordedDose;
 import org.meniscus.water.units.UnitSystem;
 
 /** Plans that go on over several days, and what waits for another. Days and aims are common practice, no source, unless named. */
@@ -187,6 +188,41 @@ class SituationPlansTests {
 		assertThat(tasks.stream().anyMatch(task -> task.code().equals("work.incident-dilute")))
 			.isEqualTo(incident == Situation.DIARRHOEA && cya > 15);
 		assertThat(refused.swim().needsTreatment()).isTrue();
+	}
+
+	/** CDC, from memory: the times hold for 77 °F (25 °C) or warmer; little water is drained instead. */
+	@Test
+	void incidentsNameAcidTheWayOutOfColdWaterAndTheDrainOfASpa() {
+		Random random = new Random(116);
+		for (int n = 0; n < Draws.COUNT / 4; n++) {
+			boolean spa = random.nextInt(3) == 0;
+			PoolFacts pool = Pools.of(spa ? 400 : 15_000, spa ? BodyOfWater.SPA : BodyOfWater.POOL, Surface.FIBREGLASS, false,
+					Sanitizer.CHLORINE_BY_HAND);
+			double celsius = Pools.round(12 + 26 * random.nextDouble(), 0.5);
+			double ph = Pools.round(7.1 + 0.9 * random.nextDouble(), 0.1);
+			Readings readings = Pools.balanced().fc(1.0).ph(ph).cya(10.0).celsius(celsius).build();
+			Situation incident = List.of(Situation.CONTAMINATION, Situation.DIARRHOEA, Situation.DEAD_ANIMAL).get(random.nextInt(3));
+			Product chlorine = Product.usual("c", random.nextBoolean() ? ProductKind.CAL_HYPO_65 : ProductKind.LIQUID_CHLORINE_125);
+			Product acid = Product.usual("a", ProductKind.MURIATIC_3145);
+			PlanRequest request = new PlanRequest(pool, readings, incident, List.of(chlorine, acid), TreatmentPolicy.defaults(), 7,
+					UnitSystem.US);
+			List<Reason> tasks = ((PlanRefusal) Planner.plan(request)).tasks();
+			List<String> codes = tasks.stream().map(Reason::code).toList();
+			boolean drained = spa && incident == Situation.DIARRHOEA;
+			assertThat(codes.contains("work.incident-drain-spa")).isEqualTo(drained);
+			assertThat(codes.contains("work.incident-hold")).isEqualTo(!drained);
+			assertThat(codes.contains("work.incident-cold")).as("%s", celsius).isEqualTo(!drained && celsius < 25);
+			assertThat(codes.contains("work.incident-dose-spa")).isEqualTo(spa && !drained);
+			assertThat(codes.contains("work.incident-dose")).isEqualTo(!spa && chlorine.kind() == ProductKind.LIQUID_CHLORINE_125);
+			assertThat(codes.contains("work.incident-dose-dry")).isEqualTo(!spa && chlorine.kind() == ProductKind.CAL_HYPO_65);
+			assertThat(codes.contains("work.incident-acid")).as("pH %s", ph).isEqualTo(!drained && ph > 7.5);
+			tasks.stream().filter(task -> task.code().equals("work.incident-acid")).forEach(task -> {
+				double amount = ((Term.Amount) task.args().get(0)).amount().amount();
+				PoolWater after = PoolWater.of(pool, readings)
+					.after(List.of(new RecordedDose(acid.kind(), acid.strength(), acid.basis(), amount)), pool.volume().litres());
+				assertThat(after.water().ph()).isBetween(7.3, 7.5 + 1e-6);
+			});
+		}
 	}
 
 	@Test
