@@ -201,6 +201,7 @@ record PlanJson(String file, String outcome, List<String> reasons, boolean close
 				case "offer.replace" -> "NEW_WATER";
 				case "offer.cell-times", "offer.cell-set", "offer.cell-run", "offer.cell-small" -> "CELL";
 				case "offer.feeder-times", "offer.bromine-feeder" -> "FEEDER";
+				case "offer.client-adds-daily" -> "CLIENT_ADDS";
 				default -> constant(reason.code());
 			};
 		}

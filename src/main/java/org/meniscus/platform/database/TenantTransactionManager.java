@@ -4,7 +4,6 @@ import java.util.Objects;
 
 import org.meniscus.platform.TenantContext;
 import org.meniscus.platform.TenantContext.TenantScope;
-import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.orm.jpa.JpaTransactionManager;
 import org.springframework.transaction.CannotCreateTransactionException;
@@ -24,7 +23,7 @@ class TenantTransactionManager extends JpaTransactionManager {
 		try {
 			TenantContext.current().ifPresent(this::setLocal);
 		}
-		catch (DataAccessException ex) {
+		catch (RuntimeException | Error ex) {
 			giveUp(transaction, definition, ex);
 			throw new CannotCreateTransactionException("The database could not be told whose transaction this is", ex);
 		}
@@ -35,7 +34,7 @@ class TenantTransactionManager extends JpaTransactionManager {
 	}
 
 	/** Spring takes a transaction whose begin failed for one that has left nothing behind. */
-	private void giveUp(Object transaction, TransactionDefinition definition, DataAccessException ex) {
+	private void giveUp(Object transaction, TransactionDefinition definition, Throwable ex) {
 		try {
 			doRollback(new DefaultTransactionStatus(definition.getName(), transaction, true, false, false, definition.isReadOnly(), false,
 					null));

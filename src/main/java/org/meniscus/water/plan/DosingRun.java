@@ -101,7 +101,7 @@ final class DosingRun {
 
 	private static DosingRun of(PlanContext context, ProductSelector.ProductAssignment assignment, boolean unrounded,
 			BalanceDosing.Shares shares) {
-		DosingRun trial = new DosingRun(context, assignment, unrounded, null, shares);
+		DosingRun trial = new DosingRun(context, assignment, true, null, shares);
 		trial.dose(false);
 		DosingRun run = new DosingRun(context, assignment, unrounded, trial, shares);
 		run.dose(false);

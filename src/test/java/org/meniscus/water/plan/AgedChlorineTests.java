@@ -12,6 +12,7 @@ import org.meniscus.support.Draws;
 import org.meniscus.water.assess.TreatmentPolicy;
 import org.meniscus.water.explain.Reason;
 import org.meniscus.water.pool.Situation;
+import org.meniscus.water.pool.Sanitizer;
 import org.meniscus.water.product.Product;
 import org.meniscus.water.product.ProductAge;
 import org.meniscus.water.product.ProductEffects;
@@ -55,7 +56,9 @@ class AgedChlorineTests {
 				ProductAge age = step.product().age();
 				assertThat(codes(step.instructions()).contains("strength.aged")).isEqualTo(age != null);
 				boolean old = age != null && age.tooOld(Objects.requireNonNull(step.product().strength()));
-				assertThat(codes(step.cautions()).contains("caution.chlorine-old")).isEqualTo(old);
+				assertThat(codes(step.cautions()).contains(
+						(request.pool().sanitizer() == Sanitizer.BROMINE) ? "caution.chlorine-old-bromine" : "caution.chlorine-old"))
+					.isEqualTo(old);
 				aged += (age != null) ? 1 : 0;
 				tooOld += old ? 1 : 0;
 			}
