@@ -62,12 +62,17 @@ record IncidentForm(@Nullable Long version, @DateTimeFormat(pattern = MINUTES) @
 		check("heldFrom", heldFrom, visit, zone, now, errors);
 		check("heldUntil", heldUntil, visit, zone, now, errors);
 		check("reopenedAt", reopenedAt, visit, zone, now, errors);
-		if (heldFrom != null && heldUntil != null && heldUntil.isBefore(heldFrom)) {
+		if (heldFrom != null && heldUntil != null && isBefore(heldUntil, heldFrom, zone)) {
 			errors.rejectValue("heldUntil", "incident.heldUntil.before");
 		}
-		if (closedAt != null && reopenedAt != null && reopenedAt.isBefore(closedAt)) {
+		if (closedAt != null && reopenedAt != null && isBefore(reopenedAt, closedAt, zone)) {
 			errors.rejectValue("reopenedAt", "incident.reopenedAt.before");
 		}
+	}
+
+	/** By the clock of the world: in the hour that summer time skips a later time of day is an earlier moment. */
+	private static boolean isBefore(LocalDateTime end, LocalDateTime start, ZoneId zone) {
+		return end.atZone(zone).toInstant().isBefore(start.atZone(zone).toInstant());
 	}
 
 	private static void check(String field, @Nullable LocalDateTime time, VisitRecord visit, ZoneId zone, Instant now, Errors errors) {

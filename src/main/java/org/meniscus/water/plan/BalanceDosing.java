@@ -1,5 +1,6 @@
 package org.meniscus.water.plan;
 
+import java.util.Set;
 import java.util.function.DoublePredicate;
 
 import org.meniscus.water.assess.PoolWater;
@@ -31,6 +32,9 @@ final class BalanceDosing {
 	record Shares(double oxidizer, double stabilizer, double lifting) {
 
 		static final Shares ALL = new Shares(1, 1, 1);
+
+		static final Set<Step.Purpose> PURPOSES = Set.of(Step.Purpose.OXIDIZE, Step.Purpose.RAISE_CYA, Step.Purpose.RAISE_TA,
+				Step.Purpose.RAISE_CH);
 
 		/** A smaller share of a dose is not worth while. */
 		private static final double LEAST_SHARE = 0.15;

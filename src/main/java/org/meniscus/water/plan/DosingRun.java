@@ -93,7 +93,7 @@ final class DosingRun {
 
 	private DosingResult result(BalanceDosing.Shares shares) {
 		if (!shares.isAll()) {
-			note("note.part-of-balance");
+			note(BalanceDosing.Shares.PURPOSES.stream().anyMatch(this::goesIn) ? "note.part-of-balance" : "note.balance-another-day");
 			alkaliLater();
 		}
 		return this.sequence.result(shares, beyondLimits(), this.notes, this.tasks, this.tests);

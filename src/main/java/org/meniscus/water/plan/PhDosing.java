@@ -337,11 +337,9 @@ final class PhDosing {
 					Math.min(correction(trial.treated(acceptable, true, true).tooLow()), acceptable.idealLow() - settled.ph()));
 		}
 		if (!this.context.phMayRise()) {
-			if (settled.ph() >= PlanContext.PH_CORROSIVE) {
-				return;
-			}
 			// Beside metal no more than what this plan takes, and only out of what corrodes.
-			rise = Math.min(correction(others.tooLow()), this.ph + MARGIN - settled.ph());
+			rise = (settled.ph() >= PlanContext.PH_CORROSIVE) ? 0
+					: Math.min(correction(others.tooLow()), this.ph + MARGIN - settled.ph());
 		}
 		if (rise < HALF_TEST_STEP - 1e-9) {
 			return;
