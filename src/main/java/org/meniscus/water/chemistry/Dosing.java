@@ -107,7 +107,7 @@ public final class Dosing {
 
 	/**
 	 * Least dose of a reagent, in the unit its name says, that brings the {@link Speciation#calciteSaturationIndex() saturation index} to a
-	 * value, up to a largest dose; that one where the index does not reach the value before.
+	 * value, up to a largest dose; that one where no dose up to it crosses the value.
 	 */
 	public static double doseForSaturationIndex(Water water, Reagent reagent, double index, double most) {
 		double carbon = carbonOf(water, CyanurateConstants.WAHMAN);

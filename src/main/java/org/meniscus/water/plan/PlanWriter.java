@@ -35,7 +35,7 @@ import org.meniscus.water.product.ProductKind;
 /** The best candidate as a {@link Plan}: steps, other days, swimming, and its notes. */
 final class PlanWriter {
 
-	private static final int MONTH_OF_VISITS = 4;
+	private static final int DAYS_OF_MONTH = 28;
 
 	private final PlanContext context;
 
@@ -144,7 +144,7 @@ final class PlanWriter {
 		if (feedStop != null && feedStop.work() != null) {
 			tasks.add(feedStop.work());
 		}
-		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null && isFourthVisit() && !lifts())
+		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null && isFirstVisitOfMonth() && !lifts())
 				? AcidDemand.of(this.context.pool(), this.context.effectiveReadings(), this.request.forecast().phDrift(),
 						this.request.units())
 				: null;
@@ -164,10 +164,9 @@ final class PlanWriter {
 		return tasks;
 	}
 
-	/** What is suggested to the client is said once in four visits, a month of them. Common practice, no source. */
-	private boolean isFourthVisit() {
-		int visits = this.request.forecast().demand().intervals();
-		return visits < MONTH_OF_VISITS || visits % MONTH_OF_VISITS == 0;
+	/** What is suggested to the client is said at the first visit of four weeks. Common practice, no source. */
+	private boolean isFirstVisitOfMonth() {
+		return this.request.forecast().today().dayOfYear() % DAYS_OF_MONTH < Math.max(1, this.request.daysToNextVisit());
 	}
 
 	/** Whether pH or alkalinity has to rise, today or once the product is along. */
