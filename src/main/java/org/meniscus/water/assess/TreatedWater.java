@@ -198,6 +198,21 @@ public final class TreatedWater {
 		return most;
 	}
 
+	/** By how much so much muriatic acid takes pH of the settled water down. @param acid mg/L */
+	public double fall(double acid) {
+		return settled().ph() - Dosing.add(settled(), Reagent.HYDROCHLORIC_ACID, acid).ph();
+	}
+
+	/** Of this reagent, mg/L, to bring a water to a pH; zero when it is past it or this reagent cannot bring it there. */
+	public static double dose(Water water, Reagent reagent, double target) {
+		boolean acid = reagent.alkalinity() < 0;
+		if (acid ? water.ph() <= target : water.ph() >= target) {
+			return 0;
+		}
+		OptionalDouble dose = Dosing.doseForPh(water, reagent, target);
+		return dose.orElse(0);
+	}
+
 	/** The least dose with which a state reaches this pH or this index, whichever comes first. */
 	private static double limit(Water state, Reagent reagent, double ph, double index) {
 		OptionalDouble toPh = Dosing.doseForPh(state, reagent, ph);

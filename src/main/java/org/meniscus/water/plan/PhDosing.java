@@ -2,7 +2,6 @@ package org.meniscus.water.plan;
 
 import java.util.EnumMap;
 import java.util.Map;
-import java.util.OptionalDouble;
 
 import org.jspecify.annotations.Nullable;
 import org.meniscus.water.assess.ReadingCheck;
@@ -52,6 +51,9 @@ final class PhDosing {
 
 	/** Half a step of a pH test: a dose that moves less is none. */
 	private static final double HALF_TEST_STEP = 0.05;
+
+	/** A step of a pH test: acid held back to less, that nothing of today needs, is left out. */
+	private static final double TEST_STEP = 0.1;
 
 	/** Where other doses take pH or index out of their limits, by so much. */
 	private static final double LEAST_CORRECTION = 0.01;
@@ -138,12 +140,12 @@ final class PhDosing {
 		if (!wanted && !outToday && first < HALF_TEST_STEP) {
 			return;
 		}
-		ReagentDose fromHighest = acid -> (first <= 0) ? 0 : dose(others.settled(), acid, others.settled().ph() - first);
+		ReagentDose fromHighest = acid -> (first <= 0) ? 0 : TreatedWater.dose(others.settled(), acid, others.settled().ph() - first);
 		ReagentDose whole = oncePerReagent(acid -> Math.max(fromHighest.of(acid),
-				Math.max(wanted ? dose(target.water(), acid, target.measured() - fall) : 0,
-						outToday ? dose(today, acid, acceptable.acceptableHigh() - MARGIN) : 0)));
+				Math.max(wanted ? TreatedWater.dose(target.water(), acid, target.measured() - fall) : 0,
+						outToday ? TreatedWater.dose(today, acid, acceptable.acceptableHigh() - MARGIN) : 0)));
 		ReagentDose least = acid -> Math.max(others.mostAcid(acid, fromHighest.of(acid), TreatedWater.ATTACKS),
-				outToday ? others.mostAcidAbove(acid, dose(today, acid, acceptable.acceptableHigh() - MARGIN), OPEN_INDEX) : 0);
+				outToday ? others.mostAcidAbove(acid, TreatedWater.dose(today, acid, acceptable.acceptableHigh() - MARGIN), OPEN_INDEX) : 0);
 		ReagentDose most = oncePerReagent(acid -> {
 			double wholeDose = whole.of(acid);
 			double possible = others.mostAcid(acid, wholeDose);
@@ -154,9 +156,10 @@ final class PhDosing {
 		// Where other doses bring pH down by themselves, or only today is meant, less acid needs no other day.
 		boolean limited = possible < 1 && (wanted || first > 0) && !forPh;
 		boolean held = limited && (trial.goesIn(Step.Purpose.RAISE_TA) ? possible < WORTH_HALF
-				: possible < WORTH_WHILE && least.of(Reagent.HYDROCHLORIC_ACID) <= 0);
+				: least.of(Reagent.HYDROCHLORIC_ACID) <= 0
+						&& (possible < WORTH_WHILE || others.fall(most.of(Reagent.HYDROCHLORIC_ACID)) < TEST_STEP));
 		if (held) {
-			this.run.note("note.acid-after-alkalinity");
+			noteHeld(trial);
 		}
 		else {
 			this.run.add(goal(target, most));
@@ -167,6 +170,14 @@ final class PhDosing {
 		}
 		if (target.cause() == Level.TA && this.run.goesIn(Step.Purpose.LOWER_PH)) {
 			this.run.task((this.run.water().water().ph() <= PH_BEFORE_SHOCK) ? "work.aerate-for-ta" : "work.acid-before-air");
+		}
+	}
+
+	/** Not beside an index at or above zero, which does not attack; and only what this plan raises is raised first. */
+	private void noteHeld(DosingRun trial) {
+		if (Speciation.of(trial.water().water()).calciteSaturationIndex() < 0) {
+			boolean raised = trial.goesIn(Step.Purpose.RAISE_TA) || trial.goesIn(Step.Purpose.RAISE_CH);
+			this.run.note(raised ? "note.acid-after-alkalinity" : "note.acid-held");
 		}
 	}
 
@@ -231,7 +242,7 @@ final class PhDosing {
 		Water settled = withChlorineThatStays(others.settled(), trial.water().water().freeChlorine());
 		Level cause = (high > 0.5 && !situation.metal()) ? Level.TA : Level.PH;
 		return new Target(settled, settled.ph(), trigger, aim, cause,
-				reason(acceptable, cause, scaling > 0 && this.ph <= acceptable.idealHigh()));
+				reason(acceptable, cause, scaling > 0 && this.ph <= acceptable.idealHigh(), settled.ph(), aim));
 	}
 
 	/**
@@ -264,13 +275,16 @@ final class PhDosing {
 		return (dissolved == at) ? 0 : aim - dissolved.ph();
 	}
 
-	private Reason reason(Range acceptable, Level cause, boolean scaling) {
+	private Reason reason(Range acceptable, Level cause, boolean scaling, double settled, double aim) {
 		Range alkalinities = this.alkalinityRange;
 		if (cause == Level.TA && alkalinities != null && this.alkalinity != null) {
 			return Reason.of("why.ta-high", Term.of(Level.TA, this.alkalinity), Term.of(Level.TA, alkalinities.idealHigh()));
 		}
 		if (this.context.situation().metal()) {
 			return Reason.of("why.ph-metal", Term.of(Level.PH, this.ph), Term.of(Level.PH, PH_LEAST_AIM));
+		}
+		if (!scaling && (this.ph <= acceptable.idealHigh() || !isSeen(this.ph, acceptable.idealHigh()))) {
+			return Reason.of("why.ph-settles", Term.of(Level.PH, Math.max(settled, this.ph)), Term.of(Level.PH, aim));
 		}
 		return scaling ? Reason.of("why.ph-index", Term.of(Level.PH, this.ph))
 				: Reason.of("why.ph-high", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.idealHigh()));
@@ -348,8 +362,8 @@ final class PhDosing {
 		DosingSequence.DosingGoal goal = new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH, Level.PH, (water, product) -> {
 			Reagent alkali = ProductEffects.reagent(product.kind().ingredient());
 			// Whatever it settles to, the water that people may go into stays in range today.
-			double today = dose(withChlorineToSwimIn(water.water()), alkali, acceptable.acceptableHigh() - HALF_TEST_STEP);
-			return this.run.amount(product, others.mostAlkali(alkali, Math.min(today, dose(settled, alkali, target))));
+			double today = TreatedWater.dose(withChlorineToSwimIn(water.water()), alkali, acceptable.acceptableHigh() - HALF_TEST_STEP);
+			return this.run.amount(product, others.mostAlkali(alkali, Math.min(today, TreatedWater.dose(settled, alkali, target))));
 		}, this.context.nextVisitHours(),
 				low ? Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.acceptableLow()))
 						: isSeen(settled.ph(), target)
@@ -378,16 +392,6 @@ final class PhDosing {
 	private boolean isTrusted() {
 		Double fc = this.readings.fc();
 		return fc == null || fc <= ReadingCheck.FC_PH_INTERFERENCE;
-	}
-
-	/** Of this reagent, mg/L, to bring a water to a pH; zero when it is past it or this reagent cannot bring it there. */
-	private static double dose(Water water, Reagent reagent, double target) {
-		boolean acid = reagent.alkalinity() < 0;
-		if (acid ? water.ph() <= target : water.ph() >= target) {
-			return 0;
-		}
-		OptionalDouble dose = Dosing.doseForPh(water, reagent, target);
-		return dose.orElse(0);
 	}
 
 }
