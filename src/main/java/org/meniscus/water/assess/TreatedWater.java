@@ -20,6 +20,9 @@ public final class TreatedWater {
 	/** Saturation index below which acid makes the water attack; common practice, no source. */
 	public static final double ATTACKS = -0.6;
 
+	/** In place of the index of water without calcium or carbonate, which has none. */
+	private static final double NO_LIME = -5;
+
 	/** Of the index, for what is measured out. */
 	private static final double MARGIN = 0.02;
 
@@ -223,8 +226,9 @@ public final class TreatedWater {
 		return Double.isInfinite(index) ? most : Dosing.doseForSaturationIndex(state, reagent, index, most);
 	}
 
-	private static double index(Water water) {
-		return Speciation.of(water).calciteSaturationIndex();
+	/** Saturation index; {@value #NO_LIME} for water without calcium or carbonate, which has none. */
+	public static double index(Water water) {
+		return Math.max(NO_LIME, Speciation.of(water).calciteSaturationIndex());
 	}
 
 }

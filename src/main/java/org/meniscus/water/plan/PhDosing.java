@@ -145,7 +145,8 @@ final class PhDosing {
 				Math.max(wanted ? TreatedWater.dose(target.water(), acid, target.measured() - fall) : 0,
 						outToday ? TreatedWater.dose(today, acid, acceptable.acceptableHigh() - MARGIN) : 0)));
 		ReagentDose least = acid -> Math.max(others.mostAcid(acid, fromHighest.of(acid), TreatedWater.ATTACKS),
-				outToday ? others.mostAcidAbove(acid, TreatedWater.dose(today, acid, acceptable.acceptableHigh() - MARGIN), OPEN_INDEX) : 0);
+				outToday ? others.mostAcidAbove(acid, TreatedWater.dose(today, acid, acceptable.acceptableHigh() - MARGIN), OPEN_INDEX)
+						: 0);
 		ReagentDose most = oncePerReagent(acid -> {
 			double wholeDose = whole.of(acid);
 			double possible = others.mostAcid(acid, wholeDose);
@@ -259,8 +260,7 @@ final class PhDosing {
 			};
 			then = (amount > 0) ? ProductEffects.after(then, addition.product(), amount, this.context.litres()) : then;
 		}
-		return (then == settled) ? 0
-				: Speciation.of(then).calciteSaturationIndex() - Speciation.of(settled).calciteSaturationIndex();
+		return (then == settled) ? 0 : TreatedWater.index(then) - TreatedWater.index(settled);
 	}
 
 	/** Solid stabilizer is no acid of today, but leaves room for less of it: as much as it takes where pH is aimed at. */
@@ -310,13 +310,6 @@ final class PhDosing {
 		return Dosing.spendChlorine(settled, settled.freeChlorine() - Math.min(chlorineToday, chlorine.idealLow()));
 	}
 
-	/** Nobody goes in before the chlorine of today is down to what people may swim in. */
-	private Water withChlorineToSwimIn(Water today) {
-		double fc = today.freeChlorine();
-		double above = Math.min(fc - this.context.water().water().freeChlorine(), fc - this.context.request().policy().swimCeiling());
-		return (above > 0) ? Dosing.spendChlorine(today, above) : today;
-	}
-
 	/** Where alkalinity is high, air lifts pH without lifting TA further; where it is low too, what lifts TA is counted in first. */
 	void raise(DosingRun trial) {
 		Range acceptable = this.range;
@@ -361,8 +354,8 @@ final class PhDosing {
 		double target = settled.ph() + rise;
 		DosingSequence.DosingGoal goal = new DosingSequence.DosingGoal(Step.Purpose.RAISE_PH, Level.PH, (water, product) -> {
 			Reagent alkali = ProductEffects.reagent(product.kind().ingredient());
-			// Whatever it settles to, the water that people may go into stays in range today.
-			double today = TreatedWater.dose(withChlorineToSwimIn(water.water()), alkali, acceptable.acceptableHigh() - HALF_TEST_STEP);
+			// Whatever it settles to, the water it goes into stays in range today.
+			double today = TreatedWater.dose(water.water(), alkali, acceptable.acceptableHigh() - HALF_TEST_STEP);
 			return this.run.amount(product, others.mostAlkali(alkali, Math.min(today, TreatedWater.dose(settled, alkali, target))));
 		}, this.context.nextVisitHours(),
 				low ? Reason.of("why.ph-low", Term.of(Level.PH, this.ph), Term.of(Level.PH, acceptable.acceptableLow()))

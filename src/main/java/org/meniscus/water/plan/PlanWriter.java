@@ -144,10 +144,11 @@ final class PlanWriter {
 		if (feedStop != null && feedStop.work() != null) {
 			tasks.add(feedStop.work());
 		}
-		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null && isFirstVisitOfMonth() && !lifts())
-				? AcidDemand.of(this.context.pool(), this.context.effectiveReadings(), this.request.forecast().phDrift(),
-						this.request.units())
-				: null;
+		Reason acid = (this.context.situation() == Situation.ROUTINE && this.context.replacement() == null && isFirstVisitOfMonth()
+				&& !lifts())
+						? AcidDemand.of(this.context.pool(), this.context.effectiveReadings(), this.request.forecast().phDrift(),
+								this.request.units())
+						: null;
 		if (acid != null) {
 			// Says the same with its figures.
 			tasks.removeIf(task -> task.code().equals("work.cell-alkalinity"));
