@@ -87,8 +87,9 @@ final class DosingRun {
 
 	/** The same as amounts are measured out, which differ from those of the shares. @param shares of the unrounded run */
 	static DosingResult measured(PlanContext context, ProductSelector.ProductAssignment assignment, BalanceDosing.Shares shares) {
-		BalanceDosing.Shares inOrder = shares.times(of(context, assignment, false, shares).sharesInOrder());
-		return of(context, assignment, false, inOrder).result(inOrder);
+		DosingRun run = of(context, assignment, false, shares);
+		BalanceDosing.Shares inOrder = shares.times(run.sharesInOrder());
+		return (inOrder.equals(shares) ? run : of(context, assignment, false, inOrder)).result(inOrder);
 	}
 
 	private DosingResult result(BalanceDosing.Shares shares) {
